@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import time
 from collections.abc import Iterator
 
@@ -19,6 +20,14 @@ settings.load_profile("house")
 os.environ["TZ"] = "UTC"
 if hasattr(time, "tzset"):
     time.tzset()
+
+
+# Whatever began the tests may ignore signals, as a shell does for what runs behind it, and a coach that was
+# begun so goes on when it is told to stop.
+for told in ("SIGINT", "SIGQUIT", "SIGHUP", "SIGTERM"):
+    number = getattr(signal, told, None)
+    if number is not None and signal.getsignal(number) is signal.SIG_IGN:
+        signal.signal(number, signal.default_int_handler if told == "SIGINT" else signal.SIG_DFL)
 
 
 @pytest.fixture(autouse=True)

@@ -7,7 +7,6 @@ from datetime import UTC, datetime, timedelta
 from itertools import cycle
 
 from coach.bench.entering import AsTyped, Then, read_typed
-from coach.bench.in_hand import as_entered
 from coach.bench.replay import apply, replay
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -22,6 +21,7 @@ from coach.operations.does import HeatKind
 from coach.operations.measures import PASSED
 from coach.places import bundled_recipes
 from coach.quantities import Figure, Kind
+from coach.quantities.moments import as_entered
 from coach.recipe.model import Step
 from coach.telling.figures import write_figure
 from coach.telling.writing import Shown

@@ -16,6 +16,8 @@ from typing import Any
 from tests.benchmarks.processes import COLUMNS, ESCAPE, PATIENCE_S, ROWS
 
 ROOT = Path(__file__).parents[1]
+#: Seconds without room after which a terminal is full (our choice).
+_SETTLED_S = 0.2
 
 
 class Terminal:
@@ -58,10 +60,18 @@ class Terminal:
     def fill(self) -> None:
         """Take nothing more, from now on."""
         os.set_blocking(self._far, False)
-        with suppress(BlockingIOError):
-            while True:
-                os.write(self._far, b" " * 1024)
+        # The system moves some of it on, which makes room once more.
+        while select.select([], [self._far], [], _SETTLED_S)[1]:
+            with suppress(BlockingIOError):
+                while True:
+                    os.write(self._far, b" " * 1024)
         os.set_blocking(self._far, True)
+
+    def hold(self) -> None:
+        """Hold what is written to it until it is told to go on, as Ctrl+S does."""
+        import termios
+
+        termios.tcflow(self._far, termios.TCOOFF)
 
     def end(self) -> int:
         """Read on until the program has ended; its exit code."""

@@ -7,6 +7,7 @@ that may load one of the costly libraries takes it out of the row's set, and say
 from __future__ import annotations
 
 import json
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -99,6 +100,32 @@ with contextlib.suppress(SystemExit), contextlib.redirect_stdout(io.StringIO()):
 @pytest.mark.parametrize("line", ["plan carpenters-adze", "check carpenters-adze", "plan first-hook --in"])
 def test_a_sound_recipe_is_told_without_what_only_words_faults(line: str) -> None:
     assert top_level_modules_loaded_by(DO, *line.split()) & {"pint", "pydantic"} == set()
+
+
+@pytest.mark.parametrize("command", ["plan", "check"])
+def test_a_command_waits_for_no_library_that_it_wants_one_line_of(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    monkeypatch.setenv("BETWEEN_HEATS_HOME", str(tmp_path))  # what finds the usual folders loads its own
+    loaded = top_level_modules_loaded_by(DO, command, "carpenters-adze")
+    assert loaded & {"statistics", "random", "lzma", "bz2"} == set()
+
+
+def test_a_check_loads_nothing_of_what_tells_how_each_step_is_done() -> None:
+    loaded = modules_loaded_by(DO, "check", "carpenters-adze")
+    assert loaded & {"coach.bench.step", "coach.bench.steel", "coach.bench.time_at_heat"} == set()
+
+
+def test_jobs_are_listed_without_the_bench_when_nothing_is_remembered(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("BETWEEN_HEATS_HOME", str(tmp_path))
+    modules_loaded_by(DO, "begin", "first-hook")
+    shutil.rmtree(tmp_path / "cache", ignore_errors=True)
+    loaded = modules_loaded_by(DO, "jobs")
+    assert "coach.bench.beginnings" in loaded
+    unwanted = {"coach.bench.shop", "coach.bench.session", "coach.bench.replay", "coach.ledger.forecast"}
+    assert loaded & unwanted == set()
 
 
 def test_the_help_loads_no_command_and_no_question() -> None:

@@ -1,24 +1,20 @@
-"""A job that takes its recipe's changed file: what that would change, and following it."""
+"""A job that goes on otherwise: by its recipe's changed file, or by a change that is said in a line."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer
 from coach.bench.entering import EntryFault
 from coach.bench.in_hand import JobInHand
 from coach.bench.meanwhile import enters
-from coach.bench.replay import put_in_by
 from coach.bench.standing import standing_of
 from coach.ledger.verdict import PlanState
-from coach.log.entries import Entry
-from coach.log.kinds.amended import Amended
-from coach.log.kinds.struck import Struck
 from coach.quantities.words import say
 
 if TYPE_CHECKING:
-    from coach.bench.file_amended import FileAmended
+    from coach.bench.file_amended import FileAmended, FileChanges
+    from coach.log.kinds.amended import Amended
 
 
 class Amending(JobInHand):
@@ -29,15 +25,60 @@ class Amending(JobInHand):
 
         Raises CannotFollow where the job cannot, RecipeFaults and LedgerError where nobody could.
         """
-        from coach.bench.file_amended import FileAmended, Stands, amendment
+        from coach.bench.file_amended import amendment
         from coach.recipe.reader import read_recipe
 
-        body, changes = amendment(self._state, read_recipe(text, source))
+        return self._weighed(*amendment(self._state, read_recipe(text, source)), "by that file")
+
+    def _weighed(self, body: Amended, changes: FileChanges, by: str) -> FileAmended:
+        from coach.bench.file_amended import FileAmended, Stands
+
         before = Stands.of(self.standing(), self.plan)
-        state, trouble = self._with(body, self._entries[-1].at)
+        state, trouble = self._with(body)
         if trouble:
-            raise EntryFault("The job could not go on by that file: {}", trouble)
+            raise EntryFault(f"The job could not go on {by}: {{}}", trouble)
         return FileAmended(changes, before, Stands.of(standing_of(self._entries, state), state.plan))
+
+    def change_told(self, line: str) -> FileAmended:
+        """What a change of the steps ahead or of the drawing, said in a line, would do; nothing is entered.
+
+        Raises CannotChange, CannotFollow: it cannot be; EntryFault: nothing is otherwise by it.
+        """
+        return self._weighed(*self._changed(line), "so")
+
+    @enters
+    def change(self, line: str) -> Answer:
+        """Go on otherwise, as a line says it, from the step in hand on; it can be struck out again.
+
+        Raises what `change_told` does.
+        """
+        body, changes = self._changed(line)
+        self._weighed(body, changes, "so")
+        entry = self._enter(body)
+        bad = self.standing().verdict is PlanState.OFF_PLAN
+        return Answer(say("changed: {}", body.title), entry.number, bad_news=bad, replanned=True)
+
+    def _changed(self, line: str) -> tuple[Amended, FileChanges]:
+        from coach.bench.file_amended import amendment
+        from coach.bench.forged import forged_text
+        from coach.ledger.working import LedgerError
+        from coach.recipe.changing import CannotChange, Job, changed_text, why_not
+        from coach.recipe.faults import RecipeFaults
+        from coach.recipe.reader import read_recipe
+
+        state = self._state
+        recipe = state.plan.as_written
+        job = Job(recipe, len(state.records), bool(state.marks))
+        try:
+            text, words = changed_text(forged_text(state, self._entries, noted=False), line, job)
+            body, changes = amendment(state, read_recipe(text, recipe.source), words)
+        except RecipeFaults as faults:
+            raise why_not(faults) from None
+        except LedgerError as error:
+            raise CannotChange("That cannot be: {}", error.words) from None
+        if changes.is_none:
+            raise EntryFault("Nothing ahead is otherwise by that: there is nothing to take.")
+        return body, changes
 
     def forged(self) -> str:
         """The recipe that the job was really forged by so far, as the text of a file."""
@@ -61,23 +102,4 @@ class Amending(JobInHand):
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(
             say("the recipe is amended: {}", changes.words), entry.number, bad_news=bad, replanned=True
-        )
-
-
-def refuse_to_strike(found: Entry, entries: Sequence[Entry], later: Sequence[Entry]) -> None:
-    """Raise EntryFault where work logged by the numbers of steps would come under other steps without it."""
-    put_in = put_in_by(found, entries)
-    if put_in and any(other.body.of_step > put_in[0].after for other in later):
-        raise EntryFault(
-            f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "
-            f"since; strike that out first."
-        )
-    by_number = {one.number: one.body for one in entries}
-    body = found.body
-    while isinstance(body, Struck):
-        body = by_number[body.entry]
-    if isinstance(body, Amended) and any(other.body.of_step >= body.step for other in later):
-        raise EntryFault(
-            f"The recipe was amended from step {body.step} on by that, and work there is logged since; "
-            f"strike that out first."
         )

@@ -20,6 +20,11 @@ class Unsettled(NamedTuple):
         """Whether there is anything."""
         return bool(self.checks or self.to_right)
 
+    @property
+    def is_bad_news(self) -> bool:
+        """Whether it was left over what is out, gone past or questioned, or is to be put right."""
+        return bool(self.to_right) or any(one.is_questioned or one.is_beyond for one in self.checks)
+
 
 class StepDone(NamedTuple):
     """A step that was finished."""
@@ -46,3 +51,13 @@ class Answer(NamedTuple):
     care: tuple[SaidOnce, ...] = ()  # what holds all day, where this is the moment to say it
     others: tuple[Check, ...] = ()  # other sizes that are judged anew by it
     meanwhile: Words = NOTHING  # what another window had entered unseen before it
+
+    def alarms(self, *, was_off: bool) -> bool:
+        """Whether it is bad news of its own: that a piece which `was_off` plan still is, is none."""
+        if not was_off or not self.bad_news:
+            return self.bad_news
+        if isinstance(self.did, Check):
+            return any(one.is_questioned or one.is_beyond for one in (self.did, *self.others))
+        if isinstance(self.did, StepDone):
+            return self.did.unsettled.is_bad_news
+        return bool(self.beware)

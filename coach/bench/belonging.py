@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coach.ledger.amendment import not_there
-from coach.ledger.weighing import MASS
+from coach.log.amends import Amends
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import TAKE_BACK, LogDamaged
 from coach.log.kinds.amended import Amended
 from coach.log.kinds.reading import Reading
-from coach.log.kinds.way_back import WayBackTaken
+from coach.operations.measures import MASS
 from coach.recipe.model import Recipe
 
 
@@ -25,7 +24,7 @@ def check_entries(job: str, recipe: Recipe, entries: Sequence[Entry]) -> None:
         if fault := _fault(recipe, most, entry.body):
             told = f"Job {job!r} is damaged, entry {entry.number} {fault}"
             raise LogDamaged(f"{told}: {TAKE_BACK}.", job, entry.number, fault=fault)
-        if isinstance(entry.body, WayBackTaken):
+        if isinstance(entry.body, Amends):
             most += len(entry.body.amendment.again)
         elif isinstance(entry.body, Amended):
             most = max(most, len(entry.body.titles()))
@@ -42,6 +41,9 @@ def _fault(recipe: Recipe, most: int, body: Body) -> str:
         return (
             f"is of {zone!r}, and the {'pieces' if weighed else 'zones'} of this job are {', '.join(there)}"
         )
-    if isinstance(body, WayBackTaken) and (stranger := not_there(recipe, most, body.amendment)):
-        return f"changes {stranger}, which this job has not"
+    if isinstance(body, Amends):
+        from coach.ledger.amendment import not_there
+
+        if stranger := not_there(recipe, most, body.amendment):
+            return f"changes {stranger}, which this job has not"
     return ""

@@ -5,19 +5,26 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
+from coach.bench.after_out import after_out
+from coach.bench.by_hand import to_measure
+from coach.bench.gauged import BY_GAUGES, usual_gauge
 from coach.bench.replay import JobState
+from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
 from coach.forms import label
-from coach.ledger.course import Course, Outcome, heats_to_go
+from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.judging import is_of_tempered, wanted_apart
+from coach.ledger.own_curves import treatment_before
+from coach.ledger.quenched_again import quenched_again
+from coach.ledger.reading import settles_cold
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
-from coach.ledger.wanting import wanted
+from coach.ledger.wanting import over_from, wanted
 from coach.ledger.weighing import expected_mass, kind_of
 from coach.ledger.workpiece import Estimate
 from coach.ledger.zone_forecast import FinishedSize, expected_size
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.gauges import BY_EYE
 from coach.operations.measures import MARK, PASSED
 from coach.operations.shop_test import ShopTest
@@ -43,6 +50,7 @@ class Judgement(NamedTuple):
     taken_off: bool  # whether the step takes metal off for it, rather than hammers
     heats: int  # about so many more heats; 0 where that cannot be told
     by_eye: bool  # whether the step asks for no gauge, and none was taken: an eye is all there is
+    cold_tells: bool = False  # whether the same gauge could settle it on cold metal, and not on hot
     soaked: Wanted | None = None  # what is wanted of the soak that `wanted`, for a run of colours, stands for
     outdone_by: Figure | None = None  # an earlier reading of the treatment that was more, and counts
 
@@ -62,6 +70,7 @@ class SizeRead(NamedTuple):
     looked_for: Figure | None  # what it was expected to be just before; `null` where nothing was
     least_possible: Figure | None  # where it is less than the step can leave of the size
     most_possible: Figure | None  # where it is more
+    in_section: bool  # whether that is what the metal makes in the section that the step works to
     old: bool  # whether a heat has worked the size since: it says no more what it is
     judged: Judgement | None  # `null` while it is questioned, and where nothing is wanted
     against: Words = NOTHING  # what else was read that it contradicts, where it is questioned for that
@@ -88,9 +97,13 @@ class Check(NamedTuple):
     reading: SizeRead | None  # the latest; `null` before there is one
     verdict: Verdict | None  # `null` without a believed reading, or when nothing is wanted
     how: str  # how a test is made; empty for a size
+    gauge: str  # what a size of the shop's gauges is read with where nobody says; else empty
     waits_for: int  # a test that failed before the zone is hardened or tempered: by this step; else 0
     if_out: Words = NOTHING  # what is done about it where it is out; empty where nothing is known
-    tempered: bool = False  # whether it is a test of steel tempered softer than a file
+    tempered: bool = False  # whether it is a test of steel tempered softer than a file, or its hardness then
+    fits: str = (
+        ""  # where its reading is questioned: another size still to be read, of which it would be good
+    )
 
     @property
     def label(self) -> str:
@@ -138,7 +151,7 @@ def checks_of(
     sizes: Sequence[FinishedSize] = (),
     known: Collection[tuple[str, str]] = (),
 ) -> tuple[Check, ...]:
-    """The step's checks in order, then whatever else was read in it.
+    """The step's checks in order, then what else was read in it, then what a way back taken in it changed.
 
     At the end comes the size that `decides`, if one does: nobody has measured it and the verdict hangs on it.
     In the last step so do the `sizes` of the drawing that would be in doubt once the tool is finished. What
@@ -147,8 +160,13 @@ def checks_of(
     told = {size.name: size.expected for size in sizes if (size.zone, size.dimension) in known}
     unsure = _never_measured(state, course, sizes)
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
-    names = dict.fromkeys(name for name in (*course.step.checks, *read, decides, *unsure) if name)
-    checks = (_check(state, course, found, name) for name in names)
+    again = quenched_again(course)
+    cracks = f"{course.step.zones[0]}.crack_test" if again is not None else ""
+    bathed = (f"{one.zone}.{CRACK_TEST}" for one in wrong_baths(state))
+    changed = to_measure(state)
+    asked = (*course.step.checks, cracks, *bathed, *read, *changed, decides, *unsure)
+    names = dict.fromkeys(name for name in asked if name)
+    checks = _meant_for_another(state, course.step, [_check(state, course, found, name) for name in names])
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
     return tuple(
         one._replace(expected=told[one.name])
@@ -158,6 +176,30 @@ def checks_of(
         else one
         for one in checks
     )
+
+
+def _meant_for_another(state: JobState, step: Step, checks: Sequence[Check]) -> Iterator[Check]:
+    """The checks, each that is questioned with the size that its reading fits: a number one row astray."""
+    for check in checks:
+        if check.reading is None or not check.reading.questioned:
+            yield check
+            continue
+        cold = check.reading.cold.value
+        meant = (
+            one.name
+            for one in checks
+            if one.kind is check.kind and one.name != check.name and one.is_open
+            if one.wanted is not None and one.wanted.limits.low <= cold <= _most(state, step, one)
+        )
+        yield check._replace(fits=next(meant, ""))
+
+
+def _most(state: JobState, step: Step, check: Check) -> float:
+    """The most that a reading of a size can be and be good."""
+    assert check.wanted is not None
+    limits = check.wanted.limits
+    over = over_from(state.plan, step, check.zone, check.dimension, limits)
+    return min(limits.high, over.high) if over is not None else limits.high
 
 
 def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, ...]:
@@ -191,7 +233,7 @@ def _never_measured(state: JobState, course: Course, sizes: Sequence[FinishedSiz
         return []
     zones = course.now.zones
     unsure = [size for size in sizes if not size.measured and size.chance < ON_PLAN_CHANCE]
-    there = [size for size in unsure if zones[size.zone].laid_on is None]
+    there = [size for size in unsure if zones[size.zone].has_form]
     return [size.name for size in sorted(there, key=lambda size: size.chance)]
 
 
@@ -206,9 +248,14 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
     elif kind is Kind.TEST:
         limits = PASSED
     elif dimension != MARK and dimension in operation(step.operation).EXTRAS:
-        limits = wanted_apart(step, dimension)
+        limits = wanted_apart(state.plan, step, dimension)
     elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
         limits, _ = wanted(state.plan, course.now, step, zone, dimension)
+        if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more
+            limits = state.plan.recipe.drawing[zone].limits.get(dimension, limits)
+        over = over_from(state.plan, step, zone, dimension, limits) if limits is not None else None
+        if over is not None and limits is not None and limits.nominal > over.high:
+            limits = over  # what its section makes of it is longer than the drawing allows
         after = found.after.get(step.number) if found is not None else None
         expected = expected_size(after, zone, dimension) if after is not None else None
     outcome = course.last(zone, dimension)
@@ -222,6 +269,9 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         if step.number <= len(state.records) and reading.judged is not None:
             reading = reading._replace(judged=reading.judged._replace(heats=0))  # none are to come in it
     tempered = kind is Kind.TEST and is_of_tempered(state.plan, step, zone, dimension)
+    if kind is Kind.HARDNESS:
+        treated = treatment_before(state.plan, step, zone)
+        tempered = treated is not None and treated.does(Does.TEMPERS)
     check = Check(
         name=name,
         zone=zone,
@@ -232,8 +282,9 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         reading=reading,
         verdict=reading.judged.verdict if reading is not None and reading.judged is not None else None,
         how="",
+        gauge=usual_gauge(state.plan.recipe, step, zone, dimension) if kind in BY_GAUGES else "",
         waits_for=_waits_for(state, course.step, zone, dimension) if kind is Kind.TEST and reading else 0,
-        if_out=operation(step.operation).AFTER_OUT.get(dimension, NOTHING),
+        if_out=after_out(state.plan, step, outcome),
         tempered=tempered,
     )
     return check._replace(how=check.test.how) if kind is Kind.TEST else check
@@ -297,6 +348,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         looked_for=looked_for,
         least_possible=possible if bound is not None and bound.is_least else None,
         most_possible=possible if bound is not None and not bound.is_least else None,
+        in_section=bound is not None and bound.in_section,
         old=outcome.old,
         judged=_judgement(outcome, course, cold, kind, coarse) if outcome.counts else None,
         against=outcome.against,
@@ -336,6 +388,7 @@ def _judgement(
         taken_off=operation(course.step.operation).FIXES,
         heats=heats_to_go(course, outcome) if judged.verdict is Verdict.MORE_TO_GO else 0,
         by_eye=kind is not Kind.TEST and outcome.mark.reading.gauge == course.step.gauge == BY_EYE,
+        cold_tells=judged.too_coarse and settles_cold(outcome.mark.reading, limits),
         soaked=Wanted(outcome.soaked, kind) if outcome.soaked is not None else None,
         outdone_by=None if outcome.outdone_by is None else Figure(outcome.outdone_by.size_mm, kind),
     )

@@ -8,8 +8,10 @@ from typing import NamedTuple
 
 from coach.bench.replay import JobState, seconds_between
 from coach.ledger.hot_work import MOST_MINUTES, hot_work, soak_minutes
+from coach.operations import Does
 from coach.quantities.figure import Figure, celsius, seconds
 from coach.quantities.words import NOTHING, Words, say
+from coach.recipe.model import Step
 
 #: A longer absence from the fire is no heat in hand any more (judgement).
 _LONGEST_OUT_S = 1800.0
@@ -88,4 +90,20 @@ def lay_too_long(went_in: str, came_out: str) -> Words:
         "its going in, and if it did, brush it and measure what the scale has left",
         seconds(lay_s),
         seconds(60.0 * MOST_MINUTES),
+    )
+
+
+def lay_too_short(went_in: str, came_out: str, step: Step) -> Words:
+    """What is said of a heat to quench from that by the clock lay shorter in the fire than it is to soak."""
+    soak = step.targets.get("soak")
+    if not went_in or soak is None or not step.does(Does.QUENCHES):
+        return NOTHING
+    lay_s = seconds_between(went_in, came_out)
+    if lay_s >= soak.low:
+        return NOTHING
+    return say(
+        "; by the clock it lay {} in the fire, and is to soak {} once it is hot: back in with it, unless it "
+        "soaked before that",
+        seconds(lay_s),
+        seconds(soak.low),
     )

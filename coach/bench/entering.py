@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Callable, Iterator
+from math import isclose
+from typing import NamedTuple, TypeGuard, get_args
 
+from coach.bench.gauged import usual_gauge
 from coach.bench.replay import JobState
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.forms import label, said
 from coach.ledger.course import Course
-from coach.ledger.weighing import MASS, SLUG, kind_of
+from coach.ledger.weighing import kind_of
+from coach.log.body import Body
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.reading import Reading
 from coach.metals.thermal import elongation
 from coach.operations import Does, operation
-from coach.operations.gauges import BY_COLOUR, FINEST, GAUGES, MADE_FOR_ONE, PYROMETER, TOLD_BY
-from coach.operations.measures import MEASURED
+from coach.operations.does import HeatKind
+from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
+from coach.operations.measures import MASS, MEASURED, SLUG
+from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
 from coach.quantities.amounts import LENGTH
-from coach.quantities.errors import briefly, did_you_mean
+from coach.quantities.errors import briefly, did_you_mean, nearest, odd_in
 from coach.quantities.figure import COVERAGE
 from coach.quantities.numerals import NUMBER, tidy
 from coach.quantities.refusal import NotKnown, OutOfRange, Refusal
@@ -28,6 +34,9 @@ from coach.recipe.model import Step
 #: When a size is read hot and nobody says how hot: between a dull and a full heat, late in the heat
 #: (judgement).
 USUAL_HOT_C = 900.0
+#: A size that is meant shares so much of its letters with the one that was typed: one of another step is not
+#: guessed to be a test for the word that they share (our choice).
+_NEAR_SHARE = 0.75
 
 
 class EntryFault(Refusal):
@@ -60,7 +69,8 @@ def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> R
     step = then.step
     zone, dimension = _size_named(state, then, typed.name)
     size, told_by, own_doubt = _size(zone, dimension, typed.text, step, system)
-    used = told_by or _gauge(_usual_gauge(step, zone, dimension) if typed.gauge is None else typed.gauge)
+    usual = usual_gauge(state.plan.recipe, step, zone, dimension)
+    used = told_by or _gauge(usual if typed.gauge is None else typed.gauge)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
     hot_c, doubt_c = _heat_of(None if told_by else typed.hot, step)
     return Reading(
@@ -90,6 +100,64 @@ def read_correction(entry: int, was: Reading, step: Step, system: System, typed:
         hot_doubt_c=own_doubt or was.hot_doubt_c,
         insisted=False,
     )
+
+
+def reading_is_of(state: JobState, then: Then, read: Reading) -> bool:
+    """Whether a reading is what its text is read as, in one of the systems; raises EntryFault as typing it.
+
+    How its heat was told is not kept: it must be one that can be told.
+    """
+    named = f"{read.zone}.{read.dimension}"
+    hot = None if read.hot_c is None else f"{read.hot_c:.3f} °C"
+    typed = AsTyped(named, read.typed, read.gauge, hot, read.insisted)
+
+    def made(system: System) -> Reading:
+        one = read_typed(state, then, system, typed)
+        if one.hot_c is not None and _is_a_heat(read, then.step):
+            return one.replaced(hot_c=read.hot_c, hot_doubt_c=read.hot_doubt_c)
+        return one
+
+    return _is_any(made, read)
+
+
+def correction_is_of(made: Corrected, was: Reading, step: Step) -> bool:
+    """Whether a correction is what its text is read as; see `reading_is_of`."""
+    return _is_any(lambda system: read_correction(made.entry, was, step, system, made.typed), made)
+
+
+def _is_any(make: Callable[[System], Body], held: Body) -> bool:
+    refused: list[EntryFault] = []
+    for system in get_args(System):
+        try:
+            if _is_as(make(system), held):
+                return True
+        except EntryFault as wrong:
+            refused.append(wrong)
+    if len(refused) == len(get_args(System)):
+        raise refused[0]
+    return False
+
+
+def _is_as(made: Body, held: Body) -> bool:
+    """Whether two entries say the same; the last digits of a figure are the computer's own."""
+    pairs = zip(vars(made).values(), vars(held).values(), strict=True)
+    return all(a == b or (_is_figure(a) and _is_figure(b) and isclose(a, b)) for a, b in pairs)
+
+
+def _is_figure(value: object) -> TypeGuard[float]:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _is_a_heat(read: Reading, step: Step) -> bool:
+    """Whether the heat that a size was read at can be told: by a figure, by a colour or as the step's own."""
+    if read.hot_doubt_c == FIGURE_DOUBT_C:
+        return True
+    words = (word for one in HEAT_COLOURS.table().colours for word in (one.name, *one.aliases))
+    told = [(HEAT_COLOURS.temperature_c(word), word_doubt_c(word)) for word in words]
+    if not _is_cold(step):
+        told.append(_own_heat(step))
+    held = read.hot_c or 0.0, read.hot_doubt_c
+    return any(isclose(hot_c or 0.0, held[0]) and isclose(doubt_c, held[1]) for hot_c, doubt_c in told)
 
 
 def _size(zone: str, dimension: str, typed: str, step: Step, system: System) -> tuple[float, str, float]:
@@ -137,17 +205,11 @@ def _refuse_a_bare_fraction(typed: str) -> None:
         raise SizeError(f"{told} can be inches or millimetres; type {as_inches}, or the millimetres.")
 
 
-def _usual_gauge(step: Step, zone: str, dimension: str) -> str:
-    """The step's own; but an eye or a template only for what the step asks, for it is made for that."""
-    made_for_it = f"{zone}.{dimension}" in step.checks or dimension in operation(step.operation).EXTRAS
-    return step.gauge if made_for_it or step.gauge not in MADE_FOR_ONE else FINEST
-
-
 def _gauge(name: str) -> str:
     used = name.strip().lower()
     if used not in GAUGES:
         hint = did_you_mean(used, GAUGES, f"choose from {', '.join(GAUGES)}.")
-        raise EntryFault(f"There is no gauge called {used[:30]!r}: {hint}")
+        raise EntryFault(f"There is no gauge called {name.strip()[:30]!r}{odd_in(name)}: {hint}")
     return used
 
 
@@ -169,7 +231,7 @@ def _weighed_piece(state: JobState, then: Then, name: str) -> str | None:
                 f"The {found} hangs on its bar until step {step.number} cuts it off: weigh it after that."
             )
     course = then.course
-    if course is not None and (host := course.now.zones[zones[0]].laid_on) is not None:
+    if course is not None and (host := course.now.zones[zones[0]].within) is not None:
         raise EntryFault(
             f"The {found} is welded on the {host}: weigh the {recipe.drawing[host].piece} it is part of now."
         )
@@ -197,31 +259,61 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
     if zone not in zones:
         hint = did_you_mean(zone, zones, f"the zones are {', '.join(drawing)}.")
         raise EntryFault(
-            f"There is no zone called {zone[:30]!r}; write zone.dimension, such as "
-            f"{next(iter(zones))}.length; {hint}"
+            f"There is no zone called {name.strip()[: len(zone)][:30]!r}{odd_in(zone)}; write zone.dimension,"
+            f" such as {next(iter(zones))}.length; {hint}"
         )
     found = zones[zone]
     allowed = _dimensions_now(state, found, then)
     if dimension not in allowed:
         names, what = [said(one) for one in allowed], said(dimension)
-        told = f"The {found} has no {what[:30]!r} at this step; it has {', '.join(names)}."
-        raise EntryFault(f"{told} {did_you_mean(what, names, '')}".strip())
-    return found, dimension
+        near = nearest(what, names, _NEAR_SHARE)
+        meant = f": did you mean {near}?" if near else "."
+        told = f"The {found} has no {what[:30]!r}{odd_in(what)} at this step; it has {', '.join(names)}"
+        raise EntryFault(f"{told}{meant}")
+    return found, _shape_now(state, found, then).one_with(dimension) or dimension
 
 
 def _dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
-    step, course = then.step, then.course
+    step = then.step
     extras: tuple[str, ...] = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
     if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
         extras = (*extras, SLUG)
-    if course is not None:
-        now = course.now.zones[zone]
-        if now.laid_on is not None:
-            raise EntryFault(f"The {zone} is welded on the {now.laid_on}; measure the {now.laid_on}.")
-        return (*now.shape.dimensions, *extras, *SHOP_TESTS)
-    stages = state.plan.by_step[step.number]
-    shape = stages[zone].after.shape if zone in stages else state.plan.recipe.drawing[zone].shape
-    return (*shape.dimensions, *extras, *SHOP_TESTS)
+    return (*_shape_now(state, zone, then).dimensions, *extras, *tests_of(state, zone))
+
+
+def _shape_now(state: JobState, zone: str, then: Then) -> Shape:
+    """The shape that a zone has when it is read."""
+    if then.course is not None:
+        now = then.course.now.zones[zone]
+        if not now.has_form:
+            raise EntryFault("{}; measure the {}.", now.where_it_is, now.instead)
+        return now.shape
+    stages = state.plan.by_step[then.step.number]
+    return stages[zone].after.shape if zone in stages else state.plan.recipe.drawing[zone].shape
+
+
+def tests_of(state: JobState, zone: str) -> Iterator[str]:
+    """The tests of the shop that a zone can be put to: of a weld only where one is planned or made."""
+    does = {
+        what
+        for step in state.plan.recipe.steps
+        if zone in step.zones
+        for what in operation(step.operation).DOES
+    }
+    for name, test in SHOP_TESTS.items():
+        if not test.of_work or does.intersection(test.of_work):
+            yield name
+
+
+def _is_cold(step: Step) -> bool:
+    """Whether a step has no heat of its own."""
+    return step.heat_kind is HeatKind.COLD and step.temperature_c is None
+
+
+def _own_heat(step: Step) -> tuple[float, float]:
+    """What metal has in a step where nobody says it, at the end of a heat, when some of it is lost."""
+    usual = step.temperature_c if step.temperature_c is not None else USUAL_HOT_C
+    return min(usual, USUAL_HOT_C), 2.0 * COLOUR_DOUBT_C
 
 
 def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:
@@ -230,9 +322,12 @@ def _heat_of(hot: str | None, step: Step) -> tuple[float | None, float]:
         return None, 0.0
     text = hot.strip()
     if not text:
-        usual = step.temperature_c if step.temperature_c is not None else USUAL_HOT_C
-        # Metal is measured at the end of a heat, when it has lost some of it.
-        return min(usual, USUAL_HOT_C), 2.0 * COLOUR_DOUBT_C
+        if _is_cold(step):
+            raise EntryFault(
+                f"Step {step.number}, {step.title}, is done cold: read it cold, or say how hot the metal is, "
+                "such as 700 °C."
+            )
+        return _own_heat(step)
     try:
         if text[0].isdigit():
             temperature, doubt = read_temperature_c(text), FIGURE_DOUBT_C

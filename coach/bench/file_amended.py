@@ -16,7 +16,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import Spare
-from coach.log.kinds.amended import Amended
+from coach.log.kinds.amended import AS_IN_FILE, Amended
 from coach.operations import operation
 from coach.quantities import NOTHING, Kind, Limits, Wanted, Words, as_words, celsius, counted, run_on, say
 from coach.recipe.freezing import frozen
@@ -108,8 +108,10 @@ class FileAmended(NamedTuple):
     after: Stands
 
 
-def amendment(state: JobState, new: Recipe) -> tuple[Amended, FileChanges]:
+def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Amended, FileChanges]:
     """The entry by which a job follows its file from now on, and what that changes; raises CannotFollow.
+
+    `title` says what the change is, where it is no file that was changed by hand.
 
     Raises LedgerError where the metal cannot do what the file asks.
     """
@@ -123,7 +125,7 @@ def amendment(state: JobState, new: Recipe) -> tuple[Amended, FileChanges]:
     plan = look_back(matched.recipe)
     changes = _changes(old.as_written, plan.as_written, new, matched, done)
     body = Amended(
-        title=say("the recipe as its file has it now, from step {} on", step.number),
+        title=title or say(AS_IN_FILE, step.number),
         changes=changes.words,
         step=step.number,
         cut=matched.cut,

@@ -12,7 +12,7 @@ from coach.ledger.plan import Plan
 from coach.log.kinds.amended import Amended
 from coach.quantities.refusal import Refusal
 from coach.recipe.freezing import NotThawed, hangs_together, thawed
-from coach.recipe.model import Recipe, Step
+from coach.recipe.model import Piece, Recipe, Step
 
 
 class CannotFollow(Refusal):
@@ -60,7 +60,7 @@ def _check_pieces(old: Recipe, new: Recipe) -> None:
     """Raise CannotFollow where the pieces are not those that the job began with."""
     for name, piece in old.pieces.items():
         other = new.pieces.get(name)
-        if other is None or other.zones != piece.zones or len(old.pieces) != len(new.pieces):
+        if other is None or _zones(other) != _zones(piece) or len(old.pieces) != len(new.pieces):
             raise CannotFollow("The pieces and zones in the file are not those of this job: begin a new one.")
         if other.metal != piece.metal:
             raise CannotFollow(
@@ -68,6 +68,10 @@ def _check_pieces(old: Recipe, new: Recipe) -> None:
             )
         if (other.stock.shape, other.stock.sizes_mm) != (piece.stock.shape, piece.stock.sizes_mm):
             raise CannotFollow(f"The bar of {name} in the file is another than this job's: begin a new one.")
+
+
+def _zones(piece: Piece) -> tuple[object, ...]:
+    return piece.zones, piece.branches
 
 
 def _matched(old: Sequence[Step], new: Sequence[Step]) -> dict[int, int]:
@@ -94,7 +98,7 @@ def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
     """The plan that a job follows once its amendment was taken; raises Refusal where that cannot be."""
     try:
         recipe = thawed(json.loads(body.recipe), body.text, body.source)
-    except (NotThawed, ValueError):  # another version wrote it: its file is read again
+    except (NotThawed, ValueError, RecursionError):  # another version wrote it: its file is read again
         from coach.recipe.reader import read_recipe
 
         new = read_recipe(body.text, body.source)

@@ -32,11 +32,11 @@ class _Row(NamedTuple):
     of: tuple[str, int] | None  # its file's text and its place there; None for one that was put in
 
 
-def forged_text(state: JobState, entries: Sequence[Entry]) -> str:
+def forged_text(state: JobState, entries: Sequence[Entry], *, noted: bool = True) -> str:
     """The text of the recipe; raises RecipeFaults where the job's own can no longer be read.
 
     Steps that are done have the heats that they took; sizes and targets are those that its ways
-    back left. Remarks stand where they stood, notes at their steps.
+    back left. Remarks stand where they stood, notes at their steps where they are to be `noted`.
     """
     from coach.recipe.reader import read_recipe
 
@@ -55,7 +55,9 @@ def forged_text(state: JobState, entries: Sequence[Entry]) -> str:
     ]
     spelt["steps"] = steps
     places = [row.of for row in rows]
-    return with_remarks(writing.write_recipe(spelt), recipe.text, places, _notes(state, entries))
+    return with_remarks(
+        writing.write_recipe(spelt), recipe.text, places, _notes(state, entries) if noted else {}
+    )
 
 
 def _rows(state: JobState, entries: Sequence[Entry]) -> list[_Row]:

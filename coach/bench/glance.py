@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from coach.log.newest import Mark, touched
+from coach.log.newest import Mark, latest_names, touched_since
 from coach.log.status import JobStatus
 from coach.quantities import NOTHING, Words
 
@@ -115,17 +115,17 @@ def latest(
     """
     name = f"latest {most} jobs of {path.absolute()}"
     kept = json.loads(memory.recall(name, ()) or "null")
-    told, since = ((), None) if kept is None else (_thawed(kept[1]), touched(path, Mark(*kept[0])))
-    now = None if since is None else _brought_up(told, most, *since, read)
+    since = None if kept is None else touched_since(path, Mark(*kept[0]))
+    now = None if since is None else _brought_up(_thawed(kept[1]), most, *since, read)
     if since is None or now is None:
-        since = touched(path)
-        assert since is not None  # it is only None for a mark
-        now = _from_the_top(most, since[1], read)
-    elif not since[1]:
-        return now, since[0].jobs
+        mark, now = _from_the_top(most, path, read)
+    else:
+        mark, touched = since
+        if not touched:
+            return now, mark.jobs
     if not any(job.trouble for job in now):
-        memory.keep(name, (), json.dumps([since[0], [job[:-1] for job in now]], ensure_ascii=False))
-    return now, since[0].jobs
+        memory.keep(name, (), json.dumps([mark, [job[:-1] for job in now]], ensure_ascii=False))
+    return now, mark.jobs
 
 
 def _thawed(rows: Iterable[Sequence[Any]]) -> tuple[JobSummary, ...]:
@@ -136,7 +136,7 @@ def _brought_up(
     told: Sequence[JobSummary],
     most: int,
     mark: Mark,
-    since: Sequence[tuple[str, str]],
+    since: Sequence[str],
     read: Callable[[Sequence[str]], Iterable[JobSummary]],
 ) -> tuple[JobSummary, ...] | None:
     """What was told with the jobs touched since; None where one of those left out may now be among them."""
@@ -144,7 +144,7 @@ def _brought_up(
         return tuple(told)
     if len(since) > most:
         return None
-    anew = {one.job: one for one in read([job for job, _ in since])}
+    anew = {one.job: one for one in read(since)}
     found = [*(one for one in told if one.job not in anew), *anew.values()]
     if len({one.last_at for one in found}) < len(found) or any(one.trouble for one in found):
         return None  # of two of one moment that which was begun first comes first
@@ -156,12 +156,15 @@ def _brought_up(
 
 
 def _from_the_top(
-    most: int, all_: Sequence[tuple[str, str]], read: Callable[[Sequence[str]], Iterable[JobSummary]]
-) -> tuple[JobSummary, ...]:
-    """The jobs read from the latest on, until there are so many that are not set aside."""
-    names = [job for job, _ in sorted(all_, key=lambda one: one[1], reverse=True)]
+    most: int, path: Path, read: Callable[[Sequence[str]], Iterable[JobSummary]]
+) -> tuple[Mark, tuple[JobSummary, ...]]:
+    """How far the log goes, and its jobs read from the latest on, until so many are not set aside."""
     found: list[JobSummary] = []
-    while names and sum(one.state is not JobStatus.SET_ASIDE for one in found) < most:
-        found += read(names[:most])
-        del names[:most]
-    return in_order(found)[:most]
+    looked_at = most
+    mark, names = latest_names(path, looked_at)
+    while True:
+        found += read(names[len(found) :])
+        if len(names) < looked_at or sum(one.state is not JobStatus.SET_ASIDE for one in found) >= most:
+            return mark, in_order(found)[:most]
+        looked_at *= 4
+        _, names = latest_names(path, looked_at)

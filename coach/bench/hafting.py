@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.bench.entering import EntryFault
 from coach.bench.replay import JobState
 from coach.bench.standing import Standing
+from coach.bench.stood import Stood
 from coach.finish.haft import (
     USUAL_FIT_MM,
     EyeFor,
@@ -18,7 +19,7 @@ from coach.finish.haft import (
     wood_called,
 )
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
-from coach.ledger.verdict import PlanState, Reason
+from coach.ledger.verdict import PlanState
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
 from coach.quantities import NOTHING, Figure, Limits, Words, mm, read_length_mm, say
@@ -31,8 +32,6 @@ from coach.reckoner.haft import read_moisture, read_rings
 USUAL_IN_USE = "10"
 USUAL_MOISTURE = "10"
 USUAL_WOOD = "white ash"
-#: What the entry is called by which an eye is worked to a haft.
-FIT = "fit-the-haft"
 
 
 class HaftAsked(NamedTuple):
@@ -47,14 +46,6 @@ class HaftAsked(NamedTuple):
     fit: str = ""  # what is left for scale and the file; the usual when empty
 
 
-class Fitted(NamedTuple):
-    """How the job would stand if it worked to a haft."""
-
-    verdict: PlanState
-    chance: float  # of making the drawing, as changed
-    reason: Reason | Words  # the size that decides, or words
-
-
 class EyeForHaft(NamedTuple):
     """What a haft that is there asks of the eye."""
 
@@ -66,7 +57,7 @@ class EyeForHaft(NamedTuple):
     kerf_depth: Figure  # how deep to saw for the wedge
     steps: tuple[int, ...]  # the steps ahead that will work to it
     cannot: Words = NOTHING  # why the job could not be worked to it; empty when it could
-    fitted: Fitted | None = None  # how it would stand then; `null` where it cannot be
+    fitted: Stood | None = None  # how it would stand then; `null` where it cannot be
     is_worse: bool = False  # whether that is called worse than it is now
 
     @property
@@ -165,9 +156,10 @@ def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHa
         steps=tuple(sorted({target.step for target in amendment.targets})),
     )
     return told, WayBackTaken(
-        name=FIT,
+        name=WayBackTaken.TO_HAFT,
         title=say("Fit the {} to a haft of {}", zone, asked.size.strip()[:30]),
         changes=told.words,
+        caution=NOTHING,
         step=step.number if step is not None else 0,
         amendment=amendment,
     )
@@ -177,6 +169,6 @@ def fitted_eye(eye: EyeForHaft, now: Standing, then: Standing) -> EyeForHaft:
     """What a haft asks of the eye, with how the job stands `then`, once it works to that."""
     called = list(PlanState)
     return eye._replace(
-        fitted=Fitted(then.verdict, then.chance, then.reason),
+        fitted=Stood.of(then),
         is_worse=called.index(then.verdict) > called.index(now.verdict),
     )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from datetime import datetime
 
+from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.done import Done
 from coach.log.kinds.reading import Reading
-from coach.log.kinds.way_back import WayBackTaken
 from coach.operations.measures import MARK
 
 
@@ -42,7 +42,7 @@ def _back_to_the_marks(happened: list[Entry], entry: Entry) -> int:
     if read.dimension != MARK:
         return least
     for way in [one for one in happened if one.number < entry.number]:
-        if not isinstance(way.body, WayBackTaken):
+        if not isinstance(way.body, Amends):
             continue
         if any((one.zone, one.dimension) == (read.zone, MARK) for one in way.body.amendment.regained):
             at = happened.index(way)

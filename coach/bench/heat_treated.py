@@ -45,7 +45,7 @@ def wrong_heats(state: JobState) -> Iterator[WrongHeat]:
         if finished:
             wrong = {name: one for name, one in wrong.items() if not _is_done_anew(one, name[0], course.step)}
         what = treatment_of(course.step)
-        read = ((one.mark.reading, one) for one in course.outcomes if what is not None)
+        read = ((one.mark.reading, one) for one in course.outcomes if what and not one.questioned)
         latest = {one[:2]: outcome for one, outcome in read if one.dimension in OF_TREATMENT}
         for (zone, dimension), outcome in latest.items():
             assert what is not None
@@ -57,6 +57,20 @@ def wrong_heats(state: JobState) -> Iterator[WrongHeat]:
         proved = _proved(course)
         wrong = {name: one for name, one in wrong.items() if not _proves(one, proved.get(name[0], set()))}
     yield from wrong.values()
+
+
+def is_hardness_told(state: JobState, number: int) -> bool:
+    """Whether a hardness read of a temper tells what its heat left, or of the one that a step draws further.
+
+    What a table, or the smith's own curve, makes of the heat in the recipe says no more then.
+    """
+    step = state.plan.recipe.steps[number - 1]
+    if step.again:
+        return True  # put in for what was read: how hot it is to be, that tells
+    here = (course for course in state.courses() if course.step.number == number)
+    return any(
+        one.counts and one.mark.reading.dimension == HARDNESS for course in here for one in course.outcomes
+    )
 
 
 def _lasts(wrong: WrongHeat | None, step: Step) -> bool:

@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, TypeVar
 
 from coach.ledger.questions import Question
 from coach.ledger.weigh import Finding
+from coach.quantities import run_on, say
 from coach.recipe.model import Recipe
 
 if TYPE_CHECKING:
+    from coach.bench.replay import JobState
     from coach.recipe.whereabouts import Whereabouts
 
 
@@ -22,6 +24,30 @@ def findings_in_file(recipe: Recipe, findings: Iterable[Finding]) -> tuple[Findi
         recipe,
         findings,
         lambda where, one: where.of_bar(one.piece) if one.piece else where.of(one.step, one.zone),
+    )
+
+
+def findings_of_job(state: JobState, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The same of a job; once it was changed in a line its steps stand in no file that the smith has.
+
+    What is found of a step that was changed so says by which entry.
+    """
+    from coach.log.kinds.amended import AS_IN_FILE, Amended
+
+    changes = [entry for entry in state.counted.values() if isinstance(entry.body, Amended)]
+    in_file = [entry.body.title.template == AS_IN_FILE for entry in changes]  # type: ignore[attr-defined]
+    if not in_file or in_file[-1]:
+        return findings_in_file(state.plan.recipe, findings)
+    if any(in_file):
+        return tuple(findings)
+    began = [step._replace(number=0) for step in state.first_plan.recipe.steps]
+    now = state.plan.recipe.steps
+    by = say("Changed by you: entry {}.", str(changes[-1].number))
+    return tuple(
+        one
+        if not one.step or now[one.step - 1]._replace(number=0) in began
+        else one._replace(sentence=run_on((one.sentence, by)))
+        for one in findings
     )
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
-from datetime import UTC, datetime
+from datetime import datetime
 
+from coach.bench.admission import admitted, following, to_strike
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
 from coach.bench.history import entry_words
-from coach.bench.replay import JobState, after, replay
+from coach.bench.replay import JobState, replay
 from coach.bench.standing import Standing, standing_of
 from coach.forms import Form
 from coach.ledger.plan import Plan
@@ -18,17 +19,11 @@ from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import OutOfDate
 from coach.log.jobs import Log
-from coach.log.kinds.amended import Amended
-from coach.log.kinds.way_back import WayBackTaken
 from coach.log.newest import Newest
+from coach.quantities.moments import as_entered
 from coach.quantities.units import System
-from coach.quantities.words import NOTHING, Words, say
+from coach.quantities.words import Words, say
 from coach.recipe.model import Recipe, Step
-
-
-def as_entered(at: datetime) -> str:
-    """A moment as an entry carries it: ISO 8601, UTC."""
-    return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 class JobInHand:
@@ -86,7 +81,7 @@ class JobInHand:
             return {}
         found = {}
         for zone, state in now.zones.items():
-            if state.laid_on is None:
+            if state.has_form:
                 with suppress(LedgerError):
                     found[zone] = now.form(zone)
         return found
@@ -95,9 +90,11 @@ class JobInHand:
         """The same once the step in hand is done as it asks; everything else as it is now."""
         step = self._state.step
         stages = self.plan.by_step[step.number] if step is not None else {}
-        zones = step.zones if step is not None else ()
+        zones = (step.parts or step.zones) if step is not None else ()
         asked = {zone: stage.form_after for zone, stage in stages.items() if zone in zones}
-        return {**self.forms_now(), **asked}
+        gone = step.zones if step is not None and step.parts else ()
+        there = {zone: form for zone, form in self.forms_now().items() if zone not in gone}
+        return {**there, **asked}
 
     def piece_in_hand(self) -> str:
         """The piece that the step in hand works on; the first when every step is done."""
@@ -133,29 +130,15 @@ class JobInHand:
         self._state: JobState = state
         self._standing = None
 
-    def _weighed(self, body: Body, at: str) -> JobState:
-        """Where one more entry would lead; raises EntryFault where the job could not be reckoned with it."""
-        state, trouble = self._with(body, at)
-        if trouble:
-            stop = "" if trouble.template.endswith(".") else "."
-            raise EntryFault(f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble)
-        return state
-
-    def _with(self, body: Body, at: str) -> tuple[JobState, Words]:
+    def _with(self, body: Body) -> tuple[JobState, Words]:
         """Where one more entry would lead, and why the job could not be reckoned with it."""
+        entry = self._next(body, self._entries[-1].at)
+        return following(self._first_plan, self._state, self._entries, entry)
+
+    def _next(self, body: Body, at: str) -> Entry:
+        """The entry that would follow, without its seal."""
         last = self._entries[-1]
-        entry = Entry(self.job, last.number + 1, at, body, last.digest, "")
-        # What could not be reckoned with before may be so once an earlier entry counts otherwise.
-        entries = [*self._entries, entry]
-        changes = body.changes_earlier
-        state = replay(self._first_plan, entries) if changes else after(self._state, entry)
-        if not body.IS_WEIGHED or self.standing().trouble:
-            return state, NOTHING
-        found = state.forecast()
-        trouble = state.left_out.get(entry.number, state.trouble)
-        if isinstance(body, WayBackTaken | Amended) and found is not None and found.trouble:
-            trouble = found.trouble
-        return state, trouble
+        return Entry(self.job, last.number + 1, at, body, last.digest, "")
 
     @contextmanager
     def together(self) -> Iterator[None]:
@@ -178,11 +161,11 @@ class JobInHand:
 
     def _enter(self, body: Body) -> Entry:
         at = as_entered(self._clock())
-        state = self._weighed(body, at)
+        unsealed = self._next(body, at)
+        state = admitted(self._first_plan, self._state, self._entries, unsealed)
         if self._waiting is not None:
-            last = self._entries[-1]
             self._waiting.append((at, body))
-            self._entries.append(Entry(self.job, last.number + 1, at, body, last.digest, ""))
+            self._entries.append(unsealed)
             self._take_over(state)
             return self._entries[-1]
         try:
@@ -202,18 +185,9 @@ class JobInHand:
         return step
 
     def _to_strike(self, number: int | None) -> Entry:
-        if number is None:
-            for entry in reversed(self._entries):
-                if entry.body.UNDONE_IN_TURN and entry.number in self._state.counted:
-                    return entry
-            raise EntryFault("There is nothing to strike out yet.")
-        if not 1 <= number <= len(self._entries):
-            raise EntryFault(
-                f"There is no entry {number}; the entries are numbered 1 to {len(self._entries)}."
-            )
-        entry = self._entries[number - 1]
-        if entry.number not in self._state.counted:
-            raise EntryFault(f"Entry {number} is struck out already.")
-        if not entry.body.CAN_BE_STRUCK:
-            raise EntryFault("The beginning of a job cannot be struck out; set the job aside instead.")
-        return entry
+        if number is not None:
+            return to_strike(self._state, self._entries, number)
+        for entry in reversed(self._entries):
+            if entry.body.UNDONE_IN_TURN and entry.number in self._state.counted:
+                return entry
+        raise EntryFault("There is nothing to strike out yet.")

@@ -9,8 +9,8 @@ from coach.bench.replay import JobState, apply
 from coach.forms import label
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import at_stock
+from coach.log.amends import Amends
 from coach.log.kinds.amended import Amended
-from coach.log.kinds.way_back import WayBackTaken
 from coach.quantities import Figure
 from coach.recipe.model import Step
 
@@ -46,10 +46,10 @@ class SpareGone(NamedTuple):
 def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
     """The spare of every take-up dimension as a job began, at moments since, and now.
 
-    Such moments are each way back and the end of each step that shapes the metal; heats and other ends of
-    steps as well: all of them, or as many as there is room for where `every` one is not asked for.
+    Such moments are each way back, each loss and the end of each step that shapes the metal; heats and other
+    ends of steps as well: all of them, or as many as there is room for where `every` one is not asked for.
     """
-    turns = {one.number for one in now.counted.values() if isinstance(one.body, WayBackTaken | Amended)}
+    turns = {one.number for one in now.counted.values() if isinstance(one.body, Amends | Amended)}
     turns |= {one.done_entry for one in now.records if one.done_entry and _shapes(one.step)}
     moved = [entry.number for entry in now.counted.values() if entry.body.MOVES_METAL]
     others = [number for number in moved[:-1] if number not in turns]

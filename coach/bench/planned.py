@@ -5,19 +5,19 @@ from __future__ import annotations
 from math import ceil, floor
 from typing import NamedTuple
 
-from coach.bench.in_file import findings_in_file, questions_in_file
+from coach.bench.in_file import questions_in_file
+from coach.bench.outlook import outlook
 from coach.bench.planned_doubt import Decides, Doubts, where_doubt_comes_from
-from coach.bench.skin import SteelSkin, planned_skins, short_skin
+from coach.bench.skin import SteelSkin
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.verdicts import Why, how_it_stands
-from coach.ledger.forecast import Forecast, forecast
+from coach.bench.verdicts import Why
 from coach.ledger.head import Head, head
 from coach.ledger.laid_steel import SteelToLay, laid_steels
-from coach.ledger.plan import BarOfZone, Plan, PlannedCut, PlannedPiece, Row
+from coach.ledger.plan import Plan, PlannedCut, PlannedPiece, Row
 from coach.ledger.questions import Question, questions
 from coach.ledger.verdict import PlanState
-from coach.ledger.weigh import Finding, weigh
-from coach.ledger.workpiece import at_stock
+from coach.ledger.weigh import Finding
+from coach.ledger.will_pass import WillPass
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.operations.does import Cause, HeatKind
 from coach.quantities.figure import Figure, Kind, Span, mm
@@ -25,9 +25,6 @@ from coach.recipe.model import Step
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
 _LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
-#: A mark cannot be set finer than this: less extra bar is not worth telling (judgement).
-_WORTH_MARKING_MM = 0.25
-_LEAST_EXTRA_MM = 0.5
 _HOUR_S = 3600.0
 
 
@@ -81,6 +78,7 @@ class Planned(NamedTuple):
     chance: float  # that the whole drawing comes out
     verdict: PlanState
     reason: Why  # why it stands so: the size that decides, or words
+    will_pass: WillPass | None  # that every size will be inside at the end; None where nothing can be said
     decides: Decides | None  # the size it turns on, with its doubt; None where none does
     findings: tuple[Finding, ...]  # what the metal cannot do
     questions: tuple[Question, ...]  # what may well be meant, and may be a slip
@@ -88,45 +86,36 @@ class Planned(NamedTuple):
 
 def planned_tool(plan: Plan) -> Planned:
     """A plan with the way forward to the tool."""
-    recipe = plan.recipe
-    start = at_stock(plan)
-    found = forecast(plan, None, start, 1)
-    doubts = where_doubt_comes_from(plan, start, found)
+    recipe, seen = plan.recipe, outlook(plan)
+    found, chance = seen.found, seen.chance
+    doubts = where_doubt_comes_from(plan, seen.start, found)
     heats = sum(step.heats for step in recipe.steps)
-    findings, skins = findings_in_file(recipe, weigh(plan)), planned_skins(plan)
-    chance, verdict, reason = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),))
     return Planned(
         recipe=recipe.name,
         title=recipe.title,
         summary=recipe.summary,
         duration=recipe.duration,
         tools=recipe.tools,
-        pieces=tuple(_piece(piece, found) for piece in plan.pieces.values()),
+        pieces=seen.pieces,
         rows=plan.rows,
         cuts=plan.cuts,
         steps=tuple(_step(plan, step, doubts) for step in recipe.steps),
-        sizes=found.sizes(recipe),
+        sizes=seen.sizes,
         spares=found.spares(recipe),
         finished_mass=plan.finished_mass,
         heats=heats,
         at_the_fire=at_the_fire(heats),
-        skins=skins,
+        skins=seen.skins,
         laid=laid_steels(plan),
         head=head(plan),
         chance=chance,
-        verdict=verdict,
-        reason=reason,
+        verdict=seen.verdict,
+        reason=seen.reason,
+        will_pass=None if found.will_pass is None else found.will_pass.held_to(chance),
         decides=doubts.decides if doubts is not None else None,
-        findings=findings,
+        findings=seen.findings,
         questions=questions_in_file(recipe, questions(plan)),
     )
-
-
-def how_planned(plan: Plan) -> tuple[float, PlanState, Why]:
-    """The chance of a plan, its verdict and the reason, before the first heat."""
-    found = forecast(plan, None, at_stock(plan), 1)
-    findings = findings_in_file(plan.recipe, weigh(plan))
-    return how_it_stands(found, found.trouble, findings, (), (short_skin(planned_skins(plan)),))
 
 
 def at_the_fire(heats: int) -> Span:
@@ -149,17 +138,6 @@ def _at_the_fire(step: Step) -> Span | None:
     return Span(_HOUR_S * least, _HOUR_S * most, Kind.TIME)
 
 
-def _piece(piece: PlannedPiece, found: Forecast) -> PlannedPiece:
-    """A piece with what is to be marked out beyond the plan."""
-    return piece._replace(zones=tuple(_zone(zone, found) for zone in piece.zones))
-
-
-def _zone(zone: BarOfZone, found: Forecast) -> BarOfZone:
-    extra_mm3 = found.zones[zone.zone].extra_mm3 if zone.zone in found.zones else 0.0
-    more = extra_mm3 * zone.length.value / zone.volume.value
-    return zone._replace(extra=mm(max(more, _LEAST_EXTRA_MM))) if more >= _WORTH_MARKING_MM else zone
-
-
 def _step(plan: Plan, step: Step, doubts: Doubts | None) -> PlannedStep:
     after: list[SizeLeft] = []
     taken: list[Loss] = []
@@ -169,7 +147,7 @@ def _step(plan: Plan, step: Step, doubts: Doubts | None) -> PlannedStep:
             for cause, volume in stage.taken_mm3.items()
             if volume > 0.0
         ]
-        if zone in step.zones:
+        if zone in (step.parts or step.zones):
             after += [
                 SizeLeft(f"{zone}.{name}", zone, name, mm(size))
                 for name, size in stage.form_after.sizes_mm().items()

@@ -60,6 +60,7 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
         doubts = {
             at: metal_of(plan, one, reason.zone, worn.get(at, 0.0)).doubt / slope
             for at, one in pieces.items()
+            if one.zones[reason.zone].parts  # a branch has no metal of its own before the split
         }
     else:
         doubts = {
@@ -91,4 +92,4 @@ def _worn_shares(plan: Plan, stages: Sequence[Stage]) -> dict[int, float]:
 
 def _has(workpiece: Workpiece, zone: str, dimension: str) -> bool:
     state = workpiece.zones[zone]
-    return state.laid_on is None and dimension in state.shape.dimensions
+    return state.has_form and dimension in state.shape.dimensions

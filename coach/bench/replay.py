@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from coach.bench.file_matched import followed_from
 from coach.bench.happened import as_it_happened
+from coach.bench.progress import struck_numbers
 from coach.forms import FormError
-from coach.ledger.amendment import Again, amended_plan, titles_again
+from coach.ledger.amendment import Again, amended_plan
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
@@ -20,29 +21,21 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
+from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.heat import Heat
+from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.log.kinds.struck import Struck
-from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Refusal, Words, as_words
 from coach.recipe.model import Step
-
-
-def struck_numbers(entries: Sequence[Entry]) -> frozenset[int]:
-    """Numbers of the entries that do not count; a strike that was itself struck out does nothing."""
-    out: set[int] = set()
-    for entry in reversed(entries):
-        if isinstance(entry.body, Struck) and entry.number not in out:
-            out.add(entry.body.entry)
-    return frozenset(out)
 
 
 class StepRecord(NamedTuple):
@@ -253,7 +246,7 @@ def apply(state: JobState, entry: Entry) -> None:
             # One that was struck out and brought back again may find another step in hand: it says nothing.
             _finish(state, entry.number, done)
             _let_the_fire_go(state)
-        case WayBackTaken() as way:
+        case Amends() as way:
             _take(state, entry.number, way)
         case Amended() as amended:
             _amend(state, entry.number, amended)
@@ -289,8 +282,8 @@ def seconds_between(earlier: str, later: str) -> float:
     return max(0.0, (datetime.fromisoformat(later) - datetime.fromisoformat(earlier)).total_seconds())
 
 
-def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
-    """A way back: from here on the job follows the plan as it changes it."""
+def _take(state: JobState, entry: int, way: Amends) -> None:
+    """From here on the job follows the plan as the entry changes it."""
     try:
         state.plan = amended_plan(state.plan, way.amendment)
     except (LedgerError, FormError) as error:
@@ -299,7 +292,7 @@ def _take(state: JobState, entry: int, way: WayBackTaken) -> None:
     again = way.amendment.again
     moved = {number: number + sum(one.after < number for one in again) for number in state.waiting}
     state.waiting = {moved[number]: marks for number, marks in state.waiting.items()}
-    _mark(state, way.step, AmendmentMark(entry, way.amendment))
+    _mark(state, way.step, AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost)))
 
 
 def _amend(state: JobState, entry: int, amended: Amended) -> None:
@@ -338,7 +331,7 @@ def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:
     body = entry.body
     while isinstance(body, Struck):
         body = by_number[body.entry]
-    return body.amendment.again if isinstance(body, WayBackTaken) else ()
+    return body.amendment.again if isinstance(body, Amends) else ()
 
 
 def _mark(state: JobState, number: int, mark: Mark) -> None:
@@ -350,27 +343,6 @@ def _mark(state: JobState, number: int, mark: Mark) -> None:
         _end(state, last._replace(marks=(*last.marks, mark)), last.course.start if last.course else None)
     else:
         state.marks.append(mark)
-
-
-def progress(entries: Sequence[Entry], titles: Sequence[str]) -> tuple[int, JobStatus, list[str]]:
-    """How many steps are done, how the job is called, and the titles of its steps, ways back included.
-
-    Nothing is reckoned for it; `titles` are those of its recipe's steps.
-    """
-    out = struck_numbers(entries)
-    done, status, now = 0, JobStatus.UNDER_WAY, list(titles)
-    for entry in entries:
-        if entry.number in out:
-            continue
-        match entry.body:
-            case Done(step=step):
-                done += step == done + 1
-            case WayBackTaken(amendment=amendment):
-                now = titles_again(now, amendment.again)
-            case Amended() as amended:
-                now = amended.titles() or now
-        status = status.once(entry.body.AFTER, finished=done >= len(now))
-    return done, status, now
 
 
 def _finish(state: JobState, entry: int, done: Done) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -34,15 +35,7 @@ class Held(NamedTuple):
 def held(state: JobState) -> Held:
     """Why the job may not be put down now, and what is to be done instead."""
     steps, finished, begun = state.plan.recipe.steps, len(state.records), bool(state.marks)
-    pending: dict[str, Step] = {}  # by zone, the step that may not be left
-    for at, step in enumerate(steps[: finished + begun]):
-        for zone in {*step.zones, *step.heated, *((step.lays,) if step.lays else ())} & pending.keys():
-            mended_by = operation(pending[zone].operation).UNSAFE_UNTIL
-            cures = mended_by is not None and step.does(mended_by)
-            if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet
-                del pending[zone]
-        if operation(step.operation).UNSAFE_UNTIL is not None:
-            pending |= dict.fromkeys(step.zones, step)
+    pending = _pending(steps, finished, begun=begun)
     if pending:
         by_number = {step.number: step for step in pending.values()}
         waiting = [by_number[number] for number in sorted(by_number)]
@@ -65,6 +58,25 @@ def held(state: JobState) -> Held:
         clause = "The recipe says not to rest after step {}, {}."
         return Held(say(clause, last.number, last.title), "go on now")
     return Held()
+
+
+def _pending(steps: Sequence[Step], finished: int, *, begun: bool) -> dict[str, Step]:
+    """By zone, the step that may not be left, once so many are finished and perhaps one more is begun."""
+    pending: dict[str, Step] = {}
+    for at, step in enumerate(steps[: finished + begun]):
+        for zone in {*step.zones, *step.heated, *((step.lays,) if step.lays else ())} & pending.keys():
+            mended_by = operation(pending[zone].operation).UNSAFE_UNTIL
+            cures = mended_by is not None and step.does(mended_by)
+            if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet
+                del pending[zone]
+        if operation(step.operation).UNSAFE_UNTIL is not None:
+            pending |= dict.fromkeys(step.zones, step)
+    return pending
+
+
+def may_rest_after(steps: Sequence[Step], number: int) -> bool:
+    """Whether a job may be put down once this step is done and no other is begun."""
+    return steps[number - 1].may_rest and not _pending(steps, number, begun=False)
 
 
 class Care(StrEnum):
@@ -120,8 +132,12 @@ class StartingSize(NamedTuple):
     before: Figure | None  # as the step left it that came before; None where it is still so
 
 
-def first_to_measure(state: JobState) -> tuple[StartingSize, ...]:
+def first_to_measure(
+    state: JobState, measured: Mapping[tuple[str, str], Figure | None]
+) -> tuple[StartingSize, ...]:
     """The sizes to measure cold before the first heat: those the next work starts from, as believed now.
+
+    Those `measured`, and not worked since, are as they were read: so are they told everywhere.
 
     They may have been changed away from the coach. A zone that nothing was entered for in the step in hand
     is as the step before left it; one that had heats and was not read is somewhere between that and what the
@@ -132,14 +148,14 @@ def first_to_measure(state: JobState) -> tuple[StartingSize, ...]:
         return ()
     found = []
     recipe = state.plan.recipe
-    for zone in course.step.zones:
+    for zone in (*course.step.zones, *course.step.parts):
         read = any(
             outcome.mark.reading.zone == zone and outcome.surprise is not None and not outcome.questioned
             for outcome in course.outcomes
         )
         under_way = course.now if read or course.heats else course.start
         now = under_way.zones.get(zone)
-        if now is None or now.laid_on is not None:
+        if now is None or not now.has_form:
             continue
         dimensions = spoken_of(now.shape, recipe.drawing[zone].limits)
         names = [name for name in now.shape.own_dimensions if name not in now.linked]
@@ -151,5 +167,6 @@ def first_to_measure(state: JobState) -> tuple[StartingSize, ...]:
                 continue
             before = expected_size(course.start, zone, name) if course.heats and not read else None
             was = mm(before.value, before.doubt) if before is not None else None
-            found.append(StartingSize(zone, name, mm(size.value, size.doubt), was))
+            as_read = measured.get((zone, name))
+            found.append(StartingSize(zone, name, as_read or mm(size.value, size.doubt), was))
     return tuple(found)

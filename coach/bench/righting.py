@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from coach.bench.after_out import after_out
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
 from coach.bench.replay import JobState
+from coach.bench.wrong_bath import wrong_baths
 from coach.forms import said
 from coach.ledger.course import AmendmentMark, Outcome
+from coach.ledger.quenched_again import quenched_again
 from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
 from coach.log.kinds.put_right import PutRight
@@ -18,6 +22,7 @@ from coach.operations import Does, operation
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Kind, Words, run_on, say
+from coach.quantities.errors import odd_in
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
@@ -25,6 +30,8 @@ if TYPE_CHECKING:
 
 #: Of what was read too hot: it is looked at, and what burnt is cut off (common practice, no source).
 _BURNT = "may be burnt"
+#: What is written of a zone that burnt, in any words (our choice).
+_BURN = re.compile(r"\bburn(t|ed)\b", re.IGNORECASE)
 #: No iron and no steel burns below this, in °C (computed, of the most carbon that steel has).
 _NONE_BURNS_C = 1000.0
 #: What a size apart from the metal is: the radius of a bend, a gap, an angle.
@@ -70,7 +77,9 @@ def thing_to_put_right(recipe: Recipe, step: Step | None, text: str, zone: str |
         elif step is not None and len(step.zones) == 1:
             zone = step.zones[0]
     elif zone.strip().casefold() not in zones:
-        raise EntryFault(f"There is no zone called {zone[:30]!r}; the zones are {', '.join(recipe.drawing)}.")
+        raise EntryFault(
+            f"There is no zone called {zone[:30]!r}{odd_in(zone)}; the zones are {', '.join(recipe.drawing)}."
+        )
     else:
         zone = zones[zone.strip().casefold()]
     if not kept:
@@ -90,7 +99,7 @@ def rights(state: JobState) -> tuple[Right, ...]:
         reading, number = outcome.mark.reading, outcome.mark.entry
         told = SHOP_TESTS.get(reading.dimension)
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome)}"
-        waits = told is not None and told.not_yet
+        waits = told is not None and told.not_yet and step.number > len(state.records)
         at = state.counted[number].at
         found.append(Right(number, text, reading.zone, step.number, at, failed and not waits))
     burnt = {number: (zone, step) for number, zone, step in _burnt(state)}
@@ -100,7 +109,23 @@ def rights(state: JobState) -> tuple[Right, ...]:
         for number, (zone, step) in burnt.items()
         if all(one.entry != number for one in found)
     )
+    found += _quenched_again(state)
+    found += (
+        Right(one.entry, one.text, one.zone, one.step.number, state.counted[one.entry].at, failed=False)
+        for one in wrong_baths(state)
+        if one.entry in state.counted
+    )
     return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
+
+
+def _quenched_again(state: JobState) -> Iterator[Right]:
+    """Second quenches of a step, until a crack was looked for."""
+    for course in state.courses():
+        again = quenched_again(course)
+        if again is not None and not again.looked:
+            step, at = course.step, state.counted[again.entry].at
+            text = "heated for a second quench: look for a crack (crack test)"
+            yield Right(again.entry, text, step.zones[0], step.number, at, failed=False)
 
 
 def _burnt(state: JobState) -> Iterator[tuple[int, str, Step]]:
@@ -113,7 +138,7 @@ def _burnt(state: JobState) -> Iterator[tuple[int, str, Step]]:
         for outcome in course.outcomes:
             reading = outcome.mark.reading
             heat_c = reading.size_mm if reading.dimension == "temperature" else reading.hot_c
-            if heat_c is None or heat_c < _NONE_BURNS_C or reading.zone in told:
+            if outcome.questioned or heat_c is None or heat_c < _NONE_BURNS_C or reading.zone in told:
                 continue
             of_zone = course.step._replace(zones=(reading.zone,), heated=(), lays=None)
             if any(burns_above(metal, heat_c) for metal in grades_in(state.plan, of_zone)):
@@ -126,6 +151,7 @@ def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]
     from coach.ledger.remedies import Failed
 
     open_still = {one.entry for one in listed if one.failed}
+    burnt = {zone for number, zone, _ in _burnt(state) if any(one.entry == number for one in listed)}
     return tuple(
         Failed(
             outcome.mark.reading.zone,
@@ -135,10 +161,31 @@ def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]
             outcome.mark.entry,
             treatment_of(step) if outcome.mark.reading.dimension in OF_TREATMENT else None,
             _is_tack(step),
+            outcome.mark.reading.dimension in OF_TREATMENT and outcome.mark.reading.zone in burnt,
+            doubted=outcome.verdict is Verdict.UNSURE,
         )
         for outcome, step, _ in _not_passed(state)
         if outcome.mark.entry in open_still
     )
+
+
+def burnt_zones(state: JobState, listed: Sequence[Right]) -> tuple[str, ...]:
+    """The zones on the list that may be burnt, by a heat that was read or by what was noted of them."""
+    open_still = {one.entry for one in listed}
+    read = (zone for number, zone, _ in _burnt(state) if number in open_still)
+    noted = (one.zone for one in listed if one.zone and _BURN.search(one.text))
+    return tuple(dict.fromkeys((*read, *noted)))
+
+
+def left_wrong(state: JobState, listed: Sequence[Right]) -> tuple[tuple[str, str, Words], ...]:
+    """What is out on the list, apart from the metal and the treatments, with what is known to mend it."""
+    open_still = {one.entry for one in listed}
+    found = (
+        (*outcome.mark.reading[:2], after_out(state.plan, step, outcome))
+        for outcome, step, _ in _left_wrong(state)
+        if outcome.mark.entry in open_still
+    )
+    return tuple((zone, dimension, words) for zone, dimension, words in found if words)
 
 
 def wrong_marks(state: JobState) -> tuple[Outcome, ...]:
@@ -148,12 +195,28 @@ def wrong_marks(state: JobState) -> tuple[Outcome, ...]:
 
 
 def not_mended(state: JobState, listed: Sequence[Right]) -> Right | None:
-    """The first failed test on the list that no step put in for it is going to mend."""
+    """The first failed test on the list that no step put in for it is going to mend.
+
+    A heat or a soak that was wrong comes after it: the test tells what became of the steel.
+    """
     if not any(one.failed for one in listed):
         return None
     steps, done = state.plan.recipe.steps, len(state.records)
-    met = {failed.entry for failed in failed_tests(state, listed) if failed.is_met_by(steps, done)}
-    return next((one for one in listed if one.failed and one.entry not in met), None)
+    failed = failed_tests(state, listed)
+    met = {one.entry for one in failed if one.is_met_by(steps, done)}
+    by_fire = {one.entry for one in failed if one.treatment is not None}
+    open_still = [one for one in listed if one.failed and one.entry not in met]
+    return min(open_still, key=lambda one: one.entry in by_fire, default=None)
+
+
+def told_first(state: JobState, listed: Sequence[Right]) -> Words:
+    """What is told before all that is wrong with the metal: that it may be burnt, or a test that failed."""
+    first = _may_be_burnt(listed) or not_mended(state, listed)
+    return first.words if first is not None else NOTHING
+
+
+def _may_be_burnt(listed: Sequence[Right]) -> Right | None:
+    return next((one for one in listed if one.text.endswith(_BURNT)), None)
 
 
 def worry(state: JobState, listed: Sequence[Right]) -> Words:
@@ -166,22 +229,24 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         for outcome, _, failed in _not_passed(state)
         if not failed and (test := SHOP_TESTS.get(outcome.mark.reading.dimension)) and test.spoils
     }
-    wrong = {
-        outcome.mark.entry: operation(step.operation).AFTER_OUT.get(outcome.mark.reading.dimension)
-        for outcome, step, _ in _left_wrong(state)
-    }
-    burnt = next((one for one in listed if one.text.endswith(_BURNT)), None)
-    if burnt is not None:
+    left_wrong = [(outcome, step) for outcome, step, _ in _left_wrong(state)]
+    wrong = {outcome.mark.entry: after_out(state.plan, step, outcome) for outcome, step in left_wrong}
+    treated = {one.outcome.mark.entry: (one.outcome, one.step) for one in wrong_heats(state)}
+    if (burnt := _may_be_burnt(listed)) is not None:
         return run_on(
             (burnt.words, "Look for what is pitted or crumbles: it is cut off, no heat mends it."), ". "
         )
     failed = not_mended(state, listed) or next((one for one in listed if one.entry in wrong), None)
     if failed is not None:
-        return run_on((failed.words, wrong.get(failed.entry) or _what_to_do(state, failed)), ". ")
+        outcome_in = treated.get(failed.entry)
+        by_heat = after_out(state.plan, outcome_in[1], outcome_in[0]) if outcome_in is not None else NOTHING
+        return run_on((failed.words, wrong.get(failed.entry) or by_heat or _what_to_do(state, failed)), ". ")
     doubted = next((one for one in listed if one.entry in grave), None)
-    if doubted is not None:
-        return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")
-    return NOTHING
+    if doubted is None:
+        cracking = {(one.entry, one.text) for one in wrong_baths(state)}
+        in_bath = next((one for one in listed if (one.entry, one.text) in cracking), None)
+        return in_bath.words if in_bath is not None else NOTHING
+    return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")
 
 
 def _what_to_do(state: JobState, failed: Right) -> Words | str:
@@ -212,6 +277,10 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
                 continue
             name = reading.zone, reading.dimension
             if reading.dimension in SHOP_TESTS or reading.dimension == HARDNESS:
+                if outcome.verdict is Verdict.GOOD and _tells_of_quench(reading.dimension):
+                    latest = {
+                        of: one for of, one in latest.items() if of[0] != name[0] or not _is_early(of[1])
+                    }
                 failed_before = name in latest and latest[name][2] and outcome.verdict is not Verdict.GOOD
                 latest[name] = outcome, one.step, outcome.verdict is Verdict.OUT or failed_before
     for outcome, step, failed in latest.values():
@@ -219,6 +288,16 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             yield outcome, step, failed
     for wrong in wrong_heats(state):
         yield wrong.outcome, wrong.step, True
+
+
+def _tells_of_quench(dimension: str) -> bool:
+    """Whether it proves that a quench took, whatever was tried on its way to the heat."""
+    return dimension == HARDNESS or Does.QUENCHES in SHOP_TESTS[dimension].mended_by
+
+
+def _is_early(dimension: str) -> bool:
+    """Whether it is tried as the metal heats, and a failure means: not yet."""
+    return dimension in SHOP_TESTS and SHOP_TESTS[dimension].not_yet
 
 
 def _is_tack(step: Step) -> bool:
@@ -229,13 +308,13 @@ def _is_tack(step: Step) -> bool:
 def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
     """Bends, gaps and other such sizes that are out, or that a finished step left short of its aim.
 
-    What shapes the zone anew, or joins it, makes others of them.
+    What shapes the zone anew, or joins it, makes others of them; so does another normalising of its heat.
     """
     latest: dict[tuple[str, str], tuple[Outcome, Step]] = {}
     for course in state.courses():
         step = course.step
         if course.is_begun or step.number <= len(state.records):
-            latest = {name: one for name, one in latest.items() if not reshapes(step, name[0])}
+            latest = {name: one for name, one in latest.items() if not _is_made_anew(step, *name)}
         for mark in course.marks:  # what was made anew since is no more where it was read
             for size in mark.amendment.changed_sizes(course.now) if isinstance(mark, AmendmentMark) else ():
                 latest.pop(size, None)
@@ -243,12 +322,18 @@ def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             reading = outcome.mark.reading
             kind = operation(step.operation).kind_of(reading.dimension)
             apart = outcome.surprise is None or reading.dimension == MARK
-            if apart and kind in _APART and outcome.counts:
+            told = kind in _APART or reading.dimension in operation(step.operation).AFTER_OUT
+            if apart and told and outcome.counts:
                 latest[reading.zone, reading.dimension] = outcome, step
     for outcome, step in latest.values():
         finished = step.number <= len(state.records)
         if outcome.verdict is Verdict.OUT or (finished and outcome.verdict is Verdict.MORE_TO_GO):
             yield outcome, step, False
+
+
+def _is_made_anew(step: Step, zone: str, dimension: str) -> bool:
+    normalised = step.does(Does.NORMALISES) and zone in step.zones and dimension in OF_TREATMENT
+    return normalised or reshapes(step, zone)
 
 
 def _what_is_wrong(outcome: Outcome) -> str:

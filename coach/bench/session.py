@@ -4,20 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coach.bench.amending import Amending, refuse_to_strike
+from coach.bench.admission import to_correct
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
-from coach.bench.clock import lay_too_long
-from coach.bench.entering import AsTyped, EntryFault, Then, read_correction, read_typed
+from coach.bench.clock import lay_too_long, lay_too_short
+from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
+from coach.bench.happening import Happening
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.replay import JobState, heats_told
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
-from coach.bench.standing import Standing, standing_of
-from coach.bench.taken_then import taken_then
+from coach.bench.standing import Standing, read_now, standing_of
+from coach.ledger.quenched_again import quenched_again
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
@@ -31,7 +32,6 @@ from coach.log.kinds.rested import Rested
 from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
-from coach.log.status import JobStatus
 from coach.quantities.words import NOTHING, Words, as_words, say
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ if TYPE_CHECKING:
     from coach.ledger.remedies import Offer, WayBack
 
 
-class Session(Amending):
+class Session(Happening):
     """The one service behind the screens and the commands.
 
     Every entry is on the disk before its method returns. LogError and its kinds come from the log; EntryFault
@@ -54,24 +54,11 @@ class Session(Amending):
     _offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
 
     def begun(self) -> Answer:
-        """What is said of a job that was just begun."""
+        """What is said of a job that was just begun; bad news where it is off plan from the start."""
         last = self._entries[-1]
         told = say("Job {} is begun: {}", self.job, self.recipe.title)
-        return Answer(told, last.number, care=care_as_it_begins(self.recipe))
-
-    def then(self, step: int | None = None, at: str = "") -> Then:
-        """When a reading was taken: now, unless a step or a time is said; raises EntryFault.
-
-        A finished tool is measured as its last step left it.
-        """
-        if step is None and not at:
-            here = self._state.step or self._state.records[-1].step
-            return Then(here, self._state.course_of(here.number))
-        return taken_then(self._state, step, at, self._clock())
-
-    def parsed(self, typed: AsTyped, then: Then | None = None) -> Reading:
-        """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
-        return read_typed(self._state, then or self.then(), self.system, typed)
+        bad = self.standing().verdict is PlanState.OFF_PLAN
+        return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 
     @enters
     def read(
@@ -138,14 +125,22 @@ class Session(Amending):
         step = self._step()
         went_in = self._state.in_at
         entry = self._enter(Heat(step=step.number))
-        lay = lay_too_long(went_in, entry.at)
+        lay = lay_too_long(went_in, entry.at) or lay_too_short(went_in, entry.at, step)
         count, planned = self._state.heats, step.heats
         if count > planned > 0:
             were = "was" if planned == 1 else "were"
             told = say("heat {} is marked; {} {} planned{}", count, planned, were, lay)
-            return self._answer(told, entry, bad_news=bool(lay))
-        of = say(" of {}", planned) if planned else ""
-        return self._answer(say("heat {}{} is marked{}", count, of, lay), entry, bad_news=bool(lay))
+            again = self._quenched_again(entry)
+            return self._answer(told, entry, bad_news=bool(lay or again))._replace(beware=again)
+        of, again = say(" of {}", planned) if planned else "", self._quenched_again(entry)
+        told = say("heat {}{} is marked{}", count, of, lay)
+        return self._answer(told, entry, bad_news=bool(lay or again))._replace(beware=again)
+
+    def _quenched_again(self, heat: Entry) -> Words:
+        """What is to be known of a heat that leads to a second quench; nothing of any other."""
+        course = self._state.course()
+        found = quenched_again(course) if course is not None else None
+        return found.words if found is not None and found.entry == heat.number else NOTHING
 
     @enters
     def fire(self) -> Answer:
@@ -175,11 +170,6 @@ class Session(Amending):
         """
         step = self._step()
         marked = self._state.heats
-        if heats is not None and heats < marked:
-            raise EntryFault(
-                f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
-                f"have taken {heats}; strike out a heat."
-            )
         told = heats_told(self._state, self._entries, step.number) if heats is None else heats
         by_marks = told is None and marked > 0
         counted = told if told is not None else marked or step.heats
@@ -187,7 +177,8 @@ class Session(Amending):
         entry = self._enter(Done(step=step.number, heats=counted, marked=by_marks))
         following = self._state.step.title if self._state.step is not None else ""
         unmarked = counted if told is None and not marked else 0
-        answer = self._answer(StepDone(step.number, step.title, unmarked, warning, following), entry)
+        did = StepDone(step.number, step.title, unmarked, warning, following)
+        answer = self._answer(did, entry, bad_news=warning.is_bad_news or self.standing().is_off)
         return answer._replace(care=care_of_first_fire(self.recipe, self._state.step, self._entries[:-1]))
 
     @enters
@@ -200,10 +191,9 @@ class Session(Amending):
     @enters_whatever_came
     def note(self, text: str) -> Answer:
         """Write something down for later."""
-        kept = text.strip()
-        if not kept:
-            raise EntryFault("The note is empty: type what is to be remembered.")
         step = self._state.step
+        if not (kept := text.strip()):
+            raise EntryFault("The note is empty: type what is to be remembered.")
         entry = self._enter(Note(text=kept, step=step.number if step is not None else 0))
         return Answer(as_words("noted"), entry.number)
 
@@ -218,10 +208,9 @@ class Session(Amending):
     @enters_whatever_came
     def righted(self, entry: int) -> Answer:
         """Take something off the list to put right, for it is right now; raises EntryFault."""
-        found = next((one for one in self.standing().to_right if one.entry == entry), None)
-        if found is None:
-            raise EntryFault(f"There is nothing to put right with the number {entry}.")
+        listed = self.standing().to_right
         made = self._enter(PutRight(entry=entry))
+        found = next(one for one in listed if one.entry == entry)
         return Answer(say("put right: {}", found.words), made.number)
 
     @enters_whatever_came
@@ -230,15 +219,11 @@ class Session(Amending):
 
         Raises EntryFault: there is no such reading that counts, or the size cannot be read.
         """
-        was = self._state.counted[self._to_strike(entry).number]
-        if not isinstance(was.body, Reading):
-            raise EntryFault(f"Entry {entry} is no reading: only readings can be corrected.")
-        correction = read_correction(
-            entry, was.body, self.recipe.steps[was.body.step - 1], self.system, typed
-        )
+        was = to_correct(self._state, self._entries, entry)
+        correction = read_correction(entry, was, self.recipe.steps[was.step - 1], self.system, typed)
         before = self._state
         made = self._enter(correction)
-        corrected = correction.applied_to(was.body)
+        corrected = correction.applied_to(was)
         check, now = self._check_of(corrected, entry), entry_words(corrected, self.recipe)
         bad = check is not None and check.is_questioned
         still = "; it is questioned as it is now, and does not count: read it again" if bad else ""
@@ -254,13 +239,6 @@ class Session(Amending):
     def _strike(self, entry: int) -> Answer:
         found = self._to_strike(entry)
         as_counted = self._state.counted[found.number].body  # as corrected
-        later = [other for other in self._state.counted.values() if other.number > found.number]
-        if isinstance(found.body, Done) and any(isinstance(other.body, Done) for other in later):
-            raise EntryFault(
-                f"Entry {found.number} finished step {found.body.step}, and later steps are done since; "
-                f"go back through those first."
-            )
-        refuse_to_strike(found, self._entries, later)
         before = self._state
         made = self._enter(Struck(entry=found.number))
         if isinstance(found.body, Struck):
@@ -305,7 +283,7 @@ class Session(Amending):
         from coach.bench.hafting import fitted_eye, fitting
 
         eye, fitted = fitting(self._state, asked, self.system)
-        state, trouble = self._with(fitted, self._entries[-1].at)
+        state, trouble = self._with(fitted)
         if trouble:
             return eye._replace(cannot=trouble, steps=())
         return fitted_eye(eye, self.standing(), standing_of(self._entries, state))
@@ -324,19 +302,14 @@ class Session(Amending):
     @enters
     def rest(self, *, force: bool = False) -> Answer:
         """Put the job down until another time; raises EntryFault where it may not rest, unless by `force`."""
-        standing = self.standing()
-        if standing.step is None:
-            raise EntryFault("Every step is done: there is nothing to rest from.")
-        held = standing.rest_reason
-        if held and not force:
-            raise EntryFault(held)
-        entry = self._enter(Rested(forced=bool(held), reason=held))
+        held = self.standing().rest_reason
+        entry = self._enter(Rested(forced=force and bool(held), reason=held))
         told = as_words("the job rests; it will be here as you leave it")
         if not_copied := self._on_rest():
             told = say("{}. {}", told, not_copied)
         return Answer(told, entry.number, bool(held))
 
-    @enters
+    @enters_whatever_came
     def resume(self) -> Answer:
         """Resume the job after a rest."""
         return self._back_at_it("resumed", self._enter(Resumed()))
@@ -344,8 +317,6 @@ class Session(Amending):
     @enters_whatever_came
     def set_aside(self) -> Answer:
         """Put the job out of the way, below the others in the shop's list."""
-        if self._state.status is JobStatus.SET_ASIDE:
-            raise EntryFault("The job is set aside already.")
         held = self.standing().rest_reason
         entry = self._enter(SetAside())
         told = say("set aside; it should not lie like this. {}", held) if held else as_words("set aside")
@@ -354,8 +325,6 @@ class Session(Amending):
     @enters_whatever_came
     def bring_back(self) -> Answer:
         """Bring a job back that was set aside."""
-        if self._state.status is not JobStatus.SET_ASIDE:
-            raise EntryFault("The job is not set aside.")
         return self._back_at_it("brought back", self._enter(BroughtBack()))
 
     def _back_at_it(self, told: str, entry: Entry) -> Answer:
@@ -387,7 +356,9 @@ class Session(Amending):
 
     def first_to_measure(self) -> tuple[StartingSize, ...]:
         """The sizes to measure cold before the first heat when the job is resumed."""
-        return first_to_measure(self._state)
+        told = {(size.zone, size.dimension) for size in self.standing().sizes if size.measured}
+        read = {size: figure for size, figure in read_now(self._state).items() if size in told}
+        return first_to_measure(self._state, read)
 
     def care_at_rest(self) -> tuple[Care, ...]:
         """What fire and piece ask for before they are left."""

@@ -33,15 +33,17 @@ from coach.bench.taken import (
 from coach.bench.verdicts import Why
 from coach.forms import Form, FormError
 from coach.ledger.verdict import PlanState
+from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
+from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
 from coach.quantities import Words
 
 
 class WayTaken(NamedTuple):
-    """A way back that was taken, or a haft that the eye was worked to."""
+    """A way back that was taken, a haft that the eye was worked to, or metal that was lost."""
 
     entry: int  # its entry's number
     step: int  # the step then in hand; 0 when every step was done
@@ -75,6 +77,7 @@ class Sheet(NamedTuple):
     hand: HandKept | None  # `null` with too few sizes to tell
     gauges: tuple[GaugeUsed, ...]
     ways_back: tuple[WayTaken, ...]  # in their order
+    lost: tuple[WayTaken, ...]  # metal that no step took, in its order
     notes: tuple[Noted, ...]
     to_right: tuple[Right, ...]  # what is still to be put right
     left_out: tuple[LeftOut, ...]  # entries that cannot be reckoned with
@@ -109,7 +112,8 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
         learned=standing.learned,
         hand=hand_kept(state),
         gauges=gauges_used(state),
-        ways_back=tuple(_ways_taken(state)),
+        ways_back=tuple(_taken(state, WayBackTaken, Amended)),
+        lost=tuple(_taken(state, MetalLost)),
         notes=standing.notes,
         to_right=standing.to_right,
         left_out=standing.left_out,
@@ -127,7 +131,7 @@ def forms_came(forms: Mapping[str, Form], sheet: Sheet) -> dict[str, Form]:
     return found
 
 
-def _ways_taken(state: JobState) -> Iterator[WayTaken]:
+def _taken(state: JobState, *kinds: type[Amends | Amended]) -> Iterator[WayTaken]:
     for entry in state.counted.values():
-        if isinstance(way := entry.body, WayBackTaken | Amended):
-            yield WayTaken(entry.number, way.step, way.title, way.changes)
+        if isinstance(body := entry.body, Amends | Amended) and isinstance(body, kinds):
+            yield WayTaken(entry.number, body.step, body.title, body.changes)

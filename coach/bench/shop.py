@@ -4,42 +4,37 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from datetime import date, datetime
 from os.path import isdir
 from pathlib import Path
 from typing import Self
 
 from coach import __version__
-from coach.bench.belonging import check_entries
+from coach.bench.admission import NotAdmitted, admit_all
+from coach.bench.beginnings import Plans, beginning_of, damaged, is_what_its_text_says, summary
 from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
-from coach.bench.in_hand import as_entered
-from coach.bench.replay import progress
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
-from coach.log.carry import fault_of_entry, import_job
+from coach.log.carry import fault_of_entry, import_job, refused_entry
 from coach.log.copies import check_not_lost, copies_in, folders_of, keep_backup
 from coach.log.entries import Entry
-from coach.log.errors import TAKE_BACK, JobExists, LogDamaged, LogError
+from coach.log.errors import JobExists, LogDamaged, LogEmpty, LogError
 from coach.log.jobs import Log
 from coach.log.kinds.began import Began
 from coach.log.names import JOB_NAMES, LONGEST_JOB, as_kept, is_job_name, meant
-from coach.log.status import JobStatus
 from coach.metals.grade import keep_to, own_text
-from coach.quantities.errors import did_you_mean
-from coach.quantities.moments import on_the_wall
-from coach.quantities.refusal import Refusal
+from coach.quantities.errors import did_you_mean, odd_in
+from coach.quantities.moments import as_entered, on_the_wall
 from coach.quantities.units import System
 from coach.quantities.words import NOTHING, Words, run_on, say
-from coach.recipe.faults import RecipeFaults
-from coach.recipe.freezing import NotThawed, frozen, thawed
+from coach.recipe.freezing import frozen
 from coach.recipe.model import Recipe
 
-#: How many are kept, and how long a name is (our choice).
-_PLANS_KEPT = 50
-_LONGEST_STEM = LONGEST_JOB - 4  # what a name may be that is counted on: -2, -3…
+#: What a name may be that is counted on: -2, -3… (our choice).
+_LONGEST_STEM = LONGEST_JOB - 4
 
 
 class Shop:
@@ -57,29 +52,31 @@ class Shop:
         read_only: bool = False,
         system: System | None = None,
         second: Path | None = None,
-        whole: bool = True,
     ) -> None:
         """Open the log; `system` is that of bare numbers, None leaves each job its own. Raises LogError.
 
-        `second` is a second folder for copies, such as a stick; it is not made when it is not there. `whole`
-        is whether the whole file is looked through where no copy of today tells that it was.
+        `second` is a second folder for copies, such as a stick; it is not made when it is not there.
         """
         self._clock = clock
         self.system = system
         """The units asked for; None tells each job in its own."""
         self.outlasts = True
         """Whether the log is still there once the coach is closed."""
-        self._plans: dict[tuple[str, ...], Plan] = {}  # by what jobs began with: many share a recipe
-        in_file = str(path) != ":memory:" and not read_only
-        self._copies = folders_of(Path(path), second) if in_file else []
+        self._plans = Plans()
+        folders = folders_of(Path(path), second) if str(path) != ":memory:" else []
+        self._copies = [] if read_only else folders
         self.not_copied = NOTHING
         """Why a copy that was due could not be made, in sentences; nothing when none was or it could."""
-        if in_file:
+        if self._copies:
             check_not_lost(Path(path), self._copies)
         # The whole file is looked through before each day's copy; a job's own entries whenever they are read.
         copied = self._is_copied(Path(path))
-        self.log = Log(path, read_only=read_only, whole=whole and not copied)
-        if not copied and self.log.jobs():
+        try:
+            self.log = Log(path, read_only=read_only, whole=not copied)
+        except LogEmpty:
+            check_not_lost(Path(path), folders, is_empty=True)
+            raise
+        if self._copies and not copied and self.log.jobs():
             self.keep_copies()
 
     def _is_copied(self, path: Path) -> bool:
@@ -168,26 +165,43 @@ class Shop:
             RecipeFaults: its recipe is refused.
             Refusal: the job cannot be opened.
         """
-        from coach.recipe.reader import read_recipe
-
         with Shop(":memory:", self._clock) as apart:
             job = import_job(apart.log, text)
-            beginning = _beginning(apart.log.entries(job))
-            keep_to(beginning.grades)
-            if _recipe_of(beginning) != read_recipe(beginning.text, beginning.source):
-                raise fault_of_entry(text, 1, "holds a recipe that is not what its text says in this version")
             try:
+                apart._check_recipe(job)
                 apart.open(job).standing()
             except LogDamaged as damage:
                 raise fault_of_entry(text, damage.number, damage.fault) from None
+            try:
+                apart._admit(job)
+            except NotAdmitted as wrong:
+                raise refused_entry(text, wrong.number, wrong.words) from None
         import_job(self.log, text)
         return self.open(job)
+
+    def check_as_carried(self, job: str) -> None:
+        """Raise LogDamaged where a job would not be taken if it were carried here: no command has made it."""
+        try:
+            self._check_recipe(job)
+            self._admit(job)
+        except NotAdmitted as wrong:
+            raise damaged(job, wrong.number, "would be refused if it were typed") from wrong
+
+    def _check_recipe(self, job: str) -> None:
+        beginning = beginning_of(self.log.entries(job))
+        keep_to(beginning.grades)
+        if not is_what_its_text_says(beginning):
+            raise damaged(job, 1, "holds a recipe that is not what its text says in this version")
+
+    def _admit(self, job: str) -> None:
+        entries = self.log.entries(job)
+        admit_all(self._plans.of(job, beginning_of(entries)), entries)
 
     def open(self, job: str) -> Session:
         """A job by its name or an unambiguous beginning of it; raises EntryFault for none or several."""
         name = self.named(job)
         entries = self.log.entries(name)
-        return self._session(name, self._plan(name, _beginning(entries)), entries)
+        return self._session(name, self._plans.of(name, beginning_of(entries)), entries)
 
     def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
         system = self.system or plan.recipe.system
@@ -199,49 +213,7 @@ class Shop:
 
     def summary(self, name: str) -> JobSummary:
         """One job's line in the list of them all."""
-        title, last_at = name, ""
-        try:
-            entries = self.log.entries(name)
-            beginning = _beginning(entries)
-            title, last_at = beginning.title, entries[-1].at
-            recipe = self._plan(name, beginning).recipe
-            check_entries(name, recipe, entries)
-            done, status, titles = progress(entries, [step.title for step in recipe.steps])
-        except Refusal as refused:
-            trouble = refused.words
-            if isinstance(refused, RecipeFaults):
-                trouble = say("The recipe of {} cannot be read: {}", repr(name), trouble)
-            return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, trouble)
-        return JobSummary(
-            job=name,
-            title=title,
-            state=status,
-            step=min(done + 1, len(titles)),
-            steps=len(titles),
-            step_title=titles[done] if done < len(titles) else "",
-            last_at=last_at,
-        )
-
-    def _plan(self, job: str, beginning: Began) -> Plan:
-        """The plan of what a job began with, which many jobs of one recipe share.
-
-        Raises LogDamaged where nothing can be reckoned with it, which is for a hand or a program to have
-        made; another Refusal where its recipe, its grades or its metal are refused.
-        """
-        keep_to(beginning.grades)
-        key = beginning.recipe, beginning.text, beginning.source, *map(str, beginning.grades.items())
-        if key not in self._plans:
-            while len(self._plans) >= _PLANS_KEPT:
-                self._plans.pop(next(iter(self._plans)))
-            try:
-                self._plans[key] = look_back(_recipe_of(beginning))
-            except Refusal:
-                raise
-            except Exception as error:  # whatever a recipe may be that none of our readers has read
-                fault = "holds a recipe that nothing can be reckoned with"
-                told = f"Job {job!r} is damaged, entry 1 {fault}: {TAKE_BACK}."
-                raise LogDamaged(told, job, 1, fault=fault) from error
-        return self._plans[key]
+        return summary(self.log, name, self._plans)
 
     def named(self, job: str) -> str:
         """The whole name of a job that is named by it or by an unambiguous beginning; raises EntryFault."""
@@ -251,19 +223,21 @@ class Shop:
             return begun[0]
         if begun:
             raise EntryFault(
-                f"Several jobs begin with {wanted[:40]!r}: {', '.join(begun[:6])}; type more of it."
+                f"Several jobs begin with {job[:40]!r}: {', '.join(begun[:6])}; type more of it."
             )
         if not names:
             raise EntryFault("There is no job yet: begin one with 'coach begin RECIPE'.")
         hint = did_you_mean(wanted, names, f"the jobs are {', '.join(names[:8])}.")
-        raise EntryFault(f"There is no job called {wanted[:40]!r}: {hint}")
+        raise EntryFault(f"There is no job called {job[:40]!r}{odd_in(job)}: {hint}")
 
     def _new_name(self, wanted: str, *, given: bool) -> str:
         name = as_kept(wanted)
         if not given:  # a recipe's file may be called anything
             name = re.sub(r"[^\w]+", "-", name).strip("-_")[:_LONGEST_STEM] or "job"
         if not is_job_name(name):
-            raise EntryFault(f"{wanted[:LONGEST_JOB]!r} cannot be a job's name: it takes {JOB_NAMES}.")
+            raise EntryFault(
+                f"{wanted[:LONGEST_JOB]!r} cannot be a job's name{odd_in(wanted)}: it takes {JOB_NAMES}."
+            )
         names = set(self.log.jobs())
         if name not in names:
             return name
@@ -279,28 +253,3 @@ def _own_grades(recipe: Recipe) -> dict[str, str]:
     """The texts of the smith's own grades that a recipe names: a job keeps to them."""
     texts = {piece.metal: own_text(piece.metal) for piece in recipe.pieces.values()}
     return {metal: text for metal, text in texts.items() if text is not None}
-
-
-def _beginning(entries: Sequence[Entry]) -> Began:
-    body = entries[0].body
-    assert isinstance(body, Began)  # the log sees to it
-    return body
-
-
-def _recipe_of(beginning: Began) -> Recipe:
-    """The recipe frozen into a job; read from its text again when another version of the coach froze it."""
-    try:
-        return thawed(_kept(beginning), beginning.text, beginning.source)
-    except NotThawed:
-        from coach.recipe.reader import read_recipe
-
-        return read_recipe(beginning.text, beginning.source)
-
-
-def _kept(beginning: Began) -> Mapping[str, object]:
-    """The recipe as a job's first entry keeps it; nothing when it keeps none that can be read."""
-    try:
-        kept = json.loads(beginning.recipe)
-    except (ValueError, RecursionError):
-        return {}
-    return kept if isinstance(kept, Mapping) else {}

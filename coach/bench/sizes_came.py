@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
-from coach.bench.hafting import FIT
 from coach.bench.replay import JobState
 from coach.bench.verdicts import Read, stages_ahead
 from coach.forms import label, said
@@ -17,6 +16,7 @@ from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
+from coach.operations.gauges import BY_EYE
 from coach.operations.measures import MARK
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
@@ -146,7 +146,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
                 reckoned=expected.get(size) if came is None else None,
                 beyond=_beyond(came, limits) if came is not None and outside else None,
                 verdict=verdict,
-                read=read.get(size) if came is not None else None,
+                read=None if to_come else read.get(size),
                 let_go=let_go if limits != first else None,
             )
 
@@ -166,12 +166,26 @@ def _beyond(came: Figure, limits: Limits) -> Figure:
     return came._replace(value=beyond, kind=kind)
 
 
+def let_go_outside(state: JobState, sizes: Iterable[FinishedSize]) -> int:
+    """How many sizes were let go by a way back and are not as drawn; a haft draws its eye anew."""
+    first, now, changed = state.first_plan.recipe.drawing, state.plan.recipe.drawing, _changed(state)
+    count = 0
+    for size in sizes:
+        at, let_go = (size.zone, size.dimension), changed.get((size.zone, size.dimension))
+        if let_go is None or let_go.haft or at[0] not in first or at[1] not in first[at[0]].limits:
+            continue
+        drawn, allowed = first[at[0]].limits[at[1]], now[at[0]].limits[at[1]]
+        verdict = _verdict(size.expected, drawn, allowed)
+        count += verdict is SizeVerdict.LET_GO
+    return count
+
+
 def _changed(state: JobState) -> dict[tuple[str, str], LetGo]:
     """What last made another of each size that was drawn, by zone and dimension."""
     found = {}
     for entry in state.counted.values():
         if isinstance(way := entry.body, WayBackTaken):
-            told = LetGo(entry.number, way.step, way.title, way.name == FIT)
+            told = LetGo(entry.number, way.step, way.title, way.name == WayBackTaken.TO_HAFT)
             found.update({(new.zone, new.dimension): told for new in way.amendment.limits})
     return found
 
@@ -254,8 +268,9 @@ def _read(state: JobState, course: Course, outcome: Outcome) -> SizeCame:
     if limits is not None and outcome.verdict is not None:
         seems = SizeState.of(came.value, limits)
         verdict = SizeVerdict.NOT_SURE
-        if outcome.verdict is Verdict.GOOD:
-            verdict = SizeVerdict.WITHIN
+        by_eye = outcome.verdict is Verdict.UNSURE and reading.gauge == course.step.gauge == BY_EYE
+        if outcome.verdict is Verdict.GOOD or (by_eye and seems is SizeState.GOOD):
+            verdict = SizeVerdict.WITHIN  # by eye, where the step asks for no more than that
         elif outcome.verdict is not Verdict.UNSURE and seems is not SizeState.GOOD:
             verdict, beyond = SizeVerdict(seems.value), _beyond(came, limits)
     return asked._replace(

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.forms import said
 from coach.ledger.course import HeatMark, Mark
-from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan
-from coach.ledger.skinning import Skin, skins
+from coach.ledger.skinning import Grinding, Skin, skins
 from coach.ledger.verdict import Verdict
 from coach.ledger.zone_forecast import expected_size
 from coach.metals.skin import FINISH_MM
@@ -93,7 +92,7 @@ def _in_hand(state: JobState) -> Iterator[Skin]:
     if step is not None:
         minutes[step.number] = _minutes(state.marks, state.heats)
     found = skins(state.plan, len(state.records), minutes)
-    return (_as_expected(state.plan, skin, state.forecast()) for skin in found)
+    return (_as_expected(state, skin) for skin in found)
 
 
 def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:
@@ -101,10 +100,12 @@ def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:
     return [*timed, *[None] * (heats - len(timed))]
 
 
-def _as_expected(plan: Plan, skin: Skin, found: Forecast | None) -> Skin:
+def _as_expected(state: JobState, skin: Skin) -> Skin:
     """A skin with what its grinding will take off by the sizes that are expected to come to it."""
-    off = skin.grinding
+    plan, found, off = state.plan, state.forecast(), skin.grinding
     before = found.after.get(off.step - 1) if off is not None and found is not None else None
+    if off is not None and off.step == len(state.records) + 1:
+        before = state.start  # it is in hand
     # A length that the stone brings home finds what the recipe's own skin leaves on it.
     if off is None or before is None or off.dimension == "length":
         return skin
@@ -112,8 +113,18 @@ def _as_expected(plan: Plan, skin: Skin, found: Forecast | None) -> Skin:
     expected, target = expected_size(before, skin.zone, off.dimension), step.targets.get(off.dimension)
     if expected is None or target is None:
         return skin
-    ground_mm = max(expected.value - target.nominal - step.amounts.get("iron_side_mm", 0.0), 0.0)
+    reached_mm = _left_at(state, skin.zone, off) or target.nominal
+    ground_mm = max(expected.value - reached_mm - step.amounts.get("iron_side_mm", 0.0), 0.0)
     return skin._replace(grinding=off._replace(ground_mm=ground_mm))
+
+
+def _left_at(state: JobState, zone: str, off: Grinding) -> float | None:
+    """Where the grinding in hand leaves a size that was read in it and has no more to go."""
+    course = state.course()
+    last = course.last(zone, off.dimension) if course is not None and course.step.number == off.step else None
+    if last is None or last.surprise is None or not last.counts or last.verdict is Verdict.MORE_TO_GO:
+        return None
+    return last.surprise.cold.size_mm
 
 
 def _told(skin: Skin) -> SteelSkin:
@@ -134,8 +145,8 @@ def _told(skin: Skin) -> SteelSkin:
     )
 
 
-def short_skin(skins: Sequence[SteelSkin]) -> Words:
-    """Why a job is tight for the first steel whose skin the stone will not go through."""
+def short_skin(skins: Sequence[SteelSkin], here: int | None = None) -> Words:
+    """Why a job is tight for the first steel whose skin the stone leaves; `here` is the step in hand."""
     for skin in skins:
         if skin.left is not None:
             return say(
@@ -145,9 +156,13 @@ def short_skin(skins: Sequence[SteelSkin]) -> Words:
                 skin.left,
             )
         if skin.enough is False and skin.at_grinding and skin.ground and skin.needed:
+            told = "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more "
+            told += "for the stone, or it comes out soft."
+            if skin.step == here and skin.dimension != "length":
+                told = "The skin of the {} is up to {} deep and only {} is ground off the {}: take {} more "
+                told += "off, or its face stays soft."
             return say(
-                "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more "
-                "for the stone, or it comes out soft.",
+                told,
                 skin.steel,
                 skin.at_grinding,
                 skin.ground,

@@ -9,13 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
-from coach.bench.in_file import findings_in_file
+from coach.bench.heat_treated import is_hardness_told
+from coach.bench.in_file import findings_of_job
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.replay import JobState, StepRecord
 from coach.bench.resting import heat_name, held
-from coach.bench.righting import Right, rights, worry
+from coach.bench.righting import Right, rights, told_first, worry
+from coach.bench.sizes_came import let_go_outside
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import (
@@ -24,14 +27,16 @@ from coach.bench.verdicts import (
     as_rows,
     asking_to_measure,
     how_it_stands,
+    laid_on,
     of_finished,
     settled_sizes,
 )
-from coach.ledger.course import AmendmentMark
+from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.own_curves import own_curves
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
+from coach.ledger.will_pass import WillPass
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
@@ -107,10 +112,12 @@ class Standing(NamedTuple):
     chance: float  # of making the drawing
     verdict: PlanState
     reason: Why  # the size that decides, or words
+    will_pass: WillPass | None  # that every size will be inside at the end; `null` where nothing can be said
     left_out: tuple[LeftOut, ...]  # entries that cannot be reckoned with: they count as struck out
     trouble: Words  # why the reckoning cannot go on; empty when it can
     notes: tuple[Noted, ...]
     to_right: tuple[Right, ...]  # what is still to be put right
+    by_hand: tuple[ByHand, ...]  # what a way back asks to be done by hand, until it is done
     done: tuple[FinishedStep, ...]  # the finished steps
     coming: tuple[str, ...]  # titles of the steps after this one
     rest_reason: Words  # what must be done before the job may rest; empty when it may
@@ -122,11 +129,17 @@ class Standing(NamedTuple):
         return tuple(check for check in self.checks if check.is_questioned)
 
     @property
+    def is_off(self) -> bool:
+        """Whether the piece is off plan, or finished and not on plan."""
+        return self.verdict is PlanState.OFF_PLAN or (
+            self.step is None and self.verdict is not PlanState.ON_PLAN
+        )
+
+    @property
     def is_bad_news(self) -> bool:
         """Whether a script should stop and call the smith."""
         return (
-            self.verdict is PlanState.OFF_PLAN
-            or (self.step is None and self.verdict is not PlanState.ON_PLAN)
+            self.is_off
             or bool(self.trouble)
             or bool(self.left_out)
             or any(check.is_questioned or check.is_beyond for check in self.checks)
@@ -146,10 +159,17 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
     spares = as_rows(found.spares(recipe), sizes, known) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else ()
+    will_pass = found.will_pass if found is not None else None
     if sizes and not trouble and not ahead and not _is_shaped_still(state, step):
         finished = step is None
-        chance, verdict, reason = of_finished(sizes, worried or short_skin(skins), finished=finished)
+        worried, let_go = worried or short_skin(skins), let_go_outside(state, sizes)
+        chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid_on(state), finished=finished)
+        will_pass = WillPass(chance, None, None)  # as it is, so it stays
     else:
+        settled = tuple(settled_sizes(state, sizes, measured))
+        if found is not None:
+            stays = {(one.zone, one.dimension): one.state for one in (o.size for o in settled if o.stays)}
+            found = found.besides(stays, recipe.drawing)
         if found is not None and course is not None:
             reason = as_told(found.reason, spares, sizes, recipe.drawing)
             found = found._replace(reason=asking_to_measure(reason, course.now, measured))
@@ -157,9 +177,12 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             found,
             trouble,
             ahead,
-            settled_sizes(state, sizes, measured),
-            (worried, short_skin(skins)),
+            settled,
+            (worried, short_skin(skins, step.number if step is not None else None)),
+            sizes,
+            told_first(state, to_right),
         )
+        will_pass = None if will_pass is None else will_pass.held_to(chance)
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides, sizes, known) if course is not None else ()
     kept = held(state)
@@ -186,10 +209,12 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         chance=chance,
         verdict=verdict,
         reason=reason,
+        will_pass=will_pass,
         left_out=tuple(LeftOut(*one) for one in state.left_out.items()),
         trouble=trouble,
         notes=tuple(_notes(state)),
         to_right=to_right,
+        by_hand=by_hand(state),
         done=tuple(_finished(state, record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
         rest_reason=kept.reason,
@@ -222,8 +247,17 @@ def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
         if (one.step >= step.number or not one.step)
         and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
         and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))
+        and not (one.what is Cannot.TEMPER_TO and _is_told_otherwise(state, one.step))
     ]
-    return findings_in_file(state.plan.recipe, ahead)
+    return findings_of_job(state, ahead)
+
+
+def _is_told_otherwise(state: JobState, number: int) -> bool:
+    """Whether what a temper leaves says nothing of the tool: measured, or hardened again after it."""
+    steps = state.plan.recipe.steps
+    zones = {*steps[number - 1].zones}
+    again = any(one.again and one.does(Does.QUENCHES) and zones & {*one.zones} for one in steps[number:])
+    return again or is_hardness_told(state, number)
 
 
 def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Figure | None]:
@@ -249,7 +283,7 @@ def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Fi
             if isinstance(mark, AmendmentMark):
                 for size in mark.amendment.changed_sizes(one.now):
                     found.pop(size, None)
-                for new in mark.amendment.regained if made else ():
+                for new in mark.amendment.regained if made and not _is_worked_since(one, mark) else ():
                     found[new.zone, new.dimension] = mm(new.size_mm, new.doubt_mm)
         for outcome in one.outcomes:
             if outcome.counts:
@@ -260,6 +294,12 @@ def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Fi
                 size = zone, one_with or dimension
                 found[size] = mm(cold.size_mm, cold.doubt_mm) if cold is not None else None
     return found
+
+
+def _is_worked_since(course: Course, mark: AmendmentMark) -> bool:
+    """Whether a heat has worked what was left when metal was lost."""
+    after = course.marks[course.marks.index(mark) :]
+    return mark.is_loss and any(isinstance(one, HeatMark) for one in after)
 
 
 def _notes(state: JobState) -> Iterator[Noted]:

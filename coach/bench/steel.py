@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Final
 
+from coach.bench.layered import shared_carbon
 from coach.bench.skin import WORTH_TELLING_MM
 from coach.fire.limits import burning_words
 from coach.ledger.course import Course
@@ -13,7 +14,14 @@ from coach.ledger.head import Head, head
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
-from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of, temper_heat_c
+from coach.ledger.tempered import (
+    FIERCENESS,
+    NOT_TAUGHT,
+    OwnCurves,
+    hardens_through,
+    row_of,
+    temper_heat_c,
+)
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does
@@ -22,9 +30,6 @@ from coach.quantities.figure import Figure, Kind, Span, celsius, degrees, mm, se
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.recipe.model import Step
-
-#: Media from the mildest to the fiercest.
-_FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
 
 
 def steel_advice(
@@ -103,7 +108,7 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
 
     for metal in steels_of(plan, step):
         try:
-            advice = hardening_advice(metal)
+            advice = hardening_advice(metal, _aimed_c(step, metal))
         except CannotHarden as reason:
             yield reason.words
             yield from map(as_words, COUPON_TEST)
@@ -121,27 +126,28 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
             )
         yield say("{}: {}", metal.name, advice.told("magnet"))
         yield run_on((advice.told("soak"), quench_words(metal, step.quench)))
+        shared = shared_carbon(plan, step)
+        if shared is not None:
+            yield shared.words(metal.name)
         if metal.carbon_share is not None:
-            low_hrc, high_hrc = quenched_band_hrc(metal.carbon_share)
-            skates = "a file skates" if high_hrc > FILE_HRC + 1.0 else "a file skates or only just bites"
+            carbon_share = min(metal.carbon_share, shared.carbon_share) if shared else metal.carbon_share
+            low_hrc, high_hrc = quenched_band_hrc(carbon_share)
+            skates = "a file skates or only just bites" if high_hrc >= FILE_HRC - 1.0 else "a file just bites"
+            skates = "a file skates" if low_hrc >= FILE_HRC else skates
             hrc = Span(low_hrc, high_hrc, Kind.HARDNESS)
             right = (
-                "Quenched right" if _hardens_through(plan, step, metal) else "Only where it hardens through"
+                "Quenched right" if hardens_through(plan, step, metal) else "Only where it hardens through"
             )
-            yield say(f"{right}, {{}} is {{}}: {{}}. Temper it at once.", metal.name, hrc, skates)
+            what = "it" if shared else metal.name
+            yield say(f"{right}, {{}} is {{}}: {{}}. Temper it at once.", what, hrc, skates)
 
 
-def _hardens_through(plan: Plan, step: Step, metal: Grade) -> bool:
-    """Whether the bath is told to harden what lies in it right through; its own does, unless told."""
-    from coach.ledger.tempered import thickness_mm
-    from coach.metals.tempering_table import hardened_through_mm
-
-    own = metal.quench.medium if metal.quench is not None else ""
-    bath = step.quench or own
-    through_mm, thick_mm = hardened_through_mm(metal.name, bath), thickness_mm(plan, step)
-    if through_mm is None or thick_mm is None:
-        return not own or bath not in _FIERCENESS or _FIERCENESS.index(bath) >= _FIERCENESS.index(own)
-    return thick_mm <= through_mm
+def _aimed_c(step: Step, metal: Grade) -> tuple[float, float] | None:
+    """The heats that a quench is aimed at, where they lie within those of its steel; else None."""
+    aimed, least, most = step.targets.get("temperature"), metal.hardening_low_c, metal.hardening_high_c
+    if aimed is None or least is None or most is None:
+        return None
+    return (aimed.low, aimed.high) if least <= aimed.low < aimed.high <= most else None
 
 
 def _quench(step: Step, metal: Grade) -> Iterator[Words]:
@@ -152,7 +158,9 @@ def _quench(step: Step, metal: Grade) -> Iterator[Words]:
 
     own, through_mm = metal.quench.medium, hardened_through_mm(metal.name, step.quench)
     how = as_words("may leave it soft where it is thick")
-    if _FIERCENESS.index(step.quench) > _FIERCENESS.index(own):
+    if step.quench == "salt":  # hot salt is used against cracks, and draws less than oil (from memory)
+        how = as_words("is kinder to it, and may leave it soft where it is thick")
+    elif FIERCENESS.index(step.quench) > FIERCENESS.index(own):
         how = as_words("can crack it")
     elif step.quench.endswith("oil") and through_mm is not None:
         how = say("may leave it soft where it is thicker than about {}", mm(through_mm))
@@ -173,6 +181,8 @@ def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
         hours = soak.nominal / 3600.0 if soak is not None else RUN_HOURS
         try:
             yield from _tempered(row, step, hours, by_colour=soak is None)
+            if shared := shared_carbon(plan, step):
+                yield shared.words(metal.name)
             if later := colours_later(metal.nominal, metal.name):
                 yield later
         except OutOfRange as reason:
@@ -207,13 +217,14 @@ def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -
         try:
             left = tempered_hrc(row, heat_c, hours)
         except OutOfRange:
-            (first_c, hardest), *_ = row.points
-            yield say(
-                "That leaves {} harder than the tables tell: they begin with {}, {} for an hour and a half.",
-                row.name,
-                Figure(hardest, Kind.HARDNESS),
-                celsius(first_c),
+            first_c, first_hrc = row.points[0]
+            begins = say("{}", Figure(first_hrc, Kind.HARDNESS))
+            if row.down_to:
+                begins = tempered_hrc(row, first_c, TABLE_HOURS).words
+            words = (
+                "That leaves {} harder than the tables tell: they begin with {}, {} for an hour and a half."
             )
+            yield say(words, row.name, begins, celsius(first_c))
         else:
             yield run_on((say("{} is left at {}.", row.name, left.words), row.stands, left.note))
             if wanted is not None and not left.may_be(wanted.low, wanted.high):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -41,6 +41,7 @@ class StepToDo(NamedTuple):
     title: str
     operation: str
     zones: tuple[str, ...]  # that it works on
+    splits_into: tuple[str, ...]  # the zones that it splits its zone into; empty where it splits none
     how: str  # what to do
     watch: str  # what to watch for, "" for nothing
     cautions: tuple[str, ...]  # where the work can hurt
@@ -73,6 +74,7 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         title=step.title,
         operation=step.operation,
         zones=step.zones,
+        splits_into=step.parts,
         how=step.how or operation(step.operation).SUMMARY,
         watch=step.watch,
         cautions=_cautions(plan, step),
@@ -113,7 +115,11 @@ def _room_for_scale(plan: Plan, step: Step) -> Iterator[Words]:
     written = plan.as_written.steps[step.number - 1].targets
     rooms: dict[float, list[str]] = {}
     for name, limits in step.targets.items():
-        if name in written and (room_mm := limits.nominal - written[name].nominal):
+        if name in written and limits.low == written[name].low:
+            if under_mm := written[name].nominal - limits.nominal:
+                words = "{} is less already, {} under the {} asked for, and no hammer makes it bigger."
+                yield say(words, said(name).capitalize(), mm(under_mm), mm(written[name].nominal))
+        elif name in written and (room_mm := limits.nominal - written[name].nominal):
             rooms.setdefault(round(room_mm, 3), []).append(said(name))
     for room_mm, names in rooms.items():
         fuller = "fuller" if room_mm > 0.0 else "smaller"
@@ -124,7 +130,11 @@ def _room_for_scale(plan: Plan, step: Step) -> Iterator[Words]:
 def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
     todo, stages = operation(step.operation), plan.by_step[step.number].values()
     worked = [one for one in stages if one.zone in step.zones]
-    work = [todo.know(one.form_before, one.form_after) for one in worked]
+    work: list[Iterable[Words]] = [todo.know(one.form_before, one.form_after) for one in worked]
+    for one in worked:
+        if step.parts:
+            branches = plan.recipe.piece_of(one.zone).branches[one.zone]
+            work.append(todo.know_cuts(one.form_before, {each.zone: each.share for each in branches}))
     work += [_room_for_scale(plan, step)]
     work += [_layers(plan, one) for one in worked if times_of(one) > 1 or step.does(Does.CLOSES)]
     if job is None:

@@ -13,13 +13,14 @@ from coach.bench.planned import at_the_fire
 from coach.bench.replay import JobState, StepRecord, seconds_between
 from coach.ledger.course import Course, HeatMark, Outcome
 from coach.ledger.plan import Plan, PlannedPiece
-from coach.ledger.weighing import MASS, expected_mass
+from coach.ledger.weighing import expected_mass
 from coach.ledger.working import piece_density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, at_stock
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.log.status import JobStatus
 from coach.operations import operation
+from coach.operations.measures import MASS
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, grams, mm, seconds
 from coach.quantities.figure import Span
@@ -217,7 +218,7 @@ def _works(plan: Plan, step: Step) -> bool:
 def _masses(plan: Plan, workpiece: Workpiece, step: Step) -> Iterator[Estimate]:
     """What each piece weighs that is not laid on another."""
     for name, piece in plan.recipe.pieces.items():
-        laid = any(workpiece.zones[zone].laid_on is not None for zone in piece.zones)
+        laid = any(workpiece.zones[zone].within is not None for zone in piece.zones)
         if not laid and name not in plan.recipe.sources:
             found = expected_mass(plan, workpiece, step, name, MASS)
             if found is not None:
@@ -243,7 +244,7 @@ def _weighed(state: JobState) -> Figure | None:
         for name, piece in state.plan.recipe.pieces.items()
         if state.now is not None
         and name in state.plan.recipe.finished
-        and all(state.now.zones[zone].laid_on is None for zone in piece.zones)
+        and all(state.now.zones[zone].within is None for zone in piece.zones)
     ]
     found: dict[str, Outcome] = {}
     for course in state.courses():

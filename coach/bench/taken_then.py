@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import re
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Final
 
 from coach.bench.entering import EntryFault, Then
-from coach.bench.in_hand import as_entered
 from coach.bench.replay import JobState
 from coach.log.kinds.done import Done
-from coach.quantities.moments import on_the_wall
+from coach.quantities.moments import as_entered, on_the_wall
 
 _MOMENT: Final = re.compile(r"(?:(?P<day>\d{4}-\d\d-\d\d)[ T])?(?P<hour>\d{1,2}):(?P<minute>\d\d)", re.ASCII)
 _WANTED: Final = "type a time of today such as 14:30, or a day and a time such as 2026-11-25 14:30"
+_MINUTE: Final = timedelta(minutes=1)  # a time that is typed means the whole minute (our choice)
 
 
 def taken_then(state: JobState, step: int | None, at: str, now: datetime) -> Then:
@@ -23,27 +23,58 @@ def taken_then(state: JobState, step: int | None, at: str, now: datetime) -> The
     for the end of the step. `now` is the moment it is typed, with its zone. Raises EntryFault: there is no
     such step or moment, or the one was not in the other.
     """
-    hand = len(state.records) + 1
-    ends = {
+    ends = _ends(state)
+    moment = _moment(at, now, datetime.fromisoformat(state.counted[1].at)) if at else None
+    if step is None:
+        assert moment is not None
+        hand = len(state.records) + 1
+        step = next((number for number in range(1, hand) if moment <= ends[number]), hand)
+    _check(state, step, moment, at)
+    return _then(state, step, as_entered(moment or ends.get(step, now)))
+
+
+def then_entered(state: JobState, step: int, taken_at: str, at: str) -> Then:
+    """When a reading was taken, as an entry made `at` tells of it; raises EntryFault where that cannot be.
+
+    `taken_at` is "" where it was entered at once.
+    """
+    here = state.step or state.records[-1].step
+    if not taken_at:
+        if step != here.number:
+            raise EntryFault(f"A reading of step {step} says no time, and that step is not in hand.")
+        return _then(state, step, "")
+    moment, entered = datetime.fromisoformat(taken_at), datetime.fromisoformat(at)
+    if moment - entered > _MINUTE:
+        raise EntryFault(f"The reading taken at {taken_at} was still to come when it was entered, at {at}.")
+    # Where no time was said it is the end of its step, or now, whatever a clock made of that.
+    was_said = moment != _ends(state).get(step) and not (step == here.number and entered - moment < _MINUTE)
+    if was_said and moment < datetime.fromisoformat(state.counted[1].at):
+        raise EntryFault(f"The job had not begun at {taken_at}.")
+    _check(state, step, moment if was_said else None, taken_at)
+    return _then(state, step, taken_at)
+
+
+def _then(state: JobState, step: int, taken_at: str) -> Then:
+    return Then(state.plan.recipe.steps[step - 1], state.course_of(step), taken_at)
+
+
+def _ends(state: JobState) -> dict[int, datetime]:
+    return {
         entry.body.step: datetime.fromisoformat(entry.at)
         for entry in state.counted.values()
         if isinstance(entry.body, Done)
     }
-    moment = _moment(at, now, datetime.fromisoformat(state.counted[1].at)) if at else None
-    if step is None:
-        assert moment is not None
-        step = next((number for number in range(1, hand) if moment <= ends[number]), hand)
-    steps = state.plan.recipe.steps
-    if not 1 <= step <= min(hand, len(steps)):
-        raise EntryFault(f"A reading may be of step 1 to {min(hand, len(steps))} as yet, not of step {step}.")
-    if moment is None:
-        moment = ends.get(step, now)
-    elif step in ends and moment > ends[step]:
-        raise EntryFault(f"Step {step} was finished before {at}: leave its number out, or the time.")
-    elif step - 1 in ends and moment < ends[step - 1]:
-        raise EntryFault(f"Step {step} had not begun at {at}: leave its number out, or the time.")
-    course = state.course_of(step)
-    return Then(steps[step - 1], course, as_entered(moment))
+
+
+def _check(state: JobState, step: int, moment: datetime | None, said: str) -> None:
+    """Raise EntryFault where there is no such step as yet, or where the moment was not in it."""
+    ends, most = _ends(state), min(len(state.records) + 1, len(state.plan.recipe.steps))
+    if not 1 <= step <= most:
+        raise EntryFault(f"A reading may be of step 1 to {most} as yet, not of step {step}.")
+    if moment is not None and step in ends and moment > ends[step]:
+        raise EntryFault(f"Step {step} was finished before {said}: leave its number out, or the time.")
+    if moment is not None and step - 1 in ends and moment < ends[step - 1]:
+        raise EntryFault(f"Step {step} had not begun at {said}: leave its number out, or the time.")
 
 
 def _moment(typed: str, now: datetime, began: datetime) -> datetime:

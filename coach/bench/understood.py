@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from coach.bench.in_file import places_of
@@ -33,16 +33,17 @@ def understood(plan: Plan) -> tuple[Understood, ...]:
     for piece in recipe.pieces.values():
         place = where.of_bar(piece.name) if where else (0, 0)
         found.append(Understood(*place, f"bar of {piece.name}", _bar(piece)))
-        for zone in piece.zones:
+        for zone in piece.every_zone:
             place = where.of(0, zone) if where else (0, 0)
-            found.append(Understood(*place, zone, _zone(recipe.drawing[zone])))
+            words = _listed((_zone(recipe.drawing[zone], piece), *_branches(piece, zone)))
+            found.append(Understood(*place, zone, words))
     for step in recipe.steps:
         place = where.of(step.number) if where else (0, 0)
         found.append(Understood(*place, f"step {step.number}", _listed(_step(plan, step))))
     return tuple(found)
 
 
-def _listed(parts: Iterator[Words | str]) -> Words:
+def _listed(parts: Iterable[Words | str]) -> Words:
     return run_on(parts, ", ")
 
 
@@ -53,8 +54,15 @@ def _bar(piece: Piece) -> Words:
     return run_on((piece.metal, stock.shape.kind, *sizes, long), ", ")
 
 
-def _zone(drawn: ZoneDrawing) -> Words:
-    return _listed(_of_zone(drawn))
+def _zone(drawn: ZoneDrawing, piece: Piece) -> Words:
+    return _listed((*_of_zone(drawn), _runs(drawn, piece)))
+
+
+def _branches(piece: Piece, zone: str) -> Iterator[Words | str]:
+    into = piece.branches.get(zone)
+    if into:
+        shares = (say("{} {}", one.zone, Figure(one.share, Kind.SHARE)) for one in into)
+        yield say("splits into {}", run_on(shares, " and "))
 
 
 def _of_zone(drawn: ZoneDrawing) -> Iterator[Words | str]:
@@ -71,6 +79,19 @@ def _of_zone(drawn: ZoneDrawing) -> Iterator[Words | str]:
         yield say("remains {}", mm(drawn.remains_mm))
 
 
+def _runs(drawn: ZoneDrawing, piece: Piece) -> str:
+    """Which way a zone runs that has other sizes at its end: from its first sizes to those."""
+    if drawn.zone not in piece.zones:
+        return f"from where it is split from the {piece.split_from(drawn.zone)} out to its end"
+    if len(piece.zones) == 1 or not any(f"end_{name}" in drawn.limits for name in drawn.limits):
+        return ""
+    at = piece.zones.index(drawn.zone)
+    before, after = piece.zones[:at][-1:], piece.zones[at + 1 :][:1]
+    if before and after:
+        return f"from where it meets {before[0]} to where it meets {after[0]}"
+    return f"from where it meets {(*before, *after)[0]} out to its end"
+
+
 def _within(limits: Limits, kind: Kind | None = None) -> Wanted:
     """Limits as they count, those that nobody wrote with them."""
     return Wanted(Limits(limits.nominal, limits.low, limits.high, stated=True), kind or Kind.LENGTH)
@@ -84,6 +105,8 @@ def _choices(options: object) -> Iterator[str]:
 def _step(plan: Plan, step: Step) -> Iterator[Words | str]:
     todo = operation(step.operation)
     yield f"{step.operation} {' and '.join(step.zones)}{f' with {step.lays}' if step.lays else ''}"
+    if step.parts:
+        yield f"into {' and '.join(step.parts)}"
     if step.shape is not None:
         yield f"to {a(step.shape.kind)}"
         yield from _choices(step.shape.options)
@@ -100,7 +123,7 @@ def _step(plan: Plan, step: Step) -> Iterator[Words | str]:
     yield f"at {step.colour}" if step.colour else ""
     if step.temperature_c is not None and "temperature" not in step.targets:
         yield say("at {}", celsius(step.temperature_c))
-    also = [zone for zone in step.heated if zone not in (*step.zones, step.lays)]
+    also = [zone for zone in step.heated if zone not in (*step.zones, *step.parts, step.lays)]
     yield f"also hot {' and '.join(also)}" if also else ""
     for name, amount in step.amounts.items():
         what, _, unit = name.rpartition("_")

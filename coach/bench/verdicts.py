@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import inf, isfinite
-from operator import itemgetter
 from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 from coach.forms import FormError
 from coach.ledger.course import left_as_read
+from coach.ledger.degrees import outside_share
 from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import finished_form
-from coach.ledger.settling import outside_share
-from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, state_for_size
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, Verdict, state_for_size
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize, Spare, least_of
 from coach.operations import operation
-from coach.quantities import COVERAGE, Figure, Limits, Words, run_on, say
+from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Words, run_on, say
 
 if TYPE_CHECKING:
     from coach.bench.replay import JobState
@@ -34,9 +33,12 @@ Read: TypeAlias = Mapping[tuple[str, str], Figure | None]
 #: (judgement).
 _LOST_BY_TOO_MUCH: Final = 0.15
 
+#: What lies beyond a limit by less than this share of its doubt may as well be inside (judgement).
+_AS_WELL_INSIDE: Final = 0.2
+
 _ALL_DONE: Final = "every step is done, and "
-_AS_DRAWN: Final = "every size is within the drawing"
-_AS_RECKONED: Final = "what was measured is within the drawing; {} {} only reckoned"
+_AS_DRAWN: Final = "every size{} is within the drawing"
+_AS_RECKONED: Final = "what was measured{} is within the drawing; {} {} only reckoned"
 
 
 class Settled(NamedTuple):
@@ -45,6 +47,7 @@ class Settled(NamedTuple):
     chance: float
     size: FinishedSize
     to_come: bool  # whether heats ahead change it still
+    stays: bool = False  # whether it was measured as it stays
 
     @property
     def words(self) -> Words:
@@ -58,6 +61,8 @@ def how_it_stands(
     findings: Sequence[Finding],
     settled: Iterable[Settled],
     worries: Sequence[Words],
+    sizes: Iterable[FinishedSize],
+    failed: Words = NOTHING,
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
 
@@ -67,36 +72,73 @@ def how_it_stands(
         findings: what the metal cannot do in the steps ahead.
         settled: the sizes that no step ahead works any more, each with its chance.
         worries: a failed test that nothing ahead mends, a grave doubt, or a skin deeper than the stone goes.
+        sizes: the drawing's, as they are told: beside one that comes out outside of it nothing is on plan.
+        failed: a failed test that nothing ahead mends, which is told first whatever else is wrong.
     """
     if found is None or trouble:
         return 0.0, PlanState.OFF_PLAN, trouble
     cannot = next((one for one in findings if one.what is not Cannot.REMOVE_SKIN), None)
     if cannot is not None:
-        return 0.0, PlanState.OFF_PLAN, cannot.placed
+        return 0.0, PlanState.OFF_PLAN, run_on((failed, cannot.placed), "; ")
     chance, verdict = found.chance if isfinite(found.chance) else 0.0, found.state
     reason: Why = found.reason
-    least = min(settled, key=itemgetter(0), default=None)
-    # What was measured is told rather than the metal that it speaks of.
-    of_it = (
-        least is not None
-        and least.size.measured
-        and isinstance(reason, Reason)
-        and reason.why is Unmet.SHORT
-        and reason.zone == least.size.zone
-    )
-    if least is not None and least.chance < ON_PLAN_CHANCE and (least.chance < chance or of_it):
+    settled = tuple(settled)
+    least = min(settled, key=lambda one: (one.chance, not one.size.measured), default=None)
+    first = least is not None and _is_told_before(least.size, reason)
+    if least is not None and least.chance < ON_PLAN_CHANCE and (least.chance < chance or first):
         called = state_for_size(least.chance, least.size.state)
         was = verdict
         verdict = max(called, was, key=list(PlanState).index)
         # A size that nobody measured, and that may yet be inside, is not asked for before what is surely out.
         asks = isinstance(reason, Reason) and reason.measure and reason.why is not Unmet.NEAR
-        asks = asks and was is not PlanState.ON_PLAN
-        reason = reason if asks or (verdict is was and not of_it) else least.words
+        asks = asks and was is not PlanState.ON_PLAN and not first
+        # What was measured and is outside is told before what follows from it and nobody has measured.
+        facts = (one.size for one in settled if one is least or (one.stays and not least.size.measured))
+        told = asks or (verdict is was and not first) or any(_is_told_of(one, reason) for one in facts)
+        reason = reason if told else least.words
     chance = min(chance, least.chance if least is not None else 1.0)
     worry = next((one for one in worries if one), None)
     if verdict is PlanState.ON_PLAN and worry is not None:
         verdict, reason = PlanState.TIGHT, worry
+    outside = [size for size in sizes if size.state is not SizeState.GOOD]
+    if verdict is PlanState.ON_PLAN and outside:
+        verdict, worst = PlanState.TIGHT, min(outside, key=lambda size: size.chance)
+        told = isinstance(reason, Reason) and reason.why is Unmet.FULL and reason.zone == worst.zone
+        reason = reason if told else worst.words(to_come=True)
+    if failed and verdict is not PlanState.ON_PLAN and reason is not worry:
+        reason = _told_after(failed, reason)
     return chance, verdict, reason
+
+
+def _told_after(failed: Words, reason: Why) -> Why:
+    """A reason with a failed test before it."""
+    if isinstance(reason, Reason):
+        return reason._replace(before=failed)
+    return run_on((failed, reason), "; ")
+
+
+def _is_told_of(size: FinishedSize, reason: Why) -> bool:
+    """Whether the reason is that size, outside of its limits as it is told."""
+    return (
+        isinstance(reason, Reason)
+        and (reason.zone, reason.dimension) == (size.zone, size.dimension)
+        and reason.why in (Unmet.UNDER, Unmet.OVER)
+        and size.state is not SizeState.GOOD
+    )
+
+
+def _is_told_before(size: FinishedSize, reason: Why) -> bool:
+    """Whether a size was measured where the reason only may be so: of metal, or of a size not measured.
+
+    One that is outside, by what was read of others, decides, and is asked for.
+    """
+    if not size.measured or not isinstance(reason, Reason):
+        return False
+    is_out = size.state is not SizeState.GOOD
+    if reason.why is Unmet.SHORT:
+        return is_out or reason.zone == size.zone
+    may_be_inside = abs(reason.beyond.value) < _AS_WELL_INSIDE * (reason.beyond.doubt or 0.0)
+    return is_out and bool(reason.measure) and (may_be_inside or reason.why is Unmet.NEAR)
 
 
 def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple[FinishedSize, ...]:
@@ -105,7 +147,7 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
     What the steps ahead only make bigger comes out no smaller than it was read, what they only make smaller
     no bigger.
     """
-    stages, left = stages_ahead(state), _left_as_read(state)
+    stages, left, to_go = stages_ahead(state), _left_as_read(state), _with_more_to_go(state)
     found = []
     for size in sizes:
         last = read.get((size.zone, size.dimension))
@@ -115,8 +157,9 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
             last = _once_heated(last, size, stages[1:])
             further_mm = size.expected.value - last.value
             further_mm = -further_mm if gets_less else further_mm
-            # As it was read, unless the work still to come surely takes it further.
-            as_it_was = gets_less is not None and further_mm < COVERAGE * (size.expected.doubt or 0.0)
+            # As it was read, unless it has more to go, or the work still to come surely takes it further.
+            sure_mm = 0.0 if (size.zone, size.dimension) in to_go else COVERAGE * (size.expected.doubt or 0.0)
+            as_it_was = gets_less is not None and further_mm < sure_mm
             found.append(size.at(last, size.wanted.limits) if as_it_was else size)
         elif last is None:
             found.append(size)
@@ -145,12 +188,13 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
     """The sizes of a job's drawing that no step ahead works any more, each with its chance.
 
     What steps ahead only make bigger, or only smaller, is settled beyond the limit on that side, and counts
-    as it was read; but where a step after the one in hand leaves it to the metal, nothing is settled yet.
-    One that nobody measured counts by as much as it surely is beyond its limits; so does, while steps are
-    ahead, one that its metal will make too long. In the last step it counts as it will once that is done.
+    as it was read; but where a step after the first of them leaves it to the metal, nothing is settled yet.
+    One that nobody measured counts in full from the beginning of the last step, when it can be measured last;
+    before that by as much as it surely is beyond its limits. So does, while steps are ahead, one that its
+    metal will make too long, and always steel that was laid on, which nobody can measure any more.
     """
     here, *after = stages_ahead(state) or [{}]
-    left, is_last = _left_as_read(state), not after
+    left, is_last, laid = _left_as_read(state), not after, laid_on(state)
     for size in sizes:
         zone, dimension = size.zone, size.dimension
         later = [one[zone] for one in after if zone in one and one[zone].works(dimension)]
@@ -159,9 +203,10 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
         last = read.get((zone, dimension))
         # What runs over its limit stays over, for no work makes a section bigger again.
         runs_over = size.take_up and size.state is SizeState.OVER
-        if is_last and not size.measured and not stages:
+        grows_on = later or (in_hand and not _gets_less(here[zone], dimension))
+        if is_last and not (size.measured or stages or zone in laid):
             yield Settled(size.chance, size, to_come=False)
-        elif (runs_over and later) or (not size.measured and (runs_over or not stages)):
+        elif (runs_over and grows_on) or (not size.measured and (runs_over or not stages)):
             beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
             share = outside_share(beyond_mm, size.expected.doubt or 0.0)
             lost = 1.0 - size.chance
@@ -170,7 +215,7 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
             if share > 0.0:
                 yield Settled(1.0 - share * lost, size, to_come=bool(stages) or _changes(size, last))
         elif size.measured and not stages:
-            yield Settled(size.chance, size, to_come=_changes(size, last))
+            yield Settled(size.chance, size, to_come=_changes(size, last), stays=True)
         if size.measured and stages and last is not None:
             gets_less = _one_way(size, (here if in_hand else {}, *after))
             if gets_less is not None:
@@ -179,6 +224,12 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
                 last = _once_heated(last, size, after)
                 one_sided = size.at(last, Limits(limits.nominal, low, high, limits.stated))
                 yield Settled(one_sided.chance, one_sided, to_come=True)
+
+
+def laid_on(state: JobState) -> frozenset[str]:
+    """The zones that were laid on another: they can be measured no more."""
+    zones = state.now.zones if state.now is not None else {}
+    return frozenset(zone for zone, one in zones.items() if one.within is not None and one.parts)
 
 
 def stages_ahead(state: JobState) -> list[Mapping[str, Stage]]:
@@ -191,6 +242,13 @@ def _left_as_read(state: JobState) -> frozenset[tuple[str, str]]:
     return left_as_read(state.plan, course) if course is not None else frozenset()
 
 
+def _with_more_to_go(state: JobState) -> frozenset[tuple[str, str]]:
+    """The sizes, by zone and dimension, that were read last in the step in hand as having more to go."""
+    course = state.course()
+    latest = {one.mark.reading[:2]: one for one in course.outcomes} if course is not None else {}
+    return frozenset(size for size, one in latest.items() if one.counts and one.verdict is Verdict.MORE_TO_GO)
+
+
 def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool:
     return any(size.zone in one and one[size.zone].works(size.dimension) for one in ahead)
 
@@ -198,12 +256,12 @@ def _is_worked(size: FinishedSize, ahead: Iterable[Mapping[str, Stage]]) -> bool
 def _one_way(size: FinishedSize, ahead: Sequence[Mapping[str, Stage]]) -> bool | None:
     """Whether the steps from the one in hand on only make a size smaller; False where only bigger.
 
-    None where they do both, where it can be dressed back, and where one after that in hand leaves it to the
-    metal.
+    None where they do both, where it can be dressed back, and where one after the first that works it leaves
+    it to the metal.
     """
-    here, *after = [one.get(size.zone) for one in ahead]
-    stages = [stage for stage in (here, *after) if stage is not None and stage.works(size.dimension)]
-    later = [stage for stage in stages if stage is not here]
+    zone = [one.get(size.zone) for one in ahead]
+    stages = [stage for stage in zone if stage is not None and stage.works(size.dimension)]
+    later = stages[1:]
     ways = {_gets_less(stage, size.dimension) for stage in stages}
     if len(ways) != 1 or any(size.dimension in stage.dressed for stage in stages):
         return None
@@ -259,7 +317,7 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     zone, state = reason.zone, now.zones[reason.zone]
     read = {state.leader(dimension) for of, dimension in measured if of == zone}
     blamed = state.leader(reason.dimension)
-    if not read or blamed in read or state.laid_on is not None:
+    if not read or blamed in read or not state.has_form:
         return reason
     has = state.shape.dimensions
     unread = [name for name in (state.free, *has) if state.leader(name) not in read]
@@ -268,25 +326,41 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
 
 
 def of_finished(
-    sizes: Sequence[FinishedSize], worry: Words, *, finished: bool = True
+    sizes: Sequence[FinishedSize],
+    worry: Words,
+    let_go: int = 0,
+    *,
+    laid: Collection[str] = (),
+    finished: bool = True,
 ) -> tuple[float, PlanState, Why]:
     """A tool that nothing shapes any more is what it is: its sizes count, not what its metal might have made.
 
     What was measured and is not inside is told before what nobody has measured; with it what is still to be
-    put right.
+    put right, and how many sizes were let go: they are inside what is allowed, and not as drawn. Of steel
+    that was laid on and never measured nobody can say more: it counts as it surely is beyond its limits.
     """
-    unsure = [size for size in sizes if size.chance < ON_PLAN_CHANCE]
+    chances = {
+        size.name: _unless_inside(size) if size.zone in laid and not size.measured else size.chance
+        for size in sizes
+    }
+    unsure = [size for size in sizes if chances[size.name] < ON_PLAN_CHANCE]
     if not unsure:
-        chance, unread = min(size.chance for size in sizes), sum(not size.measured for size in sizes)
-        told = (
-            (_AS_RECKONED, unread, f"size{' was' if unread == 1 else 's were'}") if unread else (_AS_DRAWN,)
-        )
-        as_drawn = say(*((_ALL_DONE if finished else "") + told[0], *told[1:]))
+        chance, unread = min(chances.values()), sum(not size.measured for size in sizes)
+        but = f" but the {let_go if let_go > 1 else 'one'} let go" if let_go else ""
+        counts = (unread, f"size{' was' if unread == 1 else 's were'}") if unread else ()
+        told = (_ALL_DONE if finished else "") + (_AS_RECKONED if unread else _AS_DRAWN)
+        as_drawn = say(told, but, *counts)
         return chance, *((PlanState.TIGHT, worry) if worry else (PlanState.ON_PLAN, as_drawn))
-    worst = min(unsure, key=lambda size: (not size.measured, size.chance))
-    states = (state_for_size(size.chance, size.state) for size in unsure)
+    worst = min(unsure, key=lambda size: (not size.measured, chances[size.name]))
+    states = (state_for_size(chances[size.name], size.state) for size in unsure)
     verdict = max(states, key=list(PlanState).index)
     more = len(unsure) - 1
     others = f"{more} more size{' is' if more == 1 else 's are'} not surely inside" if more else ""
     words = (worst.words(to_come=False), others, worry)
-    return min(size.chance for size in unsure), verdict, run_on(words, "; ")
+    return min(chances[size.name] for size in unsure), verdict, run_on(words, "; ")
+
+
+def _unless_inside(size: FinishedSize) -> float:
+    """Its chance as far as it surely is beyond its limits."""
+    beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
+    return 1.0 - outside_share(beyond_mm, size.expected.doubt or 0.0) * (1.0 - size.chance)

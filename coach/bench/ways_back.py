@@ -6,15 +6,15 @@ import re
 from collections.abc import Sequence
 
 from coach.bench.entering import EntryFault
-from coach.bench.planned import how_planned
+from coach.bench.outlook import outlook
 from coach.bench.replay import JobState, after
-from coach.bench.righting import failed_tests, wrong_marks
+from coach.bench.righting import burnt_zones, failed_tests, left_wrong, wrong_marks
 from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
 from coach.ledger.forecast import Forecast
 from coach.ledger.remedies import Idea, Offer, Situation, Stands, offers, zones_wrong
-from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState
 from coach.ledger.zone_forecast import FinishedSize
 from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
@@ -40,6 +40,8 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         heats_so_far=state.heats_total,
         failed=failed_tests(state, rights),
         wrong_marks=wrong_marks(state),
+        burnt=burnt_zones(state, rights),
+        left_wrong=left_wrong(state, rights),
         short_skins=short_skins(state),
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
         told={size.name: size for size in standing.sizes},
@@ -47,7 +49,8 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
     def if_taken(idea: Idea) -> Stands | None:
         if idea.again:
-            return Stands(*how_planned(state.first_plan), frozenset())
+            anew = outlook(state.first_plan)
+            return Stands(anew.chance, anew.verdict, anew.reason, frozenset())
         body = way_back(idea.about, idea, state)
         entry = entries[-1]._replace(number=entries[-1].number + 1, body=body)
         taken = after(state, entry)
@@ -84,7 +87,8 @@ def _stands(state: JobState, standing: Standing) -> Stands:
         sizes = [(one.chance, one.size) for one in counted]
     wrong = {size.zone for chance, size in sizes if chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
-    return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong))
+    refused = {(one.zone, one.dimension) for one in standing.sizes if one.state is not SizeState.GOOD}
+    return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong), frozenset(refused))
 
 
 def offer_named(offers: Sequence[Offer], name: str) -> Offer:
@@ -107,5 +111,10 @@ def way_back(name: str, idea: Idea, state: JobState) -> WayBackTaken:
     """The entry of a way back that is taken as a job stands."""
     step = state.step.number if state.step is not None else 0
     return WayBackTaken(
-        name=name, title=idea.title, changes=idea.changes, step=step, amendment=idea.amendment
+        name=name,
+        title=idea.title,
+        changes=idea.changes,
+        caution=idea.caution,
+        step=step,
+        amendment=idea.amendment,
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Callable, Sequence
 from functools import partial
 from importlib import import_module
@@ -17,12 +18,39 @@ from coach.cli import commands
 from coach.cli.reply import Asked, Refused, Reply
 from coach.cli.taking import RECKONER, add_arguments, arranged, read_all, reckoned
 from coach.declared import declared
-from coach.quantities.errors import nearest
+from coach.quantities.errors import nearest, odd_in
 from coach.reckoner.asking import question, questions
 
 _WITH_VALUE = ("--shop", "--units")
 _JOBS = "commands"
+#: Commands are short, and a slip leaves more of one than words share that are nothing like (our choice).
+_ALIKE = 0.7
 _EPILOGUE = "`coach COMMAND --help` tells more of one; docs/commands.md shows them at work."
+
+
+class _HelpAsWide(argparse.HelpFormatter):
+    """Help as wide as the terminal; argparse would load all that unpacks archives to ask how wide that is."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=_columns() - _MARGIN)
+
+
+#: What argparse leaves free itself.
+_MARGIN = 2
+
+
+def _columns() -> int:
+    told = os.environ.get("COLUMNS", "")
+    if told.isdecimal() and int(told) > 0:
+        return int(told)
+    try:
+        return os.get_terminal_size(1).columns or _UNKNOWN_COLUMNS
+    except OSError:
+        return _UNKNOWN_COLUMNS
+
+
+#: Where nothing says how wide a terminal is.
+_UNKNOWN_COLUMNS = 80
 
 
 class _Parser(argparse.ArgumentParser):
@@ -64,7 +92,7 @@ def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
             break
         place += 2 if word in _WITH_VALUE else 1
     if place >= len(words):
-        return None, list(words)
+        return None, [*takewhile("--".__ne__, words)]
     before = [word for word in words[:place] if word != "--"]
     return words[place], before + list(words[place + 1 :])
 
@@ -96,6 +124,7 @@ def understood(words: Sequence[str]) -> tuple[Run, Asked]:
         prog=f"coach {verb}",
         description=command.SUMMARY,
         epilog=epilogue(command),
+        formatter_class=_HelpAsWide,
         allow_abbrev=False,
         parents=[_common_options()],
     )
@@ -116,9 +145,9 @@ def command_of(verb: str) -> ModuleType:
     """The command of a verb, ready to be asked; raises Refused, which names the nearest."""
     known = verbs()
     if verb not in known:
-        near = nearest(verb, known)
+        near = nearest(verb, known, _ALIKE)
         hint = f"did you mean `coach {near}`?" if near else "`coach --help` lists them all."
-        raise Refused(f"There is no command {verb!r}: {hint}")
+        raise Refused(f"There is no command {verb!r}{odd_in(verb)}: {hint}")
     if verb in _commands():
         name = verb.replace("-", "_")
         return import_module(f"{commands.__name__}.{name}{'_' if iskeyword(name) else ''}")
@@ -162,7 +191,7 @@ def _listed() -> list[str]:
 
 def _common_options() -> argparse.ArgumentParser:
     """The options that every command takes, before its verb or after it."""
-    parser = argparse.ArgumentParser(add_help=False, allow_abbrev=False)
+    parser = argparse.ArgumentParser(add_help=False, allow_abbrev=False, formatter_class=_HelpAsWide)
     group = parser.add_argument_group("options of every command")
     group.add_argument("--shop", metavar="FILE", help="the log to use instead of your own")
     group.add_argument("--units", choices=("mm", "in"), help="the units that sizes are shown in")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from coach.cli.reply import Asked, Refused
 from coach.files import contents, expand, refuse_what_is_no_file
+from coach.quantities.refusal import Refusal
 from coach.quantities.takes import Take
 
 if TYPE_CHECKING:
@@ -45,25 +46,20 @@ def shop_path(asked: Asked) -> Path:
     return path
 
 
-def open_shop(
-    asked: Asked, path: Path | None = None, *, made_up: bool = False, only_look: bool = False
-) -> Shop:
+def open_shop(asked: Asked, path: Path | None = None, *, made_up: bool = False) -> Shop:
     """The shop of a command line, or the one in `path`; its log is made when there is none.
 
     Where the file cannot be written it is opened for reading alone; a copy of it that was due and could not
-    be made is told. `made_up` is whether what is in it need not be copied to the second folder; `only_look`
-    is whether it is to be read alone, and then no copy of it is due and only what is read is looked through.
+    be made is told. `made_up` is whether what is in it need not be copied to the second folder.
 
     Raises LogError.
     """
     from coach.bench.shop import Shop
 
     path = shop_path(asked) if path is None else path
-    read_only = only_look or (
-        path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
-    )
+    read_only = path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
     second = None if made_up else second_folder()
-    shop = Shop(path, now, read_only=read_only, system=asked.units, second=second, whole=not only_look)
+    shop = Shop(path, now, read_only=read_only, system=asked.units, second=second)
     if shop.not_copied:
         from coach.telling.harmless import harmless
         from coach.telling.words import write
@@ -73,12 +69,29 @@ def open_shop(
     return shop
 
 
+@contextmanager
+def shop_to_begin_in(asked: Asked) -> Iterator[Shop]:
+    """The shop of a command line, to begin a job in; where that fails, a log made for it goes again."""
+    path = shop_path(asked)
+    is_new = not os.path.lexists(path)
+    try:
+        with open_shop(asked, path) as shop:
+            yield shop
+    except BaseException:
+        if is_new:
+            from coach.log.file import forget_if_empty
+
+            forget_if_empty(path)
+        raise
+
+
 def second_folder() -> Path | None:
     """The second folder that copies of the log are kept in; None when none is set."""
     from coach.places import second_folder_file
 
     try:
-        named = os.fsdecode(contents(second_folder_file(), 10_000)).strip()
+        # A power cut may leave a file full of zeros.
+        named = os.fsdecode(contents(second_folder_file(), 10_000).replace(b"\0", b"")).strip()
     except OSError:
         return None
     return Path(named) if named else None
@@ -104,9 +117,19 @@ def a_job(asked: Asked) -> Iterator[Session]:
 
 @contextmanager
 def shop_and_job(asked: Asked) -> Iterator[tuple[Shop, Session]]:
-    """The same with the shop that it is in."""
+    """The same with the shop that it is in.
+
+    Where the coach fails over a job that no command can have made, that is the job's fault, not the coach's.
+    """
     with open_shop(asked, log_with_jobs(asked)) as shop:
-        yield shop, shop.open(asked.job)
+        session = shop.open(asked.job)
+        try:
+            yield shop, session
+        except (Refusal, OSError):
+            raise
+        except Exception:
+            shop.check_as_carried(session.job)
+            raise
 
 
 def log_with_jobs(asked: Asked) -> Path:

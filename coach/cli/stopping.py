@@ -15,7 +15,8 @@ if TYPE_CHECKING:
     from sys import UnraisableHookArgs
 
 #: Windows has no terminal that hangs up.
-_TOLD_BY = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT") if hasattr(signal, name)]
+_NAMES = ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT")
+_TOLD_BY = [getattr(signal, name) for name in _NAMES if hasattr(signal, name)]
 _UNTOUCHED = (signal.SIG_DFL, signal.default_int_handler)
 _told: list[int] = []
 _SOON_S = 0.01

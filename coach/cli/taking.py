@@ -55,7 +55,10 @@ def arranged(takes: Iterable[Take], words: list[str]) -> list[str]:
 def read_all(takes: Iterable[Take], asked: Asked) -> None:
     """Make values of what was typed, in its place; raises Refusal."""
     for take in takes:
-        setattr(asked, take.key, _read(take, getattr(asked, take.key), asked.units or "mm"))
+        value = _read(take, getattr(asked, take.key), asked.units or "mm")
+        if take.needed and value in (None, ()):  # blanks alone, or what only ends the options
+            raise Refusal(f"Nothing was typed for {take.metavar or take.name}: {take.help}.")
+        setattr(asked, take.key, value)
 
 
 def _read(take: Take, typed: str | list[str] | bool | None, system: System) -> object:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from coach.quantities.refusal import Refusal
 from coach.recipe import writing
+from coach.recipe.branches import with_branches
 from coach.recipe.drawing import read_drawing
 from coach.recipe.findings import Findings
 from coach.recipe.keys import unit_of
@@ -17,7 +18,7 @@ from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_pieces
 from coach.recipe.spelling import Speller
 from coach.recipe.tree import read_plain
-from coach.recipe.words import NONE
+from coach.recipe.words import NO, NONE, YES
 
 _NO_ZONES: Final[Mapping[str, str]] = MappingProxyType({})
 BODY: Final = "body"
@@ -48,7 +49,7 @@ class Answers(NamedTuple):
     inset: str = NONE  # how deep it goes into a cleft; none lays it on the face
     hard: str = NONE  # the zones that are hardened, with and
     hardness: str = NONE
-    haft: str = "no"
+    haft: str = NO[0]  # yes: in its eye; or the zone that it is fitted to, such as a tang
 
     @property
     def has_steel(self) -> bool:
@@ -85,7 +86,36 @@ def answers_of(told: Mapping[str, object]) -> Answers:
     missing = [name for name in ("name", "metal", "bar", "zones") if not given.get(name)]
     if missing:
         raise CannotDraft(f"The answers do not say {_named(missing)}: add {missing[0]}.")
-    return Answers(**given)  # type: ignore[arg-type]
+    answers = Answers(**given)  # type: ignore[arg-type]
+    lost = next((name for name in _OF_STEEL if given.get(name, NONE) != NONE), None)
+    if lost is not None and not answers.has_steel:
+        raise CannotDraft(
+            "{} is told and no steel is laid on: say on which zone under laid on, or leave it out.",
+            lost.replace("_", " ").capitalize(),
+        )
+    return answers._replace(haft=hafted_to(answers.haft, answers.zones))
+
+
+#: What is only of steel that is laid on.
+_OF_STEEL: Final = ("steel", "steel_bar", "steel_size", "inset")
+
+
+def hafted_to(told: str, zones: Iterable[str]) -> str:
+    """What an answer to the haft means: yes, no or a zone; raises CannotDraft for any other."""
+    word = told.casefold()
+    for meant in (YES, NO):
+        if word in meant:
+            return meant[0]
+    if word == NONE:
+        return NO[0]
+    named = list(zones)
+    if told not in named:
+        raise CannotDraft(
+            "The answer to haft is yes, no or the zone that it is fitted to, not “{}”: the zones are {}.",
+            told[:30],
+            ", ".join(named),
+        )
+    return told
 
 
 def _named(names: object) -> str:
@@ -150,6 +180,7 @@ def drawn(answers: Answers) -> tuple[dict[str, Piece], dict[str, ZoneDrawing]]:
     root = Node(spelt, (), meant, unit_of(plain.tree))
     pieces = read_pieces(root.get("pieces"))
     zones = read_drawing(root.get("drawing"), pieces)
+    pieces = with_branches(root.get("drawing"), pieces)
     findings.add_unless_explained(
         slip._replace(path=speller.origins.of(slip.path, at_key=slip.at_key), at_key=False)
         for slip in meant.found

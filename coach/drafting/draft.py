@@ -8,23 +8,23 @@ from typing import Final, NamedTuple
 from coach.bench.margins import allowances_for
 from coach.bench.planned import Planned, planned_tool
 from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with_limits
+from coach.drafting.proposed import Proposed
 from coach.drafting.treatment import treatment_steps
-from coach.drafting.zone_steps import Proposed, root_section, zone_steps
+from coach.drafting.zone_steps import root_section, zone_steps
 from coach.finish.laid import LEAST_CLEFT_OF_THICKNESS
 from coach.fire.colours import HEAT_COLOURS
 from coach.fire.limits import common_range, worked_at
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
-from coach.ledger.weigh import Cannot
 from coach.metals.grade import grade
-from coach.operations import operation
+from coach.operations import Shape, operation
 from coach.operations.does import HeatKind
 from coach.quantities import SizeError, read_length_mm
 from coach.quantities.units import System
 from coach.recipe.fixing import with_allowances
 from coach.recipe.limits_written import size_text
-from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.model import Piece, Stock, ZoneDrawing
 from coach.recipe.reader import read_recipe
 from coach.recipe.words import NONE
 
@@ -59,29 +59,40 @@ def drafted(answers: Answers) -> Draft:
     leave room for.
     """
     _check_names(answers)
-    tried = None
+    tried = []
     for share in _LENGTH_SHARES:
-        tried = _proposed(with_limits(answers, share))
-        if not any(one.what is Cannot.MAKE_DRAWING for one in tried.planned.findings):
-            return tried
-    assert tried is not None
-    return tried
+        tried.append(_proposed(with_limits(answers, share)))
+        if _is_sound(tried[-1]):
+            break
+    return max(tried, key=_worth)
+
+
+def _is_sound(draft: Draft) -> bool:
+    return not draft.planned.findings and draft.planned.verdict is PlanState.ON_PLAN
+
+
+def _worth(draft: Draft) -> tuple[bool, float]:
+    """The better of two drafts has no finding, and then the higher chance."""
+    return not draft.planned.findings, draft.planned.chance or 0.0
 
 
 def _proposed(answers: Answers) -> Draft:
     pieces, zones = drawn(answers)
     unit: System = "in" if answers.units == "in" else "mm"
+    _check_branches(answers, pieces[answers.piece])
     steps = [*_forging(answers, pieces, zones, unit), *treatment_steps(answers, pieces, zones)]
-    found = None
-    for chance in _CHANCES:
+    found = []
+    for chance in (*_CHANCES, None):
         lines = [*head_lines(answers), *_usual(answers, unit, chance), "", "steps:"]
         for step in steps:
             lines += [*step.lines(), ""]
-        found = checked("\n".join(lines).rstrip() + "\n")
-        if not found.planned.findings:
+        proposed = checked("\n".join(lines).rstrip() + "\n")
+        if chance is not None and allowances_for(read_recipe(proposed.text, "proposed"), chance):
+            continue  # so much spare would leave a size beside the drawing
+        found.append(proposed)
+        if _is_sound(found[-1]):
             break
-    assert found is not None
-    return found
+    return max(found, key=_worth)
 
 
 def checked(text: str, source: str = "proposed") -> Draft:
@@ -95,9 +106,11 @@ def checked(text: str, source: str = "proposed") -> Draft:
     if recipe.enough_for is not None or planned.verdict is not PlanState.ON_PLAN:
         shares = allowances_for(recipe, recipe.enough_for or _CHANCES[0])
         if shares and max(shares.values()) <= _MOST_ALLOWANCE:
-            text = with_allowances(text, source, shares)
-            plan = look_back(read_recipe(text, source))
-            planned = planned_tool(plan)
+            fuller = with_allowances(text, source, shares)
+            with_spare = look_back(read_recipe(fuller, source))
+            then = planned_tool(with_spare)
+            if planned.findings or not then.findings:  # no spare that leaves a size beside the drawing
+                text, plan, planned = fuller, with_spare, then
     return Draft(text, plan, planned)
 
 
@@ -110,10 +123,25 @@ def _check_names(answers: Answers) -> None:
             raise CannotDraft(f"There is no zone “{name[:30]}”: the zones are {', '.join(answers.zones)}.")
 
 
-def _usual(answers: Answers, unit: System, chance: float) -> Iterator[str]:
+def _check_branches(answers: Answers, body: Piece) -> None:
+    """Raise CannotDraft where a zone that is split, or a branch, is asked for what is done to others."""
+    for name in answers.hard.split(" and "):
+        if name in body.branches:
+            into = " and ".join(one.zone for one in body.branches[name])
+            raise CannotDraft(f"{name} is split into {into}: name those of them that are to be hard.")
+    laid_on = answers.laid_on
+    if laid_on in body.branches or (answers.has_steel and laid_on not in body.zones):
+        raise CannotDraft(
+            f"No weld is proposed for {laid_on}, which is split or is a branch: answer none to the steel, "
+            f"and write its weld into the file."
+        )
+
+
+def _usual(answers: Answers, unit: System, chance: float | None) -> Iterator[str]:
     colour = forging_colour(answers.metal)
     at = f"at: {colour}, " if colour else ""
-    yield f"usual: {{{at}kerf: {size_text(_KERF_MM, unit)}, margin: enough for {100.0 * chance:.0f} %}}"
+    margin = f", margin: enough for {100.0 * chance:.0f} %" if chance else ""
+    yield f"usual: {{{at}kerf: {size_text(_KERF_MM, unit)}{margin}}}"
 
 
 def forging_colour(metal: str) -> str:
@@ -137,7 +165,7 @@ def _forging(
     yield Proposed(
         "mark out", body.name, (("how", "Square the end, and punch every mark from there on two faces."),)
     )
-    made = {zone: zone_steps(body, zones[zone], unit) for zone in order}
+    made = {zone: [*_made(body, zone, zones, unit)] for zone in order}
     last = body.zones[-1]
     if len(body.zones) == 1:
         yield _cut(body, last, made[last])
@@ -154,6 +182,26 @@ def _forging(
         yield from _laid(answers, pieces, zones, last, made[last], unit)
     else:
         yield from made[last]
+
+
+def _made(body: Piece, zone: str, zones: Mapping[str, ZoneDrawing], unit: System) -> Iterator[Proposed]:
+    """The steps that make a zone, and what it is split into, one branch after the other."""
+    yield from zone_steps(body, zones[zone], unit)
+    into = body.branches.get(zone, ())
+    if not into:
+        return
+    yield Proposed("split", zone, (("how", _SPLIT),))
+    sizes = {name: limits.nominal for name, limits in zones[zone].limits.items()}
+    wide_mm, thick_mm = (sizes.get(name, sizes.get("side", 1.0)) for name in ("width", "thickness"))
+    for branch in into:
+        cut = Stock(Shape("flat"), {"width": branch.share * wide_mm, "thickness": thick_mm})
+        yield from _made(body._replace(stock=cut), branch.zone, zones, unit)
+
+
+_SPLIT: Final = (
+    "A small hole where it ends, then the hot chisel from it outwards, from both faces. Bend the branches "
+    "apart, and cool the one that is not worked."
+)
 
 
 def _cut(body: Piece, zone: str, after: list[Proposed]) -> Proposed:

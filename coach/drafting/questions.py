@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Final, NamedTuple
 
-from coach.drafting.answers import Answers, CannotDraft, drawn
+from coach.drafting.answers import Answers, CannotDraft, drawn, hafted_to
 from coach.metals.grade import grade
-from coach.recipe.words import NAME, NO, NONE, UNITS, YES
+from coach.recipe.words import NAME, NONE, UNITS
 
 _ZONE: Final = "zone"
 #: More zones than this is no tool that is proposed for (our choice).
@@ -92,8 +92,8 @@ class Interview:
                 raise CannotDraft("{}", getattr(error, "words", str(error))) from None
         elif name == "units" and text not in UNITS:
             raise CannotDraft("Units are mm or in.")
-        elif name == "haft" and text not in (*YES, *NO):
-            raise CannotDraft("Answer yes or no.")
+        elif name == "haft":
+            hafted_to(text, self._zones)
         elif name.startswith(_ZONE) and text:
             zone, colon, size = text.partition(":")
             if not colon or not size.strip():
@@ -128,7 +128,7 @@ class Interview:
             inset=said("inset") or NONE,
             hard=said("hard") or NONE,
             hardness=said("hardness") or NONE,
-            haft="yes" if said("haft") in YES else "no",
+            haft=hafted_to(said("haft") or NONE, self._zones),
         )
 
 
@@ -146,7 +146,7 @@ _LAST: Final = (
     Question("inset", "How deep it goes into a cleft; none lays it on the face", NONE, "12"),
     Question("hard", "Which zones are hardened", NONE, "blade and bit"),
     Question("hardness", "To what hardness", NONE, "53 to 57"),
-    Question("haft", "Is it hafted", "no", "yes"),
+    Question("haft", "Is it hafted: yes in its eye, or the zone of its tang", "no", "yes"),
 )
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from coach.drafting.answers import Answers, CannotDraft
-from coach.drafting.zone_steps import Proposed
+from coach.drafting.answers import Answers, CannotDraft, hafted_to
+from coach.drafting.proposed import Proposed
 from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
 from coach.metals.hardening import CannotHarden, hardening_advice
@@ -17,7 +17,7 @@ from coach.operations.measures import read_kind_limits
 from coach.quantities import Kind, SizeError
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Piece, ZoneDrawing
-from coach.recipe.words import NONE
+from coach.recipe.words import NO, NONE, YES
 
 #: A normalising heat lies so far above the upper critical temperature (common practice, no source), °C.
 _ABOVE_UPPER_C: Final = 30.0
@@ -39,15 +39,28 @@ def treatment_steps(
         yield from _hardened(answers, pieces, zones, hard)
     elif answers.hardness != NONE:
         raise CannotDraft("A hardness is asked for and no zone is hardened: say which under hard.")
-    for zone in answers.zones:
+    for zone in pieces[answers.piece].finished_zones:
         thin = zones[zone].limits.get("end_thickness") or zones[zone].limits.get("edge")
         if zone in hard and thin is not None and thin.nominal <= _EDGE_MM:
             yield Proposed("sharpen", f"{zone}, edge angle 25 ±2°")
-    if answers.haft == "yes":
-        eyed = [zone for zone in answers.zones if zones[zone].shape.kind == "eyed"]
-        if not eyed:
-            raise CannotDraft("A haft wants an eye, and no zone has one: give one, or answer no to haft.")
-        yield Proposed("haft", eyed[0])
+    yield from _hafted(answers, zones)
+
+
+def _hafted(answers: Answers, zones: Mapping[str, ZoneDrawing]) -> Iterator[Proposed]:
+    """The haft in its eye, or on the zone that is named for it."""
+    to = hafted_to(answers.haft, answers.zones)
+    if to in NO:
+        return
+    if to not in YES:
+        yield Proposed("haft", to)
+        return
+    eyed = [zone for zone in answers.zones if zones[zone].shape.kind == "eyed"]
+    if not eyed:
+        raise CannotDraft(
+            "A haft wants an eye, and no zone has one: give one, name the zone that it is fitted to, such as "
+            "a tang, or answer no to haft."
+        )
+    yield Proposed("haft", eyed[0])
 
 
 def _hardened(
@@ -60,11 +73,10 @@ def _hardened(
         raise CannotDraft("{}", error.words) from None
     names = " and ".join(hard)
     body = answers.piece
-    normal_c = _normal_c(steel, advice.high.value)
     everywhere = f"all of {body}" if len(answers.zones) > 1 else body
     yield Proposed(
         "normalise",
-        f"{everywhere}, {_NORMALISED} heats, at {normal_c:.0f} °C",
+        f"{everywhere}, {_NORMALISED} heats, at {_normal(steel, advice.high.value)} °C",
         (("how", "Each time to an even heat, and still air until it is black."),),
     )
     quench = f", quench {advice.quench}" if advice.quench else ""
@@ -78,10 +90,12 @@ def _hardened(
     yield _temper(answers, steel, advice.quench, zones, hard)
 
 
-def _normal_c(steel: Grade, high_c: float) -> float:
-    if not steel.composition:
-        return round(high_c + _ABOVE_UPPER_C, -1)
-    return float(-(-(upper_critical(steel.nominal).celsius + _ABOVE_UPPER_C) // 10) * 10)
+def _normal(steel: Grade, high_c: float) -> str:
+    """What a steel is normalised at, in °C: by its own figures; without them so far above where it turns."""
+    if steel.normalising_low_c is not None and steel.normalising_high_c is not None:
+        return f"{steel.normalising_low_c:.0f} to {steel.normalising_high_c:.0f}"
+    turned_c = upper_critical(steel.nominal).celsius if steel.composition else high_c
+    return f"{-(-(turned_c + _ABOVE_UPPER_C) // 10) * 10:.0f}"
 
 
 def _temper(

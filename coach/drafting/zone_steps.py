@@ -7,7 +7,9 @@ from collections.abc import Callable, Iterator, Mapping
 from math import ceil
 from typing import Final, NamedTuple
 
+from coach.drafting import bent_steps
 from coach.drafting.answers import CannotDraft
+from coach.drafting.proposed import DRAW, SPREAD, Proposed
 from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import listed
 from coach.quantities.units import System
@@ -32,23 +34,6 @@ _PUNCHED_AT_ONCE_MM: Final = 12.0
 _SLOT_LENGTH_SHARE, _SLOT_WIDTH_SHARE = 0.9, 0.45
 #: How thick the slug is that a punch takes out, mm (common practice, no source).
 _SLUG_MM, _SMALL_SLUG_MM = 5.0, 3.0
-
-
-class Proposed(NamedTuple):
-    """One step of a recipe that is being proposed."""
-
-    operation: str
-    line: str  # behind it
-    keys: tuple[tuple[str, str], ...] = ()  # below it
-    remark: str = ""  # why, as a remark before it
-
-    def lines(self) -> Iterator[str]:
-        """As it stands in the file."""
-        if self.remark:
-            yield f"  # {self.remark}"
-        yield f"  - {self.operation}: {self.line}"
-        for key, text in self.keys:
-            yield f"    {key}: {text}"
 
 
 class Sections(NamedTuple):
@@ -128,9 +113,9 @@ def _bar(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     if gathered:
         yield from gathered
     elif found.wide > 1.0 + _SAME_SHARE and "width" in drawn.limits:
-        yield Proposed("spread", drawn.zone, (("how", _SPREAD),))
+        yield Proposed("spread", drawn.zone, (("how", SPREAD),))
     else:
-        yield Proposed("draw", drawn.zone, (("how", _DRAW),))
+        yield Proposed("draw", drawn.zone, (("how", DRAW),))
 
 
 def _taper(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
@@ -141,7 +126,7 @@ def _taper(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]
     spreads = end is not None and width is not None and end.nominal > (1.0 + _SAME_SHARE) * width.nominal
     spreads = spreads or (found.wide > 1.0 + _SAME_SHARE and found.fuller <= 1.0 + _FULLER_SHARE)
     if spreads:
-        yield Proposed("spread", f"{drawn.zone}, long free", (("how", _SPREAD),))
+        yield Proposed("spread", f"{drawn.zone}, long free", (("how", SPREAD),))
     else:
         yield Proposed("taper", drawn.zone, (("how", _TAPER),))
 
@@ -204,7 +189,7 @@ def _made_ready(drawn: ZoneDrawing, bar: list[float], unit: System) -> Iterator[
         yield from _gathered(found, drawn.zone, wide)
     elif thick_mm < _THINNED_SHARE * min(bar):
         spreads = wide_mm > (1.0 + _SAME_SHARE) * max(bar)
-        keys = (("how", _SPREAD if spreads else _DRAW),)
+        keys = (("how", SPREAD if spreads else DRAW),)
         yield Proposed("spread" if spreads else "draw", f"{drawn.zone}, {section}, long free", keys)
 
 
@@ -227,10 +212,7 @@ def _side_bevel(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Prop
 
 
 def _twisted(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
-    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
-    wide = sizes.get("width", sizes.get("side", 0.0))
-    if abs(wide - max(piece.stock.sizes_mm.values())) > _SAME_SHARE * wide:
-        yield Proposed("draw", f"{drawn.zone}, square {_size(wide, unit)}", (("how", _DRAW),))
+    yield from bent_steps.made_ready(piece, drawn, unit)
     yield Proposed("twist", drawn.zone, (("how", _TWIST),))
 
 
@@ -248,10 +230,20 @@ _MAKES: Final[dict[str, _Make]] = {
     "profile": _profile,
     "side bevel": _side_bevel,
     "twisted bar": _twisted,
+    "twisted taper": bent_steps.twisted_taper,
+    "scroll": bent_steps.scrolled,
+    "round scroll": bent_steps.scrolled,
+    "socket": bent_steps.socketed,
+    "ring": bent_steps.closed,
+    "round ring": bent_steps.closed,
+    "link": bent_steps.closed,
+    "strap eye": bent_steps.eyed_strap,
+    "fork": bent_steps.forked,
+    "uneven fork": bent_steps.forked,
+    "rivet": bent_steps.headed,
+    "collar": bent_steps.collared,
 }
 
-_DRAW: Final = "Square blows, a quarter turn between them, from the end to the mark; smooth it with the face."
-_SPREAD: Final = "The peen along the bar, from the middle to both edges, both faces alike."
 _TAPER: Final = "A short end first, at the far edge of the anvil, then back to the mark; square to the last."
 _PROFILE: Final = "To the drawing at every station, the thickest first; lay it on the template each heat."
 _PUNCH: Final = (

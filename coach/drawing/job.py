@@ -21,8 +21,8 @@ def views_of(solids: tuple[Solid, ...]) -> tuple[View, ...]:
 
 def views_now(plan: Plan, piece: str, forms: Mapping[str, Form]) -> tuple[View, ...]:
     """A piece as its zones are; none while one of them cannot be told."""
-    zones = plan.recipe.pieces[piece].zones
-    if not set(zones) <= forms.keys():
+    stretches = _stretches(plan, piece, forms)
+    if not {zone for zones in stretches for zone in zones} <= forms.keys():
         return ()
     return views_of(piece_solids(plan, piece, forms))
 
@@ -57,19 +57,33 @@ def piece_solids(plan: Plan, piece: str, forms: Mapping[str, Form] | None = None
             left out. Steel that has a solid of its own among them is not laid on yet.
     """
     recipe = plan.recipe
-    zones = recipe.pieces[piece].zones
+    stretches = _stretches(plan, piece, forms)
     hard = _is_hard(plan, piece)
     laid = {weld.zones[0]: steel for steel, weld in recipe.welds.items() if not forms or steel not in forms}
     found = []
-    for index, zone in enumerate(zones):
+    for index, zone in ((at, zone) for at, zones in enumerate(stretches) for zone in zones):
         form = (forms or {}).get(zone) or finished_form(recipe, zone)
         share = 0.0
         if not hard and zone in laid and _is_hard(plan, recipe.drawing[laid[zone]].piece):
             share = _laid_share(plan, zone)
-        ends = 0 if not form.OPENS_AT_START else len(zones) - 1
-        turned = index == ends and len(zones) > 1
-        found.append(Solid(zone, form, hard or share > 0.0, share, turned))
+        ends = 0 if not form.OPENS_AT_START else len(stretches) - 1
+        turned = index == ends and len(stretches) > 1
+        whole = recipe.pieces[piece].zones[index]
+        solid = Solid(zone, form, hard or share > 0.0, share, turned)
+        found.append(solid if zone == whole else solid._replace(whole=whole))
     return tuple(found)
+
+
+def _stretches(plan: Plan, piece: str, forms: Mapping[str, Form] | None) -> list[tuple[str, ...]]:
+    """What lies along a piece: each zone, or what it is split into where that is there now."""
+    told = plan.recipe.pieces[piece]
+
+    def now(zone: str) -> tuple[str, ...]:
+        if zone not in told.branches or (forms and zone in forms):
+            return (zone,)
+        return tuple(part for one in told.branches[zone] for part in now(one.zone))
+
+    return [now(zone) for zone in told.zones]
 
 
 def stock_solids(plan: Plan, piece: str) -> tuple[Solid, ...]:

@@ -69,9 +69,9 @@ def marked_bar(piece: PlannedPiece, columns: int, shown: Shown, *, bar_rows: int
     _write(sheet, under, range(top + bar_rows, sheet.rows))
     for row in range(top, top + bar_rows):
         for at, letter in enumerate(_metal(piece, across, rest)):
-            sheet.put(row, at, letter, Ink.MARK if letter in (_BEYOND, _MISSING) else Ink.SOLID)
+            sheet.put(row, at, letter, Ink.MARK)  # quieter than the figures, for they are what is read
         for mark in piece.marks[:-1]:
-            sheet.put(row, cell(mark.at), _HALF, Ink.SOLID)
+            sheet.put(row, cell(mark.at), _HALF, Ink.MARK)
         for centre in piece.centres:
             sheet.put(row, cell(centre.at), _CENTRE, Ink.HOLE)
     for label in over:

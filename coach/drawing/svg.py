@@ -162,12 +162,27 @@ def _hole_labels(view: View, paper: _Paper, axis: float) -> list[_Label]:
 
 def _lengths(along: Sequence[Dimension], view: View, placed: Callable[[Point], Point], paper: _Paper) -> None:
     """A row of dimension lines for the zones, and one under it for the whole."""
-    paper.at_mm += _ROW_MM / 2
-    for one in along:
-        paper.parts += ink.lengthwise(placed(one.start), placed(one.finish), paper.at_mm)
-    paper.rows(_Label(placed(one.start)[0] + one.size_mm / 2, paper.size(one.size_mm)) for one in along)
+    for row in _one_under_the_other(along):
+        paper.at_mm += _ROW_MM / 2
+        for one in row:
+            paper.parts += ink.lengthwise(placed(one.start), placed(one.finish), paper.at_mm)
+        paper.rows(_Label(placed(one.start)[0] + one.size_mm / 2, paper.size(one.size_mm)) for one in row)
     if len(along) > 1:
         paper.at_mm += _ROW_MM / 2
-        start, finish = placed(along[0].start), placed(along[-1].finish)
+        finish = placed(max((one.finish for one in along), key=lambda point: point[0]))
+        start = placed(along[0].start)
         paper.parts += ink.lengthwise(start, finish, paper.at_mm)
         paper.rows([_Label((start[0] + finish[0]) / 2, paper.size(view.length_mm))])
+
+
+def _one_under_the_other(along: Sequence[Dimension]) -> list[list[Dimension]]:
+    """Lengths in rows in which none lies over another: those of branches run side by side."""
+    rows: list[list[Dimension]] = [[]]
+    for one in along:
+        clear = (row for row in rows if not row or row[-1].finish[0] <= one.start[0] + _APART_MM)
+        row = next(clear, None)
+        if row is None:
+            rows.append([one])
+        else:
+            row.append(one)
+    return rows

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from enum import StrEnum
-from itertools import pairwise
+from itertools import groupby, pairwise
 from typing import Final, NamedTuple
 
 from coach.forms import Form, said
@@ -23,6 +23,8 @@ STRETCHES: Final = 24
 #: Less than this is an edge or a point, not a size.
 _LEAST_MM: Final = 1e-6
 _MOST_MM: Final = 1e6
+#: Branches are drawn apart by this share of the widest of them (our choice).
+_APART_SHARE: Final = 0.5
 
 
 class DrawingError(Refusal):
@@ -37,6 +39,7 @@ class Solid(NamedTuple):
     steel: bool = False  # the zone is of hard steel, or has hard steel laid on it
     laid_share: float = 0.0  # of its volume, at its form's finish; 0 with `steel`: steel throughout
     turned: bool = False  # it runs from the finish of its form to the start
+    whole: str = ""  # the zone that it was split from: it lies beside the others of that, before and after it
 
 
 class Hole(NamedTuple):
@@ -115,35 +118,85 @@ def _view(facing: Facing, solids: Sequence[Solid]) -> View:
     marks: list[Mark] = []
     steel: list[Polygon] = []
     dimensions: list[Dimension] = []
-    at = before = 0.0
-    for solid in solids:
+    places_along, length = _laid_out(facing, solids)
+    before = 0.0
+    for solid, (at, up, begins) in zip(solids, places_along, strict=True):
+        if begins is not None:
+            marks.append(begins)
         if (curl := solid.form.curled(facing)) is not None:
             along = max(x for x, _ in curl)
-            outline = _laid(curl, solid, at, along)
+            outline = _raised(_laid(curl, solid, at, along), up)
             outlines.append(outline)
-            marks.append(Mark(at, solid.zone))
             steel += [outline] if solid.steel else []
             dimensions += _box(outline, at, along)
             before = 0.0
-            at += along
             continue
         places = _places(solid.form)
         outline = _laid(_silhouette(solid.form, places, facing), solid, at)
-        outlines.append(outline)
+        outlines.append(_raised(outline, up))
         holes += [
-            hole._replace(points=_laid(hole.points, solid, at)) for hole in _holes(solid, places, facing)
+            hole._replace(points=_raised(_laid(hole.points, solid, at), up))
+            for hole in _holes(solid, places, facing)
         ]
-        marks.append(Mark(at, solid.zone))
         if solid.steel:
-            steel.append(_laid(_steel(solid, places, facing), solid, at))
+            steel.append(_raised(_laid(_steel(solid, places, facing), solid, at), up))
         across = _across(outline)
-        dimensions += _dimensions(solid.form, across, at, before)
+        dimensions += [
+            one._replace(start=(one.start[0], one.start[1] + up), finish=(one.finish[0], one.finish[1] + up))
+            for one in _dimensions(solid.form, across, at, before if begins is not None else 0.0)
+        ]
         before = across[-1][1]
-        at += solid.form.length_mm
     height = max(max(y for _, y in outline) - min(y for _, y in outline) for outline in outlines)
+    if any(up for _, up, _ in places_along):
+        height = max(height, 2 * max(abs(y) for outline in outlines for _, y in outline))
     return View(
-        facing, at, height, tuple(outlines), tuple(holes), tuple(marks), tuple(steel), tuple(dimensions)
+        facing, length, height, tuple(outlines), tuple(holes), tuple(marks), tuple(steel), tuple(dimensions)
     )
+
+
+class _Place(NamedTuple):
+    """Where a solid lies."""
+
+    at_mm: float  # where it begins
+    up_mm: float  # off the axis
+    mark: Mark | None  # that stands there; None where another one's stands already
+
+
+def _laid_out(facing: Facing, solids: Sequence[Solid]) -> tuple[list[_Place], float]:
+    """Where each solid lies, and how long all are together.
+
+    Those that a zone was split into begin together and lie side by side, a little apart: how far they are
+    opened is none of their sizes. Seen on the thickness they lie behind each other.
+    """
+    found: list[_Place] = []
+    at = 0.0
+    for _, group in groupby(enumerate(solids), key=lambda one: one[1].whole or one[0]):
+        beside = [solid for _, solid in group]
+        along = [_reach(solid, facing)[0] for solid in beside]
+        across = [_reach(solid, facing)[1] for solid in beside] if len(beside) > 1 else [0.0]
+        gap = _APART_SHARE * max(across)
+        top = (sum(across) + gap * (len(across) - 1)) / 2
+        for number, solid in enumerate(beside):
+            up = top - across[number] / 2 if facing == "width" and len(beside) > 1 else 0.0
+            top -= across[number] + gap
+            begins = at + (max(along) - along[number] if solid.turned else 0.0)
+            mark = Mark(at, " and ".join(one.zone for one in beside)) if number == 0 else None
+            found.append(_Place(begins, up, mark))
+        at += max(along)
+    return found, at
+
+
+def _reach(solid: Solid, facing: Facing) -> tuple[float, float]:
+    """How far a solid reaches along the piece, and across it."""
+    curl = solid.form.curled(facing)
+    if curl is not None:
+        return max(x for x, _ in curl), 2 * max(abs(y) for _, y in curl)
+    outline = _silhouette(solid.form, _places(solid.form), facing)
+    return solid.form.length_mm, max(y for _, y in outline) - min(y for _, y in outline)
+
+
+def _raised(points: Polygon, up_mm: float) -> Polygon:
+    return tuple((x, y + up_mm) for x, y in points) if up_mm else points
 
 
 def _check(solid: Solid) -> None:

@@ -39,8 +39,8 @@ _RULE_FROM_MM: Final = 3.0
 WEDGE_SLOPE: Final = 1.0 / 6.0
 
 
-#: Above this moisture, in per cent of the dry wood, wood keeps its size; the handbook's usual figure (from
-#: memory, with high confidence).
+#: Above this moisture, in per cent of the dry wood, wood keeps its size; the handbook's usual figure
+#: (confirmed second-hand).
 FIBRE_SATURATION_PERCENT: Final = 30.0
 
 #: Green wood can hold more water than it has substance; nothing above this is a reading of moisture
@@ -127,7 +127,8 @@ def shrinkage_mm(
     ΔD = D (M₁ - M₂) / (M_fs / S₀ - M_fs + M₁): `size_mm` is the size D at the first moisture, `share` S₀ the
     shrinkage from green to oven-dry of the green size, and moisture above fibre saturation M_fs counts as
     fibre saturation. Raises OutOfRange for a moisture outside 0 to 300 %.
-    Source: Wood Handbook, FPL-GTR-190, chapter 13, eq. (13-2) (from memory; its table 13-5 agrees).
+    Source: Wood Handbook, FPL-GTR-190, chapter 13, eq. (13-2), which a reckoner for log walls
+    has too (confirmed second-hand); its table 13-5 agrees.
 
     A hickory haft of 25 mm, tangential, from 12 % to 6 %:
 

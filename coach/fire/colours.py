@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
+from functools import cache
 from math import inf, isfinite
 from pathlib import Path
 from typing import Final, NamedTuple
@@ -111,12 +112,17 @@ class ColourTables(NamedTuple):
 
         Raises NotKnown, which gives the nearest word of any table, when none has it.
         """
-        known = [(table, _by_word(table.colours)) for table in self.tables]
-        found = [(table, words[fold(word)]) for table, words in known if fold(word) in words]
+        found = self.those_called(word)
         if not found:
-            every = {one: one for _, words in known for one in words}
+            every = {one: one for table in self.tables for one in _by_word(table.colours)}
             raise not_known(self.kind, word, every, [one.name for one in self.tables[0].colours])
         return tuple(NamedInTable(table, colour.name, colour) for table, colour in found)
+
+    def those_called(self, word: str) -> list[tuple[ColourTable, NamedColour]]:
+        """The colours that a word stands for, each with its table; none where no table has the word."""
+        folded = fold(word)
+        known = [(table, _by_word(table.colours)) for table in self.tables]
+        return [(table, words[folded]) for table, words in known if folded in words]
 
     def _near(self, table: ColourTable, temperature_c: float) -> NamedInTable:
         # Written so that a temperature which is not a number has no colour either.
@@ -161,7 +167,8 @@ def fold(word: str) -> str:
     return re.sub(r"[\s_-]+", " ", word.casefold()).strip()
 
 
-def _by_word(colours: Iterable[NamedColour]) -> dict[str, NamedColour]:
+@cache
+def _by_word(colours: tuple[NamedColour, ...]) -> dict[str, NamedColour]:
     return {fold(word): colour for colour in colours for word in (colour.name, *colour.aliases)}
 
 

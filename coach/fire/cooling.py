@@ -7,17 +7,19 @@ which the smith forges and sees; the curve tells its middle besides. From 1200 �
 56 mm comes to 1150 째C while its mean loses 16 째C: with one temperature for the whole of it a welding heat
 would be told three times too long.
 
-Steel cooling in air gives back the heat of its transformation some 50 째C lower than the published 735 째C, and
-a quench takes it later still: about those temperatures the colour holds longer, or sooner, than told here.
+Steel cooling in air gives back the heat of its transformation some 50 째C lower than it took it, and a quench
+takes it later still (`coach.metals.cooling_steel`); it takes it, in the fire, at the published 735 째C.
 """
 
 from __future__ import annotations
 
 import math
 from bisect import bisect_left, bisect_right
+from collections.abc import Callable
 from typing import Final, NamedTuple
 
 from coach.fire.conduction import HalfSection, moments_to
+from coach.metals.cooling_steel import cooling_steel
 from coach.metals.thermal import STEEL, Metal
 from coach.quantities.checks import check_size
 from coach.quantities.figure import celsius
@@ -116,7 +118,7 @@ def heat_loss_w_m2(temperature_c: float, surroundings: Surroundings = STILL_AIR)
     >>> round(heat_loss_w_m2(1200))
     225108
     """
-    return _exchange_w_m2_k(temperature_c, surroundings) * (temperature_c - surroundings.air_c)
+    return _loss_to(surroundings)(temperature_c)
 
 
 def cooling_curve(
@@ -124,23 +126,24 @@ def cooling_curve(
     from_c: float,
     to_c: float,
     surroundings: Surroundings = STILL_AIR,
-    metal: Metal = STEEL,
+    metal: Metal | None = None,
 ) -> CoolingCurve:
-    """The whole cooling of the surface from one temperature in 째C to another.
+    """The whole cooling of the surface from one temperature in 째C to another; without a metal, of steel.
 
     A single point when it is there already. Raises OutOfRange when it starts hotter, or ends colder, than
     anything is published for (1394 and 20 째C for steel), when it would have to become as cold as the air, or
     when section or surroundings cannot be.
 
-    The surface of a round bar of 20 mm, by EN 1993-1-2:
+    The surface of a round bar of 20 mm:
 
     >>> curve = cooling_curve(CoolingSection(5, 10), 1200, 800)
     >>> round(curve.seconds, 1), round(curve.at(30).surface_c)
-    (88.2, 995)
+    (84.4, 995)
     """
+    metal = cooling_steel(from_c) if metal is None else metal
     if _is_there(section, from_c, to_c, surroundings, metal):
         return CoolingCurve((CoolingPoint(0.0, from_c, from_c),))
-    run = moments_to(to_c, section.shape, from_c, lambda at_c: heat_loss_w_m2(at_c, surroundings), metal)
+    run = moments_to(to_c, section.shape, from_c, _loss_to(surroundings), metal)
     points = [CoolingPoint(*moment[:3]) for moment in run]
     return CoolingCurve((*points[:-1], points[-1]._replace(surface_c=to_c)))
 
@@ -180,7 +183,7 @@ def soaking_minutes(
     if from_c >= to_c:
         return 0.0
     metal.specific_heat_j_kg_k(to_c)
-    run = moments_to(to_c, section.shape, from_c, lambda at_c: heat_loss_w_m2(at_c, fire), metal, middle=True)
+    run = moments_to(to_c, section.shape, from_c, _loss_to(fire), metal, middle=True)
     for moment in run:
         seconds = moment.seconds
     return seconds / 60.0
@@ -224,8 +227,15 @@ def _is_there(
     return False
 
 
-def _exchange_w_m2_k(temperature_c: float, surroundings: Surroundings) -> float:
+def _loss_to(surroundings: Surroundings) -> Callable[[float], float]:
+    """What is lost to these surroundings, by the surface's temperature: it is asked thousands of times."""
     air_c, emissivity, convection, anvil_factor = surroundings
-    t, air = temperature_c + _KELVIN, air_c + _KELVIN
-    radiation = emissivity * _STEFAN_BOLTZMANN_W_M2_K4 * (t + air) * (t * t + air * air)
-    return anvil_factor * (convection + radiation)
+    radiates, air = emissivity * _STEFAN_BOLTZMANN_W_M2_K4, air_c + _KELVIN
+    air_squared = air * air
+
+    def loss_w_m2(temperature_c: float) -> float:
+        t = temperature_c + _KELVIN
+        exchange = anvil_factor * (convection + radiates * (t + air) * (t * t + air_squared))
+        return exchange * (temperature_c - air_c)
+
+    return loss_w_m2

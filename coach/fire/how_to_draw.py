@@ -139,7 +139,8 @@ def _cautions(drawing: Drawing) -> Iterator[DrawingCaution]:
         yield DrawingCaution(folds, sentence)
     thickest = max(drawing.passes, key=lambda one: one.size.value / one.bite.value)
     least_mm = CORE_BITE_SHARE * thickest.size.value
-    if thickest.bite.value < least_mm:
+    whole_mm = drawing.lengths_mm[0]  # no bite is longer than what there is to bite
+    if thickest.bite.value < min(least_mm, whole_mm * (1.0 - FINISHED_SHARE)):
         sentence = say(
             "A bite of {} is less than a third of a height of {}, so that only the skin is worked; bite at "
             "least {}.",

@@ -104,6 +104,10 @@ class Form(ABC):
         """Where it turns between its ends, as shares of its length, so that it is looked at there."""
         return ()
 
+    def unbent(self) -> Form | None:
+        """The straight bar that it is bent, turned, rolled, split or headed from; None where it is none."""
+        return None
+
     def curled(self, facing: Facing) -> Loop | None:
         """Its outline from x = 0 on, even about the axis, where it is not drawn straight; None where it is.
 
@@ -242,7 +246,14 @@ def said(dimension: str) -> str:
 
 
 def label(zone: str, dimension: str) -> str:
-    """A size as it is spoken of: "blade end thickness"."""
+    """A size as it is spoken of, no word twice; at an end it stays, for the zone has that size at both.
+
+    >>> label("blade", "end_thickness"), label("edge", "edge_angle"), label("struck end", "end_diameter")
+    ('blade end thickness', 'edge angle', 'struck end end diameter')
+    """
+    first, _, rest = said(dimension).partition(" ")
+    if rest and first != "end" and zone.rpartition(" ")[2] == first:
+        return f"{zone} {rest}"
     return f"{zone} {said(dimension)}"
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coach.forms.bar import Prism
 from coach.forms.base import Facing, Loop, Point, rectangle
+from coach.forms.flat import Flat
 
 #: Places to each of its corners at which it is drawn (our choice).
 _SEEN_IN_A_CORNER = 6
@@ -35,6 +36,10 @@ class Collar(Prism):
     def length_mm(self) -> float:
         """The length of the bar before it was bent, mm."""
         return 2 * (self.inside_width_mm + self.inside_height_mm) + math.pi * self.thickness_mm
+
+    def unbent(self) -> Flat:
+        """The flat bar that is closed to it."""
+        return Flat(self.width_mm, self.thickness_mm, self.length_mm)
 
     def section_area_mm2(self) -> float:
         """w·t, mm²."""

@@ -51,7 +51,9 @@ class Eyed(Form):
         found: list[Words] = []
         across_mm = self.across_mm
         side = "width" if self.through == "thickness" else "thickness"
-        for name, (length_mm, width_mm) in (("hole", self.near_mm), ("far hole", self.far_mm)):
+        mouths = [("hole", self.near_mm)]
+        mouths += [("far hole", self.far_mm)] if self.far_mm != self.near_mm else []
+        for name, (length_mm, width_mm) in mouths:
             if width_mm >= across_mm:
                 words = "the {} width of {} leaves no wall in a {} of {}"
                 found.append(say(words, name, mm(width_mm), side, mm(across_mm)))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Facing, Form, Loop, rectangle
-from coach.forms.taper import mean_area_mm2, side_faces_mm2
+from coach.forms.taper import Taper, mean_area_mm2, side_faces_mm2
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +26,11 @@ class Fork(Form):
     end_tine_mm: float
     end_thickness_mm: float
     length_mm: float
+
+    def unbent(self) -> Taper:
+        """The bar that is split, both halves laid together."""
+        start = 2 * self.tine_mm, self.thickness_mm
+        return Taper(*start, 2 * self.end_tine_mm, self.end_thickness_mm, self.length_mm)
 
     def volume_mm3(self) -> float:
         """Both tines, mm³."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coach.forms.bar import Prism
 from coach.forms.base import End, Facing, Loop, circle, rectangle
+from coach.forms.round import Round
 from coach.quantities import Words, mm, say
 
 #: Places to each of its round ends at which it is drawn (our choice).
@@ -35,6 +36,10 @@ class Link(Prism):
         """The way round along the middle of the bar, mm: its length before it was bent."""
         straight_mm = self.inner_length_mm - self.inner_width_mm
         return math.pi * (self.inner_width_mm + self.diameter_mm) + 2 * straight_mm
+
+    def unbent(self) -> Round:
+        """The round bar that is closed to it."""
+        return Round(self.diameter_mm, self.length_mm)
 
     def faults(self) -> list[Words]:
         """A link that is wider than long."""

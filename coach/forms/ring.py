@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from coach.forms.base import CrossSection, End, Form, rectangle
+from coach.forms.flat import Flat
 from coach.quantities import Words, mm, say
 
 
@@ -30,6 +31,11 @@ class Ring(Form):
     def length_mm(self) -> float:
         """The mean circumference, mm: the length of the bar before it was bent round."""
         return math.pi * (self.outer_diameter_mm + self.inner_diameter_mm) / 2
+
+    def unbent(self) -> Flat:
+        """The flat bar that is closed to it."""
+        wall_mm = (self.outer_diameter_mm - self.inner_diameter_mm) / 2
+        return Flat(wall_mm, self.thickness_mm, self.length_mm)
 
     def faults(self) -> list[Words]:
         """A hole that leaves no ring."""

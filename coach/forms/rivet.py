@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Form, circle
+from coach.forms.round import Round
 from coach.quantities import Words, mm, say
 
 
@@ -48,6 +49,11 @@ class Rivet(Form):
         """The metal of one head, mm³."""
         rim, top = self.head_diameter_mm, self.diameter_mm
         return math.pi * self.head_height_mm / 12 * (rim * rim + rim * top + top * top)
+
+    def unbent(self) -> Round:
+        """The rod that is headed, as long as its metal goes."""
+        section_mm2 = math.pi / 4 * self.diameter_mm**2
+        return Round(self.diameter_mm, self.volume_mm3() / section_mm2)
 
     def faults(self) -> list[Words]:
         """A head that nothing is held by."""

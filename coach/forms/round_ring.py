@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coach.forms.bar import Prism
 from coach.forms.base import End, Loop, circle
+from coach.forms.round import Round
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,10 @@ class RoundRing(Prism):
     def length_mm(self) -> float:
         """The mean circumference, mm: the length of the bar before it was bent round."""
         return math.pi * (self.inner_diameter_mm + self.diameter_mm)
+
+    def unbent(self) -> Round:
+        """The round bar that is closed to it."""
+        return Round(self.diameter_mm, self.length_mm)
 
     def section_area_mm2(self) -> float:
         """π/4·d², mm²."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coach.forms.bar import Prism
 from coach.forms.base import Facing, Loop, circle
+from coach.forms.round import Round
 from coach.forms.spiral import Spiral
 from coach.quantities import Words
 
@@ -36,6 +37,10 @@ class RoundScroll(Prism):
     def length_mm(self) -> float:
         """The length of the bar before it was curled, mm."""
         return self.spiral.length_mm()
+
+    def unbent(self) -> Round:
+        """The round bar that is curled."""
+        return Round(self.diameter_mm, self.length_mm)
 
     def faults(self) -> list[Words]:
         """What no bar can be curled to."""

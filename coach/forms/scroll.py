@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from coach.forms.bar import Prism
 from coach.forms.base import Facing, Loop, rectangle
+from coach.forms.flat import Flat
 from coach.forms.spiral import Spiral
 from coach.quantities import Words
 
@@ -40,6 +41,10 @@ class Scroll(Prism):
     def length_mm(self) -> float:
         """The length of the bar before it was curled, mm."""
         return self.spiral.length_mm()
+
+    def unbent(self) -> Flat:
+        """The flat bar that is curled."""
+        return Flat(self.width_mm, self.thickness_mm, self.length_mm)
 
     def faults(self) -> list[Words]:
         """What no bar can be curled to."""

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from coach.forms.base import CrossSection, End, Form, circle
+from coach.forms.taper import Taper
 from coach.quantities import Words, mm, say
 
 
@@ -27,6 +28,14 @@ class Socket(Form):
     end_diameter_mm: float
     wall_mm: float
     length_mm: float
+
+    def unbent(self) -> Taper:
+        """The plate: as wide at either end as the middle of its wall is round, π·(D − w)."""
+        wall_mm = self.wall_mm
+        mouth_mm, end_mm = (
+            math.pi * (one - wall_mm) for one in (self.mouth_diameter_mm, self.end_diameter_mm)
+        )
+        return Taper(mouth_mm, wall_mm, end_mm, wall_mm, self.length_mm)
 
     def faults(self) -> list[Words]:
         """A wall that leaves no bore."""

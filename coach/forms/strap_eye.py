@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coach.forms.bar import Prism
 from coach.forms.base import Facing, Loop, Point, rectangle
+from coach.forms.flat import Flat
 
 #: Places to half a circle at which it is drawn (our choice).
 _SEEN_IN_A_HALF = 24
@@ -36,6 +37,10 @@ class StrapEye(Prism):
     def length_mm(self) -> float:
         """The length of the bar before it was folded, mm."""
         return math.pi * (self.inside_mm + self.thickness_mm) + 2 * self.lap_mm
+
+    def unbent(self) -> Flat:
+        """The flat bar that is folded round."""
+        return Flat(self.width_mm, self.thickness_mm, self.length_mm)
 
     def section_area_mm2(self) -> float:
         """w·t, mm²."""

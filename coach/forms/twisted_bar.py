@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Form, rectangle, turned_by
+from coach.forms.flat import Flat
 
 #: How much of the way a twisted bar shortens that a bundle of loose fibres would, whose mean fibre keeps its
 #: length along its helix. Metal that flows alike every way keeps its length, and a smith's lessons allow
@@ -47,6 +48,10 @@ class TwistedBar(Form):
     def corner_mm(self) -> float:
         """The length of one of its corners along its helix, mm."""
         return self.length_mm * math.hypot(1.0, math.pi * math.hypot(*self.across_mm) / self.turn_mm)
+
+    def unbent(self) -> Flat:
+        """The bar that is turned, as it is beside the twist."""
+        return Flat(self.width_mm, self.thickness_mm, self.length_mm)
 
     def volume_mm3(self) -> float:
         """w·t·L·(1 + k), mm³."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Form, rectangle, turned_by
+from coach.forms.taper import Taper
 from coach.forms.twisted_bar import TwistedBar, strip
 
 #: Into how many pairs of slices it is parted: Simpson's rule is then good to a millionth (our choice).
@@ -45,6 +46,11 @@ class TwistedTaper(Form):
     def corner_mm(self) -> float:
         """The length of one of its corners along its helix, mm."""
         return self.length_mm * _along(lambda share: self._at(share).corner_mm)
+
+    def unbent(self) -> Taper:
+        """The taper that is turned."""
+        start = self.width_mm, self.thickness_mm
+        return Taper(*start, self.end_width_mm, self.end_thickness_mm, self.length_mm)
 
     def volume_mm3(self) -> float:
         """The sections added up along it, mm³."""

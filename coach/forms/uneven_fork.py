@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Facing, Form, Loop, rectangle
-from coach.forms.taper import mean_area_mm2, side_faces_mm2
+from coach.forms.taper import Taper, mean_area_mm2, side_faces_mm2
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +58,12 @@ class UnevenFork(Form):
     def share(self) -> float:
         """How much of the metal the first branch has."""
         return self.length_mm * mean_area_mm2(*self._first_mm()) / self.volume_mm3()
+
+    def unbent(self) -> Taper:
+        """The bar that is split, both halves laid together."""
+        end_mm = self.end_tine_mm + self.other_end_tine_mm
+        start = self.tine_mm + self.other_tine_mm, self.thickness_mm
+        return Taper(*start, end_mm, self.end_thickness_mm, self.length_mm)
 
     def volume_mm3(self) -> float:
         """Both branches, mm³."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from math import inf, isinf
@@ -13,12 +14,20 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
+from coach.metals.quenches import QUENCHES
 from coach.operations import operation
+from coach.operations.measures import MARK
 from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
 from coach.recipe.model import Loss, Recipe, Step
 
 _Thing = TypeVar("_Thing")
+
+#: No cut is surer than this, mm (judgement).
+_LEAST_CUT_DOUBT_MM = 0.1
+#: A word for what steel is quenched in, and such words behind a title (our choice).
+_BATH = re.compile(rf"\b({'|'.join(sorted(QUENCHES, key=len, reverse=True))})\b", re.IGNORECASE)
+_IN_BATH = re.compile(rf" in (warm |hot )?{_BATH.pattern}$", re.IGNORECASE)
 
 
 class NewLimits(NamedTuple):
@@ -61,6 +70,13 @@ class Regained(NamedTuple):
     doubt_mm: float
 
 
+class NewBath(NamedTuple):
+    """What a step quenches in from now on."""
+
+    step: int
+    quench: str
+
+
 class NewAllowance(NamedTuple):
     """How much more than it needs is marked out for a zone from now on, as a share of its volume."""
 
@@ -82,6 +98,7 @@ class Again(NamedTuple):
     like: int  # number of the step that is done again
     heats: int
     tests: tuple[str, ...] = ()  # "zone.test" that it is put to besides its own
+    quench: str = ""  # what it is quenched in this time; empty for what it was
 
 
 class TakenBack(NamedTuple):
@@ -103,12 +120,20 @@ class Amendment(NamedTuple):
     again: tuple[Again, ...] = ()
     taken_back: tuple[TakenBack, ...] = ()
     losses: tuple[NewLoss, ...] = ()
+    baths: tuple[NewBath, ...] = ()
 
     def changed_sizes(self, workpiece: Workpiece) -> frozenset[tuple[str, str]]:
         """The sizes, by zone and dimension, that are others once it is taken: readings of them are old."""
         zones = {row.zone for rows in (self.moved, self.regained, self.taken_back) for row in rows}
+        zones |= {on for zone in zones if (on := workpiece.zones[zone].within) is not None}
         free = {(zone, workpiece.zones[zone].free) for zone in zones}
         return frozenset(free | {(one.zone, one.dimension) for one in self.regained})
+
+    @property
+    def cut_to_size(self) -> frozenset[str]:
+        """The zones that metal is taken off to bring a size where it is wanted: nobody hammers them then."""
+        less = {row.zone for row in self.moved if row.volume_mm3 < 0.0}
+        return frozenset(row.zone for row in self.regained if row.zone in less and row.dimension != MARK)
 
 
 def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
@@ -127,6 +152,8 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
     for target in amendment.targets:
         step = steps[target.step - 1]
         steps[target.step - 1] = step._replace(targets={**step.targets, target.dimension: target.limits})
+    for bath in amendment.baths:
+        steps[bath.step - 1] = in_bath(steps[bath.step - 1], bath.quench)
     for loss in amendment.losses:
         steps[loss.step - 1] = steps[loss.step - 1]._replace(loses=Loss(length_mm=loss.length_mm))
     for heats in amendment.heats:
@@ -139,7 +166,7 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
 def titles_again(titles: Sequence[str], added: Sequence[Again]) -> list[str]:
     """The titles of a job's steps with those that are done again in their places."""
     there = (one for one in added if 0 < one.like <= len(titles))
-    return _put_in(titles, [(one.after, title_again(titles[one.like - 1])) for one in there])
+    return _put_in(titles, [(one.after, title_again(titles[one.like - 1], one.quench)) for one in there])
 
 
 def _put_in(things: Sequence[_Thing], added: Sequence[tuple[int, _Thing]]) -> list[_Thing]:
@@ -156,11 +183,13 @@ def step_again(step: Step, again: Again) -> Step:
     Steel that was welded on lies in its place: it is welded again, not laid on again.
     """
     laid = step.lays is not None
+    title = title_again(step.title, again.quench)
+    step = in_bath(step, again.quench) if again.quench else step
     done_by = operation(operation(step.operation).AGAIN_BY or step.operation)
     checks = [name for name in step.checks if done_by.kind_of(name.partition(".")[2])]
     return step._replace(
         operation=done_by.NAME,
-        title=title_again(step.title),
+        title=title,
         lays=None,
         shape=None,
         targets={name: limits for name, limits in step.targets.items() if done_by.kind_of(name)},
@@ -177,18 +206,42 @@ def step_again(step: Step, again: Again) -> Step:
     )
 
 
-def title_again(title: str) -> str:
-    """The title of a step that is done again.
+def title_again(title: str, quench: str = "") -> str:
+    """The title of a step that is done again, and in what, where it is quenched in something else.
 
     >>> title_again("Weld the face on the poll")
     'Again: weld the face on the poll'
+    >>> title_again("Harden the bit in oil", "water")
+    'Again, in water: harden the bit'
     """
-    return f"Again: {title[:1].lower()}{title[1:]}"
+    title = _without_bath(title) if quench else title
+    return f"Again{f', in {quench}' if quench else ''}: {title[:1].lower()}{title[1:]}"
+
+
+def in_bath(step: Step, quench: str) -> Step:
+    """A step that is quenched in something else, without what its recipe says of the bath that it was."""
+    kept = {name: text for name in ("how", "watch") if not _BATH.search(text := getattr(step, name))}
+    usual = QUENCHES[quench]
+    cautions = (usual, *(text for text in step.cautions if text not in QUENCHES.values()))
+    return step._replace(
+        quench=quench,
+        title=_without_bath(step.title),
+        cautions=cautions,
+        how=kept.get("how", ""),
+        watch=kept.get("watch", ""),
+    )
+
+
+def _without_bath(title: str) -> str:
+    return _IN_BATH.sub("", title)
 
 
 def not_there(recipe: Recipe, steps: int, amendment: Amendment) -> str:
     """The first zone or step that an amendment speaks of and a job of so many steps has not; "" when none."""
     for row in (row for rows in amendment for row in rows):
+        quench = getattr(row, "quench", "")
+        if quench and quench not in QUENCHES:
+            return f"a quench in {quench}"
         zone = getattr(row, "zone", None)
         if zone is not None and zone not in recipe.drawing:
             return f"the {zone}"
@@ -216,6 +269,8 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
     belief = workpiece.belief
     for moved in amendment.moved:
         name = volume_name(moved.zone)
+        if name not in belief:
+            raise LedgerError("A way back moves metal of the {}, which is in other zones by now.", moved.zone)
         changes[name] = Change(belief.mean(name) + moved.volume_mm3, {name: 1.0}, moved.doubt_mm3**2)
     for regained in amendment.regained:
         state = workpiece.zones[regained.zone]
@@ -226,7 +281,18 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
     zones = dict(workpiece.zones)
     for zone, _ in amendment.changed_sizes(workpiece):
         zones[zone] = zones[zone]._replace(measured=False)
-    return Workpiece(zones, belief.predict(changes)) if changes else workpiece
+    if not changes:
+        return workpiece
+    changed = workpiece._replace(zones=zones, belief=belief.predict(changes))
+    for regained in amendment.regained:
+        state = workpiece.zones[regained.zone]
+        if regained.dimension == state.free and state.has_form and regained.zone in amendment.cut_to_size:
+            # It is cut at a place that is measured: as good as a reading of what its metal makes then.
+            there = changed.size(regained.zone, regained.dimension)
+            variance = max(regained.doubt_mm, _LEAST_CUT_DOUBT_MM) ** 2
+            belief = changed.belief.update(there.slopes, regained.size_mm - there.value, variance)
+            changed = changed._replace(belief=belief)
+    return changed
 
 
 def frozen(amendment: Amendment) -> dict[str, object]:

@@ -72,6 +72,12 @@ class Belief:
         row = self._known(slopes)
         return max(0.0, sum(a * b * self._covariance[i][j] for i, a in row for j, b in row))
 
+    def covariances(self, rows: Sequence[Mapping[str, float]]) -> list[list[float]]:
+        """The covariance H P Hᵀ of several linear combinations with one another."""
+        known = [self._known(slopes) for slopes in rows]
+        times = [self._times_covariance(row) for row in known]
+        return [[_dot(row, column) for row in known] for column in times]
+
     def covariance_with(self, name: str, slopes: Mapping[str, float]) -> float:
         """The covariance of one quantity and a linear combination."""
         row = self._covariance[self._index[name]]
@@ -149,8 +155,11 @@ class Belief:
 
     def _times_covariance(self, row: _Row) -> list[float]:
         """A row times P, which is also P times the row set upright, for P is symmetric."""
-        found = [0.0] * len(self._mean)
-        for place, slope in row:
+        if not row:
+            return [0.0] * len(self._mean)
+        (place, slope), *others = row
+        found = [slope * p for p in self._covariance[place]]
+        for place, slope in others:
             found = [have + slope * more for have, more in zip(found, self._covariance[place], strict=True)]
         return found
 

@@ -8,19 +8,40 @@ from typing import Final
 
 from coach.ledger.course import Course, HeatMark, Mark, Outcome
 from coach.ledger.hot_work import steels_of
-from coach.ledger.own_curves import FILE_TEST, HARDNESS, TESTER_DOUBT_HRC, expected_hrc, treatment_before
+from coach.ledger.own_curves import (
+    FILE_TEST,
+    HARDNESS,
+    TESTER_DOUBT_HRC,
+    expected_hrc,
+    past_table_hrc,
+    treatment_before,
+)
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.tempered import row_of
+from coach.ledger.verdict import Verdict
 from coach.operations import Does
+from coach.operations.does import HeatKind
 from coach.operations.measures import MEASURED
 from coach.operations.shop_test import Result
-from coach.quantities import NOTHING, Figure, Kind, Words, celsius, say
+from coach.quantities import NOTHING, Figure, Kind, Limits, Wanted, Words, celsius, say
 from coach.recipe.model import Step
 
 #: No file skates over steel softer than this, in HRC, and even tempered steel it bites freely (judgement).
 _FILE_BITES_HRC: Final = 45.0
+#: A soak so many times longer or shorter than it is wanted is a slip of the unit, which is one of sixty
+#: (judgement).
+_TIMES_OFF: Final = 20.0
+#: Nobody tempers below the heat of boiling water, in °C (judgement).
+_LEAST_TEMPER_C: Final = 100.0
+#: Below this nothing glows (J. W. Draper, 1847; from memory), and what does not glow is neither hardened nor
+#: normalised nor annealed; above this iron melts (the iron-carbon diagram, from memory), in °C.
+_GLOWS_C: Final = 525.0
+_MELTS_C: Final = 1538.0
+_NO_FILE: Final = "{} leaves its steel {} at most, and over that no file skates, as it did here"
 _MAGNET: Final = "magnet"
+_SOAK: Final = "soak"
+_TEMPERATURE: Final = "temperature"
 
 
 def questioned_beside(
@@ -79,15 +100,83 @@ def _against(
         for one in earlier
         if one.mark.reading.zone == zone and not one.questioned
     }
-    if dimension == _MAGNET and Result.of(size) is Result.FAIL and (read := beside.get("temperature")):
+    if dimension == _MAGNET and Result.of(size) is Result.FAIL and (read := beside.get(_TEMPERATURE)):
         return _still_pulls(read, outcome, marks)
+    if dimension == _MAGNET and Result.of(size) is Result.PASS and (read := beside.get(_TEMPERATURE)):
+        return _pulls_still(plan, step, read, outcome, marks)
     if dimension == HARDNESS and size < _FILE_BITES_HRC and _is_hard_by_file(beside.get(FILE_TEST)):
         return say("over steel of {} no file skates, and here it did", Figure(size, Kind.HARDNESS))
     if dimension == FILE_TEST and _is_hard_by_file(outcome) and (read := beside.get(HARDNESS)):
         read_hrc = read.mark.reading.size_mm
         if read_hrc < _FILE_BITES_HRC:
             return say("a file bites steel of {}, which was measured here", Figure(read_hrc, Kind.HARDNESS))
+    if dimension == FILE_TEST and _is_hard_by_file(outcome) and (read := beside.get(_TEMPERATURE)):
+        most_hrc = max(_most_hrc(plan, step, step, earlier, zone), default=inf)
+        if step.does(Does.TEMPERS) and most_hrc < _FILE_BITES_HRC:
+            return say(_NO_FILE, celsius(read.mark.reading.size_mm), Figure(most_hrc, Kind.HARDNESS))
+    if dimension == _TEMPERATURE:
+        tempered_since = beside.get(HARDNESS) if _TEMPERATURE not in beside else None  # else by another run
+        skated = _is_hard_by_file(beside.get(FILE_TEST)) and _TEMPERATURE not in beside
+        return (
+            _out_of_reach(step, outcome)
+            or _left_softer(plan, step, outcome, tempered_since)
+            or (_bitten(plan, step, outcome) if skated else NOTHING)
+        )
+    if dimension == _SOAK and outcome.limits is not None:
+        return _other_unit(size, outcome.limits)
     return _too_hard(plan, step, outcome, earlier) if dimension == HARDNESS else NOTHING
+
+
+def _other_unit(soaked_s: float, limits: Limits) -> Words:
+    """A soak so far from what is wanted that seconds were typed for minutes, or minutes for hours."""
+    if limits.nominal / _TIMES_OFF < soaked_s < limits.nominal * _TIMES_OFF:
+        return NOTHING
+    return say("{} is wanted; a bare number counts minutes", Wanted(limits, Kind.TIME))
+
+
+def _out_of_reach(step: Step, outcome: Outcome) -> Words:
+    """A temperature that a step of its kind is never done at: a number that was meant for something else."""
+    heat_c = outcome.mark.reading.size_mm
+    tempers = step.does(Does.TEMPERS)
+    least_c = _LEAST_TEMPER_C if tempers else _GLOWS_C
+    if least_c <= heat_c <= _MELTS_C or not (tempers or step.heat_kind is HeatKind.TREATMENT):
+        return NOTHING
+    wanted = outcome.soaked or outcome.limits
+    if wanted is not None:
+        return say(
+            "{} is wanted here; a bare number counts degrees Celsius", Wanted(wanted, Kind.TEMPERATURE)
+        )
+    return say(
+        "{} to {} can be here; a bare number counts degrees Celsius", celsius(least_c), celsius(_MELTS_C)
+    )
+
+
+def _left_softer(plan: Plan, step: Step, heat: Outcome, measured: Outcome | None) -> Words:
+    """A temper hotter than leaves the hardness that was measured; what was too hard is tempered further."""
+    if measured is None or not step.does(Does.TEMPERS):
+        return NOTHING
+    judged, hrc = measured.judged, measured.mark.reading.size_mm
+    if judged is not None and judged.verdict is not Verdict.GOOD and not judged.below:
+        return NOTHING
+    most_hrc = max(_most_hrc(plan, step, step, [heat], heat.mark.reading.zone), default=inf)
+    if _is_as_told(hrc, most_hrc):
+        return NOTHING
+    told = "{} was measured, and so hot a temper leaves its steel {} at most"
+    return say(told, Figure(hrc, Kind.HARDNESS), Figure(most_hrc, Kind.HARDNESS))
+
+
+def _bitten(plan: Plan, step: Step, heat: Outcome) -> Words:
+    """A temper hotter than leaves anything that the file could skate over, which it did."""
+    if not step.does(Does.TEMPERS):
+        return NOTHING
+    most_hrc = max(_most_hrc(plan, step, step, [heat], heat.mark.reading.zone), default=inf)
+    if most_hrc >= _FILE_BITES_HRC:
+        return NOTHING
+    return say(_NO_FILE, celsius(heat.mark.reading.size_mm), Figure(most_hrc, Kind.HARDNESS))
+
+
+def _is_as_told(hrc: float, most_hrc: float) -> bool:
+    return hrc <= most_hrc or round(hrc, 1) <= round(most_hrc)
 
 
 def _is_hard_by_file(test: Outcome | None) -> bool:
@@ -109,14 +198,36 @@ def _still_pulls(read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words
     return say(told, celsius(heat.size_mm), celsius(CURIE_C))
 
 
+def _pulls_still(plan: Plan, step: Step, read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words:
+    """All steel pulls below where it begins to turn; of another heat the temperature says nothing."""
+    from coach.metals.transformation import is_beyond_alloys, lower_critical
+
+    between = marks[marks.index(read.mark) : marks.index(magnet.mark)]
+    heat = read.mark.reading
+    doubt_c = heat.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
+    steels = steels_of(plan, step)
+    known = [one for one in steels if one.composition and not is_beyond_alloys(one.nominal)]
+    if not known or len(known) < len(steels) or any(isinstance(one, HeatMark) for one in between):
+        return NOTHING
+    turns_c = min(lower_critical(one.nominal).celsius for one in known)
+    if heat.size_mm + QUESTIONED_BEYOND * doubt_c >= turns_c:
+        return NOTHING
+    told = "at the {} read before a magnet holds: below about {} no steel of its kind lets go"
+    return say(told, celsius(heat.size_mm), celsius(turns_c))
+
+
 def _too_hard(plan: Plan, step: Step, outcome: Outcome, earlier: Sequence[Outcome]) -> Words:
     """Harder than the steel can be as it was quenched or tempered."""
     zone, _, hrc = outcome.mark.reading[:3]
     treated = treatment_before(plan, step, zone)
-    if treated is None or hrc <= _FILE_BITES_HRC:
+    if treated is None:
         return NOTHING
+    rows = [row_of(plan, treated, metal) for metal in steels_of(plan, treated)]
+    read = [(step, tuple(one for one in earlier if one.mark.reading.zone == zone))]
     most_hrc = max(_most_hrc(plan, treated, step, earlier, zone), default=inf)
-    if hrc <= most_hrc:
+    past = [row is not None and past_table_hrc(row, treated, read) is not None for row in rows]
+    # So soft it is no hard steel at all, unless it was softened past all that the tables tell.
+    if _is_as_told(hrc, most_hrc) or (hrc <= _FILE_BITES_HRC and not all(past)):
         return NOTHING
     how = "tempered" if treated.does(Does.TEMPERS) else "quenched"
     return say("as it was {} its steel has {} at most", how, Figure(most_hrc, Kind.HARDNESS))
@@ -131,6 +242,8 @@ def _most_hrc(plan: Plan, treated: Step, step: Step, earlier: Sequence[Outcome],
     for metal in steels_of(plan, treated):
         row = row_of(plan, treated, metal)
         expected = expected_hrc(row, treated, metal, read) if row is not None else None
+        if row is not None and expected is None:
+            expected = past_table_hrc(row, treated, read)
         if row is None or expected is None:
             return [inf]
         doubt = hypot(expected[1], TESTER_DOUBT_HRC, untaught(row).doubt_hrc)

@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from math import ceil
 from typing import NamedTuple
 
 from coach.forms import Form
 from coach.ledger.amendment import Amendment
+from coach.ledger.degrees import outside_share
+from coach.ledger.heats import left_shares
 from coach.ledger.plan import Plan
-from coach.ledger.reading import Bound, Reading, Surprise
+from coach.ledger.possible import Bound
+from coach.ledger.reading import Reading, Surprise
 from coach.ledger.spreading import UNTAUGHT, Taught
 from coach.ledger.verdict import Judged, Verdict
-from coach.ledger.weighing import MASS, SLUG
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
-from coach.operations.measures import MARK
+from coach.operations.measures import MARK, MASS, SLUG
 from coach.operations.shape import NOTHING
+from coach.quantities import COVERAGE, Limits, Words
 from coach.quantities import NOTHING as NO_WORDS
-from coach.quantities import Limits, Words
 from coach.recipe.model import Step
 
 #: Of a size in a step: the work left there leaves it alone, or cannot put it right.
@@ -42,10 +44,11 @@ class ReadingMark(NamedTuple):
 
 
 class AmendmentMark(NamedTuple):
-    """A way back taken during the step; its plan is already the one the step is followed by."""
+    """A way back taken, or metal lost; its plan is already the one that the step is followed by."""
 
     entry: int
     amendment: Amendment
+    is_loss: bool = False  # metal that is gone, and no size brought where it is wanted
 
 
 Mark = HeatMark | ReadingMark | AmendmentMark
@@ -139,12 +142,13 @@ def left_as_read(plan: Plan, course: Course) -> frozenset[tuple[str, str]]:
     section is open any more; where it is too long already, or only saw, file and stone work, at once.
     """
     latest = {(one.mark.reading.zone, one.mark.reading.dimension): one for one in course.outcomes}
-    found = {size: one for size, one in latest.items() if one.counts and one.verdict in _LEFT_AS_READ}
+    found = {size: one for size, one in latest.items() if one.counts and _is_left(plan, course, one)}
     settled = {believed_name(plan, course.step, one.mark.reading) for one in found.values()}
-    open_zones = {name.rsplit(".", 1)[0] for name in asked_names(plan, course.step) - settled}
+    cut = _cut_to_size(course)
+    open_zones = {name.rsplit(".", 1)[0] for name in to_settle(plan, course) - settled} - cut
     fixes = operation(course.step.operation).FIXES
     stages = plan.by_step[course.step.number]
-    return frozenset(
+    return frozenset((zone, stages[zone].after.free) for zone in cut if zone in stages) | frozenset(
         (zone, dimension)
         for (zone, dimension), one in found.items()
         if fixes
@@ -153,6 +157,88 @@ def left_as_read(plan: Plan, course: Course) -> frozenset[tuple[str, str]]:
         or dimension != stages[zone].after.free
         or (one.verdict is Verdict.OUT and one.judged is not None and not one.judged.below)
     )
+
+
+def to_settle(plan: Plan, course: Course) -> set[str]:
+    """The sizes of a step that must be read and left before what their metal makes stays as it was read.
+
+    Where a step asks for readings of a zone's section, they are those, and what was read besides: finished,
+    the step leaves the rest as these readings say. Where it asks for none, all that it works to.
+    """
+    step, stages = course.step, plan.by_step[course.step.number]
+    asked = asked_names(plan, step)
+    checks = (name.rsplit(".", 1) for name in step.checks)
+    named = {size_name(zone, stages[zone].after.leader(dim)) for zone, dim in checks if zone in stages}
+    checked = {name.rsplit(".", 1)[0] for name in asked & named}
+    wanted = named | read_names(plan, course)
+    return {name for name in asked if name in wanted or name.rsplit(".", 1)[0] not in checked}
+
+
+def stays_as_read(
+    plan: Plan, course: Course, left: Collection[tuple[str, str]], shares: Mapping[str, float]
+) -> dict[str, float]:
+    """The zones whose metal stays as it was read, by how surely the step in hand leaves their section too.
+
+    Those whose free dimension is `left` as it was read; of their section as surely as the least sure of what
+    must be left there, by the `shares` of the sizes that no heat has worked since. What is too long already
+    stays by as much as that is sure.
+    """
+    stages, cut, needed = plan.by_step[course.step.number], _cut_to_size(course), to_settle(plan, course)
+    found: dict[str, float] = {}
+    for zone, stage in stages.items():
+        last = course.last(zone, stage.after.free)
+        share = _too_long_share(last) if last is not None else 0.0
+        if (zone, stage.after.free) in left and not (
+            last is not None and last.verdict is Verdict.OUT and share
+        ):
+            mine = [name for name in needed if name.rsplit(".", 1)[0] == zone and name in shares]
+            share = 1.0 if zone in cut else max(share, min((shares[name] for name in mine), default=1.0))
+        if share:
+            found[zone] = share
+    return found
+
+
+def _too_long_share(outcome: Outcome) -> float:
+    """How surely a size is over its limit, where no work of its step makes it less: certain where it is out.
+
+    From a guard band inside on, for the two cases that are mixed by it lie far apart.
+    """
+    judged, limits, surprise = outcome.judged, outcome.limits, outcome.surprise
+    if judged is None or judged.below or limits is None or surprise is None or not outcome.counts:
+        return 0.0
+    if judged.verdict not in (Verdict.GOOD, Verdict.UNSURE, Verdict.OUT):
+        return 0.0
+    doubt_mm = surprise.cold.doubt_mm
+    return outside_share(surprise.cold.size_mm - limits.high + COVERAGE * doubt_mm, 2.0 * doubt_mm)
+
+
+def _is_left(plan: Plan, course: Course, outcome: Outcome) -> bool:
+    """Whether the work left leaves a size alone; so it does one that may be outside, where none mends it."""
+    if outcome.verdict is not Verdict.UNSURE:
+        return outcome.verdict in _LEFT_AS_READ
+    name = believed_name(plan, course.step, outcome.mark.reading)
+    if name not in asked_names(plan, course.step):
+        return True
+    return left_shares(plan, course.now, course.step, [name])[name] == 1.0
+
+
+def _cut_to_size(course: Course) -> frozenset[str]:
+    """The zones that a way back brought to size by taking metal off, and no heat or hammer comes to since."""
+    found: frozenset[str] = frozenset()
+    for mark in reversed(course.marks):
+        if isinstance(mark, HeatMark):
+            break
+        if isinstance(mark, AmendmentMark) and not mark.is_loss:
+            found |= mark.amendment.cut_to_size
+    to_go = (one for one in course.outcomes if one.counts and one.verdict is Verdict.MORE_TO_GO)
+    return found - {one.mark.reading.zone for one in to_go}
+
+
+def cut_to_size(course: Course) -> frozenset[tuple[str, str]]:
+    """The sizes, by zone and dimension, that a way back brought where they are wanted by taking metal off."""
+    zones, marks = _cut_to_size(course), course.marks
+    rows = (row for mark in marks if isinstance(mark, AmendmentMark) for row in mark.amendment.regained)
+    return frozenset((row.zone, row.dimension) for row in rows if row.zone in zones)
 
 
 def believed_name(plan: Plan, step: Step, reading: Reading) -> str:
@@ -185,8 +271,8 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
     return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))
 
 
-def in_rounds(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark]) -> list[Mark]:
-    """The marks, the readings between two others sorted: sections, then what follows from them, then masses.
+def in_rounds(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark]) -> list[list[Mark]]:
+    """The marks in rounds, the readings of each sorted: sections, then what follows from them, then masses.
 
     A size that is read once more begins another round: it may have been worked between.
     """
@@ -203,7 +289,7 @@ def in_rounds(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark]) -
             read.clear()
         rounds[-1].append(mark)
         read.add(size)
-    return [one for each in rounds for one in sorted(each, key=lambda mark: _place(plan, start, step, mark))]
+    return [sorted(each, key=lambda mark: _place(plan, start, step, mark)) for each in rounds]
 
 
 def _place(plan: Plan, start: Workpiece, step: Step, mark: Mark) -> tuple[int, str, str]:

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
+from coach.forms import form_kind
 from coach.ledger.belief import Change
+from coach.ledger.heats import left_shares
+from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, Surprise
-from coach.ledger.settling import followed
+from coach.ledger.settling import followed, reset
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
+from coach.recipe.model import Step
 
 #: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising
 #: (judgement).
@@ -25,6 +31,22 @@ def worn_further(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpi
         return now
     gone = Change(now.belief.mean(volume), {volume: 1.0}, (off_mm / slope) ** 2)
     return now._replace(belief=now.belief.predict({volume: gone}))
+
+
+def on_its_way(now: Workpiece, names: Collection[str], surprise: Surprise) -> Workpiece:
+    """A length that is not there yet says that its section is not, however far that was thought to be.
+
+    The sizes that it hangs on and that nobody read are so much less sure that it is no surprise: else half
+    the way would be told as metal that is not there.
+    """
+    times = surprise.standardised**2
+    if times <= 1.0:
+        return now
+    belief = now.belief
+    changes = {
+        name: Change(belief.mean(name), {name: 1.0}, (times - 1.0) * belief.variance(name)) for name in names
+    }
+    return reset(now, changes)
 
 
 def widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
@@ -61,3 +83,33 @@ def widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
         if share
     }
     return now._replace(belief=belief.predict(changes, dropped=[_STOOD_BY]))
+
+
+def unformed_mm(plan: Plan, now: Workpiece, step: Step, reading: Reading, believed: Collection[str]) -> float:
+    """How much more doubtful the length of a form on its way is as a measure of its metal, mm.
+
+    A row of stations is one greatest width and thickness with fixed shares of them. While one of the two has
+    more to go the stations between are on their way from the bar's full section too, and nobody measures
+    those: by the share of the way that is left the form may be as full as its box. `believed` are the sizes
+    that were read in the step.
+    """
+    stage = plan.by_step[step.number].get(reading.zone)
+    if stage is None or reading.dimension != stage.after.free or stage.before.shape == stage.after.shape:
+        return 0.0
+    if not form_kind(stage.after.shape.kind).STATIONS:
+        return 0.0
+    read = (name for name in stage.step.targets if size_name(reading.zone, name) in believed)
+    names = [name for name in read if name != reading.dimension]
+    left = left_shares(plan, now, step, [size_name(reading.zone, name) for name in names])
+    have, sizes = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
+    to_go = 0.0
+    for name in names:
+        aim_mm = step.targets[name].nominal
+        source = stage.after.shape.worked_from(name, aim_mm, have)
+        whole_mm = aim_mm - have[source] if source is not None else 0.0
+        if whole_mm:
+            full = size_name(reading.zone, name)
+            share = min(1.0, max(0.0, (aim_mm - now.belief.mean(full)) / whole_mm))
+            to_go = max(to_go, share * (1.0 - left[full]))
+    box_mm3 = sizes["length"] * sizes["width"] * sizes["thickness"]
+    return to_go * reading.size_mm * (box_mm3 / stage.form_after.volume_mm3() - 1.0)

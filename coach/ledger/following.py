@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from functools import partial
-from itertools import pairwise
-from math import hypot, inf, sqrt
+from itertools import chain
+from math import hypot, inf
 
-from coach.ledger.amendment import Amendment, amended_workpiece
+from coach.ledger.amendment import amended_workpiece
+from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
 from coach.ledger.course import (
     AmendmentMark,
     Course,
@@ -19,20 +20,22 @@ from coach.ledger.course import (
     believed_name,
     in_rounds,
 )
-from coach.ledger.doubting import widened, worn_further
+from coach.ledger.doubting import on_its_way, unformed_mm, widened, worn_further
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
-from coach.ledger.judging import believable, extra, in_one_light
-from coach.ledger.nominal import Stage
+from coach.ledger.judging import believable, extra, in_one_light, no_more
+from coach.ledger.landing import looked_back
+from coach.ledger.lost import as_known_then
 from coach.ledger.plan import Plan
+from coach.ledger.possible import bound_passed, is_cut_short, is_far_past, takes_off
 from coach.ledger.reading import (
     ColdReading,
     Reading,
     Surprise,
-    bound_passed,
     cold_reading,
     surprise_of,
     taken_in,
     with_measured,
+    with_work_since,
 )
 from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
@@ -47,25 +50,22 @@ from coach.ledger.wanting import (
     wanted,
     works_ahead,
 )
-from coach.ledger.weighing import MASS, SLUG, expected_mass, surprise_of_mass, weighed
+from coach.ledger.weighing import expected_mass, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
-from coach.operations.measures import MARK
+from coach.operations.measures import MARK, MASS, SLUG
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
-#: Two readings of one size differ by more than this many standard uncertainties only if work was done between
-#: them (judgement).
-_WORKED_BETWEEN = 2.0
 #: Two questioned readings that lie nearer than this many standard uncertainties bear each other out
 #: (judgement).
 _AGREE_WITHIN = 3.0
+#: And where neither can be true, so near each other as a share of the size: a slip made twice (judgement).
+_SAME_SLIP_SHARE = 0.05
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
 _HAMMERED_SHARE = 0.05
-#: No one stroke takes a size so far past what it is worked to, as a share of it (common practice, no source).
-_FAR_PAST_SHARE = 0.2
 
 
 def follow(
@@ -76,6 +76,7 @@ def follow(
     *,
     finished: bool,
     unmarked: float = 0.0,
+    landed: bool = True,
     doubted: frozenset[int] = frozenset(),
 ) -> Course:
     """Replay a step's heats and readings.
@@ -83,13 +84,14 @@ def follow(
     While the step is going on, a size it works to may be anywhere on its way; once it is finished, a size
     that was never read counts as worked to its target. The order in which sizes were read between two heats
     makes no difference, but for sizes that were read twice: there the later one counts. Heats that were taken
-    `unmarked` lie before the readings. Entries that are `doubted` are readings that others speak against.
+    `unmarked` lie before the readings. Unless a finished step has `landed` its sizes where they were read,
+    they say nothing of the hand. Entries that are `doubted` are readings that others speak against.
 
     Raises:
         LedgerError: the metal cannot make what the step asks for.
     """
     rounds = in_rounds(plan, start, step, marks)
-    going = partial(_Going, plan, start, step, rounds, finished=finished)
+    going = partial(_Going, plan, start, step, rounds, finished=finished, landed=landed)
     found = going(unmarked=unmarked, doubted=doubted)
     ignored = frozenset(one.mark.entry for one in found.outcomes if one.questioned and finished)
     found = going(unmarked=unmarked, doubted=doubted, ignored=ignored) if ignored else found
@@ -106,11 +108,6 @@ def follow(
     return found.course(marks)
 
 
-def _is_worked(step: Step, reading: Reading) -> bool:
-    """Whether the heats of a step work a size."""
-    return reshapes(step, reading.zone) and reading.dimension not in (MASS, SLUG, *SHOP_TESTS)
-
-
 class _Going:
     """A step while its marks are taken in, one after the other."""
 
@@ -119,14 +116,16 @@ class _Going:
         plan: Plan,
         start: Workpiece,
         step: Step,
-        marks: Sequence[Mark],
+        rounds: Sequence[Sequence[Mark]],
         *,
         finished: bool,
         unmarked: float,
+        landed: bool = True,
         doubted: frozenset[int] = frozenset(),
         ignored: frozenset[int] = frozenset(),
     ) -> None:
-        last_heat = max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)
+        marks = list(chain.from_iterable(rounds))
+        last_heat = last_heat_of(marks)
         asked = asked_names(plan, step)
         under_way = read_under_way(plan, step, marks, last_heat, ignored) if finished else asked
         self.outcomes: list[Outcome] = []
@@ -135,7 +134,9 @@ class _Going:
         self._start = start
         self._step = step
         self._marks = marks
+        self._at = 0  # the place of the mark in hand
         self._last_heat = last_heat
+        self._home = brought_home(plan, step, marks, last_heat, ignored) if finished else {}
         self._doubted = doubted  # entries that a later reading of the same size speaks against
         self._stages = plan.by_step[step.number]
         self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
@@ -143,33 +144,39 @@ class _Going:
         self._heats = unmarked
         self._read_in: dict[str, ReadingMark] = {}  # the believed reading of each size since the last heat
         self._found: dict[str, Verdict] = {}  # of each size since the last heat
-        self._to_go: list[float] = []  # how surely each believed size that the heats work has more to go
+        self._to_go: dict[str, float] = {}  # how surely each size that the heats work has more to go, as read
         self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
-        self._so_far = SoFar(asked, self._believed, self._now.belief)
+        self._since: dict[str, float] = {}  # the same, since the last heat
+        self._fresh: set[str] = set()  # the sizes read in this round: nothing was worked since
+        at_end = step_on(plan, start, step, heats=0.0).belief if self._home else None
+        self._lost: set[str] = set()  # zones that lost metal: the next heat works what is left of them
+        self._so_far = SoFar(asked, self._believed, self._lost, self._now.belief, at_end)
         self._questioned: dict[str, list[ColdReading]] = {}
         self._learner = Learner(start, step)
         self._now = scaled(plan, self._now, step, self._scaling, unmarked)
-        for at, mark in enumerate(marks):
-            if isinstance(mark, HeatMark):
-                self._heat(mark, home=finished and at == last_heat)
-            elif isinstance(mark, AmendmentMark):
-                self._amend(mark.amendment)
-            else:
-                self._read(mark)
+        for one in rounds:
+            self._fresh.clear()
+            for mark in one:
+                self._take(mark)
+                self._at += 1
+        if finished and landed:
+            read = dict.fromkeys(asked & self._read_in.keys(), 1.0)
+            self._now = looked_back(self._now, start, self._stages, read)
+
+    def _take(self, mark: Mark) -> None:
+        if isinstance(mark, HeatMark):
+            self._heat(mark)
+        elif isinstance(mark, AmendmentMark):
+            self._amend(mark)
+        else:
+            self._read(mark)
 
     def course(self, as_typed: Sequence[Mark]) -> Course:
         """The step as far as it went, its readings in the order they were typed."""
         lit = in_one_light(self._plan, self._step, self.outcomes, self._marks, as_typed)
-        return Course(
-            self._step,
-            self._start,
-            self._now,
-            self._heats,
-            tuple(one._replace(old=self._is_old(one)) for one in lit),
-            tuple(as_typed),
-            self._scaling,
-            self._doubted,
-        )
+        outcomes, marks = tuple(one._replace(old=self._is_old(one)) for one in lit), tuple(as_typed)
+        so_far = self._step, self._start, self._now, self._heats
+        return Course(*so_far, outcomes, marks, self._scaling, self._doubted)
 
     def _is_old(self, outcome: Outcome) -> bool:
         """Whether a heat has worked the size since, or undone what was tested, which is no failure."""
@@ -180,23 +187,29 @@ class _Going:
         if test is not None:
             of_its_heat = test.as_it_heats and sum(isinstance(one, HeatMark) for one in self._marks[at:]) == 1
             return outcome.verdict not in (None, Verdict.OUT) and not of_its_heat
-        return _is_worked(self._step, outcome.mark.reading)
+        return is_worked(self._step, outcome.mark.reading)
 
-    def _heat(self, mark: HeatMark, *, home: bool) -> None:
+    def _heat(self, mark: HeatMark) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
         self._heats += 1
         self._learner.heat()
-        self._read_in.clear()
-        self._found.clear()
+        for known in (self._read_in, self._found, self._since):
+            known.clear()
         self._now = scaled(self._plan, self._now, self._step, self._scaling, 1.0, mark.minutes)
+        home = home_at(self._home, self._at)
         self._now = hammered(self._plan, self._now, self._step, self._so_far, home=home)
+        self._now = with_work_since(self._now, [one for one in self._now.zones if reshapes(self._step, one)])
 
-    def _amend(self, amendment: Amendment) -> None:
+    def _amend(self, mark: AmendmentMark) -> None:
         """A way back was taken; what was read of a size that it changes is to be measured again."""
-        self._now = amended_workpiece(self._now, amendment)
-        changed = {size_name(*size) for size in amendment.changed_sizes(self._now)}
+        way = as_known_then(self._now, mark.amendment) if mark.is_loss else mark.amendment
+        self._now = amended_workpiece(self._now, way)
+        sizes = way.changed_sizes(self._now)
+        self._lost.update(zone for zone, _ in sizes if mark.is_loss)
+        changed = {size_name(*size) for size in sizes}
         for name in changed:
             self._believed.pop(name, None)
+            self._since.pop(name, None)
         self.outcomes = [one for one in self.outcomes if self._name(one.mark.reading) not in changed]
 
     def _read(self, mark: ReadingMark) -> None:
@@ -213,7 +226,7 @@ class _Going:
         if reading.dimension in (MASS, SLUG):
             return self._weighed(mark)
         state = self._now.zones[reading.zone]
-        if state.laid_on is not None or reading.dimension not in (*state.shape.dimensions, MARK):
+        if not state.has_form or reading.dimension not in (*state.shape.dimensions, MARK):
             return extra(self._plan, self._step, mark)
         return self._measured(mark)
 
@@ -221,20 +234,20 @@ class _Going:
         """A size of the metal account."""
         reading = mark.reading
         limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
-        cold = cold_reading(reading)
-        before = self._now
+        cold, before = cold_reading(reading), self._now
         worked = self._work_between(reading, cold)
-        surprise = surprise_of(self._now, reading)
+        unformed = unformed_mm(self._plan, self._now, self._step, reading, self._believed)
+        surprise = surprise_of(self._now, reading, unformed)
         stage = self._stages.get(reading.zone)
         name = self._name(reading)
-        far_past = name in self._so_far.asked and stage is not None and _is_far_past(stage, reading, cold)
-        bound = bound_passed(self._start, stage, reading, cold)
+        far_past = name in self._so_far.asked and stage is not None and is_far_past(stage, reading, cold)
+        bound = bound_passed(self._start, self._now, stage, reading, cold, self._believed)
         odd = far_past or bound is not None
-        # A mark that was out of its place and is read in it was made anew.
+        # A mark that was out of its place and is read in it was made anew; and any saw can cut too short.
         read_before = reading.dimension == MARK and name in self._believed
-        anew = read_before and limits is not None and limits.contains(cold.size_mm)
-        doubted = mark.entry in self._doubted
-        questioned = doubted or (not anew and self._is_questioned(mark, surprise, odd=odd))
+        new = read_before and limits is not None and limits.contains(cold.size_mm)
+        new = new or is_cut_short(stage, reading, surprise)
+        questioned = mark.entry in self._doubted or (not new and self._is_questioned(mark, surprise, odd=odd))
         own = size_name(reading.zone, reading.dimension)
         earlier = self._read_in.get(own)
         speaks_against = surprise.questioned and not worked if mark.insisted else questioned
@@ -244,27 +257,40 @@ class _Going:
         dressed = stage is not None and reading.dimension in stage.dressed
         if limits is not None:
             judged, limits = self._judged(reading, cold, limits, grows=grows, dressed=dressed)
-            cuts = operation(self._step.operation).FIXES and _is_worked(self._step, reading)
+            cuts = operation(self._step.operation).FIXES and is_worked(self._step, reading)
             odd_more = surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value
             if odd_more and (questioned or cuts):
                 limits = believable(limits, surprise)
                 judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None)
+            elif bound is not None and bound.in_section and not bound.is_least and limits.high == inf:
+                limits = no_more(limits, bound.size_mm)
+                judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
         if not questioned:
             if surprise.questioned or mark.insisted:
                 self._now = widened(self._now, reading, surprise)
-            if operation(self._step.operation).FIXES and reading.dimension in self._step.targets:
+            if stage is not None and takes_off(stage, reading.dimension):
                 self._now = worn_further(self._now, reading, surprise)
-            self._believed[name] = cold.size_mm
+            self._believed[name] = self._since[name] = cold.size_mm
+            self._fresh.add(name)
             self._read_in[own] = mark
             if judged is not None:
                 self._found[own] = judged.verdict
-                if _is_worked(self._step, reading):
-                    self._to_go.append(self._share_to_go(reading, cold, judged))
-            self._now = with_measured(taken_in(self._now, reading), reading)
+                if is_worked(self._step, reading):
+                    self._to_go[own] = self._share_to_go(reading, cold, judged)
+            self._now = on_its_way(self._now, self._unread(reading, surprise), surprise)
+            self._now = with_measured(taken_in(self._now, reading, unformed), reading)
         else:
             self._now = before  # it says nothing of the work either, until it counts
         wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
         return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide, bound=bound)
+
+    def _unread(self, reading: Reading, surprise: Surprise) -> list[str]:
+        """The sizes to be worked and not read since the last work, where a length is not there yet."""
+        zone, dimension, stage = reading.zone, reading.dimension, self._stages.get(reading.zone)
+        if stage is None or stage.leaves(dimension) or not stage.drives(dimension, -surprise.standardised):
+            return []
+        there = (name for name in self._so_far.asked if name.rsplit(".", 1)[0] == zone)
+        return [n for n in there if n not in self._since and self._home.get(n, self._at + 1) > self._at]
 
     def _judged(
         self, reading: Reading, cold: ColdReading, limits: Limits, *, grows: bool | None, dressed: bool
@@ -305,7 +331,8 @@ class _Going:
 
     def heated_share(self) -> float:
         """How surely sizes are where the step's heats bring them, though none of those was marked."""
-        return 1.0 - max(self._to_go) if self._step.heats and self._to_go and not self._heats else 0.0
+        unmarked = self._step.heats and self._to_go and not self._heats
+        return 1.0 - max(self._to_go.values()) if unmarked else 0.0
 
     def _share_to_go(self, reading: Reading, cold: ColdReading, judged: Judged) -> float:
         stage, limits = self._stages.get(reading.zone), self._step.targets.get(reading.dimension)
@@ -331,59 +358,37 @@ class _Going:
             return False
         before, cold = self._questioned.setdefault(self._name(mark.reading), []), surprise.cold
         for other in before:
-            if abs(other.size_mm - cold.size_mm) <= _AGREE_WITHIN * hypot(other.chance_mm, cold.chance_mm):
+            near = _AGREE_WITHIN * hypot(other.chance_mm, cold.chance_mm)
+            near = min(near, _SAME_SLIP_SHARE * cold.size_mm) if odd else near
+            if abs(other.size_mm - cold.size_mm) <= near:
                 return False
         before.append(cold)
         return True
 
     def _work_between(self, reading: Reading, cold: ColdReading) -> bool:
-        """Whether a size that is no more where it was read has been worked on, heat marked or not."""
+        """Whether a size that is no more where it was read has been worked on without a heat marked.
+
+        A heat that was marked has moved it already, and what was read since then holds.
+        """
         name, zone = self._name(reading), reading.zone
-        moved_mm = cold.size_mm - self._believed.get(name, cold.size_mm)
-        if abs(moved_mm) <= _WORKED_BETWEEN * sqrt(2.0) * cold.chance_mm:
+        by_mm = moved_mm(self._since.get(name, cold.size_mm), cold.size_mm, cold.chance_mm)
+        if not by_mm:
             return False
         stage = self._stages.get(zone)
         grows = stage is not None and reading.dimension in stage.grows
-        if name in self._so_far.asked and grows == (moved_mm > 0.0):
+        if name in self._so_far.asked and grows == (by_mm > 0.0):
             least_mm = _HAMMERED_SHARE * cold.size_mm
             self._now = worked_on(self._plan, self._now, self._step, [name], least_mm=least_mm)
             return True
-        if stage is not None and stage.drives(reading.dimension, moved_mm):
-            # The free dimension moved: so did the section it follows from, whether that was read or not.
-            section = frozenset(one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone)
-            self._now = hammered(self._plan, self._now, self._step, self._so_far._replace(asked=section))
+        if stage is not None and stage.drives(reading.dimension, by_mm):
+            # The free dimension moved: so did the section it follows from, but for what was read beside it.
+            section = {one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone}
+            so_far = self._so_far._replace(asked=section - self._fresh)
+            self._now = hammered(
+                self._plan, self._now, self._step, so_far, home=home_at(self._home, self._at)
+            )
             return True
         return False
 
     def _name(self, reading: Reading) -> str:
         return believed_name(self._plan, self._step, reading)
-
-
-def read_under_way(
-    plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int, ignored: Collection[int] = ()
-) -> frozenset[str]:
-    """The sizes that were still being worked at some reading, though the step is finished now.
-
-    Those that were read themselves, and all of a zone that was measured before the last heat, or whose free
-    dimension was read again, moved: what was read then hung on a section that was not yet where it was going.
-    The entries that are `ignored` are readings in question.
-    """
-    believed = [(at, mark) for at, mark in enumerate(marks) if mark.entry not in ignored]
-    readings = [(at, mark.reading) for at, mark in believed if isinstance(mark, ReadingMark)]
-    read = {believed_name(plan, step, reading) for _, reading in readings}
-    early = {reading.zone for at, reading in readings if at < last_heat}
-    for zone, stage in plan.by_step[step.number].items():
-        free = [one.size_mm for _, one in readings if (one.zone, one.dimension) == (zone, stage.after.free)]
-        moved = (is_mm - was_mm for was_mm, is_mm in pairwise(free))
-        if any(stage.drives(stage.after.free, moved_mm) for moved_mm in moved):
-            early.add(zone)
-    asked = asked_names(plan, step)
-    return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
-
-
-def _is_far_past(stage: Stage, reading: Reading, cold: ColdReading) -> bool:
-    """Whether a size is so far beyond what the step works to that a slip of the eye is likelier."""
-    limits = stage.step.targets.get(reading.dimension)
-    if limits is None or not stage.is_past(reading.dimension, cold.size_mm, limits.nominal):
-        return False
-    return abs(cold.size_mm - limits.nominal) > _FAR_PAST_SHARE * limits.nominal

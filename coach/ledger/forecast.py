@@ -6,16 +6,24 @@ from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from coach.ledger.belief import Change
-from coach.ledger.course import Course, Outcome, asked_names, left_as_read, read_names
+from coach.ledger.course import (
+    Course,
+    asked_names,
+    left_as_read,
+    read_names,
+    stays_as_read,
+    to_settle,
+)
+from coach.ledger.finishing import finished_course, left_where_read
 from coach.ledger.following import follow
-from coach.ledger.heats import scaled, worked_to_the_end
+from coach.ledger.margins import Margin, as_fixed, as_laid, margins_of, noted_before_fixing
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.settling import worked_again_share
 from coach.ledger.stepping import step_on
 from coach.ledger.tightest import tightest
 from coach.ledger.together import all_right
 from coach.ledger.verdict import PlanState, Reason, SizeState, Why, plan_state, state_for_size
+from coach.ledger.will_pass import HandWork, WillPass, hand_work, will_pass
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece, size_name
 from coach.ledger.zone_forecast import (
@@ -28,9 +36,8 @@ from coach.ledger.zone_forecast import (
     spare_of,
     zone_forecast,
 )
-from coach.operations import operation
 from coach.quantities import NOTHING, Figure, Kind, Words
-from coach.recipe.model import Recipe, Step, spoken_of
+from coach.recipe.model import Recipe, Step, ZoneDrawing, spoken_of
 
 #: Readings that make the fire take this many times the scale reckoned are named among the reasons
 #: (judgement).
@@ -45,6 +52,46 @@ class Forecast(NamedTuple):
     state: PlanState
     reason: Reason | Words  # why it stands so, or why the rest of the job cannot be reckoned
     after: Mapping[int, Workpiece]  # expected after each step still to be finished
+    will_pass: WillPass | None = None  # None where the rest cannot be reckoned
+    metal: float = 0.0  # the chance that the metal is enough for every zone, whatever their sizes
+
+    def besides(
+        self, known: Mapping[tuple[str, str], SizeState], drawing: Mapping[str, ZoneDrawing]
+    ) -> Forecast:
+        """The same of all else, where some sizes, by zone and dimension, are known as they stay."""
+        reason = self.reason
+        if not known or not isinstance(reason, Reason):
+            return self
+        chance = self.chance_besides(known)
+        stays = known.get((reason.zone, reason.dimension))
+        is_out = reason.why in (Why.UNDER, Why.OVER)
+        # What takes up the metal is reckoned with it still: then all else turns on that size too.
+        of_metal = reason.zone in self.zones and any(
+            spare.dimension == reason.dimension for spare in self.zones[reason.zone].spares
+        )
+        is_near = reason.why is Why.NEAR and (not of_metal or plan_state(chance) is PlanState.ON_PLAN)
+        contradicts = stays is not None and (is_near or (is_out and stays is SizeState.GOOD))
+        if contradicts or (reason.why is Why.SHORT and plan_state(chance) is PlanState.ON_PLAN):
+            reason = self._reason_besides(known, drawing, chance)._replace(fire=reason.fire)
+        return self._replace(chance=chance, state=_called(chance, reason), reason=reason)
+
+    def _reason_besides(
+        self, known: Collection[tuple[str, str]], drawing: Mapping[str, ZoneDrawing], chance: float
+    ) -> Reason:
+        """What all else turns on: what the zone lacks that is the least sure without those sizes."""
+        zones = self.zones.values()
+        if plan_state(chance) is not PlanState.ON_PLAN:
+            worst = min(zones, key=lambda zone: zone.enough_chance * zone.inside_besides(known))
+            if (reason := worst.reason_besides(known, drawing[worst.zone])) is not None:
+                return reason
+        return tightest([one for zone in zones for one in zone.spares], drawing)
+
+    def chance_besides(self, known: Collection[tuple[str, str]]) -> float:
+        """The chance of all but those sizes."""
+        chance = self.metal
+        for zone in self.zones.values():
+            chance *= zone.inside_besides(known)
+        return chance
 
     @property
     def trouble(self) -> Words:
@@ -68,6 +115,11 @@ class Forecast(NamedTuple):
         )
 
 
+def _called(chance: float, reason: Reason) -> PlanState:
+    near = reason.why is Why.NEAR  # it seems to be inside
+    return state_for_size(chance, SizeState.GOOD) if near else plan_state(chance)
+
+
 def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) -> Forecast:
     """Walk every step still to be done: first the rest of the course in hand, if there is one.
 
@@ -80,16 +132,14 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
             next_step = course.step.number + 1
         for step in plan.recipe.steps[next_step - 1 :]:
             walk.take(step)
-        for zone, state in walk.workpiece.zones.items():
-            if state.laid_on is None:
-                walk.end(zone)
+        for zone in walk.workpiece.zones:
+            walk.end(zone)
     except LedgerError as error:
         return Forecast(walk.found, 0.0, PlanState.OFF_PLAN, error.words, walk.after)
-    chance = walk.chance()
+    found = Forecast(walk.found, 0.0, PlanState.OFF_PLAN, NOTHING, walk.after, walk.will_pass(), walk.metal())
+    chance = found.chance_besides(())
     reason = walk.reason(on_plan=plan_state(chance) is PlanState.ON_PLAN)
-    near = reason.why is Why.NEAR  # it seems to be inside
-    called = state_for_size(chance, SizeState.GOOD) if near else plan_state(chance)
-    return Forecast(walk.found, chance, called, reason, walk.after)
+    return found._replace(chance=chance, state=_called(chance, reason), reason=reason)
 
 
 class _Walk:
@@ -101,14 +151,16 @@ class _Walk:
         self.found: dict[str, ZoneForecast] = {}
         self.after: dict[int, Workpiece] = {}
         self._before_fixing: dict[str, dict[str, Figure]] = {}  # of a zone, by dimension
-        self._inferred: frozenset[str] = frozenset()  # sizes that the step in hand works to and nobody read
-        self._shaped: set[str] = set()  # zones whose section a step still to be finished decides
+        self._inferred: dict[str, float] = {}  # how surely sizes that the step in hand works to go by others
+        self._shaped: dict[str, float] = {}  # how surely a step still to be finished decides a zone's section
+        self._by_hand: dict[str, HandWork] = {}  # the sizes that steps still to be finished work to
 
     def take(self, step: Step) -> None:
         """Do a step that is not begun."""
         self._begin(step)
         self.workpiece = step_on(self.plan, self.workpiece, step)
         self._done(step)
+        self._worked(step)
 
     def finish(self, course: Course) -> None:
         """Finish the step that is going on."""
@@ -120,28 +172,44 @@ class _Walk:
             course = follow(
                 self.plan, self.workpiece, step, course.marks, finished=False, doubted=course.doubted
             )
-        self._inferred = asked_names(self.plan, step) - read_names(self.plan, course)
+        self._inferred = dict.fromkeys(asked_names(self.plan, step) - read_names(self.plan, course), 1.0)
         self.workpiece = finished_course(self.plan, course)
         self._done(step)
-        stages = self.plan.by_step[step.number]
-        for zone, dimension in left_as_read(self.plan, course):
-            if zone in stages and dimension == stages[zone].after.free:
-                self._shaped.discard(zone)
+        left, shares = left_as_read(self.plan, course), left_where_read(self.plan, course)
+        stays = stays_as_read(self.plan, course, left, shares)
+        # What nobody is asked to read, and a length left as read has settled, is told as once it is done.
+        for name in self._inferred.keys() - to_settle(self.plan, course):
+            self._inferred[name] = 1.0 - stays.get(name.rsplit(".", 1)[0], 0.0)
+        self._worked(step)
+        for name, share in shares.items():
+            if name in self._by_hand:
+                self._by_hand[name] = self._by_hand[name]._replace(share=1.0 - share)
+        for zone, dimension in left:
+            if (name := size_name(zone, dimension)) not in shares:
+                self._by_hand.pop(name, None)
+        for zone, share in stays.items():
+            self._shaped[zone] = 1.0 - share
 
     def end(self, zone: str) -> None:
         """Hold a zone against its drawing, as it is now.
 
         What decides whether its metal suffices is kept in the belief beside what it will become: its volume;
         for an end that is cut or ground already, the size it was brought to; for a zone that was measured
-        since the last step that shapes it, the size that was read.
+        since the last step that shapes it, the size that was read. Steel that was laid on stays what it was
+        when it went on.
         """
+        if not self.workpiece.zones[zone].has_form:
+            went_on = None if zone in self.found else as_laid(self.workpiece, zone)
+            if went_on is None:
+                return
+            self.workpiece = went_on
         now = self.workpiece
         fixed = self._before_fixing.get(zone) or once_fixed(self.plan, now, zone)
         read = {} if fixed else once_read(self.plan, now, zone)
         self.found[zone] = zone_forecast(
-            self.plan, now, zone, fixed, read, self._inferred, in_hand=zone in self._shaped
+            self.plan, now, zone, fixed, read, self._inferred, in_hand=self._shaped.get(zone, 0.0)
         )
-        fixed = once_fixed(self.plan, now, zone) or (read if zone not in self._shaped else {})
+        fixed = once_fixed(self.plan, now, zone) or (read if self._shaped.get(zone, 0.0) < 0.5 else {})
         if _end_name(zone) not in now.belief:
             kept = now.size(zone, next(iter(fixed))) if fixed else metal_of(self.plan, now, zone)
             self._keep(zone, kept)
@@ -156,8 +224,13 @@ class _Walk:
                     self._note_fixing(stage)
 
     def _done(self, step: Step) -> None:
-        self._shaped.update(zone for zone in step.zones if reshapes(step, zone))
+        self._shaped.update((zone, 1.0) for zone in step.zones if reshapes(step, zone))
         self.after[step.number] = self.workpiece
+
+    def _worked(self, step: Step) -> None:
+        for stage in self.plan.by_step[step.number].values():
+            if stage.zone in step.zones:
+                self._by_hand.update(hand_work(self.workpiece, stage))
 
     def _forget(self, zone: str) -> None:
         """Any later shaping makes the end of a zone the free dimension's own business again."""
@@ -173,26 +246,30 @@ class _Walk:
         then the size itself is what counts, with all its doubt.
         """
         zone, free = stage.zone, stage.after.free
-        limits = self.plan.recipe.drawing[zone].limits.get(free)
-        if limits is None or fixed_free_mm(stage.step, stage.after) is None:
+        limits, aim_mm = (
+            self.plan.recipe.drawing[zone].limits.get(free),
+            fixed_free_mm(stage.step, stage.after),
+        )
+        if limits is None or aim_mm is None:
             return
         form, decides = self.workpiece.form(zone), self.workpiece.volume(zone)
         spare = spare_of(free, limits, form, decides)
         if spare is None:
             return
-        if zone not in self._shaped:
+        if self._shaped.get(zone, 0.0) < 0.5:
             decides = self.workpiece.size(zone, free, form)
             spare = spare._replace(doubt=decides.doubt)
         self._before_fixing[zone] = {free: spare}
         self._keep(zone, decides)
+        self.workpiece = noted_before_fixing(self.workpiece, stage, aim_mm)
 
     def _keep(self, zone: str, decides: Estimate) -> None:
         change = Change(decides.value, decides.slopes)
         belief = self.workpiece.belief.predict({_end_name(zone): change})
         self.workpiece = self.workpiece._replace(belief=belief)
 
-    def chance(self) -> float:
-        """The chance of every zone at once: their metal hangs together, by marks, bar, fire and gauges."""
+    def metal(self) -> float:
+        """That it is enough for every zone at once: it hangs together, by marks, bar, fire and gauges."""
         belief = self.workpiece.belief
         ends = [_end_name(zone) for zone in self.found]
         doubts = [belief.doubt(end) for end in ends]
@@ -200,11 +277,17 @@ class _Walk:
             [belief.covariance(a, b) / (u * v) if u * v else 0.0 for b, v in zip(ends, doubts, strict=True)]
             for a, u in zip(ends, doubts, strict=True)
         ]
-        chance = all_right([zone.enough_chance for zone in self.found.values()], correlations)
-        for zone in self.found.values():
-            if zone.enough_chance:
-                chance *= zone.chance / zone.enough_chance
-        return chance
+        return all_right([zone.enough_chance for zone in self.found.values()], correlations)
+
+    def will_pass(self) -> WillPass:
+        """The chance that every size of the drawing is inside at the end, the work ahead included."""
+        now = self.workpiece
+        margins: list[Margin] = []
+        for zone in now.zones:
+            fixed = self._before_fixing.get(zone, {})
+            for one in margins_of(self.plan, now, zone):
+                margins += as_fixed(now, one) if one.dimension in fixed else (one,)
+        return will_pass(now.belief, margins, self._by_hand, now.hand.landed)
 
     def reason(self, *, on_plan: bool) -> Reason:
         """What the worst zone lacks, or where the least is to spare."""
@@ -220,42 +303,3 @@ class _Walk:
 
 def _end_name(zone: str) -> str:
     return f"{zone} at its end"
-
-
-def finished_course(plan: Plan, course: Course) -> Workpiece:
-    """The step that is going on, worked to its end: what is not there yet comes to its target."""
-    step, now = course.step, course.now
-    if operation(step.operation).FIXES:
-        return _fixing_finished(plan, course)
-    left = max(0, step.heats - course.heats)
-    asked = asked_names(plan, step)
-    settled = {size_name(*size) for size in left_as_read(plan, course)}
-    open_zones = {name.rsplit(".", 1)[0] for name in asked - settled}
-    # A zone whose every size is good is not hammered on, however many heats were planned.
-    under = [name for name in asked if name.rsplit(".", 1)[0] in open_zones]
-    workpiece = worked_to_the_end(plan, now, step, under, read_names(plan, course), left)
-    return scaled(plan, workpiece, step, course.scaling, float(left))
-
-
-def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
-    """A cut or a grind worked to its end: where a size was read as more to go, the rest of it comes off."""
-    step = course.step
-    ended = follow(plan, course.start, step, course.marks, finished=True, doubted=course.doubted)
-    left = max(0, step.heats - course.heats)
-    now = scaled(plan, ended.now, step, course.scaling, float(left))
-    judged = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
-    latest = [ended.last(zone, dimension) for zone in step.zones for dimension in judged]
-    share = max((_more_to_come_off(plan, step, outcome) for outcome in latest if outcome), default=0.0)
-    if not share:
-        return now
-    more = step_on(plan, now, step, heats=0.0)
-    return more._replace(belief=now.belief.mixed(more.belief, share))
-
-
-def _more_to_come_off(plan: Plan, step: Step, outcome: Outcome) -> float:
-    """How surely a size that was read is cut or ground further."""
-    zone, dimension = outcome.mark.reading.zone, outcome.mark.reading.dimension
-    stage, limits, surprise = plan.by_step[step.number].get(zone), outcome.limits, outcome.surprise
-    if stage is None or limits is None or surprise is None or dimension not in step.targets:
-        return 0.0
-    return worked_again_share(stage, dimension, surprise.cold.size_mm, limits, surprise.cold.doubt_mm)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from coach.finish.balance import MassAt, balance_mm
@@ -12,6 +13,8 @@ from coach.quantities import Figure, mm
 #: Slices of a zone; Simpson's rule is exact for bars and tapers, and good to a thousandth at a hole
 #: (computed; our choice).
 _SLICES = 32
+#: Solids whose balance is kept: the plan asks again for its head and for its haft (our choice).
+_KEPT = 32
 
 
 class Head(NamedTuple):
@@ -31,33 +34,38 @@ def head(plan: Plan) -> Head | None:
     recipe = plan.recipe
     if len(recipe.finished) != 1:
         return None
-    zones = recipe.pieces[recipe.finished[0]].zones
+    piece = recipe.pieces[recipe.finished[0]]
+    zones = piece.finished_zones
     solids = {zone: finished_form(recipe, zone) for zone in zones}
     eyes = [zone for zone in zones if recipe.drawing[zone].shape.kind == "eyed"]
     parts = []
     at = 0.0
     middle: float | None = None
-    for zone in zones:
-        solid = solids[zone]
-        try:
-            centre = _centre_mm(solid)
-        except FormError:
-            return None
+    for whole in piece.zones:
+        beside = piece.leaves_of(whole)  # what a zone is split into begins where that did
+        long_mm = max(solids[zone].length_mm for zone in beside)
         # A zone ends away from its neighbour, so the first of several lies the other way round.
-        turned = zone == zones[0] and len(zones) > 1
-        place = at + (solid.length_mm - centre if turned else centre)
-        parts.append(MassAt(solid.volume_mm3() * density_of(plan, zone), place))
-        if eyes == [zone]:
-            middle = at + solid.length_mm / 2.0
-            # The eye reaches to both sides of its middle, so it counts half on each.
-            parts[-1] = parts[-1]._replace(centre_mm=middle)
-        at += solid.length_mm
+        turned = whole == piece.zones[0] and len(zones) > 1
+        for zone in beside:
+            solid = solids[zone]
+            try:
+                centre = _centre_mm(solid)
+            except FormError:
+                return None
+            place = at + (long_mm - centre if turned else centre)
+            parts.append(MassAt(solid.volume_mm3() * density_of(plan, zone), place))
+            if eyes == [zone]:
+                middle = at + (long_mm - solid.length_mm / 2.0 if turned else solid.length_mm / 2.0)
+                # The eye reaches to both sides of its middle, so it counts half on each.
+                parts[-1] = parts[-1]._replace(centre_mm=middle)
+        at += long_mm
     if middle is None:
         return Head(plan.finished_mass, None, "", "")
     off = balance_mm(parts) - middle
     return Head(plan.finished_mass, mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
 
 
+@lru_cache(_KEPT)
 def _centre_mm(solid: Form) -> float:
     """How far from its start a solid balances, by Simpson's rule over its slices."""
     length = solid.length_mm

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from math import sqrt
 from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
+from coach.ledger.degrees import outside_share
+from coach.ledger.hand import HAND_SCATTER_MM, scatter_mm
 from coach.ledger.plan import Plan
-from coach.ledger.settling import (
-    HAND_SCATTER_MM,
-    outside_share,
-    reset,
-    scaled_off,
-    scatter_mm,
-    worked_again_share,
-)
+from coach.ledger.settling import reset, scaled_off, worked_again_share
 from coach.ledger.working import cannot, operation_on, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name
 from coach.operations import Operation, Work
@@ -28,9 +24,11 @@ def scaling_forms(plan: Plan, step: Step, start: Workpiece, begun: Workpiece) ->
     """The solids before a step of the zones that its heats scale.
 
     Where metal beyond a cut has left, the scale came off that, and the size cut to stands: by all that
-    is there once the step is begun, before its first heat.
+    is there once the step is begun, before its first heat. Of what is split its branches scale, as they are
+    then.
     """
-    forms = {zone: start.form(zone) for zone in plan.by_step[step.number] if zone in step.heated}
+    before = {zone: start if start.zones[zone].has_form else begun for zone in plan.by_step[step.number]}
+    forms = {zone: had.form(zone) for zone, had in before.items() if zone in step.heated}
     return {
         zone: form
         for zone, form in forms.items()
@@ -74,7 +72,7 @@ def scaled(
             if name in workpiece.belief:
                 as_it_is = Change(workpiece.belief.mean(name), {name: 1.0})
                 moves[name] = scaled_off(as_it_is, shed * layer_mm, workpiece)
-        workpiece = Workpiece(workpiece.zones, workpiece.belief.predict(moves))
+        workpiece = workpiece._replace(belief=workpiece.belief.predict(moves))
     return workpiece
 
 
@@ -95,19 +93,25 @@ class SoFar(NamedTuple):
 
     asked: Collection[str]  # the sizes that the step works to, as "zone.dimension"
     believed: Mapping[str, float]  # the last believed reading of each size, cold
+    worked: Collection[str]  # zones in which more was done than was read
     outset: Belief  # what was believed of the sizes before anything was read in the step
+    at_end: Belief | None = None  # where the step leaves them if nothing is read; None while it is going on
 
 
 class _Size:
     """A size that a step works to, as it is believed before more work."""
 
-    def __init__(self, plan: Plan, now: Workpiece, step: Step, name: str) -> None:
+    def __init__(
+        self, plan: Plan, now: Workpiece, step: Step, name: str, at_end: Belief | None = None
+    ) -> None:
         zone, self.dimension = name.rsplit(".", 1)
         self.name = name
         self.stage, self.limits = plan.by_step[step.number][zone], step.targets[self.dimension]
         self.size_mm, self.doubt_mm = now.belief.mean(name), now.belief.doubt(name)
         self.variance = now.belief.variance(name)
         self.at_target = Change(self.limits.nominal, {}, scatter_mm(self.limits, self.limits.nominal) ** 2)
+        if at_end is not None and self.stage.leaves(self.dimension):  # known better than what is worked
+            self.at_target = Change(at_end.mean(name), {}, at_end.variance(name))
         self.loosened_mm = max(HAND_SCATTER_MM, scatter_mm(self.limits, self.size_mm))
 
     def again_share(self) -> float:
@@ -121,18 +125,21 @@ class _Size:
             return 0.0
         return outside_share(max(limits.low - size_mm, size_mm - limits.high), self.doubt_mm)
 
-    def moved(self, to: Change, share: float, loosened_mm2: float) -> Change:
+    def moved(self, to: Change, share: float, loosened_mm2: float, *, is_old: bool = False) -> Change:
         """It set otherwise with this share, else left where it is, only less well known.
 
-        The mixture of the two by its first two moments.
+        The mixture of the two by its first two moments. But where it was read before that work, and so
+        `is_old`, it is not less known than what was not read at all, and is set otherwise for certain.
         """
-        if share <= 0.0:
-            return Change(self.size_mm, {self.name: 1.0}, loosened_mm2)
         kept = 1.0 - share
         total = kept * (self.variance + loosened_mm2) + share * to.variance
         total += kept * share * (self.size_mm - to.mean) ** 2
-        own = max(total - kept**2 * self.variance, 0.0)
-        return Change(kept * self.size_mm + share * to.mean, {self.name: kept} if kept else NOTHING, own)
+        if is_old:
+            total = min(total, to.variance)
+        slope = min(kept, sqrt(total / self.variance)) if self.variance else kept
+        own = max(total - slope**2 * self.variance, 0.0)
+        mean = kept * self.size_mm + share * to.mean
+        return Change(mean, {self.name: slope} if slope else NOTHING, own)
 
 
 def worked_on(
@@ -142,54 +149,82 @@ def worked_on(
     names: Sequence[str],
     *,
     least_mm: float = 0.0,
-    home: bool = False,
+    home: Collection[str] = (),
+    at_end: Belief | None = None,
 ) -> Workpiece:
     """Sizes that were read and have been under the hammer since: known less well than they were.
 
-    One that is not there yet is on its way, or with `home` at its target.
+    One that is not there yet is on its way, or at its target where it is brought `home`.
     """
     changes = {}
     for name in names:
-        size = _Size(plan, now, step, name)
+        size = _Size(plan, now, step, name, at_end)
         aim_mm = size.limits.nominal
         on_its_way = max(scatter_mm(size.limits, size.size_mm), 0.5 * abs(size.size_mm - aim_mm))
-        to = size.at_target if home else Change(aim_mm, {}, on_its_way**2)
-        changes[name] = size.moved(to, size.again_share(), max(size.loosened_mm, least_mm) ** 2)
+        to = size.at_target if name in home else Change(aim_mm, {}, on_its_way**2)
+        loosened_mm2 = max(size.loosened_mm, least_mm) ** 2
+        changes[name] = size.moved(to, size.again_share(), loosened_mm2, is_old=True)
     return reset(now, changes) if changes else now
 
 
-def hammered(plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: bool = False) -> Workpiece:
+def hammered(
+    plan: Plan, now: Workpiece, step: Step, so_far: SoFar, *, home: Collection[str] = ()
+) -> Workpiece:
     """A heat's work on every zone that was measured in this step.
 
     A size that was not read itself moved too: what a reading of another size said of it no longer holds.
-    With `home` it is the last work of a finished step, so that a size comes to its target.
+    Those that are brought `home` by the last work of a finished step come to their targets.
     """
-    measured = {name.rsplit(".", 1)[0] for name in so_far.believed}
+    measured = {name.rsplit(".", 1)[0] for name in so_far.believed} | {*so_far.worked}
     under = [name for name in sorted(so_far.asked) if name.rsplit(".", 1)[0] in measured]
     changes = {}
     for name in under:
         if name not in so_far.believed:
-            size = _Size(plan, now, step, name)
+            size = _Size(plan, now, step, name, so_far.at_end)
             outset = Change(so_far.outset.mean(name), {}, so_far.outset.variance(name))
-            to = size.at_target if home else outset
+            to = size.at_target if name in home else outset
             changes[name] = size.moved(to, 1.0 - size.gone_share(), size.loosened_mm**2)
     if changes:
         now = reset(now, changes)
-    return worked_on(plan, now, step, [name for name in under if name in so_far.believed], home=home)
+    read = [name for name in under if name in so_far.believed]
+    return worked_on(plan, now, step, read, home=home, at_end=so_far.at_end)
+
+
+def left_shares(plan: Plan, now: Workpiece, step: Step, names: Iterable[str]) -> dict[str, float]:
+    """How surely the step in hand leaves each of these sizes, which were read in it, where it is."""
+    return {name: 1.0 - _Size(plan, now, step, name).again_share() for name in names}
 
 
 def worked_to_the_end(
-    plan: Plan, now: Workpiece, step: Step, under: Collection[str], read: Collection[str], left: float
+    plan: Plan,
+    now: Workpiece,
+    step: Step,
+    asked: Collection[str],
+    read: Collection[str],
+    as_read: Collection[str],
+    left: float,
+    at_end: Belief,
 ) -> Workpiece:
-    """The sizes `under` the hammer of a step, at its end: what is not there yet comes to its target.
+    """The sizes that a step asks for, at its end: what is not there yet comes to its target.
 
-    In the heats that are `left` what is there, as far as it was `read`, lies under the hammer with the rest.
+    In the heats that are `left` what is there, as far as it was `read`, lies under the hammer with the rest
+    of its zone. A zone whose every size is as it was read, and has nothing more to go, is not hammered on.
+    What the step leaves where it was is as `at_end`, where it comes to lie if nothing is read.
     """
+    sizes = [_Size(plan, now, step, name, at_end) for name in sorted(asked)]
+    again = {size.name: size.again_share() if size.name in read else 1.0 for size in sizes}
+    under: dict[str, float] = {}  # how surely each zone is hammered on
+    for size in sizes:
+        share = again[size.name] if size.name in as_read else 1.0
+        under[size.stage.zone] = max(under.get(size.stage.zone, 0.0), share)
     changes = {}
-    for name in sorted(under):
-        size = _Size(plan, now, step, name)
-        share, loosened_mm2 = 1.0 - size.gone_share(), 0.0
-        if name in read:
-            share, loosened_mm2 = size.again_share(), min(left, 1.0) * size.loosened_mm**2
-        changes[name] = size.moved(size.at_target, share, loosened_mm2)
+    for size in sizes:
+        share, loosened_mm2 = again[size.name], 0.0
+        if size.name in read:
+            loosened_mm2 = under[size.stage.zone] * min(left, 1.0) * size.loosened_mm**2
+        else:
+            share -= size.gone_share()
+        is_old = size.name in read and size.name not in as_read
+        if share or loosened_mm2 or is_old:
+            changes[size.name] = size.moved(size.at_target, share, loosened_mm2, is_old=is_old)
     return reset(now, changes) if changes else now

@@ -21,6 +21,7 @@ from coach.forms import Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import LEAST_CARBON_SHARE
+from coach.metals.cooling_steel import TURNS_FROM_C, cooling_steel, turns_from_c
 from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
 from coach.metals.thermal import HIGHEST_AUSTENITE_C
@@ -123,7 +124,9 @@ def hot_work(plan: Plan, step: Step) -> HotWork | None:
     warm = operation(step.operation).LIGHT and start <= floor
     if not warm or steels_of(plan, step) == ():
         stop = max(stop, floor)
-    curve = _curve(section, start, stop, AT_THE_ANVIL) if stop < start else None
+    # Of several metals, as the one that keeps its heat the longest to itself.
+    turns_c = min(map(turns_from_c, grades), default=TURNS_FROM_C)
+    curve = _curve(section, start, stop, AT_THE_ANVIL, turns_c) if stop < start else None
     burns = next((one.name for one in grades if burns_above(one, start) is not None), "")
     return HotWork(section, start, stop, together, curve, burns)
 
@@ -150,10 +153,14 @@ def _floors_c(grades: tuple[Grade, ...]) -> list[float]:
 
 @cache
 def _curve(
-    section: CoolingSection, start_c: float, stop_c: float, surroundings: Surroundings
+    section: CoolingSection,
+    start_c: float,
+    stop_c: float,
+    surroundings: Surroundings,
+    turns_c: float = TURNS_FROM_C,
 ) -> CoolingCurve | None:
     try:
-        return cooling_curve(section, start_c, stop_c, surroundings)
+        return cooling_curve(section, start_c, stop_c, surroundings, cooling_steel(start_c, turns_c))
     except OutOfRange:
         return None
 

@@ -22,9 +22,9 @@ _VERDICTS = {
     Result.FAIL: Verdict.OUT,
 }
 
-_FILE_TEST, _HARDNESS = "file_test", "hardness"
-#: What may contradict what else was read of a heat treatment.
-_SPEAKS_AGAINST = (_FILE_TEST, _HARDNESS, "magnet")
+_FILE_TEST, _HARDNESS, _SOAK = "file_test", "hardness", "soak"
+#: What may contradict what else was read of a heat treatment, or what was asked of it.
+_SPEAKS_AGAINST = (_FILE_TEST, _HARDNESS, "magnet", "soak", "temperature")
 #: What is done to steel stays done though it be less later: how hot it was, and how long.
 _LASTING = (Kind.TEMPERATURE, Kind.TIME)
 
@@ -35,21 +35,64 @@ _LONGEST_RUN_S = 900.0
 def believable(limits: Limits, surprise: Surprise) -> Limits:
     """More than the metal could make is enough of it, but something else is not what it seems."""
     most = surprise.expected.value + QUESTIONED_BEYOND * surprise.expected.doubt
+    return no_more(limits, most)
+
+
+def no_more(limits: Limits, most: float) -> Limits:
+    """Limits with the most that a size may be."""
     return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
 
 
-def wanted_apart(step: Step, dimension: str) -> Limits | None:
+def wanted_apart(plan: Plan, step: Step, dimension: str) -> Limits | None:
     """What a step asks of something that is no part of the metal account; None where it asks nothing.
 
-    Hardening and tempering are done at the step's own heat, with the margin of a bare temperature.
+    Hardening and tempering are done at the step's own heat, with the margin of a bare temperature;
+    normalising within what its steel's grain is made fine by. A quench that took leaves what its carbon does.
     """
-    treats = step.does(Does.QUENCHES) or step.does(Does.TEMPERS)
+    if dimension == _HARDNESS and dimension not in step.targets and step.does(Does.QUENCHES):
+        from coach.ledger.tempered import least_quenched
+
+        return least_quenched(plan, step)
+    if dimension == _SOAK and step.does(Does.QUENCHES) and dimension in step.targets:
+        return _held(plan, step, step.targets[dimension])
+    treats = step.does(Does.QUENCHES) or step.does(Does.TEMPERS) or step.does(Does.NORMALISES)
     if dimension in step.targets or not treats or step.temperature_c is None:
         return step.targets.get(dimension)
     if operation(step.operation).kind_of(dimension) is not Kind.TEMPERATURE:
         return None
     own_c = step.temperature_c
-    return with_margin(Limits(own_c, own_c, own_c, stated=False), MEASURED[Kind.TEMPERATURE].margin)
+    own = with_margin(Limits(own_c, own_c, own_c, stated=False), MEASURED[Kind.TEMPERATURE].margin)
+    return _normalised(plan, step, own) if step.does(Does.NORMALISES) else own
+
+
+def _held(plan: Plan, step: Step, soak: Limits) -> Limits:
+    """A bare soak of a quench is the least time: it is held up to what its steel is held, by its grade."""
+    from coach.ledger.hot_work import steels_of
+    from coach.metals.hardening import soaked_s
+
+    if soak.stated:
+        return soak
+    high_s = max([soak.high, *(soaked_s(metal)[1] for metal in steels_of(plan, step))])
+    return Limits(soak.nominal, soak.low, high_s, soak.stated)
+
+
+def _normalised(plan: Plan, step: Step, own: Limits) -> Limits:
+    """The heats that make the grain fine, about a step's own: each may be lower than the one before.
+
+    Up to the highest that the steel is normalised at, down to so much above where it is all turned as steel
+    is hardened from at the least (both by its grade).
+    """
+    from coach.ledger.hot_work import steels_of
+    from coach.metals.hardening import ABOVE_CRITICAL_C
+    from coach.metals.transformation import is_beyond_alloys, upper_critical
+
+    low, high = own.low, own.high
+    for metal in steels_of(plan, step):
+        if metal.normalising_high_c is not None:
+            high = max(high, metal.normalising_high_c + high - own.nominal)
+        if metal.composition and not is_beyond_alloys(metal.nominal):
+            low = min(low, upper_critical(metal.nominal).celsius + ABOVE_CRITICAL_C[0])
+    return Limits(own.nominal, low, high, stated=False)
 
 
 def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
@@ -61,7 +104,7 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
         if verdict is Verdict.OUT and is_of_tempered(plan, step, reading.zone, reading.dimension):
             verdict = Verdict.UNSURE  # a file bites good tempered steel too
         return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
-    wanted = limits = wanted_apart(step, reading.dimension)
+    wanted = limits = wanted_apart(plan, step, reading.dimension)
     if wanted is None or limits is None:
         return Outcome(mark)
     if reading.gauge == BY_COLOUR and step.does(Does.TEMPERS):
@@ -79,6 +122,11 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     judged = judge(reading.size_mm, doubt, limits, grows=grows)
     if judged.verdict is Verdict.GONE_PAST:
         judged = judged._replace(verdict=Verdict.OUT)  # a bend can be opened again
+    if reading.dimension == _SOAK and step.does(Does.QUENCHES) and judged.verdict is Verdict.OUT:
+        from coach.metals.hardening import harmless_soak_s
+
+        if not judged.below and reading.size_mm <= harmless_soak_s(limits.high):
+            judged = judged._replace(verdict=Verdict.GOOD)  # it is told what it costs, and stands
     return Outcome(mark, None, judged, limits, soaked=wanted if limits != wanted else None)
 
 
@@ -100,11 +148,19 @@ def in_one_light(
     lit = [beside_its_like(step, one, outcomes) for one in lit]
     lit = [beside_its_hardness(one, outcomes) for one in lit]
     lit.sort(key=lambda one: places[one.mark.entry])
-    lit = [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
     if not any(one.mark.reading.dimension in _SPEAKS_AGAINST for one in lit):
-        return lit
+        return [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
     from coach.ledger.contradicting import questioned_beside
 
+    # What is questioned outdoes nothing.
+    doubted = {one.mark.entry for one in questioned_beside(plan, step, lit, as_typed) if one.questioned}
+    stand = [one for one in lit if one.mark.entry not in doubted]
+    lit = [
+        one
+        if one.mark.entry in doubted
+        else as_a_run_takes(step, beside_its_hottest(step, one, stand), stand)
+        for one in lit
+    ]
     return questioned_beside(plan, step, lit, as_typed)
 
 

@@ -13,6 +13,9 @@ from coach.operations.weld import USUAL_SQUEEZE_SHARE
 from coach.quantities import Figure, mm
 from coach.recipe.model import Step
 
+#: Steel is drawn and told to a tenth of a millimetre: what lacks less than that shows is enough (our choice).
+_SHOWN_PLACES = 1
+
 
 class SteelToLay(NamedTuple):
     """How big a steel must be when it is laid on, by what is to remain of it."""
@@ -54,7 +57,7 @@ def laid_steels(plan: Plan) -> tuple[SteelToLay, ...]:
                 needed=mm(needed_mm),
                 drawn=mm(drawn_mm),
                 left=mm(laid.remains_mm(drawn_mm, layer)),
-                enough=drawn_mm >= needed_mm,
+                enough=round(drawn_mm, _SHOWN_PLACES) >= round(needed_mm, _SHOWN_PLACES),
                 parts=laid.portions(layer),
             )
         )

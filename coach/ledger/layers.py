@@ -19,6 +19,8 @@ def layers_of(
         return 0
     source = recipe.pieces[piece.source].zones[0] if piece.source else None
     begins = len(piece.layers) if source is None else layers_of(recipe, source, stages)
+    if (whole := piece.split_from(zone)) is not None:
+        begins = layers_of(recipe, whole, stages, number)
     way = (stage for stage in stages[zone] if number is None or stage.step.number <= number)
     return begins * prod(map(times_of, way))
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from itertools import chain
 
+from coach.forms import FormError
 from coach.ledger.hot_work import with_reckoned_heats
 from coach.ledger.layers import layers_of
-from coach.ledger.nominal import Stage, surplus_mm3, walk, zone_steps
+from coach.ledger.nominal import Stage, surplus_mm3, walk
 from coach.ledger.plan import (
     BarOfZone,
     HoleCentre,
@@ -21,8 +22,8 @@ from coach.ledger.plan import (
     Stock,
     finished_form,
 )
-from coach.ledger.room_for_scale import left_by_scale, with_room_for_scale
-from coach.ledger.working import LedgerError, bar_form, piece_density_g_mm3
+from coach.ledger.room_for_scale import left_by_scale, with_aims_that_are_left, with_room_for_scale
+from coach.ledger.working import LedgerError, bar_form, piece_density_g_mm3, zone_steps
 from coach.operations import Does
 from coach.quantities import Figure, Kind, grams, mm
 from coach.recipe.model import Recipe
@@ -32,6 +33,9 @@ _ROUNDS = 60
 _DOUBLINGS = 10
 #: A zone's start is found when the finish is right to this share of its volume (our choice).
 _CLOSE_SHARE = 1e-10
+
+
+_NOT_AS_LEFT = "{} cannot be made where it runs short, as the scale of its heats leaves it: {}."
 
 
 def look_back(recipe: Recipe) -> Plan:
@@ -54,23 +58,21 @@ def _looked_back(as_written: Recipe) -> Plan:
     Each zone's starting volume is the one that comes out at the finished nominal volume after every loss
     of every step, found by walking forward and closing in; so the plan and the forecast cannot disagree.
     """
-    recipe = with_room_for_scale(as_written)
+    recipe = with_aims_that_are_left(with_room_for_scale(as_written))
     wanted, least, worn = {}, {}, {}
-    for zone in recipe.drawing:
+    for zone in chain.from_iterable(piece.finished_zones for piece in recipe.pieces.values()):
         beside, off = left_by_scale(recipe, zone)
-        wanted[zone] = finished_form(recipe, zone, beside_mm=beside).volume_mm3()
-        least[zone] = finished_form(recipe, zone, least=True, beside_mm=beside).volume_mm3()
-        full = finished_form(recipe, zone, least=True).volume_mm3()
-        worn[zone] = full - finished_form(recipe, zone, least=True, beside_mm=off).volume_mm3()
-    at_weld: dict[str, float] = {}
-    start: dict[str, float] = {}
-    stages: dict[str, tuple[Stage, ...]] = {}
-    for zone in sorted(recipe.drawing, key=lambda zone: zone not in recipe.welds):  # what is laid on first
-        start[zone] = _start_volume(recipe, zone, wanted[zone], at_weld)
-        start[zone] *= 1.0 + recipe.drawing[zone].allowance_share
-        way = walk(recipe, zone, start[zone], at_weld)
-        stages[zone] = tuple(way)
-        at_weld[zone] = way[-1].after_mm3 if way else start[zone]
+        try:
+            wanted[zone] = finished_form(recipe, zone, beside_mm=beside).volume_mm3()
+            least[zone] = finished_form(recipe, zone, least=True, beside_mm=beside).volume_mm3()
+            full = finished_form(recipe, zone, least=True).volume_mm3()
+            worn[zone] = full - finished_form(recipe, zone, least=True, beside_mm=off).volume_mm3()
+        except FormError as error:
+            raise LedgerError(_NOT_AS_LEFT, zone, error.words).at(zone=zone) from None
+    ways = _Ways(recipe, wanted, least)
+    for zone in _laid_first(recipe):
+        ways.of(zone)
+    start, stages = ways.start, ways.stages
     by_step: dict[int, dict[str, Stage]] = {step.number: {} for step in recipe.steps}
     for stage in chain.from_iterable(stages.values()):
         by_step[stage.step.number][stage.zone] = stage
@@ -94,7 +96,70 @@ def _looked_back(as_written: Recipe) -> Plan:
     )
 
 
-def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping[str, float]) -> float:
+def _laid_first(recipe: Recipe) -> list[str]:
+    """The zones along the bars, those first that are laid on others or are split into what is."""
+    zones = [zone for piece in recipe.pieces.values() for zone in piece.zones]
+    laid = {recipe.piece_of(zone).root_of(zone) for zone in recipe.welds}
+    return sorted(zones, key=lambda zone: zone not in laid)
+
+
+class _Ways:
+    """Every zone's start and its way from there, found one after the other."""
+
+    def __init__(self, recipe: Recipe, wanted_mm3: dict[str, float], least_mm3: dict[str, float]) -> None:
+        self.start: dict[str, float] = {}
+        self.stages: dict[str, tuple[Stage, ...]] = {}
+        self._recipe = recipe
+        self._wanted, self._least = wanted_mm3, least_mm3  # of what is split: what its branches must have
+        self._at_weld: dict[str, float] = {}
+
+    def of(self, zone: str) -> None:
+        """The way of a zone along the bar, and of what it is split into."""
+        self._walked(zone, self._needed(zone, None), None)
+
+    def _needed(self, zone: str, split: Stage | None) -> float:
+        """What it must start with, its allowance with it."""
+        into = self._recipe.piece_of(zone).branches.get(zone, ())
+        allowed = 1.0 + self._recipe.drawing[zone].allowance_share
+        if not into:
+            return allowed * _start_volume(self._recipe, zone, self._wanted[zone], self._at_weld, split)
+        # What the branches need hangs on the section that they are cut from, and that hardly on the volume.
+        goal = sum(self._finished(one.zone) for one in into)
+        for _ in range(_ROUNDS):
+            start = _start_volume(self._recipe, zone, goal, self._at_weld, split)
+            cut = _cut_of(zone, walk(self._recipe, zone, start, self._at_weld, split))
+            needed = {one.zone: self._needed(one.zone, cut) / one.share for one in into}
+            if abs(max(needed.values()) - goal) <= _CLOSE_SHARE * goal:
+                break
+            goal = max(needed.values())
+        self._wanted[zone] = goal
+        self._least[zone] = max(
+            all_mm3 * self._least[one] / self._wanted[one] for one, all_mm3 in needed.items()
+        )
+        return allowed * start
+
+    def _finished(self, zone: str) -> float:
+        """The finished metal of a zone or of all its branches."""
+        return sum(self._wanted[one] for one in self._recipe.piece_of(zone).leaves_of(zone))
+
+    def _walked(self, zone: str, start_mm3: float, split: Stage | None) -> None:
+        way = walk(self._recipe, zone, start_mm3, self._at_weld, split)
+        self.start[zone], self.stages[zone] = start_mm3, tuple(way)
+        self._at_weld[zone] = way[-1].after_mm3 if way else start_mm3
+        for one in self._recipe.piece_of(zone).branches.get(zone, ()):
+            self._walked(one.zone, one.share * way[-1].after_mm3, way[-1])
+
+
+def _cut_of(zone: str, way: list[Stage]) -> Stage:
+    """The stage that splits a zone."""
+    if not way or not way[-1].step.parts:
+        raise LedgerError("No step splits {}.", zone).at(zone=zone)
+    return way[-1]
+
+
+def _start_volume(
+    recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping[str, float], split: Stage | None = None
+) -> float:
     if not zone_steps(recipe, zone):
         return wanted_mm3
     laid = sum(at_weld[step.lays] for step in zone_steps(recipe, zone) if step.lays and zone in step.zones)
@@ -109,7 +174,7 @@ def _start_volume(recipe: Recipe, zone: str, wanted_mm3: float, at_weld: Mapping
         ).at(zone=zone)
 
     def surplus(volume_mm3: float) -> float:
-        return surplus_mm3(recipe, zone, walk(recipe, zone, volume_mm3, at_weld), wanted_mm3)
+        return surplus_mm3(recipe, zone, walk(recipe, zone, volume_mm3, at_weld, split), wanted_mm3)
 
     # A tenth of spare, and steps from there: where the search begins (our choice).
     one, found = _first_guess(surplus, (wanted_mm3 - laid) * 1.1)
@@ -175,7 +240,7 @@ def _piece(
             StackedBar(one.metal, (mm(piece.stock.sizes_mm["width"]), mm(one.thickness_mm)))
             for one in (() if piece.source else piece.layers)
         ),
-        layers=max(layers_of(recipe, zone, stages) for zone in piece.zones),
+        layers=max(layers_of(recipe, zone, stages) for zone in piece.finished_zones),
         source=piece.source,
     )
 

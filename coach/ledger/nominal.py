@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import takewhile
+from math import inf
 from typing import NamedTuple
 
-from coach.forms import Form
+from coach.forms import Form, FormError
+from coach.ledger.branching import Split, branch_form, slit_of
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
     ZoneState,
     bar_form,
+    cannot,
     fixed_free_mm,
     layer_of,
     reshapes,
@@ -22,6 +24,7 @@ from coach.ledger.working import (
     targets_of,
     work_of,
     worked_by,
+    zone_steps,
 )
 from coach.operations import operation
 from coach.operations.does import Cause
@@ -80,9 +83,14 @@ class Stage(NamedTuple):
         return self.changes_mm(dimension) < -_PLAY_SHARE * have
 
     def leaves(self, dimension: str) -> bool:
-        """Whether the step leaves a size as it was, but for its scale."""
-        have = self.form_before.sizes_mm().get(dimension, 0.0)
-        return abs(self.changes_mm(dimension)) <= _SAME_SHARE * have
+        """Whether the step leaves a size as it was, but for its scale; also one that had another name."""
+        have, left = self.form_before.sizes_mm(), self.form_after.sizes_mm()
+        was = have.get(dimension)
+        if was is None and dimension in left:
+            was = have.get(
+                self.after.shape.worked_from(dimension, left[dimension], have) or "", left[dimension]
+            )
+        return was is None or abs(left.get(dimension, was) - was) <= _SAME_SHARE * was
 
     def drives(self, dimension: str, moved_mm: float) -> bool:
         """Whether its hammer work takes what the metal makes of the zone that way: longer or shorter."""
@@ -92,18 +100,16 @@ class Stage(NamedTuple):
 
     def is_past(self, dimension: str, size_mm: float, target_mm: float) -> bool:
         """Whether a size has gone beyond where the step would take it and cannot be hammered back."""
+        return self.past_mm(dimension, size_mm, target_mm) > 0.0
+
+    def past_mm(self, dimension: str, size_mm: float, target_mm: float) -> float:
+        """By how much it has; below 0 where it has not."""
         if dimension in self.dressed:
-            return False
+            return -inf
         if dimension == "length" and dimension in self.grows and self.leaves(dimension):
             # It is asked for as it is, and no hammer that does not gather makes it shorter.
-            return abs(size_mm - target_mm) > _SAME_SHARE * target_mm
-        return size_mm > target_mm if dimension in self.grows else size_mm < target_mm
-
-
-def zone_steps(recipe: Recipe, zone: str) -> tuple[Step, ...]:
-    """The steps that work or heat a zone, up to the one that lays it on another."""
-    own = takewhile(lambda step: step.lays != zone, recipe.steps)
-    return tuple(step for step in own if zone in step.zones or zone in step.heated)
+            return abs(size_mm - target_mm) - _SAME_SHARE * target_mm
+        return size_mm - target_mm if dimension in self.grows else target_mm - size_mm
 
 
 def nominal_stage(
@@ -191,13 +197,28 @@ def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, 
     return kept
 
 
-def walk(recipe: Recipe, zone: str, start_mm3: float, laid_mm3: Mapping[str, float]) -> list[Stage]:
-    """Every stage of a zone from the volume of bar marked out for it.
+def split_form(recipe: Recipe, zone: str, stage: Stage, volume_mm3: float) -> Form:
+    """What a branch begins as, of so much metal, after the stage that splits it off."""
+    split = Split(stage.before.shape, stage.form_before.sizes_mm(), slit_of(stage.step))
+    try:
+        return branch_form(recipe, zone, split, volume_mm3)
+    except FormError as error:
+        raise cannot(stage.step, error) from None
+
+
+def walk(
+    recipe: Recipe,
+    zone: str,
+    start_mm3: float,
+    laid_mm3: Mapping[str, float],
+    split: Stage | None = None,
+) -> list[Stage]:
+    """Every stage of a zone from the volume that it starts with: of its bar, or of what was `split`.
 
     `laid_mm3` is the volume at its weld of each zone that is laid on another.
     """
     state = starting_state(recipe, zone)
-    form = bar_form(recipe, zone, start_mm3)
+    form = bar_form(recipe, zone, start_mm3) if split is None else split_form(recipe, zone, split, start_mm3)
     volume = start_mm3
     stages = []
     for step in zone_steps(recipe, zone):

@@ -160,7 +160,7 @@ def expected_hrc(
     row: TemperingRow, treated: Step, metal: Grade, read_in: ReadIn
 ) -> tuple[float, float] | None:
     """What the published curve gives after a treatment, HRC, and how far that is in doubt for its heat."""
-    from coach.metals.tempering import RUN_HOURS, quenched_band_hrc, tempered_hrc
+    from coach.metals.tempering import quenched_band_hrc, tempered_hrc
     from coach.metals.tempering_table import Column
 
     if treated.does(Does.QUENCHES):
@@ -168,22 +168,46 @@ def expected_hrc(
             return None  # how hard a bar from oil is before its temper is not published
         low, high = quenched_band_hrc(metal.carbon_share)
         return 0.5 * (low + high), 0.5 * (high - low) / COVERAGE
+    soaked = _soaked(treated, read_in)
+    if soaked is None:
+        return None
+    heat_c, doubt_c, hours = soaked
+    try:
+        hrc = tempered_hrc(row, heat_c, hours).hrc
+    except OutOfRange:
+        return None
+    return hrc, doubt_c * _slope(row, heat_c, hours)
+
+
+def past_table_hrc(row: TemperingRow, treated: Step, read_in: ReadIn) -> tuple[float, float] | None:
+    """The most that a temper past the end of its table leaves, HRC, and its doubt; None where it is not."""
+    from coach.metals.tempering import TABLE_HOURS, past_the_table
+
+    soaked = _soaked(treated, read_in) if treated.does(Does.TEMPERS) else None
+    if soaked is None:
+        return None
+    heat_c, doubt_c, hours = soaked
+    if not past_the_table(row, heat_c, hours):
+        return None
+    last_c, last_hrc = row.points[-1]
+    return last_hrc, doubt_c * _slope(row, last_c - _SLOPE_C, TABLE_HOURS)
+
+
+def _soaked(treated: Step, read_in: ReadIn) -> tuple[float, float, float] | None:
+    """How hot it was tempered, the standard uncertainty of that, both °C, and for how many hours."""
+    from coach.metals.tempering import RUN_HOURS
+
     read = _read(treated, read_in, "temperature")
     heat = _heat_c(treated, read)
     if heat is None:
         return None
-    heat_c, doubt_c = heat
     soak, aimed = _read(treated, read_in, "soak"), treated.targets.get("soak")
-    seconds = RUN_HOURS * 3600.0
+    hours = RUN_HOURS
     if soak is not None:
-        seconds = soak.size_mm
+        hours = soak.size_mm / 3600.0
     elif aimed is not None and (read is None or read.gauge != BY_COLOUR):  # a colour tells of a run alone
-        seconds = aimed.nominal
-    try:
-        hrc = tempered_hrc(row, heat_c, seconds / 3600.0).hrc
-    except OutOfRange:
-        return None
-    return hrc, doubt_c * _slope(row, heat_c, seconds / 3600.0)
+        hours = aimed.nominal / 3600.0
+    return *heat, hours
 
 
 def _slope(row: TemperingRow, heat_c: float, hours: float) -> float:

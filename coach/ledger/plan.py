@@ -119,12 +119,14 @@ class Plan(NamedTuple):
     @property
     def finished_mass(self) -> Figure:
         """The mass of the finished piece without its haft, at nominal sizes as the scale leaves them."""
-        hosts = (zone for piece in self.recipe.finished for zone in self.recipe.pieces[piece].zones)
+        hosts = (zone for piece in self.recipe.finished for zone in self.recipe.pieces[piece].finished_zones)
         mass_g = sum(self.wanted_mm3[zone] * density_of(self, zone) for zone in hosts)
         return grams(mass_g, _MASS_DOUBT_SHARE * mass_g)
 
     def bar_of(self, zone: str) -> Form:
-        """The length of bar marked out for a zone."""
+        """The length of bar marked out for a zone; of one that is split from another what the cut makes."""
+        if self.recipe.piece_of(zone).split_from(zone) is not None:
+            return self.stages[zone][0].form_before
         return bar_form(self.recipe, zone, self.start_mm3[zone])
 
 

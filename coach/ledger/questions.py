@@ -6,8 +6,14 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.forms import said
+from coach.ledger.odd_amounts import odd_amounts
 from coach.ledger.plan import Plan
 from coach.ledger.weigh import placed_words
+from coach.ledger.weigh_edge import odd_edge
+from coach.ledger.weigh_ends import thick_at_its_free_end
+from coach.ledger.weigh_heat import drawn_by_neighbours
+from coach.ledger.weigh_hole import thin_cheeks
+from coach.ledger.weigh_order import hafted_for_a_while
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
@@ -40,9 +46,19 @@ def questions(plan: Plan) -> Iterator[Question]:
     for zone, drawn in plan.recipe.drawing.items():
         for words in (*_far_from_its_bar(plan, zone), *_loose(drawn)):
             yield Question(0, zone, words)
+        if thick := thick_at_its_free_end(plan, zone):
+            yield Question(0, zone, thick)
     for step in plan.recipe.steps:
         if (asked := _other_colour(step)) is not None:
             yield Question(step.number, "", asked)
+        if (odd := odd_edge(step)) is not None:
+            yield Question(step.number, "", odd)
+        for words in odd_amounts(plan, step):
+            yield Question(step.number, "", words)
+    cheeks = [(stage, thin_cheeks(stage)) for way in plan.stages.values() for stage in way]
+    thin = [(stage.step, stage.zone, words) for stage, words in cheeks if words is not None]
+    for step, zone, words in (*thin, *drawn_by_neighbours(plan), *hafted_for_a_while(plan)):
+        yield Question(step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))
 
 
 def _far_from_its_bar(plan: Plan, zone: str) -> Iterator[Words]:

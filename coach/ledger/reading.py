@@ -8,13 +8,13 @@ from typing import NamedTuple
 
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Belief, Change
-from coach.ledger.nominal import Stage
-from coach.ledger.working import LedgerError, reshapes
-from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece
+from coach.ledger.running import coefficient, run_share, thickness_names
+from coach.ledger.working import LedgerError
+from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece, size_name
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
-from coach.operations import operation
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
 from coach.operations.measures import MARK
+from coach.quantities import COVERAGE, Limits
 
 #: A reading further from what was expected than this many standard uncertainties is questioned (judgement,
 #: after the three standard deviations of W. A. Shewhart; from memory).
@@ -96,6 +96,14 @@ def cold_reading(reading: Reading) -> ColdReading:
     return ColdReading(size, chance, gauge.bias_mm)
 
 
+def settles_cold(reading: Reading, limits: Limits) -> bool:
+    """Whether a gauge that a size was read hot with could say that it is good, once the metal is cold."""
+    if reading.hot_c is None:
+        return False
+    guard_mm = COVERAGE * cold_reading(reading._replace(hot_c=None)).doubt_mm
+    return limits.low + guard_mm <= limits.high - guard_mm
+
+
 def bias_name(gauge: str) -> str:
     """The belief's name for what a gauge gets wrong every time."""
     return f"{gauge} bias"
@@ -107,13 +115,21 @@ def with_bias(belief: Belief, gauge: str, cold: ColdReading) -> Belief:
     return belief if bias in belief else belief.predict({bias: Change(0.0, variance=cold.bias_mm**2)})
 
 
-def surprise_of(workpiece: Workpiece, reading: Reading) -> Surprise:
-    """A reading against what was expected, without taking it in."""
-    return Surprise(workpiece.size(reading.zone, reading.dimension), cold_reading(reading))
+def surprise_of(workpiece: Workpiece, reading: Reading, unformed_mm: float = 0.0) -> Surprise:
+    """A reading against what was expected, without taking it in.
+
+    `unformed_mm` is how doubtful that is besides, because its form is still being made.
+    """
+    expected = workpiece.size(reading.zone, reading.dimension)
+    if unformed_mm:
+        expected = expected._replace(doubt=hypot(expected.doubt, unformed_mm))
+    return Surprise(expected, cold_reading(reading))
 
 
-def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
+def taken_in(workpiece: Workpiece, reading: Reading, unformed_mm: float = 0.0) -> Workpiece:
     """The workpiece with one reading believed: a scalar update with its full covariance.
+
+    It says the less of what the size hangs on, the more doubtful that is, `unformed_mm`, besides the gauge.
 
     A free dimension is not linear in what it hangs on, so its slopes are taken again where the belief comes
     to lie, until it settles (the iterated Kalman update, Gelb, Applied Optimal Estimation, 1974, 6.1; from
@@ -122,7 +138,7 @@ def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
     cold = cold_reading(reading)
     bias = bias_name(reading.gauge)
     belief = with_bias(workpiece.belief, reading.gauge, cold)
-    now = Workpiece(workpiece.zones, belief)
+    now = workpiece._replace(belief=belief)
     for _ in range(_ROUNDS):
         try:
             estimate = now.size(reading.zone, reading.dimension)
@@ -133,12 +149,37 @@ def taken_in(workpiece: Workpiece, reading: Reading) -> Workpiece:
         expected = estimate.value + belief.mean(bias)
         expected += sum(slope * (belief.mean(n) - now.belief.mean(n)) for n, slope in estimate.slopes.items())
         before = now.belief
-        updated = belief.update(slopes, cold.size_mm - expected, cold.chance_mm**2)
-        now = Workpiece(workpiece.zones, _held_up(belief, updated, estimate.slopes))
+        updated = belief.update(slopes, cold.size_mm - expected, cold.chance_mm**2 + unformed_mm**2)
+        now = workpiece._replace(belief=_held_up(belief, updated, estimate.slopes))
         moved = sum(slope * (now.belief.mean(n) - before.mean(n)) for n, slope in estimate.slopes.items())
         if abs(moved) < _SETTLED_SHARE * cold.chance_mm or len(estimate.slopes) == 1:
             break
-    return now
+    return _run_with_thickness(workpiece, now, reading)
+
+
+def _run_with_thickness(before: Workpiece, now: Workpiece, reading: Reading) -> Workpiece:
+    """The sizes that run with a thickness that was read, where it takes them.
+
+    They go by a power of it, and half way it is far from where the step leaves it: their slopes there would
+    bring a length too short, and the width that follows from it would be said to spread too little.
+    """
+    state = now.zones[reading.zone]
+    names = thickness_names(state.shape)
+    if state.runs is None or reading.dimension not in names:
+        return now
+    thicknesses = [size_name(reading.zone, name) for name in names]
+    thin = sum(before.belief.mean(name) for name in thicknesses)
+    now_thin = sum(now.belief.mean(name) for name in thicknesses)
+    spread = coefficient(state.runs.published, before.belief.mean(SPREAD))
+    changes = {}
+    for name, _ in state.runs.sizes:
+        own, share = size_name(reading.zone, name), run_share(name, spread)
+        size, times = before.belief.mean(own), (thin / now_thin) ** share
+        slope, now_slope = -share * size / thin, -share * size * times / now_thin
+        beside = now.belief.mean(own) - size - slope * (now_thin - thin)  # what else the reading says of it
+        slopes = {own: times} | dict.fromkeys(thicknesses, now_slope - times * slope)
+        changes[own] = Change(times * (size + beside), slopes)
+    return now._replace(belief=now.belief.predict(changes))
 
 
 def with_measured(workpiece: Workpiece, reading: Reading) -> Workpiece:
@@ -147,7 +188,13 @@ def with_measured(workpiece: Workpiece, reading: Reading) -> Workpiece:
     if reading.dimension != state.free:
         return workpiece
     measured = state._replace(measured=True, known=True)
-    return Workpiece({**workpiece.zones, reading.zone: measured}, workpiece.belief)
+    return workpiece._replace(zones={**workpiece.zones, reading.zone: measured})
+
+
+def with_work_since(workpiece: Workpiece, zones: Iterable[str]) -> Workpiece:
+    """The same once zones were worked: what their metal makes is no more what was read of it."""
+    worked = {zone: workpiece.zones[zone]._replace(measured=False) for zone in zones}
+    return workpiece._replace(zones={**workpiece.zones, **worked})
 
 
 def _held_up(before: Belief, now: Belief, names: Iterable[str]) -> Belief:
@@ -157,36 +204,3 @@ def _held_up(before: Belief, now: Belief, names: Iterable[str]) -> Belief:
         if name not in (SCALE, SPREAD) and now.mean(name) < least:
             now = now.moved_to(name, least)
     return now
-
-
-class Bound(NamedTuple):
-    """A size beyond which no reading can be true, if what was read before is."""
-
-    size_mm: float
-    doubt_mm: float  # standard uncertainty
-    is_least: bool  # whether it is the least possible; else the most
-
-
-def bound_passed(start: Workpiece, stage: Stage | None, reading: Reading, cold: ColdReading) -> Bound | None:
-    """The bound that a reading, `cold` on cold metal, lies beyond; None where it may be true.
-
-    `start` is everything before the step, `stage` the zone's way through it, None where it has none.
-    """
-    if stage is None or not reshapes(stage.step, stage.zone) or operation(stage.step.operation).FIXES:
-        return None
-    dimension = reading.dimension
-    have = stage.form_before.sizes_mm()
-    aim_mm = stage.form_after.sizes_mm().get(dimension)
-    source = stage.after.shape.worked_from(dimension, aim_mm, have) if aim_mm is not None else None
-    if aim_mm is None or source is None or dimension in stage.dressed or "hole" in dimension:
-        return None
-    asked = dimension in stage.step.targets or dimension == stage.after.free
-    was = start.size(stage.zone, source)
-    if not asked or aim_mm == have[source]:
-        return None
-    grows = aim_mm > have[source]
-    if "width" in dimension and not grows:
-        return None  # it runs wide before it is dressed back
-    reach = QUESTIONED_BEYOND * hypot(was.doubt, cold.doubt_mm)
-    beyond = was.value - cold.size_mm if grows else cold.size_mm - was.value
-    return Bound(was.value, was.doubt, is_least=grows) if beyond > reach else None

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from math import isinf
 from typing import NamedTuple
 
-from coach.ledger.nominal import kept_by, zone_steps
+from coach.ledger.branching import CUT_ACROSS, branch_of, slit_of
+from coach.ledger.nominal import kept_by
 from coach.ledger.working import (
     layer_of,
+    reshapes,
     scaled_mm,
     settled_by,
     shed_by,
     starting_state,
     state_after,
+    zone_steps,
 )
+from coach.operations import operation
 from coach.recipe.model import Recipe, Step
 
 #: Below this share of what its limits leave on either side no hand aims at a size otherwise (judgement).
@@ -44,24 +49,77 @@ _UNKNOWN = Worn()
 
 def worn_sizes(recipe: Recipe, zone: str) -> Mapping[str, Worn]:
     """Every settled size that a zone ends with, by dimension; the scale as the recipe has it."""
-    state = starting_state(recipe, zone)
-    worn = {name: Worn(left_mm=size) for name, size in recipe.piece_of(zone).stock.sizes_mm.items()}
+    left = _begins(recipe, zone)
+    for _, worn, _ in _after_each(recipe, zone):
+        left = worn
+    return left
+
+
+def _after_each(recipe: Recipe, zone: str) -> Iterator[tuple[Step, Mapping[str, Worn], Mapping[str, str]]]:
+    """The sizes after each step, with those that it asks for and leaves, for they are less already.
+
+    The latter by their names, each with what the step calls it.
+    """
+    worn, state = _begins(recipe, zone), starting_state(recipe, zone)
     for step in zone_steps(recipe, zone):
         after = state_after(step, state)
         have = {name: one.left_mm for name, one in worn.items() if one.left_mm is not None}
         kept, layer_mm = kept_by(step, state, after, have), layer_of(recipe, step, step.heats)
         sheds = shed_by(step, after, kept)
-        found = {}
+        found, less = {}, {}
         for one in settled_by(step, state, after):
             name = one.dimension
             if name in kept:
                 found[name] = worn.get(kept[name], _UNKNOWN).scaled(sheds.get(name, 0.0), layer_mm)
+                if one.asked:
+                    less[name] = one.source
                 continue
             aim_mm = step.targets[one.source].nominal
             from_mm = have.get(after.shape.worked_from(name, aim_mm, have) or "")
             found[name] = Worn(step, one.source, from_mm, 0.0, aim_mm)
         worn, state = found, after
-    return worn
+        yield step, worn, less
+
+
+def with_aims_that_are_left(recipe: Recipe) -> Recipe:
+    """A recipe in which a size that a step cannot make is aimed at where the step leaves it.
+
+    No hammer makes a section bigger that is less already than it is asked to be: within the limits asked for
+    it stays as it is, less its scale, and the length that the metal makes is that of this section.
+    """
+    steps = {step.number: step for step in recipe.steps}
+    for zone in recipe.drawing:
+        for step, worn, less in _after_each(recipe, zone):
+            if len(step.zones) > 1 or not reshapes(step, zone) or operation(step.operation).FIXES:
+                continue
+            targets = dict(steps[step.number].targets)
+            for name, asked in less.items():
+                left_mm, limits = worn[name].left_mm, targets[asked]
+                if left_mm is None or not limits.is_two_sided or not limits.contains(left_mm):
+                    continue
+                if limits.nominal - left_mm >= _WORTH_SHARE * limits.width / 2.0:
+                    targets[asked] = replace(limits, nominal=left_mm)
+            steps[step.number] = steps[step.number]._replace(targets=targets)
+    return recipe._replace(steps=tuple(steps[step.number] for step in recipe.steps))
+
+
+def _begins(recipe: Recipe, zone: str) -> Mapping[str, Worn]:
+    """What a zone has of its bar, or of the zone that it is split from."""
+    piece, state = recipe.piece_of(zone), starting_state(recipe, zone)
+    if piece.split_from(zone) is None:
+        return {name: Worn(left_mm=size) for name, size in piece.stock.sizes_mm.items()}
+    whole, branch = branch_of(recipe, zone)
+    cut = zone_steps(recipe, whole)[-1]
+    has = worn_sizes(recipe, whole)
+    found = {}
+    for name in state.shape.dimensions:
+        source = next((one for one in state.shape.sources(name) if one in has), None)
+        left_mm = has[source].left_mm if source is not None else None
+        if left_mm is not None and name in CUT_ACROSS:
+            left_mm = branch.share * (left_mm - slit_of(cut))
+        if name != state.free:
+            found[name] = Worn(left_mm=left_mm)
+    return found
 
 
 def with_room_for_scale(recipe: Recipe) -> Recipe:

@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from math import isinf
+from math import isinf, sqrt
 
 from coach.ledger.belief import Belief, Change
+from coach.ledger.degrees import outside_share, rising
+from coach.ledger.hand import HAND_SCATTER_MM, HAND_SCATTER_SHARE, scatter_mm
 from coach.ledger.nominal import Stage
-from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of, undressed_mm
+from coach.ledger.running import (
+    mean_thickness_mm,
+    run_sizes_mm,
+    runs_of,
+    thickness_names,
+    undressed_mm,
+)
 from coach.ledger.spreading import ran
 from coach.ledger.working import (
     ZoneState,
@@ -19,32 +27,12 @@ from coach.ledger.working import (
     state_after,
 )
 from coach.ledger.workpiece import SCALE, SPREAD, Workpiece, size_name
+from coach.operations.shape import NOTHING
 from coach.quantities import COVERAGE, Limits
 
-#: Hand work to a size: its scatter where no limits are stated (common practice, no source).
-HAND_SCATTER_SHARE = 0.02
-HAND_SCATTER_MM = 0.3
-#: Nineteen pieces in twenty land within the limits that a smith works to: half the width is two of these
-#: (judgement).
-_LIMIT_WIDTHS = 4.0
 #: While a step is going on, a size may be anywhere between where it was and where it is to be (judgement).
 _UNDER_WAY_SHARE = 0.35
 _UNDER_WAY_LEAST_SHARE = 0.06
-
-
-def scatter_mm(limits: Limits | None, size_mm: float) -> float:
-    """Standard uncertainty of a size that was worked to a target and not measured."""
-    if limits is not None and limits.is_two_sided and limits.width > 0.0:
-        return max(limits.width / _LIMIT_WIDTHS, 0.05)  # no hand is truer (judgement)
-    return max(HAND_SCATTER_MM, HAND_SCATTER_SHARE * size_mm)
-
-
-def outside_share(beyond_mm: float, doubt_mm: float) -> float:
-    """How surely a size counts as outside of its limit: none at it, certain a guard band beyond.
-
-    It rises without a corner at either end.
-    """
-    return _rising(beyond_mm / max(COVERAGE * doubt_mm, 1e-9))
 
 
 def to_go_share(stage: Stage, dimension: str, size_mm: float, limits: Limits, doubt_mm: float) -> float:
@@ -76,12 +64,7 @@ def _to_go(side: tuple[float, float], doubt_mm: float, bands: float) -> float:
     band_mm = COVERAGE * doubt_mm
     certain_mm = limit_mm - min(bands * band_mm, 0.5 * limit_mm)
     from_mm = max(certain_mm - band_mm, 0.5 * certain_mm)
-    return _rising((off_mm - from_mm) / max(certain_mm - from_mm, 1e-9))
-
-
-def _rising(x: float) -> float:
-    x = min(1.0, max(0.0, x))
-    return x * x * (3.0 - 2.0 * x)
+    return rising((off_mm - from_mm) / max(certain_mm - from_mm, 1e-9))
 
 
 class Passage:
@@ -135,7 +118,10 @@ class Passage:
             aim_mm = limits.nominal if limits is not None else have[settled.source]
             source = after.shape.worked_from(dimension, aim_mm, have)
             from_mm = have[source] if source is not None else None
-            if limits is not None and (from_mm is None or not stage.is_past(dimension, from_mm, aim_mm)):
+            stays = limits is not None and from_mm is not None and stage.leaves(dimension)
+            stays = stays and name not in under_way
+            past = from_mm is not None and stage.is_past(dimension, from_mm, aim_mm)
+            if limits is not None and not (stays or past):
                 doubt = scatter_mm(limits, aim_mm)
                 if name in under_way:
                     doubt = max(doubt, _under_way_mm(from_mm or 0.0, aim_mm, wide.get(dimension, 0.0)))
@@ -145,18 +131,27 @@ class Passage:
             kept = settled.source if not settled.asked else source or settled.source
             shed = stage.sheds.get(dimension, 0.0) * layer_mm
             change = scaled_off(self._kept(workpiece, kept, under_way=name in under_way), shed, workpiece)
+            if limits is not None and stays:
+                change = self._left(workpiece, dimension, change, limits)
+            elif limits is not None and name not in under_way:
+                change = self._hardly_past(workpiece, dimension, change, limits)
             means[dimension] = change.mean
             if dimension != settled.source or change.variance or kept == self.before.free or shed:
                 changes[name] = change  # otherwise it is kept as it is: nothing to move
+        means |= self._following(means)
         if runs is not None:
             thick, thin = mean_thickness_mm(self.before.shape, have), mean_thickness_mm(after.shape, means)
             means |= run_sizes_mm(runs, offset, have, thick, thin)
-        for (
-            name,
-            leader,
-        ) in self.followers.items():
-            means[name] = means[leader]  # a leader that has one itself stands before its followers
+            means |= self._following(means)
         return changes, means
+
+    def _following(self, means: Mapping[str, float]) -> dict[str, float]:
+        """Where the sizes lie that follow those that are settled: a far end as thick as the near one."""
+        found: dict[str, float] = {}
+        for name, leader in self.followers.items():
+            if leader in means or leader in found:  # a leader that has one itself stands before its followers
+                found[name] = found[leader] if leader in found else means[leader]
+        return found
 
     def _kept(self, workpiece: Workpiece, kept: str, *, under_way: bool) -> Change:
         """A size that stays what another was; moving metal loosens it, taking metal away does not."""
@@ -165,6 +160,46 @@ class Passage:
         share = HAND_SCATTER_SHARE if moves_metal else 0.0
         share = _UNDER_WAY_LEAST_SHARE if under_way else share
         return Change(estimate.value, estimate.slopes, (share * estimate.value) ** 2)
+
+    def _left(self, workpiece: Workpiece, dimension: str, kept: Change, limits: Limits) -> Change:
+        """A size that the step leaves where it is keeps what was learnt of it, but for where it is not good.
+
+        There it is worked to its target, by degrees. And what moves metal beside it loosens it, up to where a
+        hand leaves what it works: all the way where it is known no better than that.
+        """
+        learnt = workpiece.belief.variance_of(kept.slopes)
+        worked = scatter_mm(limits, limits.nominal) ** 2
+        loosened = min(kept.variance, worked)
+        hold = sqrt(1.0 - loosened / worked)  # of what it was off, so that it never scatters more than worked
+        variance = hold**2 * learnt + loosened
+        variance += min(1.0, learnt / worked) * max(0.0, worked - variance)
+        # Where the step does not ask for it nobody reads it, and nobody works what only may be out; but who
+        # reads one side of a square sees the other.
+        alike = (name for name, other in self.step.targets.items() if other == limits)
+        looked_at = any(size_name(self.zone, name) in self.step.checks for name in (dimension, *alike))
+        how = worked_again_share if looked_at else to_go_share
+        share = how(self.stage, dimension, kept.mean, limits, sqrt(variance))
+        left = 1.0 - share
+        own = left * variance + share * worked + left * share * (kept.mean - limits.nominal) ** 2
+        own -= (left * hold) ** 2 * learnt
+        slopes = (
+            {name: left * hold * slope for name, slope in kept.slopes.items()} if left * hold else NOTHING
+        )
+        return Change(left * kept.mean + share * limits.nominal, slopes, max(own, 0.0))
+
+    def _hardly_past(self, workpiece: Workpiece, dimension: str, kept: Change, limits: Limits) -> Change:
+        """A size gone past where the step takes it: where that is not sure, it is as true as a worked one.
+
+        By degrees up to a guard band beyond, so that no hundredth of a millimetre turns the tale.
+        """
+        aim_mm, variance = limits.nominal, workpiece.belief.variance_of(kept.slopes) + kept.variance
+        share = 1.0 - outside_share(self.stage.past_mm(dimension, kept.mean, aim_mm), sqrt(variance))
+        if share <= 0.0:
+            return kept
+        left = 1.0 - share
+        own = left * variance + share * scatter_mm(limits, aim_mm) ** 2
+        own -= left**2 * (variance - kept.variance)
+        return Change(kept.mean, {name: left * slope for name, slope in kept.slopes.items()}, max(own, 0.0))
 
 
 def scaled_off(change: Change, shed_mm: float, workpiece: Workpiece) -> Change:
@@ -192,6 +227,17 @@ def followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> 
     return belief
 
 
+def run_and_followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> Belief:
+    """Sizes brought to where their leaders are, and those that run to where the thickness takes them.
+
+    A far thickness that goes with the near one settles first: what runs hangs on both.
+    """
+    thick = thickness_names(state.shape)
+    first = {name: leader for name, leader in followers.items() if name in thick}
+    rest = {name: leader for name, leader in followers.items() if name not in thick}
+    return followed(ran(followed(belief, state, first), state), state, rest)
+
+
 def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
     """Sizes worked to somewhere else, and with them the sizes that go with them."""
     belief = workpiece.belief.predict(changes)
@@ -204,5 +250,5 @@ def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
             and (leader := leader_of(state.shape, name)) is not None
             and size_name(zone, state.leader(name)) in changes
         }
-        belief = followed(ran(belief, state), state, moved)
-    return Workpiece(workpiece.zones, belief)
+        belief = run_and_followed(belief, state, moved)
+    return workpiece._replace(belief=belief)

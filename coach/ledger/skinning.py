@@ -70,6 +70,8 @@ def skins(plan: Plan, finished: int = 0, minutes: Minutes | None = None) -> tupl
 def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | None:
     recipe = plan.recipe
     metal = recipe.piece_of(steel).metal
+    if steel in recipe.piece_of(steel).branches:
+        return None  # its branches have it
     carbon = grade(metal).carbon_share
     if carbon is None or carbon < LEAST_CARBON_SHARE:
         return None
@@ -111,6 +113,8 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
 
 def _way(plan: Plan, steel: str, weld: Step | None) -> Iterator[Stage]:
     """The stages of a steel: its own up to the weld, then those of the zone that it lies on."""
+    if (whole := plan.recipe.piece_of(steel).split_from(steel)) is not None:
+        yield from (stage for stage in _way(plan, whole, None) if not stage.step.parts)
     yield from plan.stages[steel]
     if weld is not None:
         yield from (stage for stage in plan.stages[weld.zones[0]] if stage.step.number >= weld.number)

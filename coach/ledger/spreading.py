@@ -147,7 +147,7 @@ class Learner:
         if zone not in self._step.zones:
             return None
         state = now.zones[zone]
-        if state.laid_on is not None or dimension not in state.shape.dimensions:
+        if not state.has_form or dimension not in state.shape.dimensions:
             return None
         self._read.setdefault(zone, {})[dimension] = cold_reading(reading)
         self._at_size.discard((zone, dimension))

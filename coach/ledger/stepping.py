@@ -7,18 +7,20 @@ from math import erf, exp, pi, sqrt
 
 from coach.forms import FormError
 from coach.ledger.belief import Belief, Change
+from coach.ledger.hand import cut_scatter_mm
+from coach.ledger.landing import carried
+from coach.ledger.margins import noted_as_laid
 from coach.ledger.nominal import Stage
+from coach.ledger.parting import parted
 from coach.ledger.plan import Plan
-from coach.ledger.settling import Passage, followed, scatter_mm
-from coach.ledger.spreading import names_before, ran, with_before
+from coach.ledger.settling import Passage, followed, run_and_followed
+from coach.ledger.spreading import names_before, with_before
 from coach.ledger.working import cannot, fixed_free_mm, layer_of, work_of, worked_by
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Does
 from coach.operations.does import Cause
 from coach.recipe.model import Step
 
-#: How well a length is cut (common practice, no source).
-_CUT_SCATTER_MM = 1.0
 #: Step for the numeric slope of what is left with the volume before, as a share (our choice).
 _STEP_SHARE = 1e-3
 
@@ -54,7 +56,8 @@ class _Forged(Passage):
         self, plan: Plan, workpiece: Workpiece, stage: Stage, heats: float, under_way: Collection[str]
     ) -> None:
         super().__init__(workpiece, stage)
-        self._begun = self._begin(workpiece)
+        self._recipe = plan.recipe
+        self._begun = self._begin(plan, workpiece)
         layer_mm = layer_of(plan.recipe, self.step, heats, self._begun.scale_factor())
         self._changes, means_mm = self.sizes_left(self._begun, under_way, layer_mm)
         self._volume_mm3 = self._begun.volume_mm3(self.zone)
@@ -77,15 +80,20 @@ class _Forged(Passage):
         if self.todo.FIXES and (self._work.free_mm is not None or Does.CUTS_FREE not in self.todo.DOES):
             belief = self._fixed()
         else:
-            belief = followed(ran(self._flowed(), after), after, self.followers)
-        moved = Workpiece({**self._begun.zones, self.zone: after}, belief)
+            belief = run_and_followed(self._flowed(), after, self.followers)
+        moved = self._begun._replace(zones={**self._begun.zones, self.zone: after}, belief=belief)
+        if self.step.parts and self.zone in self.step.zones:
+            moved = parted(self._recipe, moved, self.step)
+        moved = carried(moved, self.stage)
         return _joined(moved, lays, self.zone) if lays is not None else moved
 
-    def _begin(self, workpiece: Workpiece) -> Workpiece:
+    def _begin(self, plan: Plan, workpiece: Workpiece) -> Workpiece:
         """What an earlier step took is settled: nobody weighs its slug any more; and what it spread from."""
         stale = [*names_before(workpiece, self.zone), chance_name(self.zone)]
         if any(name in workpiece.belief for name in stale):
             workpiece = workpiece._replace(belief=workpiece.belief.predict({}, dropped=stale))
+        if self.stage.lays is not None:
+            workpiece = noted_as_laid(workpiece, self.stage.lays)
         runs = self.after.runs
         return workpiece if runs is None else with_before(workpiece, self.zone, runs, self.form)
 
@@ -160,8 +168,7 @@ class _Forged(Passage):
         there = self._begun.size(self.zone, free)
         if free_mm is None:
             return Change(left_mm, there.slopes)
-        target = self.step.targets.get(free)
-        reach = scatter_mm(target, free_mm) if target is not None and target.stated else _CUT_SCATTER_MM
+        reach = cut_scatter_mm(self.step.targets.get(free), free_mm)
         both = sqrt(there.doubt**2 + reach**2)
         ahead = (free_mm - there.value) / both
         short = 0.5 * (1.0 + erf(ahead / sqrt(2.0)))  # the chance that the metal does not reach
@@ -180,5 +187,5 @@ def _joined(workpiece: Workpiece, lays: str, zone: str) -> Workpiece:
     """Laid steel has no form of its own from its weld on, only its volume."""
     laid = workpiece.zones[lays]
     names = [size_name(lays, d) for d in laid.shape.dimensions if d != laid.free]
-    zones = {**workpiece.zones, lays: laid._replace(laid_on=zone)}
-    return Workpiece(zones, workpiece.belief.predict({}, dropped=names))
+    zones = {**workpiece.zones, lays: laid._replace(within=zone)}
+    return workpiece._replace(zones=zones, belief=workpiece.belief.predict({}, dropped=names))

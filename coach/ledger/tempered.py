@@ -7,10 +7,16 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
-from coach.ledger.hot_work import section_of, steels_of
+from coach.ledger.hot_work import grades_in, section_of, steels_of
 from coach.ledger.plan import Plan
 from coach.metals.grade_file import Grade
-from coach.metals.tempering_table import GENERAL_CONSTANT, TemperingRow, tempering_row
+from coach.metals.tempering_table import (
+    GENERAL_CONSTANT,
+    SPECIMEN_MM,
+    TemperingRow,
+    hardened_through_mm,
+    tempering_row,
+)
 from coach.quantities import Limits
 from coach.quantities.refusal import NotKnown, OutOfRange
 from coach.recipe.model import Step
@@ -21,6 +27,12 @@ if TYPE_CHECKING:
 OwnCurves: TypeAlias = "Mapping[tuple[str, str], OwnCurve]"
 """The smith's own curves by the steel's name and the column it stands in; without a reading there is none."""
 NOT_TAUGHT: OwnCurves = MappingProxyType({})
+
+#: Media from the mildest to the fiercest.
+FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
+
+#: What is no thicker than this, in mm, is no thick piece, which grades name a fiercer bath for (judgement).
+_THICK_MM = 0.5 * SPECIMEN_MM
 
 _THICKNESSES = ("edge", "end_thickness", "end_diameter", "thickness")
 
@@ -45,6 +57,58 @@ def thickness_mm(plan: Plan, step: Step) -> float | None:
             said = [sizes[name] for name in _THICKNESSES if sizes.get(name)]
             found.append(min(said, default=2.0 * section_of(stage.form_after).half_thickness_mm))
     return min(found, default=None)
+
+
+def hardens_through(plan: Plan, step: Step, metal: Grade) -> bool:
+    """Whether the bath is told to harden what lies in it right through; its own does, unless told."""
+    own = metal.quench.medium if metal.quench is not None else ""
+    bath = step.quench or own
+    through_mm, thick_mm = hardened_through_mm(metal.name, bath), thickness_mm(plan, step)
+    if through_mm is None or thick_mm is None:
+        return not own or bath not in FIERCENESS or FIERCENESS.index(bath) >= FIERCENESS.index(own)
+    return thick_mm <= through_mm
+
+
+def own_bath(plan: Plan, step: Step) -> str:
+    """The bath that the steels of a quench ask for, where that of the step is milder and does not do.
+
+    Empty where it does, and where that is not known.
+    """
+    steels = steels_of(plan, step)
+    own = {_asked_bath(plan, step, metal) for metal in steels}
+    if len(own) != 1 or step.quench not in FIERCENESS or not own <= {*FIERCENESS}:
+        return ""
+    (bath,) = own
+    is_milder = FIERCENESS.index(step.quench) < FIERCENESS.index(bath)
+    return bath if is_milder and not all(hardens_through(plan, step, metal) for metal in steels) else ""
+
+
+def _asked_bath(plan: Plan, step: Step, metal: Grade) -> str:
+    """The bath of a steel, or that of its thick pieces for one that its own does not harden through."""
+    if metal.quench is None:
+        return ""
+    own, thick = metal.quench.medium, metal.quench.thick
+    is_thick = (thickness_mm(plan, step) or 0.0) > _THICK_MM and step.quench not in ("water", "brine")
+    through = hardens_through(plan, step._replace(quench=own), metal)
+    return thick if thick and is_thick and not through else own
+
+
+def least_quenched(plan: Plan, step: Step) -> Limits | None:
+    """The least hardness from a quench that took, by its steels' carbon; None where that cannot be told.
+
+    Of what the quench does not harden where it is measured, and of layers that may have shared their carbon,
+    nothing is told; nor how hard it may be at the most: that is doubted and not bad.
+    """
+    from coach.metals.tempering import quenched_band_hrc
+
+    steels = steels_of(plan, step)
+    if not steels or grades_in(plan, step._replace(heated=())) != steels:
+        return None
+    skin = step.quench in ("water", "brine") and (thickness_mm(plan, step) or math.inf) <= SPECIMEN_MM
+    if any(one.carbon_share is None or not (skin or hardens_through(plan, step, one)) for one in steels):
+        return None
+    least = min(quenched_band_hrc(one.carbon_share or 0.0)[0] for one in steels)
+    return Limits(least, least, math.inf, stated=True)
 
 
 def as_a_run(plan: Plan, step: Step, limits: Limits) -> Limits:

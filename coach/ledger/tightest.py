@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from coach.ledger.verdict import Reason, Why
+from coach.ledger.verdict import Reason, SizeState, Why
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.quantities import Words, mm
 from coach.recipe.model import ZoneDrawing
@@ -38,5 +38,7 @@ def as_told(
     row = next((one for one in sizes if one.measured and (one.zone, one.dimension) == size), None)
     if row is None or mm(row.bound_mm) != reason.bound:
         return reason
-    told = row.reason(reason.why)
-    return reason._replace(beyond=told.beyond, bound=told.bound)
+    # A size that was read inside is not told as outside, whatever was reckoned of it.
+    why = Why.NEAR if row.state is SizeState.GOOD else reason.why
+    told = row.reason(why)
+    return reason._replace(why=why, beyond=told.beyond, bound=told.bound)

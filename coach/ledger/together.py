@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import erf, exp, pi, sqrt
-from statistics import NormalDist
 
-_STANDARD = NormalDist()
+from coach.quantities.normal import quantile
+
 #: Nearer to certain or to hopeless than this, nothing else about it matters (our choice).
 _SURE = 1e-12
 
@@ -28,7 +28,7 @@ def all_right(chances: Sequence[float], correlations: Sequence[Sequence[float]])
     if min(chances) <= _SURE:
         return 0.0
     order = sorted((at for at, chance in enumerate(chances) if chance < 1.0 - _SURE), key=chances.__getitem__)
-    reach = [_STANDARD.inv_cdf(chances[at]) for at in order]
+    reach = [quantile(chances[at]) for at in order]
     hang = [[correlations[i][j] for j in order] for i in order]
     found = 1.0
     while reach:

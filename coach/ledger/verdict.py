@@ -6,7 +6,7 @@ from enum import StrEnum
 from math import erf, inf, nan, sqrt
 from typing import NamedTuple
 
-from coach.quantities import COVERAGE, Figure, Limits, mm
+from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Words, mm
 
 #: On plan: so surely within its limits, as ISO 14253-1:2017 asks of a decision unless another share is agreed
 #: (confirmed second-hand).
@@ -141,6 +141,7 @@ class Reason(NamedTuple):
     #: the size that decides, as `coach read` takes it, where nobody has measured the one that seems wrong
     measure: str = ""
     fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
+    before: Words = NOTHING  # what is told before it: a test that failed
 
     @property
     def size(self) -> Figure:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from math import inf
 
 from coach.forms import Form, FormError
+from coach.ledger.branching import CUT_ACROSS, cut_doubt_mm, source_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes, targets_of
 from coach.ledger.workpiece import Workpiece
 from coach.operations import Does, operation
 from coach.operations.measures import MARK
-from coach.quantities import Limits
+from coach.quantities import COVERAGE, Limits
 from coach.recipe.model import Step
 
 #: A mark may be this many of its own standard uncertainties from where it should be (judgement).
@@ -27,7 +28,7 @@ def wanted(
     dimension of a zone still to be worked, at least what holds the metal that the rest of the job needs.
     """
     state = now.zones[zone]
-    if state.laid_on is not None or _is_marked_ahead(plan, step, zone):
+    if not state.has_form or _is_marked_ahead(plan, step, zone):
         return None, None
     if dimension == MARK:
         marks = plan.pieces[state.piece].marks
@@ -36,13 +37,17 @@ def wanted(
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES
         return step.targets[dimension], None if free else dimension in stage.grows
+    if stage is not None and zone in step.parts and dimension in CUT_ACROSS:
+        return _as_cut(plan, step, stage, dimension), None
     working = reshapes(step, zone)
-    if not working and _is_last_shaped(plan, step, zone):
-        return plan.recipe.drawing[zone].limits.get(dimension), None
+    drawn = plan.recipe.drawing[zone].limits.get(dimension)
+    to_split = drawn is None and zone in plan.recipe.pieces[state.piece].branches  # as long as they need
+    if not working and _is_last_shaped(plan, step, zone) and not to_split:
+        return drawn, None
     if dimension != state.free:
         return None if working else _last_asked(plan, step, zone, dimension), None
-    if stage is not None and working and (drawn := _once_ground(plan, stage)) is not None:
-        return drawn, None
+    if stage is not None and working and (ground := _once_ground(plan, stage)) is not None:
+        return ground, None
     try:
         enough = _enough(plan, now.form(zone), step, zone, dimension)
     except LedgerError:
@@ -59,6 +64,14 @@ def _is_marked_ahead(plan: Plan, step: Step, zone: str) -> bool:
 
 def _marked(plan: Plan, at_mm: float) -> Limits:
     reach = _MARK_REACH * plan.recipe.mark_doubt_mm
+    return Limits(at_mm, at_mm - reach, at_mm + reach, True)
+
+
+def _as_cut(plan: Plan, step: Step, stage: Stage, dimension: str) -> Limits:
+    """How wide a branch is once it is cut: as well as a cut keeps to its line."""
+    whole = plan.by_step[step.number][step.zones[0]]
+    reach = COVERAGE * cut_doubt_mm(whole.form_before.size_mm(source_of(whole.before.shape, dimension)))
+    at_mm = stage.form_after.size_mm(dimension)
     return Limits(at_mm, at_mm - reach, at_mm + reach, True)
 
 
@@ -130,6 +143,20 @@ def no_more_than(plan: Plan, stage: Stage, limits: Limits) -> Limits:
         return limits
     most_mm = drawn.high - sum(min(0.0, one.changes_mm(free)) for one in later)
     return Limits(min(limits.nominal, most_mm), min(limits.low, most_mm), min(limits.high, most_mm), True)
+
+
+def over_from(plan: Plan, step: Step, zone: str, dimension: str, limits: Limits) -> Limits | None:
+    """The limits that a length drawn out is held against where it is too long, as a reading of it is judged.
+
+    None where a step still makes it smaller, or it is worked to a size of its own.
+    """
+    stage = plan.by_step[step.number].get(zone)
+    if stage is None or zone not in step.zones or not is_drawn_out(stage, dimension):
+        return None
+    if stage.shrinks(dimension):
+        return None
+    over = final_limits(plan, stage) or no_more_than(plan, stage, limits)
+    return over if over.high < inf else None
 
 
 def is_past_only_here(plan: Plan, step: Step, zone: str, dimension: str, size_mm: float) -> bool:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import StrEnum
-from itertools import chain
-from typing import NamedTuple
+from itertools import chain, islice
+from typing import Final, NamedTuple
 
 from coach.finish.laid import cleft_faults
 from coach.forms import said
@@ -15,10 +15,22 @@ from coach.ledger.nominal import THICKER_SHARE, Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
+from coach.ledger.weigh_cold import overworked_cold
+from coach.ledger.weigh_cut import cuts_others_off
+from coach.ledger.weigh_edge import no_edge
+from coach.ledger.weigh_ends import exchanged_ends
+from coach.ledger.weigh_filed import filed_thinner
 from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
+from coach.ledger.weigh_hole import hole_closed, slug_too_thick
+from coach.ledger.weigh_joint import badly_riveted
+from coach.ledger.weigh_order import spoilt_by_fire
+from coach.ledger.weigh_section import made_up_for_scale, other_section, twisted_off
 from coach.ledger.weigh_sizes import (
+    all_proud,
     driven_too_long,
     first_step_on,
+    fitting_shares,
+    more_metal,
     not_made,
     off_its_seat,
     split_otherwise,
@@ -56,11 +68,23 @@ class Cannot(StrEnum):
     GIVE_COLD = "too cold to be hammered"
     TREAT = "not how the steel is treated"
     STAY_HARD = "out of order"  # a temper before the quench, or a fire after it
+    STAY_DONE = "spoilt by a later fire"  # a haft, an edge, a fit or a joint that is finished too early
+    FASTEN = "no sound joint"
+    TURN = "twisted further than metal follows"
+    STAY_ON = "cut off with its neighbour"
     SUFFICE = "bar too short"
     MAKE_SIZE = "the metal makes another size"
+    KEEP_SECTION = (
+        "another section than its bar's"  # bent, turned or rolled of a bar that has not that section
+    )
     DRIVE_UP = "upset past its length"
     SEAT = "steel off its seat"
     TELL = "finer than the hand"
+    RUN_SO = "ends exchanged"
+
+
+#: What ends that are exchanged bring along, and is told as that alone.
+_OF_EXCHANGED_ENDS: Final = (Cannot.GATHER, Cannot.MAKE_DRAWING)
 
 
 class Finding(NamedTuple):
@@ -94,7 +118,12 @@ def weigh(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> tuple[Finding, ...]:
     gathered = (_gathered(stage) for way in plan.stages.values() for stage in way)
     found = [*(one for one in gathered if one is not None), *_against_drawing(plan), *weigh_steel(plan, own)]
     found += [*_heats(plan), *_sizes(plan)]
-    return tuple(sorted(found, key=lambda finding: finding.step))
+    joints = {one.zone for one in found if one.what is Cannot.FASTEN}
+    turned = {zone: _at_step(Cannot.RUN_SO, step, words, zone) for step, zone, words in exchanged_ends(plan)}
+    found = [one for one in found if not (one.zone in turned and one.what in _OF_EXCHANGED_ENDS)]
+    found += turned.values()
+    told = (one for one in found if not (one.what is Cannot.MAKE_DRAWING and one.zone in joints))
+    return tuple(sorted(told, key=lambda finding: finding.step))  # a joint that is told of is told once
 
 
 def _gathered(stage: Stage) -> Finding | None:
@@ -109,13 +138,12 @@ def _gathered(stage: Stage) -> Finding | None:
     before, after = stage.form_before.sizes_mm().get("length"), stage.form_after.sizes_mm().get("length")
     if before is None or after is None or after >= before * (1.0 - _SHORTER_SHARE):
         return None
+    if todo.KEEPS_SECTION and other_section(stage) is not None:
+        return None  # it has not the section: told as that alone
     words = say(
-        "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal; upset it "
-        "first, or take heavier stock.",
-        zone,
-        mm(before),
-        mm(after),
-        step.operation,
+        "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal: {}.",
+        *(zone, mm(before), mm(after), step.operation),
+        made_up_for_scale(stage) or more_metal(stage),
     )
     return _at_step(Cannot.GATHER, step, words, zone)
 
@@ -126,17 +154,25 @@ def _thickened(stage: Stage) -> Finding | None:
     for name in ("thickness", "end_thickness"):
         wanted_mm = targets_of(stage.step, stage.zone).get(name)
         source = stage.after.shape.worked_from(name, wanted_mm, have) if wanted_mm is not None else None
+        if wanted_mm is not None and _turned(stage, wanted_mm):
+            continue
         if wanted_mm is not None and source is not None and wanted_mm > have[source] * (1.0 + THICKER_SHARE):
             words = say(
-                "{} is {} thick and is to come out {}; to {} gathers no metal: upset it first, or take "
-                "heavier stock.",
+                "{} is {} thick and is to come out {}; to {} gathers no metal: {}.",
                 stage.zone,
                 mm(have[source]),
                 mm(wanted_mm),
                 stage.step.operation,
+                more_metal(stage),
             )
             return _at_step(Cannot.GATHER, stage.step, words, stage.zone)
     return None
+
+
+def _turned(stage: Stage, wanted_mm: float) -> bool:
+    """Whether a bend lays the bar's other side that way: a hoop is as thick as its bar is wide."""
+    wide_mm = stage.form_before.sizes_mm().get("width", 0.0)
+    return stage.step.does(Does.BENDS) and wanted_mm <= wide_mm * (1.0 + THICKER_SHARE)
 
 
 def _against_drawing(plan: Plan) -> Iterator[Finding]:
@@ -144,7 +180,10 @@ def _against_drawing(plan: Plan) -> Iterator[Finding]:
     for zone, way in plan.stages.items():
         number = way[-1].step.number if way else 0
         sizes = (way[-1].form_after if way else plan.bar_of(zone)).sizes_mm()
+        follows = _width_follows(way)
         when = f"ready for the {welds[zone].zones[0]}" if zone in welds else "in the end"
+        if zone in plan.recipe.piece_of(zone).branches:
+            when = "when it is split"
         for name, limits in plan.recipe.drawing[zone].limits.items():
             if name in sizes and not _within(sizes[name], limits):
                 words = say(
@@ -155,7 +194,24 @@ def _against_drawing(plan: Plan) -> Iterator[Finding]:
                     when,
                     Wanted(limits),
                 )
+                words = run_on((words, fitting_shares(plan, zone, name)), " ")
+                if follows is not None and name == follows.after.free:
+                    words = run_on((words, say(_FREE_TOLD, follows.step.number, said(name))), " ")
                 yield Finding(Cannot.MAKE_DRAWING, number, zone, words)
+                if follows is not None and name == follows.after.free:
+                    break  # the other sizes are off by the same
+
+
+_FREE_TOLD = "In step {} its {} follows from the metal: write long free there where its length is to follow."
+
+
+def _width_follows(way: tuple[Stage, ...]) -> Stage | None:
+    """The last step that shapes a zone, where it asks for the width and yet leaves it to the metal."""
+    stage = next((one for one in reversed(way) if reshapes(one.step, one.zone)), None)
+    if stage is None or stage.step.free is not None or "length" not in stage.after.shape.dimensions:
+        return None
+    free = operation(stage.step.operation).FREE
+    return stage if free not in (None, "length") and free == stage.after.free else None
 
 
 def _within(size: float, limits: Limits) -> bool:
@@ -187,12 +243,14 @@ def _heats(plan: Plan) -> Iterator[Finding]:
     for step in plan.recipe.steps:
         if words := burnt(plan, step):
             yield _at_step(Cannot.STAND_HEAT, step, words)
-        if words := struck_cold(plan, step):
+        if words := struck_cold(plan, step) or overworked_cold(plan, step):
             yield _at_step(Cannot.GIVE_COLD, step, words)
         for words in wrongly_treated(plan, step):
             yield _at_step(Cannot.TREAT, step, words)
     for step, zone, words in out_of_order(plan):
         yield _at_step(Cannot.STAY_HARD, step, words, zone)
+    for step, zone, words in spoilt_by_fire(plan):
+        yield _at_step(Cannot.STAY_DONE, step, words, zone)
 
 
 def _sizes(plan: Plan) -> Iterator[Finding]:
@@ -208,11 +266,23 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := split_otherwise(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
+        if words := filed_thinner(plan, stage) or hole_closed(stage) or slug_too_thick(stage):
+            yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
+        if words := other_section(stage):
+            yield _at_step(Cannot.KEEP_SECTION, stage.step, words, stage.zone)
+        if words := twisted_off(stage):
+            yield _at_step(Cannot.TURN, stage.step, words, stage.zone)
         if words := driven_too_long(stage):
             yield _at_step(Cannot.DRIVE_UP, stage.step, words, stage.zone)
     for step in plan.recipe.steps:
+        if words := no_edge(step) or all_proud(step):
+            yield _at_step(Cannot.MAKE_SIZE, step, words, step.zones[0])
         if words := off_its_seat(plan, step):
             yield _at_step(Cannot.SEAT, step, words, step.zones[0])
+        if words := cuts_others_off(plan, step):
+            yield _at_step(Cannot.STAY_ON, step, words, step.zones[0])
+        for words in islice(badly_riveted(plan, step), 1):  # one rivet, one thing to put right first
+            yield _at_step(Cannot.FASTEN, step, words, step.zones[0])
     for number, zone, words in too_fine(plan):
         yield Finding(Cannot.TELL, number, zone, words)
 

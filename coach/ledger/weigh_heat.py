@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
 from coach.fire.limits import BLUE_SHORT_C, burning_limit, burning_words, too_cold, worked_at
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import row_of, temper_heat_c
+from coach.metals.grade_file import Grade
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Words, celsius, say
-from coach.quantities.refusal import OutOfRange
+from coach.quantities.refusal import NotKnown, OutOfRange
 from coach.recipe.model import Step
 
 #: Steel as quenched is as brittle as glass (from memory).
@@ -49,7 +51,32 @@ def burnt(plan: Plan, step: Step) -> Words | None:
         if step.heat_kind is HeatKind.FORGING and step.temperature_c > high.value + _READ_APART_C:
             most = "{} is no heat to {} {} at: it is forged at {} at most, and hotter its grain grows coarse."
             return say(most, celsius(step.temperature_c), step.operation, metal.name, high)
+        if step.heat_kind is HeatKind.WELDING and (over := _over_its_weld(step, metal)) is not None:
+            return over
     return None
+
+
+def _over_its_weld(step: Step, metal: Grade) -> Words | None:
+    """A welding heat plainly above the highest that is published of a grade, though it does not burn yet.
+
+    Of a colour alone so much more passes as the tables of it are apart.
+    """
+    high, heat_c = worked_at(metal, welding=True)[1].temperature, step.temperature_c
+    if high is None or heat_c is None:
+        return None
+    if heat_c <= high.value + max(told_off_c(step), _READ_APART_C):
+        return None
+    most = "{} is no heat to weld {} at: it is welded at {} at most, and hotter it soon sparks."
+    return say(most, celsius(heat_c), metal.name, high)
+
+
+def told_off_c(step: Step) -> float:
+    """How far a heat may be off that a recipe tells by a colour alone, °C: as far as the tables are apart."""
+    try:
+        at_c = HEAT_COLOURS.temperature_c(step.colour) if step.colour else None
+    except NotKnown:
+        return 0.0
+    return max(COLOUR_DOUBT_C, HEAT_COLOURS.apart_c(step.colour)) if at_c == step.temperature_c else 0.0
 
 
 def struck_cold(plan: Plan, step: Step) -> Words | None:
@@ -67,8 +94,16 @@ def struck_cold(plan: Plan, step: Step) -> Words | None:
         return words
     hard = _is_hard(plan, step)
     for metal in grades_in(plan, step._replace(heated=())):
-        cold = too_cold(metal)
+        cold, back = too_cold(metal), worked_at(metal)[0].temperature
         if cold.stop_below is None or heat_c >= cold.stop_below.value:
+            if (
+                back is not None
+                and heat_c < back.value
+                and step.heat_kind is HeatKind.FORGING
+                and not todo.LIGHT
+            ):
+                at_once = "{} is no heat to {} {} at: below {} it goes back to the fire."
+                return say(at_once, celsius(heat_c), step.operation, metal.name, back)
             continue
         blue_c, over_c = BLUE_SHORT_C
         if todo.LIGHT and (hard or (cold.gives_cold and not blue_c <= heat_c <= over_c)):
@@ -111,6 +146,10 @@ def _not_welded(plan: Plan, step: Step, heat_c: float) -> Words | None:
     return say("{} is no welding heat: nothing in it takes below {}.", celsius(heat_c), low)
 
 
+#: What a bend is asked for that is more than setting straight.
+_SHAPED_BY = frozenset({"angle", "radius"})
+
+
 def _is_hard(plan: Plan, step: Step) -> bool:
     """Whether a step's zones were quenched before it."""
     before = plan.recipe.steps[: step.number - 1]
@@ -146,6 +185,48 @@ def out_of_order(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
             for zone in step.zones:
                 if zone in hard and zone not in tempered:
                     yield step, zone, say(_SNAPS, zone, hard[zone].number)
+                elif zone in hard and _SHAPED_BY & step.targets.keys() and snaps_cold(plan, step):
+                    words = "{} is hard since step {}, and snaps where it is bent cold: bend it before that."
+                    yield step, zone, say(words, zone, hard[zone].number)
+
+
+#: Heat that creeps along the bar draws what is hard beside it (common practice, no source).
+_CREEPS: Final = (
+    "its heat creeps into {}, which is hard since step {}, {}, and draws it: keep {} wet or between cold "
+    "jaws meanwhile, or do this before that. Is it meant so?"
+)
+
+
+def drawn_by_neighbours(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
+    """Forging and treatment heats beside what was hardened and is not hardened again, each once.
+
+    Each with its step and the zone that is hot.
+    """
+    hard: dict[str, Step] = {}
+    quenched_later = _last_quenches(plan)
+    for step in plan.recipe.steps:
+        hot = dict.fromkeys((*step.zones, *step.heated))
+        if step.does(Does.QUENCHES):
+            hard |= dict.fromkeys(hot, step)
+        elif step.heats and step.heat_kind is not HeatKind.COLD and not step.does(Does.TEMPERS):
+            if _is_warm_only(plan, step) or step.again:
+                continue
+            for zone in hot:
+                beside = [one for one in _neighbours(plan, zone) if one in hard and one not in hot]
+                for one in beside:
+                    if quenched_later.get(one, 0) < step.number:
+                        first = hard.pop(one)
+                        yield step, zone, say(_CREEPS, one, first.number, first.title, one)
+                hard.pop(zone, None)
+
+
+def _neighbours(plan: Plan, zone: str) -> tuple[str, ...]:
+    """The zones next to it along its bar."""
+    zones = plan.recipe.piece_of(zone).finished_zones
+    if zone not in zones:
+        return ()
+    at = zones.index(zone)
+    return (*zones[max(at - 1, 0) : at], *zones[at + 1 : at + 2])
 
 
 def untempered(plan: Plan, step: Step) -> bool:

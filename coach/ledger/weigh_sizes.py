@@ -16,7 +16,7 @@ from coach.ledger.remedies.upset import MOST_LENGTHS
 from coach.ledger.working import fixed_free_mm, reshapes, targets_of
 from coach.operations import Does, operation
 from coach.operations.gauges import FINEST, by_gauge
-from coach.quantities import COVERAGE, Limits, Wanted, Words, mm, say
+from coach.quantities import COVERAGE, NOTHING, Limits, Wanted, Words, mm, run_on, say
 from coach.recipe.model import Step
 
 #: What a zone is thick or wide by, least first, where it has several.
@@ -28,6 +28,8 @@ _SAME_SHARE: Final = 0.005
 _OVER_SHARE, _SHORT_SHARE, _SLACK_MM = 0.10, 0.15, 1.0
 #: How far the shares of two branches may be apart before it is told: 5 % of the whole (judgement).
 _SHARE_APART: Final = 0.05
+#: The same of zones that are split from one (judgement).
+_SHARE_APART_OF_ZONES: Final = 0.01
 #: A tolerance that can be reached is told up to a tenth of a millimetre (our choice).
 _TENTH_MM: Final = 0.1
 
@@ -69,6 +71,23 @@ def split_otherwise(stage: Stage) -> Words | None:
     )
 
 
+def fitting_shares(plan: Plan, zone: str, dimension: str) -> Words:
+    """What shares of a split the drawings of its branches want, where one comes out too long or too short."""
+    piece = plan.recipe.piece_of(zone)
+    whole = piece.split_from(zone)
+    if whole is None or dimension != plan.stages[zone][-1].after.free:
+        return NOTHING
+    needs = {
+        one.zone: plan.start_mm3[one.zone] * plan.wanted_mm3[one.zone] / plan.stages[one.zone][-1].after_mm3
+        for one in piece.branches[whole]
+    }
+    fit = {name: needed / sum(needs.values()) for name, needed in needs.items()}
+    if all(abs(one.share - fit[one.zone]) < _SHARE_APART_OF_ZONES for one in piece.branches[whole]):
+        return NOTHING
+    told = (say("{} {}", name, f"{100 * share:.0f} %") for name, share in fit.items())
+    return say("By their drawings {} is split into {}.", whole, run_on(told, " and "))
+
+
 def not_made(plan: Plan, stage: Stage) -> Words | None:
     """A size asked of a step that follows from the metal, and that the metal does not make there."""
     step, zone, free = stage.step, stage.zone, stage.after.free
@@ -83,13 +102,12 @@ def not_made(plan: Plan, stage: Stage) -> Words | None:
     slack = _SAME_SHARE * made_mm
     if wanted.low - slack <= made_mm <= wanted.high + slack:
         return None
+    follows = free != "length" and step.free is None and "length" in stage.after.shape.dimensions
     return say(
-        "it asks for a {} of {}, and of the metal that {} has there comes {}: leave that size out, or ask "
+        "it asks for a {} of {}, and of the metal that {} has there comes {}: {}leave that size out, or ask "
         "for what comes.",
-        said(free),
-        Wanted(wanted),
-        zone,
-        mm(made_mm),
+        *(said(free), Wanted(wanted), zone, mm(made_mm)),
+        "write long free there where its length is to follow, " if follows else "",
     )
 
 
@@ -117,6 +135,39 @@ def driven_too_long(stage: Stage) -> Words | None:
         "{} of bar {} thick is to be driven up in {}: in one heat no more than {}, {} thicknesses, stands "
         "without bending. Plan {} heats, each on its own part, or take heavier stock.",
         *(mm(long_mm), mm(thick_mm), _heats(step.heats), mm(free_mm), f"{FREE_LENGTHS}", f"{needed}"),
+    )
+
+
+def all_proud(step: Step) -> Words | None:
+    """A haft that is to stand out of its eye by as much as it is long, or more; None where it is not."""
+    long, proud = step.targets.get("haft_length"), step.targets.get("proud")
+    if long is None or proud is None or proud.nominal < long.nominal:
+        return None
+    return say(
+        "the haft is {} long and is to stand {} proud of its eye: nothing of it is left to hold.",
+        *(mm(long.nominal), mm(proud.nominal)),
+    )
+
+
+def can_be_upset(stage: Stage) -> bool:
+    """Whether what is there before a step is short enough to be driven up without folding."""
+    sizes = stage.form_before.sizes_mm()
+    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
+    return "length" in sizes and sizes["length"] <= MOST_LENGTHS * thick_mm
+
+
+def more_metal(stage: Stage) -> Words:
+    """How a section that is larger than its bar's is come by: an upset only of what stands one."""
+    if can_be_upset(stage):
+        heats = _heats(heats_to_upset(stage))
+        return say("upset it first, or take heavier stock; the upset wants {} or more", heats)
+    sizes = stage.form_before.sizes_mm()
+    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
+    if "length" not in sizes or not thick_mm:
+        return say("take heavier stock")
+    return say(
+        "take heavier stock, for {} of bar {} thick folds when it is driven up",
+        *(mm(sizes["length"]), mm(thick_mm)),
     )
 
 
@@ -214,6 +265,6 @@ def _too_fine(zone: str, dimension: str, limits: Limits) -> Words | None:
         return None
     reached_mm = ceil(guard_mm / _TENTH_MM) * _TENTH_MM
     return say(
-        "The {} of {} is held closer than can be told of forged metal {}: ±{} can be reached.",
-        *(said(dimension), zone, by_gauge(FINEST), mm(reached_mm)),
+        "The {} of {}, {}, is held closer than can be told of forged metal {}: ±{} can be reached.",
+        *(said(dimension), zone, Wanted(limits), by_gauge(FINEST), mm(reached_mm)),
     )

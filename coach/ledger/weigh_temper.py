@@ -9,14 +9,20 @@ from coach.fire.colours import NO_COLOUR, PAST_COLOURS
 from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
-from coach.ledger.tempered import OwnCurves, row_of, temper_heat_c
+from coach.ledger.tempered import OwnCurves, quenched_in, row_of, temper_heat_c, thickness_mm
 from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, Tempered, temper_for, tempered_hrc
-from coach.metals.tempering_table import TemperingRow
-from coach.quantities import NOTHING, Kind, Limits, Span, Words, celsius, say
+from coach.metals.tempering_table import TemperingRow, hardened_through_mm
+from coach.quantities import NOTHING, Kind, Limits, Span, Words, celsius, mm, say
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
+#: As far as published rows of one grade lie apart, in HRC (judgement).
+_APART_HRC: Final = 2.0
 _LEAVES: Final = "{} leaves {} at about {}, and {} is asked for{}."
+_UNSURE: Final = (
+    "{} leaves {} at about {}, so that {} is not sure: its quench hardens no more than about {} right "
+    "through, and it is {} thick."
+)
 
 
 def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
@@ -37,12 +43,24 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
             continue
         left = [_left(row, heat_c + off, each) for each in hours for off in off_c]
         known = [one for one in left if one is not None]
-        if len(known) < len(left) or any(one.may_be(wanted.low, wanted.high) for one in known):
+        if len(known) < len(left):
             continue
         heat = say("A run to {}, about {},", step.colour, celsius(heat_c)) if by_colour else celsius(heat_c)
         asked = Span(wanted.low, wanted.high, Kind.HARDNESS)
+        if any(one.may_be(wanted.low, wanted.high) for one in known):
+            thick_mm = thickness_mm(plan, step)
+            through_mm = hardened_through_mm(metal.name, quenched_in(plan, step, metal))
+            within = any(_near(one, wanted) for one in known)
+            if thick_mm is not None and through_mm is not None and thick_mm > through_mm and not within:
+                yield say(_UNSURE, heat, metal.name, known[0].words, asked, mm(through_mm), mm(thick_mm))
+            continue
         instead = _colour_for(row, wanted) if by_colour else NOTHING
         yield say(_LEAVES, heat, metal.name, known[0].words, asked, instead)
+
+
+def _near(left: Tempered, wanted: Limits) -> bool:
+    """Whether what is most likely left lies within the limits, or as near as any table of one grade tells."""
+    return wanted.low - _APART_HRC <= left.hrc <= wanted.high + _APART_HRC
 
 
 def _left(row: TemperingRow, heat_c: float, hours: float) -> Tempered | None:

@@ -5,27 +5,32 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
+from coach.forms import listed
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import temper_heat_c, thickness_mm
-from coach.ledger.weigh_heat import untempered
+from coach.ledger.weigh_heat import told_off_c, untempered
 from coach.metals.grade_file import Grade
-from coach.metals.tempering import LOWEST_C, RUN_HOURS
+from coach.metals.hardening import LEAST_CARBON_SHARE, SLOW_SOAK_S, dissolves_slowly
+from coach.metals.tempering import LONGEST_HOURS, LOWEST_C, RUN_HOURS, SHORTEST_HOURS
+from coach.metals.tempering_table import hardened_through_mm
 from coach.metals.transformation import is_beyond_alloys, lower_critical, upper_critical
-from coach.operations import Does
+from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Words, celsius, mm, say, seconds
-from coach.quantities.refusal import NotKnown
+from coach.quantities import Kind, Span, Words, celsius, mm, say, seconds
 from coach.recipe.model import Step
 
 #: So far above its highest normalising heat steel comes out coarser than it went in, in °C (judgement).
 _COARSE_ABOVE_C: Final = 100.0
+#: A normalising heat may be so far below its steel's own, in °C: heats are read no closer (judgement).
+_COLDER_BY_C: Final = 40.0
 #: A hardening soak of an hour, and of one more for each inch, is long for any tool steel (from memory).
 _SOAK_S, _SOAK_PER_MM_S = 3600.0, 3600.0 / 25.4
 #: A run of colours lasts no longer than this, in hours (judgement).
 _LONGEST_RUN_HOURS: Final = 2.0 * RUN_HOURS
+#: What a temper is reckoned for (`coach.metals.tempering`).
+_SOAKS_HOURS: Final = (SHORTEST_HOURS, LONGEST_HOURS)
 _WATERS: Final = ("water", "brine")
 #: The baths for which a steel is too deep hardening to be quenched in water (common practice, no source).
 _MILD_BATHS: Final = ("oil", "salt", "air")
@@ -35,25 +40,46 @@ def wrongly_treated(plan: Plan, step: Step) -> Iterator[Words]:
     """What to say of each thing in a step's treatment that cannot do what it is for."""
     if step.does(Does.QUENCHES):
         for metal in steels_of(plan, step):
-            yield from _wrong_bath(step, metal)
+            yield from _wrong_bath(plan, step, metal)
+            yield from _soaked_too_short(step, metal)
         yield from _soaked_too_long(plan, step)
     elif step.heat_kind is HeatKind.TREATMENT:
         for metal in steels_of(plan, step):
-            yield from _wrong_heat(step, metal)
+            yield from _wrong_heat(plan, step, metal)
     elif step.does(Does.TEMPERS):
         yield from _wrong_temper(plan, step)
     if untempered(plan, step):
         yield from _tried_too_early(step)
+        yield from _ground_too_early(step)
 
 
-def _wrong_bath(step: Step, metal: Grade) -> Iterator[Words]:
+def _wrong_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
+    if metal.quench is None and step.quench in _WATERS and _may_harden(metal):
+        words = (
+            "what {} is quenched in is not known, and {} cracks many a steel: a coupon in oil comes first."
+        )
+        yield say(words, metal.name, step.quench)
     if not step.quench or metal.quench is None or step.quench == metal.quench.medium:
         return
     own = metal.quench.medium
     if step.quench == "air":
         yield say("{} is quenched in {}; air does not harden it through.", metal.name, own)
-    elif step.quench in _WATERS and own in _MILD_BATHS:
+    elif cracks_in(step.quench, metal):
         yield say("{} is quenched in {}, and cracks in {}.", metal.name, own, step.quench)
+    elif cracks_in(step.quench, metal, thick_mm := thickness_mm(plan, step)):
+        words = "{} is quenched in {}, and {} thick it can crack in {}: {} hardens it through up to {}."
+        through_mm = hardened_through_mm(metal.name, own) or 0.0
+        yield say(words, metal.name, own, mm(thick_mm or 0.0), step.quench, own, mm(through_mm))
+
+
+def cracks_in(bath: str, metal: Grade, thick_mm: float | None = None) -> bool:
+    """Whether a steel does not stand a bath; thin, also where its own hardens it through."""
+    if metal.quench is None or bath not in _WATERS or metal.quench.medium in _WATERS:
+        return False
+    if metal.quench.medium in _MILD_BATHS:
+        return True
+    through_mm = hardened_through_mm(metal.name, metal.quench.medium)
+    return thick_mm is not None and through_mm is not None and thick_mm <= through_mm
 
 
 def _soaked_too_long(plan: Plan, step: Step) -> Iterator[Words]:
@@ -67,12 +93,23 @@ def _soaked_too_long(plan: Plan, step: Step) -> Iterator[Words]:
         yield say(words, seconds(soak.nominal), mm(thick_mm))
 
 
-def _wrong_heat(step: Step, metal: Grade) -> Iterator[Words]:
+def _may_harden(metal: Grade) -> bool:
+    return metal.carbon_share is None or metal.carbon_share >= LEAST_CARBON_SHARE
+
+
+def _soaked_too_short(step: Step, metal: Grade) -> Iterator[Words]:
+    soak = step.targets.get("soak")
+    if soak is not None and soak.high < SLOW_SOAK_S[0] and dissolves_slowly(metal):
+        words = "{} at its hardening heat is too short for {}: its carbides dissolve slowly, hold it {}."
+        yield say(words, seconds(soak.nominal), metal.name, Span(*SLOW_SOAK_S, Kind.TIME))
+
+
+def _wrong_heat(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
     """Of normalising and annealing. Sources: `coach.metals.transformation`, and the grade's file."""
     heat_c, high_c = step.temperature_c, metal.normalising_high_c
     if heat_c is None:
         return
-    off_c = _told_off_c(step)
+    off_c = told_off_c(step)
     if high_c is not None and heat_c - off_c > high_c + _COARSE_ABOVE_C:
         words = "{} leaves {} coarser than it was: it is normalised at {} at most."
         yield say(words, celsius(heat_c), metal.name, celsius(high_c))
@@ -85,15 +122,28 @@ def _wrong_heat(step: Step, metal: Grade) -> Iterator[Words]:
     elif heat_c + off_c < turned.celsius:
         words = "{} normalises only part of it: {} is not all turned below about {}."
         yield say(words, celsius(heat_c), metal.name, celsius(turned.celsius))
+    elif _below_its_own(step, metal) and not _normalised_higher(plan, step, metal):
+        low_c, high_c = metal.normalising_low_c or 0.0, metal.normalising_high_c or 0.0
+        words = "{} is too little to normalise {}: it is normalised at {}."
+        yield say(words, celsius(heat_c), metal.name, Span(low_c, high_c, Kind.TEMPERATURE))
 
 
-def _told_off_c(step: Step) -> float:
-    """How far a heat may be off that a recipe tells by a colour alone, °C: as far as the tables are apart."""
-    try:
-        at_c = HEAT_COLOURS.temperature_c(step.colour) if step.colour else None
-    except NotKnown:
-        return 0.0
-    return max(COLOUR_DOUBT_C, HEAT_COLOURS.apart_c(step.colour)) if at_c == step.temperature_c else 0.0
+def _below_its_own(step: Step, metal: Grade) -> bool:
+    """Whether a step is plainly colder than what a steel is normalised at by its file."""
+    low_c, high_c, heat_c = metal.normalising_low_c, metal.normalising_high_c, step.temperature_c
+    if low_c is None or high_c is None or heat_c is None:
+        return False
+    return heat_c + max(told_off_c(step), _COLDER_BY_C) < low_c
+
+
+def _normalised_higher(plan: Plan, step: Step, metal: Grade) -> bool:
+    """Whether it was normalised at its own heat before: a last, cooler cycle refines the grain."""
+    before = plan.recipe.steps[: step.number - 1]
+    zones = set(step.zones)
+    return any(
+        one.does(Does.NORMALISES) and zones <= set(one.zones) and not _below_its_own(one, metal)
+        for one in before
+    )
 
 
 def _turns(metal: Grade) -> bool:
@@ -103,6 +153,11 @@ def _turns(metal: Grade) -> bool:
 
 def _wrong_temper(plan: Plan, step: Step) -> Iterator[Words]:
     heat_c, soak = temper_heat_c(step), step.targets.get("soak")
+    if soak is not None and not SHORTEST_HOURS <= soak.nominal / 3600.0 <= LONGEST_HOURS:
+        words = (
+            "a soak of {} is no temper: one from {} to {} was expected. Give the time at heat within that."
+        )
+        yield say(words, seconds(soak.nominal), *(seconds(3600.0 * one) for one in _SOAKS_HOURS))
     if heat_c is None:
         return
     if step.colour and soak is not None and soak.nominal / 3600.0 > _LONGEST_RUN_HOURS:
@@ -130,3 +185,13 @@ def _tried_too_early(step: Step) -> Iterator[Words]:
                 zone,
                 name.replace("_", " "),
             )
+
+
+def _ground_too_early(step: Step) -> Iterator[Words]:
+    """The wheel's heat cracks what is glass-hard, and left so it cracks by itself (common practice)."""
+    if operation(step.operation).FIXES:
+        words = (
+            "{} is quenched and not tempered yet: temper it at once, and {} it after. Glass-hard "
+            "steel cracks under a wheel, and often by itself where it lies."
+        )
+        yield say(words, listed(step.zones), step.operation)

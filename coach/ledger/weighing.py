@@ -12,11 +12,10 @@ from coach.ledger.workpiece import Estimate, Workpiece, volume_name
 from coach.operations import operation
 from coach.operations.does import Cause
 from coach.operations.gauges import SCALES
+from coach.operations.measures import MASS, SLUG
 from coach.quantities import Kind
 from coach.recipe.model import Step
 
-MASS = "mass"  # of a piece with all that is welded on it
-SLUG = "slug"  # of the slug that a punch step drove out of a zone
 #: Kitchen or postal scales: each weighing, the scales themselves, in proportion (common practice, no source).
 SCALES_G = 1.0
 SCALES_BIAS_G = 1.0
@@ -32,7 +31,7 @@ def expected_mass(plan: Plan, workpiece: Workpiece, step: Step, zone: str, dimen
     """
     belief = workpiece.belief
     if dimension == MASS:
-        parts = [part for one in plan.recipe.pieces[zone].zones for part in workpiece.zones[one].parts]
+        parts = [part for one in plan.recipe.pieces[zone].every_zone for part in workpiece.zones[one].parts]
         slopes = {volume_name(part): piece_density_g_mm3(plan.recipe.piece_of(part)) for part in parts}
         total = sum(belief.mean(name) * density for name, density in slopes.items())
         return Estimate(total, sqrt(belief.variance_of(slopes)), slopes)

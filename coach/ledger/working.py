@@ -8,11 +8,12 @@ from math import sqrt
 from typing import NamedTuple
 
 from coach.fire.scale import CONTINUED_TO_C, fire_loss_mm
-from coach.forms import Form, FormError, form_kind
+from coach.forms import Form, FormError, form_kind, listed
 from coach.metals.grade import grade
 from coach.operations import Operation, Shape, Work, Worked, operation
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Words, say
 from coach.quantities.refusal import Refusal
 from coach.recipe.model import Loss, Piece, Recipe, Scale, Step
 
@@ -63,10 +64,30 @@ class ZoneState(NamedTuple):
     parts: tuple[str, ...]  # the zones whose metal it holds: itself and what was laid on it
     bare_ends: tuple[bool, bool]
     linked: frozenset[str] = frozenset()  # sizes never said by themselves: they go with their leader
-    laid_on: str | None = None  # the zone it was welded on; it has no form of its own from then on
+    within: str | None = None  # the zone that it was welded on, or is still to be split from
+    parted: tuple[str, ...] = ()  # the zones that it was split into
     runs: Runs | None = None  # while the step that spreads it is in hand
     measured: bool = False  # whether its free dimension was read since a step last shaped it
     known: bool = False  # whether it ever was: how much of the bar it has is settled then
+
+    @property
+    def has_form(self) -> bool:
+        """Whether it is a solid of its own now: not part of another zone, and not split up."""
+        return self.within is None and not self.parted
+
+    @property
+    def instead(self) -> str:
+        """The zone to name instead, where it has no form of its own."""
+        return (*self.parted, self.within or self.zone)[0]
+
+    @property
+    def where_it_is(self) -> Words:
+        """What became of it, where it has no form of its own."""
+        if self.parted:
+            return say("The {} was split into {}", self.zone, listed(self.parted))
+        if not self.parts:
+            return say("The {} is part of the {} until that is split", self.zone, self.instead)
+        return say("The {} is welded on the {}", self.zone, self.instead)
 
     def leader(self, dimension: str) -> str:
         """The size that this one goes with in the end; itself when it goes with none."""
@@ -95,6 +116,8 @@ def worked_by(step: Step, zone: str, form: Form, volume_mm3: float, work: Work) 
 
 def reshapes(step: Step, zone: str) -> bool:
     """Whether a step is meant to move the metal of a zone."""
+    if step.parts:
+        return False  # a cut along it leaves its section as it was, in branches
     return zone in step.zones and (operation(step.operation).RESHAPES or step.shape is not None)
 
 
@@ -299,12 +322,35 @@ def work_of(
         loss_share=loses.share or 0.0,
         loss_mm3=(loses.mass_g or 0.0) / density,
         loss_length_mm=loses.length_mm or 0.0,
+        cuts=max(len(step.parts) - 1, 1),
     )
 
 
+def zone_steps(recipe: Recipe, zone: str) -> tuple[Step, ...]:
+    """The steps that work or heat a zone, up to the one that lays it on another or splits it."""
+    found = []
+    for step in recipe.steps:
+        if step.lays == zone:
+            break
+        if zone in step.zones or zone in step.heated:
+            found.append(step)
+        if step.parts and zone in step.zones:
+            break
+    return tuple(found)
+
+
 def starting_state(recipe: Recipe, zone: str) -> ZoneState:
-    """A zone while it is still a length of its bar."""
+    """A zone while it is still a length of its bar, or as it comes from the cut that makes it a zone."""
     piece = recipe.piece_of(zone)
+    if (whole := piece.split_from(zone)) is not None:
+        state = starting_state(recipe, whole)
+        shape = None
+        for step in zone_steps(recipe, whole):
+            state = state_after(step, state)
+            shape = operation(step.operation).branch(state.shape) if step.parts else None
+        if shape is None:
+            raise LedgerError("No step splits {} from {}.", zone, whole).at(zone=zone)
+        return ZoneState(zone, piece.name, shape, "length", (zone,), state.bare_ends)
     at, last = piece.zones.index(zone), len(piece.zones) - 1
     # A zone ends away from its neighbour: of the first of several that is where the bar begins.
     ends = (last == 0, at in (0, last))

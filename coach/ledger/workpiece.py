@@ -9,6 +9,8 @@ from typing import NamedTuple
 from coach.fire.spreading import COEFFICIENT_DOUBT
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
+from coach.ledger.branching import to_be_split
+from coach.ledger.hand import USUAL_HAND, Hand
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, ZoneState, starting_state
 from coach.operations.measures import MARK
@@ -59,6 +61,7 @@ class Workpiece(NamedTuple):
 
     zones: Mapping[str, ZoneState]
     belief: Belief
+    hand: Hand = USUAL_HAND  # how true it works, as far as readings have told
 
     def volume_mm3(self, zone: str) -> float:
         """The believed volume of a zone with all that was laid on it."""
@@ -97,7 +100,8 @@ class Workpiece(NamedTuple):
 
     def _mark(self, zone: str) -> Estimate:
         """Where a zone of a bar ends, from the end of the bar: the lengths up to there together."""
-        zones = [one for one, state in self.zones.items() if state.piece == self.zones[zone].piece]
+        piece = self.zones[zone].piece
+        zones = [one for one, state in self.zones.items() if state.piece == piece and state.within is None]
         return self.summed(self.size(one, "length") for one in zones[: zones.index(zone) + 1])
 
     def summed(self, estimates: Iterable[Estimate], share: float = 1.0) -> Estimate:
@@ -184,4 +188,5 @@ def at_stock(plan: Plan) -> Workpiece:
             for name, size in piece.stock.sizes_mm.items():
                 changes[size_name(zone, name)] = Change(size, {_bar_name(name): 1.0})
         belief = belief.predict(changes, dropped=base)
+        zones |= {zone: to_be_split(recipe, zone) for zone in piece.every_zone if zone not in held}
     return Workpiece(zones, belief)

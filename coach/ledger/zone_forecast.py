@@ -22,15 +22,12 @@ from coach.ledger.working import LedgerError, ZoneState, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece, size_name, volume_slope
 from coach.operations.measures import MARK
 from coach.operations.shape import NOTHING
-from coach.quantities import COVERAGE, Figure, Limits, Wanted, Words, mm, say
+from coach.quantities import COVERAGE, Apart, Figure, Limits, Wanted, Words, mm, say
+from coach.recipe.model import ZoneDrawing
 
 #: What a gauge leaves in doubt of a forged face, mm: a calliper some 0.16, a rule 0.35 (`operations.gauges`)
 #: (common practice, no source).
 _GAUGE_DOUBT_MM = 0.25
-
-
-#: What is less than this share of its own doubt would be told as nothing (judgement).
-_HAIR_OF_DOUBT = 0.2
 
 
 class FinishedSize(NamedTuple):
@@ -80,8 +77,7 @@ class FinishedSize(NamedTuple):
         """How it lies to its limits: as it is; where work or scale `to_come` changes it, as it comes out."""
         measured, reckoned = ("comes out at", "to come out at") if to_come else ("is", "at")
         is_ = measured if self.measured else f"is not measured; it is reckoned {reckoned}"
-        told_mm = self.off.value >= _HAIR_OF_DOUBT * (self.off.doubt or 0.0)
-        off_by = say("{} {} the", say("{}", self.off) if told_mm else "a hair", self.state)
+        off_by = say("{:hair} {} the", Apart(self.expected, mm(self.bound_mm)), self.state)
         where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")
         told = "{} {} {:±}, {} {} the drawing allows{}"
         return say(told, self.label, is_, self.expected, where, mm(self.bound_mm), sure)
@@ -118,6 +114,24 @@ class ZoneForecast(NamedTuple):
     least_mm3: float
     reason: Reason | None  # None when nothing is wrong
     nearest: Reason | None = None  # what it is the least sure of, if anything
+    inside: Mapping[str, float] = NOTHING  # of each size that takes up no metal, that it is within its limits
+    leads: Mapping[str, str] = NOTHING  # by each of them the one that it goes with, or itself
+
+    def inside_besides(self, known: Collection[tuple[str, str]]) -> float:
+        """That all of them are within their limits, but for some and what goes with those."""
+        gone = {self.leads.get(dimension) for zone, dimension in known if zone == self.zone}
+        counted = {name: one for name, one in self.inside.items() if self.leads[name] not in gone}
+        return _all_inside(counted, self.leads)
+
+    def reason_besides(self, known: Collection[tuple[str, str]], drawing: ZoneDrawing) -> Reason | None:
+        """What it lacks or is the least sure of, but for some sizes and what goes with those."""
+        gone = {self.leads.get(dimension) for zone, dimension in known if zone == self.zone}
+        bound = [one for one in self.sizes if one.dimension in self.inside]
+        told = [one for one in bound if self.leads[one.dimension] not in gone]
+        reason = _of_sizes(told, self.inside, self.enough_chance)
+        if reason is not None or not self.spares:
+            return reason
+        return self.spares[0].reason(Why.SHORT, drawing.limits[self.spares[0].dimension])
 
     @property
     def extra_mm3(self) -> float:
@@ -131,16 +145,16 @@ def zone_forecast(
     zone: str,
     before_fixing: Mapping[str, Figure] = NOTHING,
     read: Mapping[str, Figure] = NOTHING,
-    inferred: Collection[str] = (),
+    inferred: Mapping[str, float] = NOTHING,
     *,
-    in_hand: bool = False,
+    in_hand: float = 0.0,
 ) -> ZoneForecast:
     """One zone against its drawing, as it is in a workpiece at the end of its way.
 
     `before_fixing` is what it had to spare, by the dimension, before metal was taken away to reach a stated
     size, if it ends so; `read` what it has to spare by what was read since it was last shaped; `inferred` are
-    the sizes, as the belief names them, that only follow from what was read of others. While its last shaping
-    is `in_hand` metal that would be enough for it may still be worked to it.
+    the sizes, as the belief names them, that only follow from what was read of others, each with how surely.
+    As surely as its last shaping is `in_hand` metal that would be enough for it may still be worked to it.
     """
     form, volume, least = workpiece.form(zone), metal_of(plan, workpiece, zone), plan.least_mm3[zone]
     drawing, state = plan.recipe.drawing[zone], workpiece.zones[zone]
@@ -157,26 +171,34 @@ def zone_forecast(
         metal_chance = 1.0 - at_most(0.0, spare.value, spare.doubt or 0.0)
     enough_chance = metal_chance
     found |= {name: spare for name, spare in before_fixing.items() if found.get(name)}
+    as_it_stays = ""  # the size that the metal settles, where it was measured and stays so
     for name, spare in read.items():
         long_enough = 1.0 - at_most(0.0, spare.value, spare.doubt or 0.0)
-        if not in_hand or long_enough > metal_chance:
-            enough_chance, found[name] = long_enough, spare
+        enough_chance = in_hand * max(long_enough, metal_chance) + (1.0 - in_hand) * long_enough
+        if in_hand < 0.5 or long_enough > metal_chance:
+            found[name], as_it_stays = spare, name
     bound = [one for one in sizes if not one.take_up]
     inside = {
-        size.dimension: _inside(size, inferred=size_name(zone, state.leader(size.dimension)) in inferred)
+        size.dimension: _inside(
+            size, inferred=inferred.get(size_name(zone, state.leader(size.dimension)), 0.0)
+        )
         for size in bound
     }
-    chance = enough_chance * _all_inside(state, inside)
+    leads = {name: state.leader(name) for name in inside}
+    chance = enough_chance * _all_inside(inside, leads)
     spares = tuple(Spare(zone, name, spare, chance) for name, spare in found.items() if spare is not None)
     told = [size for size in bound if not _goes_along(state, size, bound)]
     reason = _of_sizes(told, inside, enough_chance)
     if reason is None and spares and plan_state(enough_chance) is not PlanState.ON_PLAN:
         reason = spares[0].reason(Why.SHORT, drawing.limits[spares[0].dimension])
+        stays = next((one for one in sizes if one.dimension == as_it_stays), None)
+        if stays is not None and stays.state is SizeState.GOOD:
+            reason = stays.reason(Why.NEAR)
     nearest = reason or _nearest(told, inside, enough_chance)
     if nearest is None and spares:
         nearest = spares[0].reason(Why.SHORT, drawing.limits[spares[0].dimension])
     chances = chance, metal_chance, enough_chance
-    return ZoneForecast(zone, tuple(sizes), spares, *chances, volume, least, reason, nearest)
+    return ZoneForecast(zone, tuple(sizes), spares, *chances, volume, least, reason, nearest, inside, leads)
 
 
 def metal_of(plan: Plan, workpiece: Workpiece, zone: str, worn_share: float = 1.0) -> Estimate:
@@ -193,23 +215,28 @@ def metal_of(plan: Plan, workpiece: Workpiece, zone: str, worn_share: float = 1.
     return Estimate(volume.value + more_mm3, sqrt(workpiece.belief.variance_of(slopes)), slopes)
 
 
-def _inside(size: FinishedSize, *, inferred: bool) -> float:
+def _inside(size: FinishedSize, *, inferred: float) -> float:
     """How far a size has kept the chance of being inside that its target has: 1 there, half at a limit.
 
     It counts with no more doubt than a gauge leaves, but for one that no gauge was put to: how the hand will
-    scatter in the work to come is no part of where the piece stands.
+    scatter in the work to come is no part of where the piece stands. As surely as it is `inferred` none was.
     """
-    limits, doubt = size.wanted.limits, max(size.expected.doubt or 0.0, 1e-9)
-    doubt = doubt if inferred else min(doubt, _GAUGE_DOUBT_MM)
+    doubt = max(size.expected.doubt or 0.0, 1e-9)
+    by_gauge = _kept(size, min(doubt, _GAUGE_DOUBT_MM)) if inferred < 1.0 else 0.0
+    return by_gauge + inferred * (_kept(size, doubt) - by_gauge) if inferred else by_gauge
+
+
+def _kept(size: FinishedSize, doubt: float) -> float:
+    limits = size.wanted.limits
     aimed = conformance(limits.nominal, doubt, limits)
     return min(1.0, conformance(size.expected.value, doubt, limits) / aimed) if aimed else 1.0
 
 
-def _all_inside(state: ZoneState, inside: Mapping[str, float]) -> float:
+def _all_inside(inside: Mapping[str, float], leads: Mapping[str, str]) -> float:
     """The same of several; of those that go with one another only the worst: they hang on one doubt."""
     found: dict[str, float] = {}
     for dimension, chance in inside.items():
-        leader = state.leader(dimension)
+        leader = leads[dimension]
         found[leader] = min(found.get(leader, 1.0), chance)
     return prod(found.values())
 
@@ -283,7 +310,7 @@ def spare_of(dimension: str, limits: Limits, form: Form, volume: Estimate) -> Fi
 def expected_size(workpiece: Workpiece, zone: str, dimension: str) -> Estimate | None:
     """What a size is expected to be in a workpiece, or None when it cannot be told."""
     state = workpiece.zones[zone]
-    if state.laid_on is not None or dimension not in (*state.shape.dimensions, MARK):
+    if not state.has_form or dimension not in (*state.shape.dimensions, MARK):
         return None
     try:
         return workpiece.size(zone, dimension)

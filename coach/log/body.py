@@ -19,6 +19,7 @@ from coach.log.limits import (
     texts,
     whole,
     writing,
+    written,
 )
 from coach.log.status import JobStatus
 from coach.quantities.refusal import Refusal
@@ -39,6 +40,7 @@ from coach.quantities.words import Words, say
         moment,
         texts,
         earlier,
+        written,
     ),
 )
 class Body:

@@ -14,8 +14,9 @@ from coach.log.entries import (
 from coach.log.errors import LogError
 from coach.log.jobs import Log
 from coach.log.kinds import body_of
-from coach.log.limits import OutOfLimits
+from coach.log.limits import OutOfLimits, kept_text
 from coach.log.names import JOB_NAMES, is_job_name
+from coach.quantities.words import Words
 
 FORMAT = "between-heats job"
 VERSION = 1
@@ -74,9 +75,19 @@ def import_job(log: Log, text: str) -> str:
 
 def fault_of_entry(text: str, number: int, fault: str, *, in_line: bool = True) -> JobFileFault:
     """The refusal of one entry of a job file: which it is, and the line that it stands in."""
+    return JobFileFault(f"{_entry_of(text, number, in_line)} {fault}: have it exported again.")
+
+
+def refused_entry(text: str, number: int, why: Words) -> JobFileFault:
+    """The refusal of one that would be refused if it were typed; `why` is a sentence."""
+    return JobFileFault("{} would be refused if it were typed: {}", _entry_of(text, number, True), why)
+
+
+def _entry_of(text: str, number: int, in_line: bool) -> str:
     lines = _lines_of(text)
-    where = f", line {lines[number][0]}," if in_line and number < len(lines) else ""
-    return JobFileFault(f"Entry {number} of the job file{where} {fault}: have it exported again.")
+    return f"Entry {number} of the job file" + (
+        f", line {lines[number][0]}," if in_line and number < len(lines) else ""
+    )
 
 
 def _lines_of(text: str) -> list[tuple[int, str]]:
@@ -99,9 +110,15 @@ def _read_object(line: str, place: int) -> Mapping[str, object]:
 def _read_head(head: Mapping[str, object]) -> tuple[str, int, str]:
     if head.get("format") != FORMAT:
         raise JobFileFault("Line 1 of the job file does not say that it is a job: choose another file.")
-    if type(head.get("version")) is not int or head["version"] != VERSION:
+    version = head.get("version")
+    if type(version) is not int or version < VERSION:
         raise JobFileFault(
-            f"The job file is of version {head.get('version')!r} and this program reads version {VERSION}:"
+            f"Line 1 of the job file says that its version is {kept_text(version)}, which there is not:"
+            f" {VERSION} was expected, so have it exported again."
+        )
+    if version > VERSION:
+        raise JobFileFault(
+            f"The job file is of version {kept_text(version)} and this program reads version {VERSION}:"
             " install the newer program."
         )
     job, count, ends = head.get("job"), head.get("entries"), head.get("ends")

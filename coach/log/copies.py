@@ -12,6 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import NamedTuple
 
+from coach.files import contents
 from coach.log.errors import TAKE_BACK, LogDamaged, LogError, LogMissing, from_system
 from coach.log.file import IN_MEMORY
 from coach.log.jobs import Log
@@ -109,28 +110,57 @@ def copies_in(folder: Path, name: str) -> list[Copy]:
     return [copy for *_, copy in sorted(found, reverse=True)]
 
 
-def check_not_lost(log: Path, folders: Sequence[Path]) -> None:
-    """Raise LogMissing where there is no log and there are copies of it."""
-    if os.path.lexists(log):
+def check_not_lost(log: Path, folders: Sequence[Path], *, is_empty: bool = False) -> None:
+    """Raise LogMissing where there is no log, or nothing in it, and there are copies of it.
+
+    So it does where nobody can tell whether there are, for a folder of theirs cannot be read.
+    """
+    if os.path.lexists(log) and not is_empty:
         return
+    gone = f"{log} is empty" if is_empty else f"There is no {log}"
     found = [copy for folder in folders for copy in copies_in(folder, log.name)]
     if found:
         count = "1 copy" if len(found) == 1 else f"{len(found)} copies"
         raise LogMissing(
-            f"There is no {log}, but {count} of it in {found[0].path.parent}: `coach restore` takes it back,"
+            f"{gone}, but {count} of it in {found[0].path.parent}: `coach restore` takes it back,"
             " `coach backups` lists what there is; to begin a new log, name another file with --shop."
         )
+    for folder in folders:
+        if why := not_readable(folder):
+            raise LogMissing(
+                f"{gone}, and whether there are copies of it in {folder} cannot be told ({why}): allow"
+                " reading that folder, or name another file with --shop."
+            )
+
+
+def not_readable(place: Path) -> str:
+    """Why a copy or a folder of copies cannot be read, as the system says it; "" where it can or is none."""
+    try:
+        if os.path.isfile(place):
+            contents(place, 1)
+        elif os.listdir(place):
+            os.stat(f"{place}/.")  # which may be refused though the names are told
+    except (FileNotFoundError, NotADirectoryError):
+        return ""
+    except OSError as error:
+        return error.strerror or type(error).__name__
+    return ""
 
 
 def _judged(path: Path) -> tuple[bool, str]:
-    """Whether a file is a sound log, and a name for what it holds."""
+    """Whether a file is a sound log, and a name for what it holds: of a damaged one, every byte of it.
+
+    How far the jobs of a damaged one go may be the same at the next damage, and less be sound in it.
+    """
     try:
         with Log(path, read_only=True, whole=False) as copy:  # it is looked through whole below
             sound = not copy.verify()
         ends = sorted(newest_of_all(path))
     except LogError:
+        sound = False
+    if not sound:
         return False, sha256(path.read_bytes()).hexdigest()[:12]
-    return sound, sha256(json.dumps(ends, ensure_ascii=True).encode()).hexdigest()[:12]
+    return True, sha256(json.dumps(ends, ensure_ascii=True).encode()).hexdigest()[:12]
 
 
 def _drop_what_it_holds(kept: Path, copies: Sequence[Copy], today: date, keep: int) -> None:

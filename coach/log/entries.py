@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from hashlib import sha256
 from typing import NamedTuple
 
@@ -149,15 +150,30 @@ def _judge(job: str, number: int, texts: Sequence[str], previous: str | None) ->
         return "is not as it was written"
     if previous is not None and stored_previous != previous:
         return "does not follow the entry before it"
-    held = _object_in(body_json)
+    held = (_held_once if len(body_json) > _LARGE else _held)(kind, body_json)
     if held is None:
         return "does not hold a JSON object"
     if fault := moment_fault(at):
         return f"has a moment that cannot be: {fault}"
+    if isinstance(held, str):
+        return held
+    return Entry(job, number, at, held, stored_previous, digest)
+
+
+def _held(kind: str, body_json: str) -> Body | str | None:
+    """What an entry of that kind holds, or what is wrong with it; None where it is no JSON object."""
+    found = _object_in(body_json)
     try:
-        return Entry(job, number, at, body_of(kind, held), stored_previous, digest)
+        return None if found is None else body_of(kind, found)
     except OutOfLimits as wrong:
         return f"holds what cannot be: {wrong.clause}"
+    except Exception as error:  # one job's entry, whatever a hand has made of it, is no fault of the others
+        return f"holds what cannot be read ({type(error).__name__})"
+
+
+#: What is so long is a recipe, which many jobs share (our choice).
+_LARGE, _LARGE_KEPT = 2000, 8
+_held_once = lru_cache(_LARGE_KEPT)(_held)
 
 
 def _fault_among(entry: Entry, first: int, before: Sequence[Entry]) -> str | None:

@@ -33,6 +33,10 @@ class LogUnusable(LogError):
     """The file is not a log of ours, or a newer program wrote it."""
 
 
+class LogEmpty(LogUnusable):
+    """The file holds nothing at all."""
+
+
 class LogMissing(LogError):
     """There is no log where copies of it are."""
 
@@ -56,11 +60,17 @@ class EntryRefused(LogError):
 
 RESTORES = "`coach restore` takes back what is sound"
 
-TAKE_BACK = (
-    "`coach restore` takes back what is sound, `coach backups` lists the copies and `coach check-log` tells"
-    " what is damaged"
-)
+COPIES_LISTED = f"{RESTORES} and `coach backups` lists the copies"
+
+TAKE_BACK = f"{RESTORES}, `coach backups` lists the copies and `coach check-log` tells what is damaged"
 """What to do where an entry is damaged."""
+
+
+def fact_alone(sentence: str) -> str:
+    """What is said of a damaged log without what to do, which whoever tells several faults says once."""
+    for joint in ("; ", ": "):
+        sentence = sentence.replace(f"{joint}{TAKE_BACK}", "")
+    return f"{sentence.partition(f': {COPIES_LISTED}')[0].removesuffix('.')}."
 
 
 class LogDamaged(LogError):

@@ -11,7 +11,16 @@ from itertools import chain, count
 from pathlib import Path
 
 from coach.files import contents
-from coach.log.errors import RESTORES, LogReadOnly, LogUnusable, from_code, from_sqlite, from_system
+from coach.log.errors import (
+    COPIES_LISTED,
+    RESTORES,
+    LogEmpty,
+    LogReadOnly,
+    LogUnusable,
+    from_code,
+    from_sqlite,
+    from_system,
+)
 from coach.written import largest_file, made_beside, name_it, sync
 
 IN_MEMORY = Path(":memory:")
@@ -181,6 +190,8 @@ def _prepare(path: Path, read_only: bool) -> None:
     if path.is_dir():
         raise LogUnusable(f"{path.name or path} is a folder, not a log: name a file.")
     refuse_broken_link(path)
+    if not read_only:
+        refuse_what_sqlite_would_take(path)
     if not path.exists():
         if read_only:
             raise LogUnusable(f"There is no {path.name} to read: check its name and folder.")
@@ -193,6 +204,24 @@ def _prepare(path: Path, read_only: bool) -> None:
             f"{path.name} cannot be written here: allow writing to it and its folder, or open it for reading"
             " only."
         )
+
+
+def refuse_what_sqlite_would_take(path: Path) -> None:
+    """Raise LogUnusable where another file has the name that SQLite needs beside a log: it would be gone.
+
+    Of a journal that was never finished the first bytes may be none, or nothing.
+    """
+    real = os.path.realpath(path)  # SQLite keeps them beside what a link leads to
+    for beside in (Path(f"{real}{end}") for end in _BESIDE[:2]):
+        try:
+            head = contents(beside, 8) if os.path.lexists(beside) else b""
+        except OSError:
+            continue  # that it cannot be read is told when it is needed
+        if head.strip(b"\0") and not any(head.startswith(one[: len(head)]) for one in _JOURNALS):
+            raise LogUnusable(
+                f"{beside} has the name that the journal of {path.name} needs, and is none: move it, or name"
+                " another log."
+            )
 
 
 def refuse_broken_link(path: Path) -> None:
@@ -240,9 +269,8 @@ def journal_of(path: Path) -> Path:
 def _make(path: Path) -> None:
     """Make a new log; where another window makes it meanwhile, that one stays."""
     # A journal whose log is gone would be played back into the new one.
-    journal = journal_of(path)
-    if journal.exists() and not path.exists():
-        journal.unlink()
+    if not path.exists():
+        journal_of(path).unlink(missing_ok=True)
     path.parent.mkdir(parents=True, exist_ok=True)
     with made_beside(path) as part:
         _fill(part, None)
@@ -252,12 +280,24 @@ def _make(path: Path) -> None:
     sync(path.parent)
 
 
+def forget_if_empty(path: Path) -> None:
+    """Remove a log that holds no entry, where nobody else is at it; whoever has it open is told at his next.
+
+    Raises nothing: where it cannot be removed it stays.
+    """
+    with suppress(OSError, sqlite3.Error), closing(connect(path, read_only=False, wait_s=0.0)) as connection:
+        connection.execute("BEGIN EXCLUSIVE")  # what is entered meanwhile waits, and then finds it moved
+        if is_laid_out_as_ours(connection) and not connection.execute("SELECT 1 FROM entries").fetchone():
+            os.unlink(os.path.realpath(path))
+
+
 def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole: bool) -> None:
     application_id = whole_number(connection, "application_id")
     if application_id != APPLICATION_ID:
         if application_id == 0 and whole_number(connection, "page_count") == 0:
-            raise LogUnusable(
-                f"{path.name} is empty: choose another file, or delete it and a new log will be made."
+            raise LogEmpty(
+                f"{path.name} is empty: {COPIES_LISTED}; where there is none, delete it and a new log will be"
+                " made, or choose another file."
             )
         raise LogUnusable(
             f"{path.name} belongs to another program: choose another file; if it was a log, {RESTORES}."

@@ -26,6 +26,7 @@ from coach.log.errors import (
     LogError,
     NoSuchJob,
     OutOfDate,
+    fact_alone,
     from_code,
     from_sqlite,
     from_system,
@@ -180,7 +181,7 @@ class Log:
                 for (job,) in names:
                     faults += self._faults_of(str(job))
         except LogDamaged as damage:
-            faults.append(str(damage))
+            faults.append(fact_alone(str(damage)))
         return faults
 
     def save_copy(self, path: Path) -> None:

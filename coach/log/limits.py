@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from datetime import datetime
-from math import isfinite
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
 
 from coach.quantities.figure import Figure, Kind
@@ -61,6 +60,9 @@ class Limit(NamedTuple):
 
 
 _MOST = 1_000_000_000
+#: Of a figure in words, in the base unit of its kind, and how deep words may lie within words (our choice).
+_LARGEST_NUMBER = 1e12
+_DEEPEST_WORDS = 20
 
 
 def kept_text(value: object) -> str:
@@ -187,6 +189,16 @@ def earlier(what: str, is_one: Callable[[type[Body]], bool]) -> Any:
     return Limit(f"the number of {what} before it", _whole_fault(1, _MOST), is_one=is_one)
 
 
+def written(
+    expected: str,
+    fault: Callable[[object], str | None],
+    to_json: Callable[[Any], object],
+    from_json: Callable[[object], object],
+) -> Any:
+    """A value of another room, which writes and reads it itself."""
+    return Limit(expected, fault, to_json, from_json)
+
+
 def saying(longest: int, *, least: int = 1) -> Any:
     """Words with figures in them, which are told in whichever units are asked for."""
     text = _text_fault(least, longest, _HALF_A_CHARACTER)
@@ -221,21 +233,29 @@ def _part_out(part: Part) -> object:
     raise TypeError(f"{part!r} is kept in no entry")
 
 
-def _part_in(held: object) -> Any:
+def _part_in(held: object, inside: int = 0) -> Any:
     """A part as it was before; a Refusal where it never was one."""
-    if isinstance(held, str) or type(held) is int:
+    if isinstance(held, str) or (type(held) is int and _is_number(held)):
         return held
     if isinstance(held, list) and held and isinstance(held[0], str):
+        if inside == _DEEPEST_WORDS:
+            raise Refusal("its parts lie in one another too deep")
         try:
-            return say(held[0], *map(_part_in, held[1:]))
+            return say(held[0], *(_part_in(part, inside + 1) for part in held[1:]))
         except (IndexError, ValueError):
             raise Refusal("its template does not fit its parts") from None
     if isinstance(held, Mapping) and held.keys() == {"value", "kind", "doubt"}:
         value, kind, doubt = held["value"], held["kind"], held["doubt"]
-        if kind in Kind.__members__ and _is_number(value) and (doubt is None or _is_number(doubt)):
+        is_doubt = doubt is None or (_is_number(doubt) and doubt >= 0.0)
+        if isinstance(kind, str) and kind in Kind.__members__ and _is_number(value) and is_doubt:
             return Figure(float(value), Kind[kind], doubt)
     raise Refusal("{} is no part of it", kept_text(held))
 
 
 def _is_number(value: object) -> TypeGuard[float]:
-    return isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value)
+    # By comparing: a whole number that is larger than any float cannot be made one, nor looked at as one.
+    return (
+        isinstance(value, int | float)
+        and not isinstance(value, bool)
+        and -_LARGEST_NUMBER <= value <= _LARGEST_NUMBER
+    )

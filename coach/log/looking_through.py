@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from coach.log.entries import FIRST_PREVIOUS, Entry, chained_digest, read_chain
-from coach.log.errors import LogBusy, LogError
+from coach.log.errors import LogBusy, LogError, fact_alone
 from coach.log.file import connect, is_laid_out_as_ours, journal_of
 from coach.log.jobs import Log
 from coach.log.names import is_job_name
@@ -38,7 +38,7 @@ def look_through(path: Path) -> LookedThrough:
         except LogBusy:
             raise
         except LogError as error:
-            faults = (str(error),)
+            faults = (fact_alone(str(error)),)
         chains = chains_of(find_all(seen).rows)
     last = max((chain[-1].at for chain in chains.values()), default="")
     return LookedThrough(not faults, len(chains), sum(map(len, chains.values())), last, faults)

@@ -39,33 +39,44 @@ class Mark(NamedTuple):
     jobs: int  # how many there are
 
 
-def touched(path: Path, since: Mark | None = None) -> tuple[Mark, list[tuple[str, str]]] | None:
-    """How far the log at `path` goes, and the jobs with entries since a mark, each with its newest's moment.
+def latest_names(path: Path, most: int) -> tuple[Mark, list[str]]:
+    """How far the log at `path` goes, and the jobs whose newest entries have the latest moments.
 
-    Without a mark these are all the jobs; None where the mark is not of this log. Raises LogError.
+    At most so many, the latest first; of two of one moment that which was begun first. Raises LogError.
+    """
+    with _reading(path) as connection:
+        # All in one question, so that nothing comes between; for beginnings of those alone that may be told.
+        rows = connection.execute(
+            f"""{_EACH_LAST}, told (at) AS (SELECT at FROM last ORDER BY at DESC LIMIT :most)
+            SELECT last.job, (SELECT count(*) FROM last), (SELECT max(place) FROM entries)
+            FROM last LEFT JOIN entries AS first ON first.job = last.job AND first.number = 1
+            WHERE last.at >= (SELECT min(at) FROM told)
+            ORDER BY last.at DESC, first.place IS NULL, first.place LIMIT :most""",
+            {"most": most},
+        ).fetchall()
+        jobs, place = rows[0][1:] if rows else (0, 0)
+        sealed = connection.execute("SELECT digest FROM entries WHERE place = ?", (place,)).fetchone()
+        digest = str(sealed[0]) if sealed else ""
+        return Mark(path.stat().st_ino, int(place), digest, int(jobs)), [str(job) for job, *_ in rows]
+
+
+def touched_since(path: Path, since: Mark) -> tuple[Mark, list[str]] | None:
+    """How far the log at `path` goes, and the jobs with entries since a mark; None where that is of another.
+
+    Raises LogError.
     """
     with _reading(path) as connection:
         file = path.stat().st_ino
         last = connection.execute("SELECT place, digest FROM entries ORDER BY place DESC LIMIT 1").fetchone()
-        if last is None:
-            return (Mark(file, 0, "", 0), []) if since is None else None
-        if since is None:
-            names = names_in(connection)
-            jobs = len(names)
-        else:
-            there = "SELECT 1 FROM entries WHERE place = ? AND digest = ?"
-            if since.file != file or not connection.execute(there, since[1:3]).fetchone():
-                return None
-            # SQLite would read the whole of the index of jobs: told not to, it goes by the places.
-            after = "FROM entries NOT INDEXED WHERE place > ?"
-            rows = connection.execute(f"SELECT job {after}", since[1:2])
-            names = [*dict.fromkeys(str(job) for (job,) in rows)]
-            jobs = since.jobs + int(
-                connection.execute(f"SELECT count(*) {after} AND number = 1", since[1:2]).fetchone()[0]
-            )
-        moment = "SELECT at FROM entries WHERE job = ? ORDER BY number DESC LIMIT 1"
-        found = [(name, str(connection.execute(moment, (name,)).fetchone()[0])) for name in names]
-        return Mark(file, int(last[0]), str(last[1]), jobs), found
+        there = "SELECT 1 FROM entries WHERE place = ? AND digest = ?"
+        if last is None or since.file != file or not connection.execute(there, since[1:3]).fetchone():
+            return None
+        # SQLite would read the whole of the index of jobs: told not to, it goes by the places.
+        after = "FROM entries NOT INDEXED WHERE place > ?"
+        rows = connection.execute(f"SELECT job {after}", since[1:2])
+        names = [*dict.fromkeys(str(job) for (job,) in rows)]
+        begun = connection.execute(f"SELECT count(*) {after} AND number = 1", since[1:2]).fetchone()[0]
+        return Mark(file, int(last[0]), str(last[1]), since.jobs + int(begun)), names
 
 
 def newest_of(path: Path, wanted: str) -> Newest | None:
@@ -90,6 +101,14 @@ def last_in(connection: sqlite3.Connection, job: str) -> Newest | None:
 _EACH_JOB = """WITH RECURSIVE each (job) AS (
     SELECT min(job) FROM entries
     UNION ALL SELECT (SELECT min(job) FROM entries WHERE job > each.job) FROM each WHERE each.job IS NOT NULL
+)"""
+
+# The last entry of each job in the same way, from the last name to the first, with one look for both.
+_EACH_LAST = """WITH RECURSIVE last (place, job, at) AS (
+    SELECT * FROM (SELECT place, job, at FROM entries ORDER BY job DESC, number DESC LIMIT 1)
+    UNION ALL SELECT before.place, before.job, before.at FROM last CROSS JOIN entries AS before
+        WHERE before.place =
+            (SELECT place FROM entries WHERE job < last.job ORDER BY job DESC, number DESC LIMIT 1)
 )"""
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import sqlite3
 from collections.abc import Iterator, Sequence
@@ -14,13 +15,19 @@ from typing import NamedTuple
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import LogBusy, LogError, LogMissing, LogUnusable, NoSuchJob, from_sqlite, from_system
-from coach.log.file import connect, is_a_log, journal_of, refuse_broken_link
+from coach.log.file import (
+    connect,
+    is_a_log,
+    journal_of,
+    refuse_broken_link,
+    refuse_what_sqlite_would_take,
+)
 from coach.log.jobs import Log
 from coach.log.looking_through import Found, chains_of, find_all, half_entry_undone
 from coach.log.names import LONGEST_JOB
-from coach.log.newest import newest_of_all
+from coach.log.newest import Newest, newest_of_all
 from coach.log.salvage import Row
-from coach.written import sync
+from coach.written import name_it, sync
 
 
 class CutOff(NamedTuple):
@@ -78,9 +85,10 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
             f"{log.name} is a link to {os.readlink(log)}, which is no log and holds nothing of one, so it is"
             " left alone: remove the link, and do it again."
         )
-    aside = None if only_look else _kept_aside(path, at)
+    _refuse_stranger(path)
     part = path.with_name(f".{os.urandom(8).hex()}.part")
-    swapping = False
+    as_it_was = None if only_look else _kept(path)
+    aside = None
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with _held(path, only_look=only_look), half_entry_undone(path) as seen:
@@ -92,7 +100,8 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
             if not now and not sound and not found.rows:
                 raise LogMissing(f"There is nothing to restore {path.name} from: no sound entry was found.")
             if not only_look and now and not (sound and not changes):
-                swapping = True
+                # Only now has it a name that is told: where nothing was replaced there is nothing to keep.
+                aside = _named_aside(as_it_was, path, at)
                 journal_of(path).unlink(missing_ok=True)  # it would be played back into the new file
                 os.replace(part, path)
                 sync(path.parent)
@@ -100,11 +109,10 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
         raise from_system(error, path) from error
     finally:
         _forget(part)
-        if not swapping:
-            _forget(aside)
+        _forget(as_it_was)
     return Restored(
         file=str(log),
-        aside=str(aside) if aside is not None and swapping else "",
+        aside=str(aside or ""),
         taken_from=tuple(str(one) for one in taken_from),
         entries=len(now),
         jobs=tuple(sorted({job for job, *_ in now})),
@@ -114,22 +122,58 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
     )
 
 
-def _kept_aside(path: Path, at: str) -> Path | None:
-    """Keep a file and its journal to the byte, before SQLite plays the one back into the other."""
+def _refuse_stranger(path: Path) -> None:
+    """Raise LogUnusable for another file with the name of a journal, which would be gone for nothing.
+
+    Beside a log that is damaged it is what is left of its journal, and is set aside with it.
+    """
+    try:
+        refuse_what_sqlite_would_take(path)
+    except LogUnusable:
+        with half_entry_undone(path) as seen:
+            if _is_sound(seen) or os.path.lexists(f"{path}-wal"):
+                raise
+
+
+def set_aside(log: Path) -> list[Path]:
+    """The files that were set aside when a log was restored, the newest first."""
+    ours = re.compile(rf"{re.escape(log.resolve().name)}-set-aside-.+(?<!-journal)", re.DOTALL)
+    with suppress(OSError):
+        found = [one for one in log.resolve().parent.iterdir() if ours.fullmatch(one.name)]
+        return sorted(found, key=lambda one: one.stat().st_mtime_ns, reverse=True)
+    return []
+
+
+def _kept(path: Path) -> Path | None:
+    """A copy of a file and its journal to the byte, made before SQLite plays the one back into the other."""
     if not path.exists():
+        return None
+    kept = path.with_name(f".{os.urandom(8).hex()}.part")
+    try:
+        for source, copy in ((path, kept), (journal_of(path), journal_of(kept))):
+            if source.exists():
+                with source.open("rb") as held, copy.open("xb") as written:
+                    copy.chmod(0o600)
+                    shutil.copyfileobj(held, written)
+                sync(copy)
+    except OSError as error:
+        _forget(kept)
+        raise from_system(error, kept) from error
+    return kept
+
+
+def _named_aside(kept: Path | None, path: Path, at: str) -> Path | None:
+    if kept is None:
         return None
     aside = path.with_name(f"{path.name}-set-aside-{at}-{os.urandom(2).hex()}")
     try:
-        for source, kept in ((path, aside), (journal_of(path), journal_of(aside))):
-            if source.exists():
-                with source.open("rb") as held, kept.open("xb") as written:
-                    kept.chmod(0o600)
-                    shutil.copyfileobj(held, written)
-                sync(kept)
-    except OSError as error:
-        if not isinstance(error, FileExistsError):
-            _forget(aside)
-        raise from_system(error, aside) from error
+        if journal_of(kept).exists():
+            name_it(journal_of(kept), journal_of(aside))
+        name_it(kept, aside)
+    except OSError:
+        _forget(aside)
+        raise
+    sync(path.parent)
     return aside
 
 
@@ -214,6 +258,8 @@ def _is_in(built: Log, other: Path) -> bool:
 
 def _add(built: Log, job: str, chain: Sequence[Entry]) -> Sequence[Entry]:
     """Add what of a job is not there yet, under another name where that is of another; tell what it was."""
+    if built.holds([Newest(job, chain[-1].number, chain[-1].digest)]):
+        return ()
     items, name = _items(chain), job
     for number in count(2):
         try:

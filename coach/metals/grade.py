@@ -12,7 +12,8 @@ from typing import Final
 from coach.files import text_of
 from coach.metals import own_folders
 from coach.metals.grade_file import Grade, GradeFaults, grade_in, read_grade
-from coach.quantities.errors import not_known
+from coach.quantities.errors import briefly, nearest, odd_in
+from coach.quantities.refusal import NotKnown
 
 _BUNDLED: Final = Path(__file__).parent / "grades"
 #: How much of what was typed is told back (our choice).
@@ -79,7 +80,23 @@ def _found(name: str) -> Grade:
         return known[asked]
     if faults:
         raise GradeFaults(faults)  # it may be meant by a file that cannot be read
-    raise not_known("grade", name, {word: found.name for word, found in known.items()})
+    raise _no_grade(name, {word: found.name for word, found in known.items()})
+
+
+def _no_grade(name: str, known: Mapping[str, str]) -> NotKnown:
+    """The refusal of a name that no grade has: numbers that are much alike are other steels altogether."""
+    asked, folded = name[:_LONGEST_ECHO], _fold(name)
+    figures = set(re.findall(r"\d+", folded))
+    alike = [word for word in known if not figures or figures & set(re.findall(r"\d+", word))]
+    if (near := nearest(folded[:_LONGEST_ECHO], alike)) is not None:
+        hint = f"; the nearest is {known[near]}."
+        return NotKnown(f"There is no grade {briefly(asked)}{odd_in(asked)}{hint}")
+    numbers = ", and steels whose numbers look alike are not alike" if figures else ""
+    listed = ", ".join(dict.fromkeys(known.values()))
+    return NotKnown(
+        f"There is no grade {briefly(asked)}{odd_in(asked)}{numbers}; there are {listed}. Another: "
+        "a file of its own (`coach steel --template`) or the coupon test (`coach steel unknown steel`)."
+    )
 
 
 def grades() -> tuple[Grade, ...]:

@@ -35,6 +35,17 @@ LEAST_CARBON_SHARE: Final = 0.30
 #: steel of 0.77 % carbon or more dissolve so slowly that it is soaked like O1; judgement.
 SLOW_CARBIDES_SHARE: Final = 0.8
 
+#: Such a steel is held at its hardening heat for so long, in seconds; makers of O1 say 20 and 30 min for an
+#: inch (confirmed second-hand), 10 to 30 min is told of thin work (from memory).
+SLOW_SOAK_S: Final = (600.0, 1800.0)
+
+#: Any other for so long once it is even, in seconds (common practice, no source).
+SOAK_S: Final = (300.0, 600.0)
+
+#: Grain grows with the heat far more than with the minutes, so that half as long again at the right heat
+#: costs the skin alone (judgement).
+_HARMLESS_TIMES: Final = 1.5
+
 #: How often, in words (our choice).
 _TIMES: Final = {1: "once", 2: "twice", 3: "three times"}
 
@@ -70,8 +81,8 @@ class Hardening(NamedTuple):
         return dict(self.steps)[step]
 
 
-def hardening_advice(grade: Grade) -> Hardening:
-    """How a grade is hardened.
+def hardening_advice(grade: Grade, aimed_c: tuple[float, float] | None = None) -> Hardening:
+    """How a grade is hardened; the magnet's words go on to the heats that are aimed at, where some are.
 
     The heats are those of the grade's file; where that gives none but a composition, 30 to 60 °C above the
     upper critical temperature, which for most steels here is 15 to 50 °C colder than published practice: a
@@ -84,13 +95,14 @@ def hardening_advice(grade: Grade) -> Hardening:
     (800.0, 830.0, 'fast oil')
     """
     low_c, high_c, source = _heats(grade)
+    on_to = aimed_c or (low_c, high_c)
     composition, retained = grade.nominal, None
     if composition:
         retained = _retained(martensite_points(composition)[0])
-    medium, minded = grade.quench or ("", "")
+    medium, minded, _ = grade.quench or ("", "", "")
     steps = (
         ("normalise", normalise_words(grade)),
-        ("magnet", _magnet(composition, low_c, high_c)),
+        ("magnet", run_on((_magnet(composition, *on_to), _not_all_turned(grade, *on_to)))),
         ("soak", as_words(_soak(grade))),
         ("quench", run_on((quench_words(grade), minded))),
         ("temper", _temper_words(grade)),
@@ -164,13 +176,51 @@ def _magnet(composition: Mapping[str, float], low_c: float, high_c: float) -> Wo
     return say(between, celsius(turns_c), curie, after, test)
 
 
-def _soak(grade: Grade) -> str:
+def _not_all_turned(grade: Grade, low_c: float, high_c: float) -> Words:
+    """A word where the lowest of the published heats lies below the upper critical that is reckoned."""
+    if not grade.composition or is_beyond_alloys(grade.nominal):
+        return NOTHING
+    turned_c = upper_critical(grade.nominal).celsius
+    if not low_c < turned_c < high_c:
+        return NOTHING
+    return say(
+        "By its composition it is all turned only at about {}: keep to the upper end of that.",
+        celsius(turned_c),
+    )
+
+
+def dissolves_slowly(grade: Grade) -> bool:
+    """Whether a steel's carbides want a soak of SLOW_SOAK_S at its hardening heat."""
     composition = grade.nominal
     alloy = sum(composition.get(element, 0.0) for element in ("Cr", "W", "Mo", "V"))
+    return composition.get("C", 0.0) >= EUTECTOID_CARBON_SHARE and alloy >= SLOW_CARBIDES_SHARE
+
+
+def soaked_s(grade: Grade) -> tuple[float, float]:
+    """How long a grade is held at its hardening heat, in seconds.
+
+    >>> from coach.metals.grade import grade
+    >>> soaked_s(grade("1084")), soaked_s(grade("O1"))
+    ((300.0, 600.0), (600.0, 1800.0))
+    """
+    return SLOW_SOAK_S if dissolves_slowly(grade) else SOAK_S
+
+
+def harmless_soak_s(longest_s: float) -> float:
+    """Up to how long a soak at the right heat does no more harm than one of the longest that is asked for.
+
+    >>> harmless_soak_s(600.0)
+    900.0
+    """
+    return _HARMLESS_TIMES * longest_s
+
+
+def _soak(grade: Grade) -> str:
+    low, high = (f"{one / 60.0:g}" for one in soaked_s(grade))
     even = "Let the colour run even through the thickest part, with no shadow left"
-    if composition.get("C", 0.0) >= EUTECTOID_CARBON_SHARE and alloy >= SLOW_CARBIDES_SHARE:
-        return f"{even}; then hold it 10 to 30 min, for its carbides dissolve slowly."
-    return f"{even}; then hold it 5 to 10 min, a thick piece longer, and no hotter."
+    if dissolves_slowly(grade):
+        return f"{even}; then hold it {low} to {high} min, for its carbides dissolve slowly."
+    return f"{even}; then hold it {low} to {high} min, a thick piece longer, and no hotter."
 
 
 def quench_words(grade: Grade, medium: str = "") -> Words:

@@ -99,7 +99,7 @@ def on_every_scale(text: str) -> Hardness:
     ISO 18265 Table A.1 (from memory).
 
     >>> on_every_scale("205 HV").rockwell is None, round(on_every_scale("205 HV").tensile.value)
-    (True, 656)
+    (True, 660)
     """
     number, scale = _parted(text)
     soft = {"hv": "soft_hv", "hb": "soft_hb"}.get(scale)

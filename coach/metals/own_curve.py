@@ -8,21 +8,21 @@ for those of a file, and there but little.
 from __future__ import annotations
 
 from math import hypot, sqrt
-from statistics import NormalDist
 from typing import Final, NamedTuple
 
 from coach.metals.tempering_table import TemperingRow
 from coach.quantities.figure import COVERAGE, Figure, Kind
+from coach.quantities.normal import below, density
 from coach.quantities.words import run_on, say
 
-#: A sharp file, itself 62 to 65 HRC, skates on steel of about so many HRC and more, and bites on softer (from
-#: memory).
+#: How hard a new file is: JIS B 4703 asks for 62 HRC at the least, and few are harder than 65 (from memory).
+FILE_IS_HRC: Final = (62.0, 65.0)
+#: A sharp one skates on steel of about so many HRC and more, and bites on softer (from memory).
 FILE_HRC: Final = 60.0
 #: One standard deviation of that, by the file and the hand (judgement).
 FILE_DOUBT_HRC: Final = 2.5
 #: An offset smaller than this is not worth telling (our choice).
 _WORTH_TELLING_HRC: Final = 0.5
-_STANDARD: Final = NormalDist()
 
 
 class OwnCurve(NamedTuple):
@@ -94,6 +94,6 @@ def untaught(row: TemperingRow) -> OwnCurve:
 
 def _hazard(z: float) -> float:
     """φ(z) / Φ(z) of the standard normal distribution, also where Φ is next to nothing."""
-    below = _STANDARD.cdf(z)
+    share = below(z)
     # Far out in the tail it is -z, and a little more (computed).
-    return _STANDARD.pdf(z) / below if below > 1e-12 else -z + 1.0 / max(-z, 1.0)
+    return density(z) / share if share > 1e-12 else -z + 1.0 / max(-z, 1.0)

@@ -18,6 +18,7 @@ from typing import Final, NamedTuple
 from coach.metals.transformation import check_carbon
 from coach.quantities.checks import check_size, check_temperature
 from coach.quantities.figure import celsius
+from coach.quantities.normal import quantile
 from coach.quantities.refusal import OutOfRange
 
 #: The coldest and the hottest austenite of the iron-carbon diagram, in °C (published iron-carbon diagram;
@@ -165,11 +166,8 @@ def inverse_erf(share: float) -> float:
     >>> round(inverse_erf(0.9), 5)
     1.16309
     """
-    # Imported here to keep the start-up quick: it brings decimal, fractions and random along.
-    from statistics import NormalDist
-
     # The lower tail stands for the upper one, since 1 - share is exact where share is close to 1.
-    return abs(NormalDist().inv_cdf((1.0 - share) / 2.0)) / math.sqrt(2.0)
+    return abs(quantile((1.0 - share) / 2.0)) / math.sqrt(2.0)
 
 
 def _one_spread_mm2(carbon_share: float, lying: Lying) -> float:

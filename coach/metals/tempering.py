@@ -30,9 +30,12 @@ TABLE_HOURS: Final = 1.5
 #: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
 RUN_HOURS: Final = 3.0 / 60.0
 
-#: Struck tools are kept out of these temperatures, in °C (from memory).
+#: Struck tools are kept out of these temperatures, 500 to 700 °F, in °C: a laboratory's almanac (confirmed
+#: second-hand).
 EMBRITTLING_FROM_C: Final = 260.0
-EMBRITTLING_TO_C: Final = 340.0
+EMBRITTLING_TO_C: Final = 370.0
+#: And told of from here on, 400 °F, in °C: Precision Machined Products Association (confirmed).
+_TOLD_OF_FROM_C: Final = 200.0
 
 #: Where the scale of Rockwell C ends, by ASTM E140 (confirmed second-hand).
 LOWEST_HRC: Final = 20.0
@@ -184,6 +187,23 @@ def tempered_hrc(row: TemperingRow, temperature_c: float, hours: float) -> Tempe
     return Tempered(hrc, softer, harder, _notes(row, hours))
 
 
+def past_the_table(row: TemperingRow, temperature_c: float, hours: float) -> bool:
+    """Whether a soak is hotter or longer than the last row of a table, which is then the most it leaves.
+
+    No temper makes steel harder; what is not published of so hot, so short or so long a soak is held to be
+    what the nearest soak is that is.
+
+    >>> from coach.metals.tempering_table import tempering_row
+    >>> [past_the_table(tempering_row("1084"), heat_c, 1.0) for heat_c in (600.0, 760.0)]
+    [False, True]
+    """
+    if temperature_c > HIGHEST_C:
+        return True
+    last_c = row.points[-1][0] + (_HELD_C if temperature_c <= row.points[-1][0] else _ROUNDING_C)
+    held_hours = min(max(hours, SHORTEST_HOURS), LONGEST_HOURS)
+    return _equal_c(temperature_c, held_hours, TABLE_HOURS, row.constant) > last_c
+
+
 def _outside(
     row: TemperingRow, ends: str, end_c: float, temperature_c: float, hours: float, instead: str
 ) -> OutOfRange:
@@ -213,13 +233,19 @@ def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TA
         )
     (first_c, top_hrc), (last_c, end_hrc) = row.points[0], row.points[-1]
     if softest > top_hrc or hardest < end_hrc:
+        instead = "wish for a hardness in it or take another steel"
+        if row.up_to and softest <= row.up_to[0][1] and hardest >= end_hrc:
+            instead = (
+                "so thick it may come to it, as thin pieces do, and may not: temper a coupon as thick and "
+                "try it, or take it thinner, into a faster quench that the steel bears, or of another steel"
+            )
         raise OutOfRange(
-            "The table of {} reaches from {} at {} to {} at {}, and {} is outside; wish for a hardness in it "
-            "or take another steel.",
+            "The table of {} reaches from {} at {} to {} at {}, and {} is outside; {}.",
             row.name,
             *(Figure(top_hrc, Kind.HARDNESS), celsius(first_c)),
             *(Figure(end_hrc, Kind.HARDNESS), celsius(last_c)),
             asked[1] if softest == hardest else Span(softest, hardest, Kind.HARDNESS),
+            instead,
         )
     note = _notes(row, hours)
     if hardest > top_hrc:
@@ -241,8 +267,8 @@ def temper_for(row: TemperingRow, wanted: tuple[float, float], hours: float = TA
 def embrittlement(low_c: float, high_c: float) -> Words:
     """One sentence for struck tools when any of a range of tempers is embrittling; nothing otherwise.
 
-    Tempered-martensite embrittlement is told of from 230 to 370 °C; 260 to 340 °C is its worst part (from
-    memory).
+    Tempered-martensite embrittlement is told of from 200 to 370 °C (confirmed), and 260 to 370 °C are kept
+    out of (confirmed second-hand).
 
     >>> bool(embrittlement(200, 240))
     False
@@ -253,7 +279,7 @@ def embrittlement(low_c: float, high_c: float) -> Words:
         "A soak between {} and {} can leave a struck tool brittle (tempered-martensite embrittlement, told "
         "of from {} to {}): some keep axes and hammers out of it unless the hardness is needed, others "
         "temper chisels in it as a matter of course.",
-        *map(celsius, (EMBRITTLING_FROM_C, EMBRITTLING_TO_C, 230.0, 370.0)),
+        *map(celsius, (EMBRITTLING_FROM_C, EMBRITTLING_TO_C, _TOLD_OF_FROM_C, EMBRITTLING_TO_C)),
     )
 
 

@@ -14,6 +14,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
+from coach.quantities.between import between
 from coach.quantities.checks import check_size
 from coach.quantities.figure import Kind, Span, mm
 from coach.quantities.refusal import OutOfRange
@@ -32,12 +33,26 @@ _UNREACHED_SOFTER_HRC: Final = 10.0
 #: are told 46, 43 and 40 HRC at 1, 2 and 4 in before their temper, of 1060 34, 30.5 and 29, bars of 1050 from
 #: water 60, 50 and 33 (from memory).
 _DOUBLED_SOFTER_HRC: Final = {"water": 10.0, "oil": 4.0}
+#: What is so many times as thick as its quench hardens right through comes out like a bar, in hardness and in
+#: doubt: 6 mm is told of fast oil, and bars from oil are told from 1/2 in (judgement).
+_LIKE_A_BAR_FROM: Final = 2.0
+#: It may be as soft as a bar so many times sooner, by the logarithm of the thickness (judgement).
+_SOONER: Final = 2.0
+#: Ordinary oil most likely hardens right through what is a little thinner than fast oil does, 5 mm of 6, and
+#: leaves like a bar what is a third thicker (judgement, from blades that are hardened in ordinary oil).
+_ORDINARY_LIKELY: Final = (5.0 / 6.0, 4.0 / 3.0)
+#: Up to here, in mm, a bar may yet be as hard as a thin piece; that fades out to the inch that its figures
+#: go to (judgement).
+_THIN_YET_MM: Final = 20.0
 #: Thin pieces' figures go over to bars' across so many °C: hotter than that the section counts little, and
 #: between them thin W1 is told 46 HRC after 425 °C and 42 after 480 (judgement).
 _JOINS_C: Final = 150.0
+#: What is tempered by hand, edges and points, is seldom thinner; a quench that does not harden so much right
+#: through needs the thickness said (judgement).
+_THIN_MM: Final = 3.0
 _WATERS: Final = ("water", "brine")
-#: Ordinary oil hardens so much of the thickness that fast oil does. Still oil is told a severity of 0.25 to
-#: 0.30, water 0.9 to 1.0 (Grossmann, from memory), and oils of today, still, 0.25 to 0.85 (confirmed
+#: Ordinary oil surely hardens no more than so much of what fast oil does. Still oil is told a severity of
+#: 0.25 to 0.30, water 0.9 to 1.0 (Grossmann, from memory), and oils of today, still, 0.25 to 0.85 (confirmed
 #: second-hand): the fast ones take the heat out about twice as fast (judgement).
 _ORDINARY_SHARE: Final = 0.5
 #: Of which carbon, per cent by mass, the constant is told (from memory).
@@ -97,47 +112,117 @@ def tempering_row(name: str, thickness_mm: float | None = None, quench: str = ""
     if thickness_mm is not None:
         check_size(thickness_mm, "thickness of what is tempered")
     bath = Column.WATER if quench in _WATERS else Column.OIL
-    reach_mm, fast_mm = (
-        steel.reach_mm(quench),
-        steel.reach_mm("water" if bath is Column.WATER else "fast oil"),
-    )
-    thin = thickness_mm is None or thickness_mm <= reach_mm
-    doubtful = thickness_mm is not None and reach_mm < thickness_mm <= fast_mm
+    reach = steel.reach(quench)
+    thin = thickness_mm is None or thickness_mm <= reach.sure_mm
     through = steel.columns.get(Column.THROUGH)
     # A bar from water is the next best to a thin piece: it is hardened in full at its skin.
     bar = steel.columns.get(Column.WATER if thin else bath) or next(iter(steel.columns.values()))
     # Where nothing is told of thin pieces, a bar hard to its skin is the nearest.
-    hard = through or steel.columns.get(Column.WATER)
-    row = (
-        hard if hard is not None and (doubtful or (through is not None and (thin or bar is through))) else bar
-    )
-    if thickness_mm is None:
+    hard = through or steel.columns.get(Column.WATER) or bar
+    if thickness_mm is None and bath is Column.OIL and quench and 0.0 < reach.sure_mm < _THIN_MM:
+        return _either(hard, steel.columns.get(Column.OIL, bar), reach, quench)
+    skin = steel.skin_mm if bath is Column.WATER and quench else None
+    if thickness_mm is None and skin is not None:
+        known = as_words("It is taken to be thin; thick, it is so hard in its skin alone.")
+    elif thickness_mm is None:
         known = as_words("It is taken to be thin; thick, it is softer.")
     elif quench:
         known = say("It is {} thick, quenched in {}.", mm(thickness_mm), quench)
     else:
         known = say("It is {} thick.", mm(thickness_mm))
-    figures = say("The figures are those of {}.", row.column.specimen)
     if thin:
+        row, figures = through or bar, _figures_of(through or bar)
+        if skin is not None and thickness_mm is not None and thickness_mm > skin.thicker_than_mm:
+            words = "The figures are those of {}, as its skin is, {} deep; it is softer inside."
+            figures = say(words, row.column.specimen, skin.deep)
         return row._replace(stands=run_on((known, figures)))
     assert thickness_mm is not None
-    if doubtful and row is not bar:
-        slow = (
+    slow = NOTHING
+    if reach.sure_mm < thickness_mm <= reach.fast_mm:
+        words = (
             "Fast oil hardens so much through; ordinary oil may do so to about {} only, and leave it a bar's."
         )
-        return row._replace(stands=run_on((known, figures, say(slow, mm(reach_mm)))), down_to=bar.points)
-    ends_mm = max(SPECIMEN_MM, reach_mm)
-    beyond_hrc, ends = 0.0, NOTHING
+        slow = say(words, mm(reach.sure_mm))
+    if hard is bar or thickness_mm >= reach.like_bar_mm:
+        row = _bar_of(steel, hard, bar, bath, thickness_mm)
+    else:
+        row = _partly(hard, bar, reach.towards_bar(thickness_mm), reach.soonest_like_a_bar(thickness_mm))
+        told = _figures_of(hard)
+        if thickness_mm > reach.likely_mm:
+            told = say(
+                "The figures lie between those of {}, as it is to {}, and of {}, as it is from {}: between "
+                "them nothing is published, and it may be nearer to either.",
+                *(hard.column.specimen, mm(reach.likely_mm), bar.column.specimen, mm(reach.like_bar_mm)),
+            )
+        row = row._replace(stands=told)
+    return row._replace(stands=run_on((known, row.stands, slow)))
+
+
+def _either(hard: TemperingRow, bar: TemperingRow, reach: _Reach, quench: str) -> TemperingRow:
+    """The row of a piece whose thickness nobody said, in a quench that hardens hardly anything through."""
+    words = (
+        "How thick it is decides, and was not said: {} hardens it right through to about {}, with the "
+        "figures of {}, and from {} on it is like {}. Give its thickness."
+    )
+    ends = mm(reach.sure_mm), hard.column.specimen, mm(reach.like_bar_mm), bar.column.specimen
+    stands = say(words, quench, *ends)
+    source = hard.source if hard.source == bar.source else f"{hard.source}; {bar.source}"
+    return hard._replace(down_to=bar.points, softer_hrc=bar.softer_hrc, stands=stands, source=source)
+
+
+def _bar_of(
+    steel: _Steel, hard: TemperingRow, bar: TemperingRow, bath: Column, thickness_mm: float
+) -> TemperingRow:
+    """The row of a piece that stands as a bar, or for which no other is published."""
+    reach = steel.reach("water" if bath is Column.WATER else "oil")
+    ends_mm, ends = max(SPECIMEN_MM, reach.sure_mm), NOTHING
     if thickness_mm > ends_mm:
-        beyond_hrc = _DOUBLED_SOFTER_HRC[bath.value] * math.log2(thickness_mm / ends_mm)
+        more_hrc = _DOUBLED_SOFTER_HRC[bath.value] * math.log2(thickness_mm / ends_mm)
+        bar = bar._replace(beyond_hrc=more_hrc)
         ends = say("They end at {}: the thicker it is, the softer it may be, above all inside.", mm(ends_mm))
-    if row is through:
-        unreached = "It is thicker than that quench hardens through, and may be softer."
-        softer = max(row.softer_hrc, steel.thicker_softer_hrc)
-        stands = run_on((known, figures, unreached, ends))
-        return row._replace(stands=stands, softer_hrc=softer, beyond_hrc=beyond_hrc)
-    reach = through.points if through is not None and thickness_mm < SPECIMEN_MM else ()
-    return row._replace(stands=run_on((known, figures, ends)), up_to=reach, beyond_hrc=beyond_hrc)
+    if bar.column is Column.THROUGH:
+        unreached = say("They hold to {}: it is thicker, and may be softer.", mm(reach.sure_mm))
+        more_hrc = max(steel.thicker_softer_hrc - bar.softer_hrc, 0.0)
+        softer_hrc = bar.softer_hrc + reach.towards_bar(thickness_mm) * more_hrc
+        return bar._replace(softer_hrc=softer_hrc, stands=run_on((_figures_of(bar), unreached, ends)))
+    if hard is not bar and thickness_mm < SPECIMEN_MM:
+        fades_mm = max(_THIN_YET_MM, reach.like_bar_mm)
+        fades = max((thickness_mm - fades_mm) / (SPECIMEN_MM - fades_mm), 0.0)
+        bar = bar._replace(up_to=_partly(hard, bar, fades, fades).points)
+    return bar._replace(stands=run_on((_figures_of(bar), ends)))
+
+
+def _figures_of(row: TemperingRow) -> Words:
+    return say("The figures are those of {}.", row.column.specimen)
+
+
+def _partly(hard: TemperingRow, bar: TemperingRow, share: float, soonest: float) -> TemperingRow:
+    """A row a share of the way from that of a thin piece to a bar's; as hard as the first, or soft sooner."""
+    heats = sorted({at_c for at_c, _ in (*hard.points, *bar.points) if at_c <= bar.points[-1][0]})
+
+    def mixed(part: float) -> tuple[tuple[float, float], ...]:
+        return tuple((at_c, _lies_at(hard, bar, at_c, part)) for at_c in heats)
+
+    near = hard if share < 0.5 else bar
+    return near._replace(
+        points=mixed(share),
+        softer_hrc=(1.0 - share) * hard.softer_hrc + share * bar.softer_hrc,
+        harder_hrc=(1.0 - share) * hard.harder_hrc + share * bar.harder_hrc,
+        source=hard.source if hard.source == bar.source else f"{hard.source}; {bar.source}",
+        up_to=mixed(0.0),
+        down_to=mixed(soonest),
+    )
+
+
+def _lies_at(hard: TemperingRow, bar: TemperingRow, at_c: float, share: float) -> float:
+    """Between two rows at a heat; a bar is no harder below its first, hard steel falls on as the bar does."""
+    last_c, last_hrc = hard.points[-1]
+    soft_hrc = between(bar.points, max(at_c, bar.points[0][0]))
+    if at_c <= last_c:
+        hard_hrc = between(hard.points, max(at_c, hard.points[0][0]))
+    else:
+        hard_hrc = soft_hrc + last_hrc - between(bar.points, last_c)
+    return (1.0 - share) * hard_hrc + share * soft_hrc
 
 
 def hardened_through_mm(name: str, quench: str) -> float | None:
@@ -147,7 +232,7 @@ def hardened_through_mm(name: str, quench: str) -> float | None:
     (6.0, 3.0)
     """
     steel = _steels().get(_folded(name))
-    return steel.reach_mm(quench) or None if steel is not None else None
+    return steel.reach(quench).sure_mm or None if steel is not None else None
 
 
 def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
@@ -171,17 +256,53 @@ def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
     return 21.3 - 5.8 * carbon_per_cent
 
 
+class _Skin(NamedTuple):
+    least_mm: float  # how deep it is
+    most_mm: float
+    thicker_than_mm: float  # thinner it is hard right through
+
+    @property
+    def deep(self) -> Span:
+        return Span(self.least_mm, self.most_mm, Kind.LENGTH)
+
+
 class _Steel(NamedTuple):
     columns: Mapping[Column, TemperingRow]
     through_mm: Mapping[str, float]
     thicker_softer_hrc: float  # how much softer where the quench does not reach through
+    skin_mm: _Skin | None  # of what is hard in water in its skin alone; None where nothing is told of that
 
-    def reach_mm(self, quench: str) -> float:
-        """How thick a quench hardens right through; 0 where none does."""
+    def reach(self, quench: str) -> _Reach:
+        """How thick a quench hardens."""
         if quench in _WATERS:
-            return self.through_mm.get("water", 0.0)
+            water_mm = self.through_mm.get("water", 0.0)
+            return _Reach(water_mm, water_mm, min(_LIKE_A_BAR_FROM * water_mm, max(SPECIMEN_MM, water_mm)))
         fast_mm = self.through_mm.get("fast_oil", 0.0)
-        return fast_mm if quench == "fast oil" else self.through_mm.get("oil", _ORDINARY_SHARE * fast_mm)
+        oil_mm = fast_mm if quench == "fast oil" else self.through_mm.get("oil")
+        if oil_mm is not None:
+            return _Reach(oil_mm, oil_mm, _LIKE_A_BAR_FROM * oil_mm)
+        likely_mm, like_bar_mm = (share * fast_mm for share in _ORDINARY_LIKELY)
+        return _Reach(_ORDINARY_SHARE * fast_mm, likely_mm, like_bar_mm, fast_mm)
+
+
+class _Reach(NamedTuple):
+    """How thick a quench hardens right through, surely and most likely, and what is like a bar; 0 of none."""
+
+    sure_mm: float
+    likely_mm: float
+    like_bar_mm: float
+    fast_mm: float = 0.0  # what fast oil hardens where this is ordinary
+
+    def towards_bar(self, thickness_mm: float) -> float:
+        """How far a thickness is, most likely, from hardened through, 0, to a bar, 1."""
+        if thickness_mm >= self.like_bar_mm:
+            return 1.0
+        whole = math.log(self.like_bar_mm / self.likely_mm)
+        return max(math.log(thickness_mm / self.likely_mm) / whole, 0.0)
+
+    def soonest_like_a_bar(self, thickness_mm: float) -> float:
+        """How far it may be."""
+        return min(_SOONER * math.log2(thickness_mm / self.sure_mm), 1.0) if self.sure_mm else 1.0
 
 
 @cache
@@ -200,7 +321,13 @@ def _steels() -> dict[str, _Steel]:
         if like != name:
             columns = {column: _named(name, row) for column, row in columns.items()}
         softer = steel.get("thicker_softer_hrc", _UNREACHED_SOFTER_HRC)
-        found[_folded(name)] = _Steel(columns, one.get("through_mm", steel.get("through_mm", {})), softer)
+        skin = steel.get("skin_mm")
+        found[_folded(name)] = _Steel(
+            columns,
+            one.get("through_mm", steel.get("through_mm", {})),
+            softer,
+            _Skin(skin["least"], skin["most"], skin["thicker_than"]) if skin is not None else None,
+        )
     return found
 
 

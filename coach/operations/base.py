@@ -32,6 +32,7 @@ class Work(NamedTuple):
     loss_share: float = 0.0  # extra loss that the recipe states, any of these three
     loss_mm3: float = 0.0
     loss_length_mm: float = 0.0
+    cuts: int = 1  # along the zone, where it is split
 
 
 class Worked(NamedTuple):
@@ -69,6 +70,9 @@ class Operation(ABC):
     RESHAPES: ClassVar[bool] = True  # False for steps that move no metal on purpose
     DRAWN: ClassVar[bool] = True  # False where a step without a size does not ask for the drawing's
     LIGHT: ClassVar[bool] = False  # True where light blows go on until not one may fall
+    KEEPS_SECTION: ClassVar[str] = (
+        ""  # why the bar's section stays as it was where it bends, turns or parts it
+    )
     KEEPS_FORM: ClassVar[bool] = False  # True where it takes away from a zone and makes no other form of it
     FIXES: ClassVar[bool] = False  # True where a stated free dimension is reached by taking metal away
     GATHERS: ClassVar[bool] = False  # True where it can make a section bigger than it found it
@@ -98,12 +102,16 @@ class Operation(ABC):
     UNSAFE_WHY: ClassVar[str] = ""  # why that is so
     #: The same of one of its named heats: after which the job may not rest, and why.
     UNSAFE_HEATS: ClassVar[Mapping[str, str]] = {}
+    TRIED_ON: ClassVar[bool] = False  # whether its line may name what the zone is tried on: fit: pin to eye
     #: The operation that does it once more, where it cannot itself be done twice.
     AGAIN_BY: ClassVar[str | None] = None
     AGAIN_HEATS: ClassVar[int | None] = None  # when it is done once more; None takes the step's own
     AGAIN_AFTER: ClassVar[Does | None] = None  # what is done once more before it
     AGAIN_CAUTION: ClassVar[str] = ""
     AFTER_OUT: ClassVar[Mapping[str, Words]] = MappingProxyType({})  # what is done about an extra that is out
+    #: The same where it is over the most that is wanted, and where it is under the least.
+    AFTER_OVER: ClassVar[Mapping[str, Words]] = MappingProxyType({})
+    AFTER_UNDER: ClassVar[Mapping[str, Words]] = MappingProxyType({})
     #: What to see to before the fire of a step that undoes it.
     BEFORE_FIRE: ClassVar[str] = ""
 
@@ -143,8 +151,16 @@ class Operation(ABC):
         """How many times as many layers lie in the zone after it."""
         return 1
 
+    def branch(self, shape: Shape) -> Shape | None:
+        """The shape of each branch that one of this shape is cut into along its length; None for none."""
+        return None
+
     def know(self, before: Form, after: Form) -> Iterable[Words]:
         """What a smith wants to know of the work, from the solid before it and the one it is to leave."""
+        return ()
+
+    def know_cuts(self, before: Form, shares: Mapping[str, float]) -> Iterable[Words]:
+        """Where it cuts a zone along its length into others, with the share of the metal of each."""
         return ()
 
     def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:

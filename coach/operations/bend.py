@@ -12,6 +12,7 @@ class Bend(Idle):
 
     DOES = frozenset({Does.BENDS})
     LIGHT = True
+    KEEPS_SECTION = "what is bent keeps the section of its bar"
     SUMMARY = "Bend to the angle and radius, by the template."
     ACCOUNT = "a `form` of ring may be named"
     EXTRAS = {

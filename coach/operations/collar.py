@@ -16,6 +16,7 @@ class Collar(Operation):
     """The zone is the collar; the bars that it holds stay what they are."""
 
     DOES = frozenset({Does.BENDS, Does.FASTENS})
+    KEEPS_SECTION = "a collar keeps the section of its bar"
     SUMMARY = (
         "Bend it to a U on the mandrel, heat it well, set it over the bars and close both legs with quick "
         "light blows: it shrinks tight."

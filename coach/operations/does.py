@@ -17,6 +17,7 @@ class Does(Enum):
     HAMMERS_A_SECTION = auto()  # its blows and heats follow from how far it goes
     JOINS = auto()  # makes two metals one solid
     CLOSES = auto()  # welds a zone to itself
+    PARTS = auto()  # cuts a zone along its length, into zones of their own where the recipe names them
     FASTENS = auto()  # holds pieces together that stay what they are
     NORMALISES = auto()
     QUENCHES = auto()  # hardens; a recipe may say what in

@@ -10,3 +10,4 @@ class File(Wear):
 
     SUMMARY = "File to size, clean and square."
     ACCOUNT = "as grind, `skin` too"
+    HAZARDS = ("filings",)

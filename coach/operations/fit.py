@@ -11,6 +11,7 @@ class Fit(Cold):
     """The gap is what is measured."""
 
     DOES = frozenset({Does.BRIGHT_WORK})
+    TRIED_ON = True
     SUMMARY = "Try the parts together; light should not show between them."
     EXTRAS = {"gap": Kind.GAP}
     GROWS = {"gap": False}

@@ -22,6 +22,7 @@ class Fold(Operation):
     """
 
     DOES = frozenset({Does.BRIGHT_WORK})
+    KEEPS_SECTION = "an eye keeps the section of the bar that is folded round"
     SUMMARY = (
         "Brush and flux what will lie inside, nick the outside of the fold half through if it is thick, and "
         "fold it back flat on itself, or round the mandrel."
@@ -32,6 +33,7 @@ class Fold(Operation):
     FREE = "length"
     GATHERS = True
     HEATS = 2
+    HAZARDS = ("shut-in",)
     AMOUNTS = {"trim": Kind.LENGTH}
 
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.operations.does import Does
 from coach.operations.idle import Treatment
-from coach.quantities import Kind, celsius, say
+from coach.quantities import Kind, as_words, celsius, say
 
 #: Quenched steel gives until it has cooled to this, in °C, then is glass-hard (common practice, no source).
 _GIVES_ABOVE_C: Final = 200.0
@@ -16,6 +16,14 @@ _STRAIGHTEN: Final = say(
     "the temper: it snaps.",
     celsius(_GIVES_ABOVE_C),
 )
+#: Coarse grain cracks in the quench: Precision Machined Products Association (confirmed). A heat from the
+#: cold to just over the upper critical one makes it fine: an encyclopaedia (confirmed second-hand).
+_OVERHEATED: Final = as_words(
+    "So hot its grain grows coarse, and coarse grain cracks: do not quench it. Let it cool in still air till "
+    "it is black, normalise it, and heat it again to its own heat. If it is quenched already, look for a "
+    "crack, then do the same."
+)
+_TOO_COLD: Final = as_words("Too cold to harden: heat it further before it is quenched.")
 
 
 class Harden(Treatment):
@@ -26,6 +34,8 @@ class Harden(Treatment):
     ACCOUNT = "no rest before the temper"
     EXTRAS = {**Treatment.EXTRAS, "hardness": Kind.HARDNESS, "warp": Kind.GAP}
     AFTER_OUT = MappingProxyType({"warp": _STRAIGHTEN})
+    AFTER_OVER = MappingProxyType({"temperature": _OVERHEATED})
+    AFTER_UNDER = MappingProxyType({"temperature": _TOO_COLD})
     UNSAFE_UNTIL = Does.TEMPERS
     UNSAFE_WHY = "quenched steel that is left untempered cracks by itself, often overnight"
     AGAIN_AFTER = Does.NORMALISES

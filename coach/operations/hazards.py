@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator
 from enum import StrEnum
 from functools import cache
@@ -30,6 +31,7 @@ class Hazard(NamedTuple):
     heats: frozenset[HeatKind] = frozenset()
     does: frozenset[Does] = frozenset()
     tests: frozenset[str] = frozenset()
+    words: frozenset[str] = frozenset()
     metals: frozenset[str] = frozenset()
     first_blow: bool = False
     tempered: bool = False
@@ -49,6 +51,7 @@ def hazards() -> dict[str, Hazard]:
             frozenset(map(HeatKind, row.get("heats", ()))),
             frozenset(Does[one.upper()] for one in row.get("does", ())),
             frozenset(one.replace(" ", "_") for one in row.get("tests", ())),
+            frozenset(row.get("words", ())),
             frozenset(row.get("metals", ())),
             row.get("first_blow", False),
             row.get("tempered", False),
@@ -66,6 +69,19 @@ def of_untempered_steel() -> str:
 def of_tempered_steel() -> str:
     """What is said of hard steel that is tempered, where it is bent or straightened cold."""
     return hazards()["tempered-steel"].says
+
+
+def of_black_metal() -> str:
+    """What is said of metal that is hot and does not glow."""
+    return hazards()["black"].says
+
+
+@cache
+def of_tests_alone() -> dict[str, frozenset[str]]:
+    """What is said for the sake of tests of the shop and of nothing else, with their names."""
+    rows = hazards().values()
+    found = {one.says: one.tests for one in rows if one.tests and not (one.heats or one.does)}
+    return found | {test.caution: frozenset({name}) for name, test in SHOP_TESTS.items() if test.caution}
 
 
 def is_hot_blow(heat: HeatKind, heats: int) -> bool:
@@ -91,14 +107,16 @@ def cautions_of(
     first_blow: bool,
     metals: Collection[str] = (),
     amounts: Collection[str] = (),
+    how: str = "",
 ) -> Iterator[str]:
     """What a step can hurt by: what its operation says of itself, the rows of the table, then its tests' own.
 
-    `tests` are the names of the tests of the shop that it asks for, `metals` those of what it works, and
-    `amounts` those that it states.
+    `tests` are the names of the tests of the shop that it asks for, `metals` those of what it works,
+    `amounts` those that it states, and `how` what it tells to do.
     """
     named_rows = todo.hazards(amounts, hot=heats > 0)
     named = {word for metal in metals for word in metal.casefold().split()}
+    spoken = set(re.findall(r"[a-z]+", how.casefold()))
     if todo.CAUTION:
         yield todo.CAUTION
     for name, hazard in hazards().items():
@@ -111,6 +129,7 @@ def cautions_of(
             or ((hazard.heats or hazard.does) and by_heat and by_work)
             or hazard.tests.intersection(tests)
             or (hazard.first_blow and first_blow)
+            or hazard.words & spoken
         ):
             yield hazard.says
     for test in tests:

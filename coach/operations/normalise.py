@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from coach.operations.does import Does
 from coach.operations.idle import Treatment
+from coach.quantities.words import as_words
 
 
 class Normalise(Treatment):
@@ -13,3 +16,12 @@ class Normalise(Treatment):
     SUMMARY = "Heat evenly past critical and let it cool in still air, out of any draught."
     HEATS = 3
     HAZARDS = ("black",)
+    #: Steel coarsened by a heat is refined by one to just over its upper critical (confirmed second-hand).
+    AFTER_OUT = MappingProxyType(
+        {
+            "temperature": as_words(
+                "Give it one more heat, even and at its own temperature, and still air until it is black: "
+                "that makes the grain fine."
+            )
+        }
+    )

@@ -24,6 +24,7 @@ class Rivet(Operation):
     """
 
     DOES = frozenset({Does.FASTENS})
+    KEEPS_SECTION = "a shank is as thick as its rod"
     SUMMARY = (
         "Back up the head that is there, upset the end that stands out straight down until it fills its "
         "hole, then round it over from its rim."

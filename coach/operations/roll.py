@@ -16,6 +16,7 @@ class Roll(Operation):
     """The middle of the plate keeps its width; the edges are left to meet, not welded."""
 
     DOES = frozenset({Does.BENDS})
+    KEEPS_SECTION = "a rolled wall is as thick as its plate, and goes as far round as that is wide"
     SUMMARY = (
         "Hollow the plate in the swage, then roll both edges round a mandrel, a little each in turn, until "
         "they meet."

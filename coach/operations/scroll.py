@@ -16,6 +16,7 @@ class Scroll(Operation):
     """The bar's middle keeps its length, so how far across it comes follows from the metal."""
 
     DOES = frozenset({Does.BENDS})
+    KEEPS_SECTION = "what is curled keeps the section of its bar"
     SUMMARY = (
         "Start the eye over the far edge, turn the bar over and roll it up with light blows, or by the jig."
     )

@@ -70,4 +70,5 @@ class ShopTest(NamedTuple):
     spoils: bool = False  # whether a failure can mean that the piece is lost
     not_yet: bool = False  # whether a failure only means that it is made again a little later
     as_it_heats: bool = False  # whether it is made in the fire, and so holds for the heat taken next
+    of_work: tuple[Does, ...] = ()  # what it can only be made of: a zone that such a step works
     once_tempered: ShopTest | None = None  # the same on steel tempered softer than a file; None where alike

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from coach.operations.does import Does
 from coach.operations.harden import Harden
 from coach.operations.idle import Cold
+from coach.quantities import as_words
 
 
 class Temper(Cold):
@@ -15,5 +18,8 @@ class Temper(Cold):
     UNDONE_BY_FIRE = True
     EXTRAS = Harden.EXTRAS
     AFTER_OUT = Harden.AFTER_OUT
+    AFTER_UNDER = MappingProxyType(
+        {"temperature": as_words("It is left harder than is wanted: temper it hotter.")}
+    )
     GROWS = {"soak": True}
     HAZARDS = ("black",)

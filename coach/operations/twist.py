@@ -14,6 +14,7 @@ from coach.quantities import Words, mm, say
 class Twist(Operation):
     """The metal stays where it is along the bar, but for the little that the bar shortens and swells."""
 
+    KEEPS_SECTION = "what is turned keeps its section, and on a round bar no twist shows"
     SUMMARY = (
         "Heat it evenly all along, hold one end in the vice and turn the other with a wrench; a little water "
         "on what runs ahead."

@@ -13,6 +13,7 @@ from coach.quantities.amounts import (
 from coach.quantities.errors import SizeError
 from coach.quantities.figure import (
     COVERAGE,
+    Apart,
     Figure,
     Kind,
     Span,
@@ -32,6 +33,7 @@ from coach.quantities.words import NOTHING, Words, as_words, counted, run_on, sa
 __all__ = [
     "COVERAGE",
     "NOTHING",
+    "Apart",
     "Figure",
     "Kind",
     "Limits",

@@ -14,12 +14,21 @@ class SizeError(Refusal):
 
 
 def briefly(text: str) -> str:
-    """Return `text` in quotes, at most 30 characters of it, with anything unprintable shown as `?`."""
+    """Return `text` in quotes, at most 30 characters of it, with the first that is not seen by its number.
+
+    The others stand as `?`.
+
+    >>> briefly("25" + chr(0x200b) + "mm")
+    '“25<U+200B>mm”'
+    """
     # The slice comes first, so that a text of any length costs the same.
     start = text[: ECHO_LENGTH + 1]
     shown = start if len(start) <= ECHO_LENGTH else start[: ECHO_LENGTH - 1] + "…"
+    if unseen := next((c for c in shown if not c.isprintable()), ""):
+        told = shown.replace(unseen, f"<{_number(unseen)}>", 1)
+        shown = "".join(c if c.isprintable() else "?" for c in told)
     # Curved quotes, because straight ones are marks of feet and inches.
-    return "“" + "".join(c if c.isprintable() else "?" for c in shown) + "”"
+    return f"“{shown}”"
 
 
 def not_known(
@@ -36,17 +45,56 @@ def not_known(
     near = nearest(" ".join(asked[:ECHO_LENGTH].casefold().split()), known)
     every = dict.fromkeys(known.values() if listed is None else listed)
     hint = f"the nearest is {known[near]}" if near else f"there are {', '.join(every)}"
-    return NotKnown(f"There is no {what} {briefly(asked)}; {hint}.")
+    return NotKnown(f"There is no {what} {briefly(asked)}{odd_in(asked[:ECHO_LENGTH])}; {hint}.")
 
 
-def nearest(asked: str, known: Iterable[str]) -> str | None:
-    """The name that is nearest to the one typed; None where none is near."""
+def nearest(asked: str, known: Iterable[str], share: float = 0.6) -> str | None:
+    """The name that is nearest to the one typed; None where none is near, by the share of letters in both.
+
+    A word that another ends in is another word: nobody types wedge who means edge.
+
+    >>> nearest("wedge", ["edge"]), nearest("edges", ["edge"]), nearest("tang", ["left tang"])
+    (None, 'edge', 'left tang')
+    """
     from difflib import get_close_matches
 
-    return next(iter(get_close_matches(asked, known, n=1)), None)
+    apart = [one for one in known if not (_is_tail(one, asked) or _is_tail(asked, one))]
+    return next(iter(get_close_matches(asked, apart, n=1, cutoff=share)), None)
+
+
+def _is_tail(tail: str, word: str) -> bool:
+    """Whether a word ends in another; a letter that was typed twice is a slip."""
+    front = word.removesuffix(tail)
+    return bool(tail) and front != word and front[-1:].isalpha() and front != tail[:1]
 
 
 def did_you_mean(asked: str, known: Iterable[str], otherwise: str) -> str:
     """The end of a refusal: the name that is nearest to the one typed, or what is told where none is near."""
     near = nearest(asked, known)
-    return f"did you mean {near}?" if near else otherwise
+    return f"did you mean {near}{odd_in(near)}?" if near else otherwise
+
+
+#: Alphabets of which letters look like those of another.
+_ALIKE = ("CYRILLIC ", "GREEK ", "ARMENIAN ", "CHEROKEE ", "COPTIC ")
+
+
+def odd_in(text: str) -> str:
+    """The first character that is not seen, or looks like one of another alphabet beside it; "" for none.
+
+    >>> odd_in("h" + chr(0x430) + "mmer"), odd_in("hammer"), odd_in(chr(0x430))
+    (' (with U+0430, CYRILLIC SMALL LETTER A, in it)', '', '')
+    """
+    if text.isascii():
+        return ""
+    from unicodedata import name
+
+    named = [(one, name(one, "a character without a name")) for one in text]
+    mixed = any(told.startswith("LATIN ") for _, told in named)
+    for one, told in named:
+        if not one.isprintable() or (mixed and told.startswith(_ALIKE)):
+            return f" (with {_number(one)}, {told}, in it)"
+    return ""
+
+
+def _number(character: str) -> str:
+    return f"U+{ord(character):04X}"

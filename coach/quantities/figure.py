@@ -79,6 +79,17 @@ class Span(NamedTuple):
         return f"{self.low:.6g} to {Figure(self.high, self.kind)}"
 
 
+class Apart(NamedTuple):
+    """How far two figures are apart that are told beside it: by what is told of them."""
+
+    one: Figure
+    other: Figure
+
+    def __str__(self) -> str:
+        """See Figure."""
+        return str(Figure(abs(self.one.value - self.other.value), self.one.kind))
+
+
 class Wanted(NamedTuple):
     """What is wanted of a size, with its limits in the base unit of its kind."""
 

@@ -1,4 +1,4 @@
-"""Moments by the clock on the wall."""
+"""Moments by the clock on the wall, and as the log keeps them."""
 
 from __future__ import annotations
 
@@ -14,3 +14,8 @@ def on_the_wall(at: datetime) -> datetime:
         return at.astimezone()
     except (ValueError, OverflowError, OSError):
         return at.replace(tzinfo=UTC) if at.tzinfo is None else at.astimezone(UTC)
+
+
+def as_entered(at: datetime) -> str:
+    """A moment as an entry carries it: ISO 8601, UTC."""
+    return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

@@ -111,11 +111,15 @@ def _toleranced(signed: str, text: str, read: Reader) -> Limits:
     return Limits(nominal, min(low, nominal), max(high, nominal), stated=True)
 
 
+#: Units that are told in other letters than they are read in.
+_AS_TOLD: Final = {"°c": "°C", "°f": "°F", "hrc": "HRC", "hv": "HV"}
+
+
 def _limit(level: Fraction, unit: str, text: str, read: Reader) -> float:
     try:
         return read(_written(level, unit))
     except SizeError:
-        reached = f"{float(level):g} {unit}".strip()
+        reached = f"{float(level):g} {_AS_TOLD.get(unit, unit)}".strip()
         raise SizeError(
             f"{briefly(text)} lets the size reach {reached}, which it cannot be; write a smaller tolerance."
         ) from None

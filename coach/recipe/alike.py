@@ -122,6 +122,19 @@ class Alike:
                 self.families[name][who].get(name, name) if name in self.families else name for name in heated
             ]
 
+    def all_of(self, names: object, text: str, who: int) -> list[str]:
+        """Names with those of several alike told one by one, or the one that goes with what a step works."""
+        found: list[str] = []
+        for name in names if isinstance(names, list) else ():
+            rows = self.families.get(name)
+            if rows is None:
+                found.append(name)
+            elif _first_named(text) in self.families and who < len(rows):
+                found.append(rows[who][name])
+            else:
+                found += [row[name] for row in rows]
+        return found
+
     def heat_of(self, zone: str) -> tuple[object, Path] | None:
         """The usual heat of the piece that a zone is of, and where it is said."""
         for one in self.pieces:

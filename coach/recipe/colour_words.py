@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from difflib import get_close_matches
 from functools import cache
 
 from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS, ColourTables, fold
-from coach.quantities.refusal import NotKnown
 
 #: How like a known word one must be to be taken for it misspelt, and how many letters apart in length: so
 #: "lihgt" is light, and "hay" a word of its own (our choice).
@@ -27,28 +24,23 @@ def meant_by(colour: str) -> str | None:
     return " ".join(meant) if meant != written else None
 
 
+@cache
 def may_be_c(colour: str, doubt_c: float = COLOUR_DOUBT_C) -> tuple[float, float] | None:
     """Between which temperatures in °C the published tables have a colour; None for one of none of them.
 
     Of glowing steel and of the oxide film together, whichever reaches farther.
     """
-    found = [heat_c for tables in _tables() for heat_c in _meanings_c(tables, colour)]
+    called = (one for tables in _tables() for _, one in tables.those_called(colour))
+    found = [one.temperature_c for one in called]
     return (min(found) - doubt_c, max(found) + doubt_c) if found else None
-
-
-def _meanings_c(tables: ColourTables, colour: str) -> Iterator[float]:
-    try:
-        for one in tables.meanings(colour):
-            if one.colour is not None:
-                yield one.colour.temperature_c
-    except NotKnown:
-        return
 
 
 def _nearest(word: str) -> str:
     known = _words()
     if word in known or not word.isalpha():
         return word
+    from difflib import get_close_matches
+
     near = get_close_matches(word, [one for one in known if abs(len(one) - len(word)) <= _APART], 1, _LIKE)
     return near[0] if near else word
 

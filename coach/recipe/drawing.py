@@ -16,7 +16,7 @@ from coach.recipe.shapes import a, no_such_size, option_names, shape_told
 from coach.recipe.sizes import default_limits, limits_reader
 
 #: Keys of a zone's drawing that are neither sizes nor choices.
-DRAWING_WORDS = frozenset({"form", "stations", "take_up", "allowance", "remains"})
+DRAWING_WORDS = frozenset({"form", "stations", "take_up", "allowance", "remains", "splits_into"})
 
 
 def read_drawing(node: Node, pieces: dict[str, Piece]) -> dict[str, ZoneDrawing | None]:
@@ -51,6 +51,9 @@ class _ZoneReader:
         shape, by_stations_mm = shape_told(self.node, self.kind, None)
         drawn = {name: default_limits(name, size) for name, size in by_stations_mm.items()}
         stated = {**drawn, **self._stated()}
+        follows = self._length_follows(stated)
+        if follows:
+            stated["length"] = default_limits("length", 1.0)
         share = self.node.get("allowance").size(read_share)
         remains_mm = self.node.get("remains").in_unit(read_length_mm)
         take_up = _take_up(self.node.get("take_up"), self.kind)
@@ -60,7 +63,14 @@ class _ZoneReader:
         free = take_up or (shape.usual_free,)
         if not self._can_be_least(shape, limits, free):
             return None
+        if follows:
+            limits, free = {name: one for name, one in limits.items() if name != "length"}, ()
         return ZoneDrawing(self.zone, self.piece, shape, limits, free, share or 0.0, remains_mm)
+
+    def _length_follows(self, stated: Mapping[str, Limits | None]) -> bool:
+        """Whether it is as long as its branches need: a zone that is split, with no length said."""
+        has_length = "length" in kinds()[self.kind].DIMENSIONS
+        return bool(self.node.get("splits_into")) and has_length and "length" not in stated
 
     def _can_be_least(self, shape: Shape, limits: Mapping[str, Limits], take_up: tuple[str, ...]) -> bool:
         """Whether it can be made with what may run short at its low limit; if not, a finding."""

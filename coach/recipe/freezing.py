@@ -13,6 +13,10 @@ from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
 from coach.recipe.model import Recipe
 
+#: What a recipe may hold at most: in the base unit of a size's kind, and of steps or heats (our choice).
+_LARGEST = 1e12
+_MOST = 10_000
+
 
 class NotThawed(Refusal):
     """What was kept is not a recipe as this version knows it: read the recipe's text again."""
@@ -45,7 +49,7 @@ def thawed(kept: Mapping[str, Any], text: str, source: str) -> Recipe:
     """The recipe that `frozen` made these values from; raises NotThawed when they are something else."""
     try:
         recipe: Recipe = _made(Recipe, {**kept, "text": text, "source": source})
-    except (KeyError, TypeError, ValueError, AttributeError) as error:
+    except (KeyError, TypeError, ValueError, AttributeError, RecursionError) as error:
         raise NotThawed(str(error)) from None
     return recipe
 
@@ -53,13 +57,18 @@ def thawed(kept: Mapping[str, Any], text: str, source: str) -> Recipe:
 def hangs_together(recipe: Recipe) -> bool:
     """Whether its steps, its drawing and its pieces speak of zones and pieces that there are."""
     zones = recipe.drawing.keys()
-    of_steps = ((*one.zones, *one.heated, *((one.lays,) if one.lays else ())) for one in recipe.steps)
+    checks = [check for one in recipe.steps for check in one.checks]
+    of_steps = (
+        (*one.zones, *one.parts, *one.heated, *((one.lays,) if one.lays else ())) for one in recipe.steps
+    )
     return (
         bool(recipe.steps)
         and [one.number for one in recipe.steps] == list(range(1, len(recipe.steps) + 1))
         and all(one.zone == zone and one.piece in recipe.pieces for zone, one in recipe.drawing.items())
-        and zones >= {zone for piece in recipe.pieces.values() for zone in piece.zones}
+        and zones >= {zone for piece in recipe.pieces.values() for zone in piece.every_zone}
         and zones >= {zone for found in of_steps for zone in found}
+        and {*zones, *recipe.pieces} >= {check.partition(".")[0] for check in checks}
+        and all(check.partition(".")[2] for check in checks)
     )
 
 
@@ -74,14 +83,34 @@ def _made(kind: Any, kept: Any) -> Any:
     if isinstance(kind, UnionType):  # something or None
         return None if kept is None else _made(inside[0], kept)
     if get_origin(kind) is tuple:
-        return tuple(_made(inside[0], one) for one in kept)
+        return tuple(_made(inside[0], one) for one in _is_a(list, kept))
     if get_origin(kind) is Mapping:
         return {name: _made(inside[1], one) for name, one in kept.items()}
     if get_origin(kind) is Literal:
         return inside[inside.index(kept)]
     if kind is Limits:
         nominal, low, high, stated = kept
-        return Limits(nominal, -inf if low is None else low, inf if high is None else high, stated)
+        ends = _number(low, -inf), _number(high, inf)
+        return Limits(_number(nominal), *ends, _is_a(bool, stated))
     if hasattr(kind, "_fields"):
         return kind(**{name: _made(_hints(kind)[name], one) for name, one in kept.items()})
-    return kind(kept) if issubclass(kind, Enum) else kept
+    if kind is float:
+        return _number(kept)
+    if kind is int and not 0 <= _is_a(int, kept) <= _MOST:
+        raise ValueError(f"{kept!r:.40} is no number of anything in a recipe")
+    return kind(kept) if issubclass(kind, Enum) else _is_a(kind, kept)
+
+
+def _number(kept: Any, otherwise: float | None = None) -> Any:
+    """A size as it was kept; of an open limit that which it stands for."""
+    if kept is None and otherwise is not None:
+        return otherwise
+    if isinstance(kept, bool) or not isinstance(kept, int | float) or not -_LARGEST <= kept <= _LARGEST:
+        raise ValueError("what is no number stands for one")
+    return kept
+
+
+def _is_a(kind: type, kept: Any) -> Any:
+    if type(kept) is not kind:
+        raise TypeError(f"what is no {kind.__name__} stands for one")
+    return kept

@@ -88,6 +88,12 @@ ZONE: Final = Part(
     Key("size", _SIZES, "Its shape, such as square 20, 30 x 8 or round 14 to 9."),
     Key("takes_up", _LINE, "Where spare or missing metal may show, the first choice first."),
     Key("allowance", _LINE, "Extra metal marked out for it, as a share of its volume."),
+    Key(
+        "splits_into",
+        _LINE,
+        "The zones that its end is split into, such as left and right; where the shares of the metal differ, "
+        "left 60 % and right 40 %.",
+    ),
     Key("remains", _SIZES, "Of steel to be laid on: how thick it is to be left where it works."),
     *_worded(of_a_step=False),
 )
@@ -111,10 +117,13 @@ PIECE: Final = Part(
     Key("like", _LINE, "The piece that it is like, but for what is said anew."),
     Key("make", _SIZES, "How many are made."),
 )
+#: The key of a step that fastens pieces to each other: it is what is done to the rivet or the collar.
+JOIN: Final = "join"
 STEP: Final = Part(
     "Step",
     "One operation on one zone, piece or join.",
     *(Key(words.key(name), _SIZES, todo.SUMMARY) for name, todo in operations().items()),
+    Key(JOIN, _SIZES, "What holds pieces together: a and b by the zone of a rivet, a tenon or a collar."),
     Key("title", _LINE, "What the step is called; made from the operation and the zone when left out."),
     Key("heats", _SIZES, "How many heats it is planned to take; those of a weld by name: 2 weld + 1 close."),
     Key("at", _SIZES, "The colour or temperature to work at, or both with a comma."),

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from coach.files import expand
-from coach.quantities.errors import did_you_mean
+from coach.quantities.errors import did_you_mean, odd_in
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words
 from coach.recipe.faults import RecipeFaults
@@ -101,4 +101,4 @@ def find_recipe(wanted: str, folders: Sequence[Path]) -> Path:
     if lexists(path):
         raise NoRecipe(f"{wanted[-60:]!r} is no ordinary file, so it is no recipe: name another.")
     hint = why_unread(folders) or did_you_mean(name, files, f"the recipes are {', '.join(files) or 'none'}.")
-    raise NoRecipe(f"There is no recipe file or recipe called {wanted[:60]!r}: {hint}")
+    raise NoRecipe(f"There is no recipe file or recipe called {wanted[:60]!r}{odd_in(wanted)}: {hint}")

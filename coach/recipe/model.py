@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import chain
 from typing import NamedTuple
 
 from coach.fire.scale import FIRE_FACTOR, FIRE_FACTOR_DOUBT
@@ -40,16 +41,55 @@ class Layer(NamedTuple):
     thickness_mm: float
 
 
+class Branch(NamedTuple):
+    """One of the zones that a zone is split into."""
+
+    zone: str
+    share: float  # of the metal that is there to be split
+
+
 class Piece(NamedTuple):
     """One lump of one alloy, or of layers of several that are welded together."""
 
     name: str
     metal: str  # a grade's name; of layers the one with the most carbon, which hardens
     stock: Stock
-    zones: tuple[str, ...]  # in order along the bar from the end that marks are measured from
+    zones: tuple[str, ...]  # in order along the bar from the end that marks are measured from; no branches
     layers: tuple[Layer, ...] = ()  # from below, where it starts from a stack
     source: str = ""  # the piece whose finished bar it is taken from
     beside: str = ""  # the first of the pieces that are taken from one bar, where it is not that itself
+    branches: Mapping[str, tuple[Branch, ...]] = NOTHING  # what a zone is split into, by that zone
+
+    @property
+    def every_zone(self) -> tuple[str, ...]:
+        """The zones along the bar, each with those that it is split into behind it."""
+        return tuple(chain.from_iterable((zone, *self._below(zone)) for zone in self.zones))
+
+    @property
+    def finished_zones(self) -> tuple[str, ...]:
+        """The zones that are left in the end, in order: those that a zone is split into in its place."""
+        return tuple(chain.from_iterable(map(self.leaves_of, self.zones)))
+
+    def split_from(self, zone: str) -> str | None:
+        """The zone that this one is split from; None for one along the bar."""
+        found = (whole for whole, into in self.branches.items() if any(one.zone == zone for one in into))
+        return next(found, None)
+
+    def leaves_of(self, zone: str) -> tuple[str, ...]:
+        """What a zone is in the end: itself, or all that it is split into."""
+        below = tuple(self._below(zone))
+        return tuple(one for one in below if one not in self.branches) or (zone,)
+
+    def root_of(self, zone: str) -> str:
+        """The zone along the bar that this one is split from, or is."""
+        while (whole := self.split_from(zone)) is not None:
+            zone = whole
+        return zone
+
+    def _below(self, zone: str) -> Iterator[str]:
+        for branch in self.branches.get(zone, ()):
+            yield branch.zone
+            yield from self._below(branch.zone)
 
     @property
     def row(self) -> str:
@@ -74,7 +114,7 @@ class ZoneDrawing(NamedTuple):
     zone: str
     piece: str
     shape: Shape
-    limits: Mapping[str, Limits]  # every dimension of the shape, mm
+    limits: Mapping[str, Limits]  # every dimension of the shape, mm; of a zone to be split its length if said
     take_up: tuple[str, ...]  # where spare or missing metal is allowed to show, in order
     allowance_share: float = 0.0  # extra metal marked out for this zone, as a share of its volume
     remains_mm: float | None = None  # of steel to be laid on: how thick it is to be left where it works
@@ -107,6 +147,8 @@ class Step(NamedTuple):
     zones: tuple[str, ...]  # the zones it works on; one for most steps, all of a piece for a mark-out
     title: str
     lays: str | None = None  # the zone of another piece that a weld lays on
+    holds: tuple[str, ...] = ()  # the pieces and zones that a rivet, a tenon or a collar holds, where it says
+    parts: tuple[str, ...] = ()  # the zones that it splits its zone into, which there are from then on
     shape: Shape | None = None  # the shape it leaves; None keeps the shape
     targets: Mapping[str, Limits] = NOTHING  # by dimension; mm, degrees for angles
     free: str | None = None  # the dimension the volume settles; None takes the operation's own

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -10,7 +10,7 @@ from coach.forms import listed
 from coach.operations import Does, Operation, Shape, names_of
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
-from coach.recipe.model import Piece, ZoneDrawing
+from coach.recipe.model import Branch, Piece, ZoneDrawing
 from coach.recipe.nodes import Node
 from coach.recipe.shapes import a
 
@@ -24,6 +24,14 @@ class ZoneSoFar:
     shape: Shape | None  # None where a fault leaves it open
     worked_in: int | None = None  # the first step that worked or heated it
     laid_in: int | None = None  # the step that welded it on another zone
+    carries: str = ""  # what was welded on it
+    split_from: str | None = None  # the zone whose metal it still is, before that is split
+    split_in: int | None = None  # the step that split it into others
+
+    @property
+    def is_there(self) -> bool:
+        """Whether it is a stretch of its own now."""
+        return self.laid_in is None and self.split_from is None and self.split_in is None
 
 
 class Unsafe(NamedTuple):
@@ -56,8 +64,11 @@ class Progress:
     def __post_init__(self) -> None:
         for piece in self.pieces.values():
             shape = piece.stock.shape if piece.stock.sizes_mm else None
-            for zone in piece.zones:
-                self.zones[zone] = ZoneSoFar(zone, piece.name, shape)
+            for zone in piece.every_zone:
+                whole = piece.split_from(zone)
+                self.zones[zone] = ZoneSoFar(
+                    zone, piece.name, shape if whole is None else None, split_from=whole
+                )
 
     def zone(self, node: Node, name: str | None = None) -> ZoneSoFar | None:
         """The zone named here, or one that was meant; None, with a finding, when it has no form any more."""
@@ -73,7 +84,24 @@ class Progress:
         elif found.laid_in is not None:
             node.fault(f"{name} was welded on in step {found.laid_in}: from then on name the zone it lies on")
             return None
+        elif found.split_in is not None:
+            into = [one.zone for one in self.branches_of(found)]
+            node.fault(f"{name} was split in step {found.split_in}: from then on name {listed(into, 'or')}")
+            return None
+        elif found.split_from is not None:
+            whole = found.split_from
+            node.fault(
+                f"{name} is part of {whole} until that is split: write split: {whole} before this step"
+            )
+            self.astray = True
+            for one in self.branches_of(self.zones[found.split_from]):  # told once
+                self.zones[one.zone].split_from = None
+            return None
         return found
+
+    def branches_of(self, zone: ZoneSoFar) -> tuple[Branch, ...]:
+        """What a zone is split into, if it is."""
+        return self.pieces[zone.piece].branches.get(zone.zone, ())
 
     def zones_of_piece(self, node: Node) -> list[ZoneSoFar]:
         """All zones of the piece named here."""
@@ -83,7 +111,12 @@ class Progress:
         if name and name not in self.pieces:
             node.fault(f"there is no piece {words.echo(name)}: {words.hint(name, self.pieces)}")
             name = words.nearest(name, self.pieces) or ""
-        return [self.zones[zone] for zone in self.pieces[name].zones] if name else []
+        zones = self.pieces[name].every_zone if name else ()
+        return [
+            self.zones[zone]
+            for zone in zones
+            if self.zones[zone].split_from is None and self.zones[zone].split_in is None
+        ]
 
     def rests(
         self, todo: Operation, step: int, zones: Iterable[str], reached: Iterable[str], path: Path
@@ -103,7 +136,12 @@ class Progress:
         for left in self.unsafe.values():
             findings.add((*left.path, "do"), f"the job cannot end so: {left}")
         for zone in self.zones.values():
-            if zone.laid_in is None:
+            if zone.split_in is None and zone.split_from is None and (into := self.branches_of(zone)):
+                names = listed([one.zone for one in into])
+                findings.add(
+                    ("drawing", zone.zone), f"no step splits {zone.zone} into {names}: add split: {zone.zone}"
+                )
+            elif zone.is_there:
                 self.compare_with_drawing(zone, ("drawing", zone.zone), findings, "the steps leave")
         for name, piece in self.pieces.items():
             if self.joined and not self.fastened and name not in self.joined and piece.zones:
@@ -119,12 +157,37 @@ class Progress:
             difference = f"as {a(zone.shape.kind)}, but it is drawn as {a(drawn.shape.kind)}"
         elif zone.shape.options != drawn.shape.options:
             is_now, is_drawn = (
-                listed(f"{name}: {choice}" for name, choice in shape.options.items())
+                listed(_said(name, choice) for name, choice in shape.options.items())
                 for shape in (zone.shape, drawn.shape)
             )
             difference = f"with {is_now}, but it is drawn with {is_drawn}"
         else:
             difference = "with other stations than it is drawn with"
-        findings.add(
-            path, f"{leaves} {zone.zone} {difference}: work it to its drawing in the last step that shapes it"
-        )
+        todo = "work it to its drawing in the last step that shapes it"
+        if "hole" in zone.shape.options and "hole" not in drawn.shape.options:
+            todo = "draw it with its hole, or give the hole a zone of its own"
+        findings.add(path, f"{leaves} {zone.zone} {difference}: {todo}")
+
+
+def rows_besides(node: Node, whole: ZoneSoFar, parts: Sequence[ZoneSoFar]) -> list[Node]:
+    """What lies in the fire besides a zone that a step splits; its branches are there when that is done."""
+    rows = [row for row in node.rows() if words.own_name(row.text()) != whole.zone]
+    for row in rows:
+        if (name := words.own_name(row.text())) in [part.zone for part in parts]:
+            row.fault(f"{name} is part of {whole.zone} until this step has split it: leave it out here")
+    return rows
+
+
+def of_branch(check: str, parts: Sequence[ZoneSoFar]) -> str:
+    """How a check of a branch is written: `left.length`, also where it stands as `left length`."""
+    for part in parts:
+        if (rest := check.removeprefix(f"{part.zone} ")) != check:
+            return f"{part.zone}.{rest[:30]}"
+    return f"{parts[0].zone}.{check[:30]}"
+
+
+def _said(name: str, choice: str) -> str:
+    """A choice of a form in the words of the shop."""
+    if name == "sides":
+        return f"{choice} side{'s' if choice == 'both' else ''} worked"
+    return f"{name}: {choice}"

@@ -9,6 +9,7 @@ from pathlib import Path
 from coach.operations.measures import read_length_or_none
 from coach.quantities.units import System
 from coach.recipe import words
+from coach.recipe.branches import with_branches
 from coach.recipe.drawing import read_drawing
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
@@ -41,15 +42,19 @@ def read_recipe(text: str, source: str) -> Recipe:
 
 def read_wording_faults(text: str, source: str) -> Recipe:
     """The same by the readers that know what to say of a fault: the parser in Python and pydantic."""
+    from coach.recipe.meant import as_meant
+    from coach.recipe.misspelt import besides_misspelt
     from coach.recipe.schema import check
 
     plain = read_plain(text, source)
     findings, meant = Findings(), Findings()
     findings.add_unless_explained(plain.findings.found)
     findings.add_unless_explained(check(plain.tree))
+    plain = as_meant(plain)
     speller = Speller(plain.tree, unit_of(plain.tree))
     spelt = speller.spell()
     findings.add_unless_explained(speller.findings.found)
+    findings.found += besides_misspelt(plain.tree, speller)
     recipe = assemble(spelt, source, text, meant)
     findings.add_unless_explained(
         slip._replace(path=speller.origins.of(slip.path, at_key=slip.at_key), at_key=False)
@@ -76,6 +81,7 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
     title = root.get("title").line()
     pieces = read_pieces(root.get("pieces"))
     drawing = read_drawing(root.get("drawing"), pieces)
+    pieces = with_branches(root.get("drawing"), pieces)
     pieces = with_shared_bars(root.get("pieces"), pieces, drawing)
     steps = read_steps(root.get("steps"), Progress(pieces, drawing))
     taken_too_early(pieces, steps, findings)

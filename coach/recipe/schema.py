@@ -122,9 +122,11 @@ def _part_at(path: Path) -> Part:
 _FEW: Final = 12
 _NO_HINT: Final = "look at its spelling and its indent"
 #: Names that a file seldom misspells but may well hold.
-_OLD: Final[Mapping[str, str]] = {
-    "title": "the title stands under recipe",
-    "drawing": "a zone's sizes stand in its piece",
+_OLD: Final[Mapping[str, Mapping[str, str]]] = {
+    RECIPE.name: {
+        "title": "the title stands under recipe",
+        "drawing": "a zone's sizes stand in its piece",
+    },
 }
 
 
@@ -133,8 +135,8 @@ def _key_hint(name: str, path: Path) -> str:
     known = [said(field) for field in part.keys]
     if any(sign.isdigit() for sign in name):
         return "inside { } a comma ends the value: put the whole size in quotes, or on a line of its own"
-    if part is RECIPE and name in _OLD:
-        return _OLD[name]
+    if told := _OLD.get(part.name, {}).get(said(name)):
+        return told
     near = words.nearest(said(name), known)
     if near:
         return f"did you mean {near}?"

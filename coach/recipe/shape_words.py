@@ -17,6 +17,7 @@ from coach.recipe.measuring import Size, read_size
 FLAT: Final = "flat"
 TAPER: Final = "taper"
 _BY: Final = re.compile(r" (?:x|×|by) ")
+_CROSSED: Final = re.compile(r"\d ?(?:x|×|by)\b")
 _TO: Final = re.compile(r" to (?=[a-z\d])")
 _TAPERING: Final = re.compile(r" tapering to ")
 _SIZE_AHEAD: Final = re.compile(r"(?=\d|\.\d|(?:at least|at most|between) \d)")
@@ -26,6 +27,8 @@ _AT: Final = re.compile(r" at (?=\d)")
 _FLARING: Final = re.compile(r" flaring to ")
 _THROUGH: Final = re.compile(r" through its (\w+)")
 _RING_OF_ROUND: Final = re.compile(r"ring of round (?=\d|at |between )")
+_RING_OF: Final = re.compile(r"ring of (?=\d|at |between )")
+_ON_EDGE: Final = re.compile(r" on edge(?=\s*(?:,|$)|\s)")
 
 
 @dataclass(slots=True)
@@ -38,6 +41,8 @@ class Shaped:
     options: dict[str, tuple[str, Path]] = field(default_factory=dict)
     stations: list[tuple[Size, Size, Size]] = field(default_factory=list)
     stations_at: Path | None = None
+    turns: tuple[float, Path] | None = None  # how often the bar is twisted
+    ring: tuple[Path, bool] | None = None  # the bar is closed to a ring; whether it stands on its edge then
 
     @property
     def says_nothing(self) -> bool:
@@ -112,12 +117,17 @@ def read_shape(line: Line, shaped: Shaped, *, drawn: bool) -> bool:
     elif line.take(_RING_OF_ROUND):
         shaped.form = ("round ring", line.place(start))
         _put_section(line, shaped, "", ("diameter",))
+    elif drawn and line.take(_RING_OF):
+        if _put_section(line, shaped, "", ("width", "thickness")):
+            shaped.ring = (line.place(start), line.take(_ON_EDGE) is not None)
     elif chosen := line.take(_choice_pattern()):
         for option, value in chosen.groupdict().items():
             if value:
                 shaped.options["sides" if option in ("side", "both") else option] = (value, line.place(start))
     elif line.looks(_hole_pattern()):
         _read_hole(line, shaped, drawn=drawn)
+    elif shaped.sizes and line.looks(_SIZE_AHEAD) and not _CROSSED.search(line.part):
+        return False  # a bare number behind a section is none
     elif (bar := line.take(_section_pattern())) or line.looks(_SIZE_AHEAD):
         _read_section(line, shaped, bar[1] if bar else FLAT, start)
     elif name := line.take(_form_pattern()):
@@ -165,6 +175,10 @@ def _read_section(line: Line, shaped: Shaped, bar: str, start: int) -> None:
     if not _put_section(
         line, shaped, "a taper wants both sizes at its far end, as in 12 x 6 to 10 x 8", ends
     ):
+        return
+    if len(ends) == 1 and line.looks(_BY):
+        line.fault(f"a {bar} end has one size across: write it once, as in {bar} 12 to 8", second)
+        line.take_part()
         return
     if bar == "square":
         shaped.sizes["end_thickness"] = shaped.sizes["end_width"]

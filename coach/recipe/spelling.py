@@ -5,17 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Any, Final
 
+from coach.forms import listed
 from coach.operations import Operation, operations
-from coach.operations.does import Does, HeatKind
+from coach.operations.does import Does, HeatKind, Scope
 from coach.recipe import words
 from coach.recipe.alike import Alike, OnePiece
-from coach.recipe.findings import AT_KEY, Findings, Path
-from coach.recipe.keys import STEP, unit_of
+from coach.recipe.branches import ZonesNow
+from coach.recipe.findings import AT_KEY, Findings, Offset, Path
+from coach.recipe.keys import JOIN, STEP, unit_of
 from coach.recipe.line import Line
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.step_lines import StepLines
+from coach.recipe.unknown_names import unknown_names
 from coach.recipe.zone_lines import spell_bar, spell_zone
 
 #: Keys of the file's head that are spelt as they stand.
@@ -28,6 +32,7 @@ _FLUXED: Final = frozenset({Does.JOINS, Does.CLOSES})
 ADVICE: Final = ("how", "watch", "caution", "title", "keep", "flux", "gauge", "check", "rest")
 
 
+@cache
 def operation_words() -> Mapping[str, Operation]:
     """Every operation by its key in a step."""
     return {words.key(name): todo for name, todo in operations().items()}
@@ -41,6 +46,8 @@ class Speller:
     unit: str
     findings: Findings = field(default_factory=Findings)
     origins: Origins = field(default_factory=Origins)
+    forms: dict[str, object] = field(default_factory=dict)  # the drawn one of each zone
+    zones_now: ZonesNow = field(default_factory=ZonesNow)
 
     def spell(self) -> dict[str, object]:
         """The recipe spelt out; what cannot be read of it is a finding, at its path in the file."""
@@ -56,6 +63,7 @@ class Speller:
         alike = Alike.of(self.tree, self.findings)
         if isinstance(self.tree.get("pieces"), dict):
             told["pieces"], told["drawing"] = self._pieces(alike)
+            self.zones_now.begin(alike.zones_of)
         self.origins.values[("pieces",)] = self.origins.values[("drawing",)] = ("pieces",)
         self.origins.values[("steps",)] = ("steps",)
         if "steps" in self.tree:
@@ -104,6 +112,10 @@ class Speller:
                 spelt.place_of("zones", len(names), place)
                 names.append(name)
                 self._zone(drawing, name, written, place, at_key=zone is not None)
+                drawn = drawing.told[name]
+                self.forms[name] = drawn.get("form") if isinstance(drawn, dict) else None
+                if isinstance(drawn, dict) and isinstance(into := drawn.get("splits_into"), list):
+                    drawn["splits_into"] = self.zones_now.note(name, into, one)
             if zones is not None:
                 spelt.put("zones", names, (*path, "zones"), None)
         return pieces.told, drawing.told
@@ -216,7 +228,7 @@ class Speller:
         return steps
 
     def _step(self, row: Mapping[str, object], path: Path, index: int, alike: Alike) -> Iterator[object]:
-        known = operation_words()
+        known: Mapping[str, Operation | None] = {**operation_words(), JOIN: None}
         named = [key for key in row if key in known]
         if not named:
             if row.keys() <= STEP.keys.keys():  # otherwise the table of keys tells which is none
@@ -233,8 +245,40 @@ class Speller:
             self.origins.values[("steps", index)] = path
             yield []
             return
-        for offset, who in enumerate(alike.each(text)):
-            yield self._one(row, known[named[0]], named[0], who, path, index + offset, alike)
+        todo, worked = known[named[0]], text
+        if todo is None:
+            worked = text.partition(",")[0].rpartition(" by ")[2].strip()
+            todo = self._fastens(worked, text, (*path, named[0]), alike)
+        if todo is None:
+            self.origins.values[("steps", index)] = path
+            yield []
+            return
+        for offset, who in enumerate(alike.each(worked)):
+            yield self._one(row, todo, named[0], who, path, index + offset, alike, worked)
+
+    def _fastens(self, zone: str, text: str, place: Path, alike: Alike) -> Operation | None:
+        """What is done to the rivet, tenon or collar that joins; None, with a fault, where none is named."""
+        if " by " not in text:
+            self.findings.add(
+                place, "by what? Write the zone of the rivet, the tenon or the collar behind by"
+            )
+            return None
+        own = alike.families[zone][0][zone] if zone in alike.families else zone
+        makers = {todo.FORM: todo for todo in operations().values() if Does.FASTENS in todo.DOES}
+        found = makers.get(str(self.forms.get(own)))
+        if found is None:
+            at = (*place, Offset(text.index(" by ") + len(" by ")))
+            if own in self.forms:
+                message = (
+                    f"{zone} joins nothing: what joins is drawn as {listed(sorted(map(str, makers)), 'or')}"
+                )
+            else:
+                found_in = {name: name for name, form in self.forms.items() if form in makers}
+                several = {rows[0][name]: name for name, rows in alike.families.items() if name in rows[0]}
+                hint = words.hint(zone, dict.fromkeys(several.get(name, name) for name in found_in))
+                message = f"there is no zone {words.echo(zone)} to join them by: {hint}"
+            self.findings.add(at, message)
+        return found
 
     def _one(
         self,
@@ -245,6 +289,7 @@ class Speller:
         path: Path,
         index: int,
         alike: Alike,
+        worked: str,
     ) -> object:
         """One step spelt out; where a part of it could not be read only its zones, which are then let be."""
         spelt = Spelt(("steps", index), self.origins, self.findings)
@@ -256,7 +301,7 @@ class Speller:
         assert isinstance(text, str)
         lines = [Line.of(text, origin, self.findings, self.unit)]
         for name, value in row.items():
-            if name == key or name in operation_words():
+            if name in (key, JOIN) or name in operation_words():
                 continue
             if name in ADVICE:
                 self._advice(spelt, name, value, (*path, name))
@@ -265,15 +310,34 @@ class Speller:
             else:
                 message = "one text belongs here, not a list or names with values"
                 self.findings.add((*path, name), message)
-        reading = StepLines(todo, spelt, alike.zones_of)
+        reading = StepLines(todo, spelt, self.zones_now.of, {*self.forms, *alike.families})
         reading.read(lines)
         if any(line.faulty for line in lines) or self._is_wrong_at(path):
+            told = {slip.path for slip in self.findings.found}
+            unknown = unknown_names(text, origin, {*self.forms, *alike.families}, self.zones_now.of)
+            self.findings.found += [slip for slip in unknown if slip.path not in told]
             return [name for name in (spelt.told.get("zone"), spelt.told.get("lay")) if name]
-        if (which := alike.which(text, who)) and isinstance(title := spelt.told.get("title"), str):
+        if (which := alike.which(worked, who)) and isinstance(title := spelt.told.get("title"), str):
             spelt.told["title"] = f"{title}: {which}"
         alike.choose(spelt.told, who)
+        if "holds" in spelt.told:
+            spelt.told["holds"] = alike.all_of(spelt.told["holds"], worked, who)
+        if Does.PARTS in todo.DOES:
+            self.zones_now.split(str(spelt.told.get("zone")))
+        if not reading.as_it_is:
+            self._form_alone(spelt, todo)
         self._usual(spelt, todo, alike)
         return spelt.told
+
+    def _form_alone(self, spelt: Spelt, todo: Operation) -> None:
+        """A form that is named without a size, and is the drawing's, means the drawing's sizes too."""
+        told = spelt.told
+        drawn = self.forms.get(str(told.get("zone")))
+        says_size = any(name in told for name in ("to", "section", "stations", "hole", "free"))
+        if todo.SCOPE is not Scope.ZONE or says_size or (todo.FIXES and "loses" in told):
+            return
+        if drawn is not None and told.get("form") == drawn:
+            spelt.put("to", words.DRAWING, self.origins.of((*spelt.path, "form")), None)
 
     def _advice(self, spelt: Spelt, name: str, value: object, place: Path) -> None:
         self._as_written((*spelt.path, name), value, place)

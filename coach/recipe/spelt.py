@@ -33,7 +33,6 @@ class Spelt:
     origins: Origins
     findings: Findings
     told: dict[str, object] = field(default_factory=dict)
-    is_astray: bool = False  # whether something of it could not be read
 
     def put(self, name: str, value: object, place: Path | None, key_place: Path | None) -> None:
         """Say something, and where it was written."""

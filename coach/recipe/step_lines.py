@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
 from coach.forms import said
 from coach.metals.quenches import QUENCHES
 from coach.operations import Operation
-from coach.operations.does import HeatKind, Scope
+from coach.operations.does import Does, HeatKind, Scope
 from coach.quantities import Kind
 from coach.recipe import words
+from coach.recipe.bar_words import read_over
 from coach.recipe.findings import Path
 from coach.recipe.line import Line
 from coach.recipe.measuring import NUMBER, Size, read_size
@@ -38,6 +39,8 @@ _LOSS: Final = re.compile(rf"{NUMBER}(?: (?:g|kg|oz|lb|%|mm|in))(?=\s*(?:,|$)|\s
 _QUENCH: Final = re.compile(r"quench(?:ed in)? ")
 _TO_DRAWING: Final = re.compile(r"to the drawing(?=\s*(?:,|$))")
 _AS_IT_IS: Final = re.compile(r"as it is(?=\s*(?:,|$))")
+_TURNS: Final = re.compile(r"(?:twisted )?\d+ turns?(?=\s*(?:,|$))")
+_ITSELF: Final = re.compile(r" to itself$")
 _FREE: Final = re.compile(r" free(?=\s*(?:,|$))")
 _TEMPERATURE: Final = re.compile(r"(?=(?:at least |at most |between )?\d)")
 _WORDS: Final = (
@@ -61,6 +64,7 @@ class StepLines:
     todo: Operation
     spelt: Spelt
     zones_of: Mapping[str, tuple[str, ...]]  # by piece
+    zones: Collection[str] = ()  # every zone, and what several alike are called together
     shaped: Shaped = field(default_factory=Shaped)
     extras: dict[str, Size] = field(default_factory=dict)
     heated: list[tuple[str, Path]] = field(default_factory=list)
@@ -92,6 +96,12 @@ class StepLines:
         """The zone or the piece, and what lies on it."""
         spelt, start = self.spelt, line.at
         text = line.take_part()
+        if self.todo.SCOPE is Scope.JOIN and _ITSELF.search(text):
+            own = _ITSELF.sub("", text)
+            line.fault(f"a zone is welded to itself by weld shut: write weld shut: {own}", start)
+            return
+        if (beside := self._beside(line, text, start)) is not None:
+            text, start = beside
         first, with_, second = text.partition(" with ")
         place = line.place(start)
         if not first:
@@ -110,6 +120,31 @@ class StepLines:
                 spelt.put("lay", second, line.place(at), line.place(at))
             else:
                 self._heat_too(line, second, at)
+
+    def _beside(self, line: Line, text: str, start: int) -> tuple[str, int] | None:
+        """The zone that is worked, and where it is named, in a line that says what it goes with.
+
+        Pieces that a rivet holds, `arm 1 and arm 2 by rivet`, and what a part is fitted to, `pin to eye`,
+        stay as they are: they stand in the title alone.
+        """
+        if Does.FASTENS in self.todo.DOES and " by " in text:
+            joined, by, zone = text.rpartition(" by ")
+            at = start + len(joined) + len(by)
+            others, other_at, title = joined, start, f"Join {joined} by the {zone}"
+            self.spelt.told["holds"] = others.split(" and ")
+        elif self.todo.TRIED_ON and " to " in text:
+            zone, to, others = text.partition(" to ")
+            at, other_at = start, start + len(zone) + len(to)
+            title = f"{said(self.todo.NAME).capitalize()} the {zone} to the {others}"
+        else:
+            return None
+        for name in others.split(" and "):
+            if name not in self.zones and name not in self.zones_of:
+                known = [*self.zones, *self.zones_of]
+                line.fault(f"there is no zone {words.echo(name)}: {words.hint(name, known)}", other_at)
+            other_at += len(name) + len(" and ")
+        self.spelt.told.setdefault("title", title)
+        return zone, at
 
     def _all_of(self, line: Line, piece: str, at: int) -> None:
         zones = self.zones_of.get(piece)
@@ -151,6 +186,7 @@ class StepLines:
 
         if heats := line.take(_HEATS):
             put("heats", heats[1], place, place)
+            self._refuse_none(line, heats[1], at)
             if heats[2]:
                 put("heat", heats[2], line.place(at + len(heats[1]) + 1), place)
         elif kind := line.take(_HEAT_KIND):
@@ -178,6 +214,11 @@ class StepLines:
             self.to_drawing = place
         elif line.take(_AS_IT_IS):
             self.as_it_is = True
+        elif turns := line.take(_TURNS):
+            message = (
+                "turns are counted in the zone's own line; here say how far along one goes, as in turn 40"
+            )
+            line.fault(message, turns.start())
         elif (name := line.looks(dimension_pattern())) and _FREE.match(line.text, name.end()):
             line.at = _free_end(line, name.end())
             put("free", dimension_of(name["word"]), place, place)
@@ -209,10 +250,13 @@ class StepLines:
             self.extras[name] = size._replace(word_at=place)
         else:
             self.shaped.put(line, name, size._replace(word_at=place), at)
+            read_over(line, self.shaped, name)
 
     def _named_heats(self, line: Line, place: Path) -> None:
         if re.fullmatch(r"\d{1,2}", line.part):
-            self.spelt.put("heats", line.take_part(), place, place)
+            at = line.at
+            self.spelt.put("heats", told := line.take_part(), place, place)
+            self._refuse_none(line, told, at)
             return
         row = self.spelt.inside("heats")
         self.spelt.origins.values[row.path] = place
@@ -225,6 +269,14 @@ class StepLines:
         if not row.told or line.part:
             line.fault("heats are a number, as in 3 heats; those of a weld, heats 2 weld + 1 close")
             line.take_part()
+
+    def _refuse_none(self, line: Line, heats: str, at: int) -> None:
+        """No heat is work that is cold, or is done in the heat before: a bare 0 does not say which."""
+        if int(heats) == 0 and self.todo.HEAT_KIND is not HeatKind.COLD:
+            message = (
+                "is it cold, or done in the heat before? Write cold or same heat in the place of 0 heats"
+            )
+            line.fault(message, at)
 
     def _at(self, line: Line) -> None:
         """The colour or the temperature of the heat, or the two of them as a key says them."""

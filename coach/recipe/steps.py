@@ -20,8 +20,8 @@ from coach.recipe.aims import Aim, read_aim, refuse_aim
 from coach.recipe.colour_words import meant_by
 from coach.recipe.model import Loss, Step, spoken_of
 from coach.recipe.nodes import Node
-from coach.recipe.progress import Progress, ZoneSoFar
-from coach.recipe.shapes import a
+from coach.recipe.progress import Progress, ZoneSoFar, of_branch, rows_besides
+from coach.recipe.shapes import a, option_names
 from coach.recipe.sizes import amount_reader, known_amounts, read_heats, read_loss
 
 
@@ -65,8 +65,9 @@ class _StepReader:
         self.progress.astray = self.progress.astray or todo is None
         zones = self._zones(todo)
         laid = self._laid(todo, zones)
-        aim = self._aim(todo, zones)
-        heated = self._heated(zones, laid)
+        parts = self._parts(todo, zones)
+        aim = Aim() if parts else self._aim(todo, zones)
+        heated = self._heated(zones, laid, parts)
         kind, heats, heat_names = self._heats(todo)
         colour, temperature_c = self._colour(kind, aim)
         amounts = self._amounts(todo)
@@ -79,13 +80,15 @@ class _StepReader:
             return None
         self._come_on(todo, zones, laid, aim, heats)
         names = tuple(zone.zone for zone in zones)
-        checks = self._checks(todo, zones, aim)
+        checks = self._checks(todo, parts or zones, aim, parted=bool(parts))
         return Step(
             number=self.number,
             operation=todo.NAME,
             zones=names,
-            title=node.get("title").line() or _title(todo, zones, laid),
+            title=node.get("title").line() or _title(todo, zones, laid, parts),
             lays=laid.zone if laid else None,
+            holds=tuple(node.get("holds").texts()) if node.get("holds") else (),
+            parts=tuple(part.zone for part in parts),
             shape=aim.shape,
             targets=aim.targets,
             free=aim.free_told,
@@ -130,7 +133,10 @@ class _StepReader:
         first_blow = is_hot_blow(kind, heats) and not self.progress.struck_hot
         self.progress.struck_hot = self.progress.struck_hot or first_blow
         metals = {metal for zone in worked for metal in self.progress.pieces[zone.piece].shares}
-        known = cautions_of(todo, kind, heats, tests, first_blow=first_blow, metals=metals, amounts=amounts)
+        how = " ".join(self.node.get("how").texts())
+        known = cautions_of(
+            todo, kind, heats, tests, first_blow=first_blow, metals=metals, amounts=amounts, how=how
+        )
         found = (*usual, *known)
         first = [text for text in found if not any(_same_words(text, told) for told in own)]
         return tuple(dict.fromkeys((*first, *own)))
@@ -172,10 +178,38 @@ class _StepReader:
                 return None
         return laid
 
-    def _heated(self, zones: list[ZoneSoFar], laid: ZoneSoFar | None) -> tuple[str, ...]:
+    def _parts(self, todo: Operation | None, zones: list[ZoneSoFar]) -> list[ZoneSoFar]:
+        """The zones that there are from this step on in the place of its own; none where it parts nothing."""
+        into = self.progress.branches_of(zones[0]) if zones else ()
+        if todo is None or not into or Does.PARTS not in todo.DOES:
+            return []
+        whole, node = zones[0], self.node
+        for name in ("to", "form", "section", "stations", "free", *sorted(option_names())):
+            if (told := node.get(name)) and not (name == "to" and told.is_text):
+                told.stray(f"{whole.zone} is split into other zones: say their sizes in their own steps")
+                break
+        if whole.carries:
+            node.get("do").fault(f"{whole.carries} is welded on {whole.zone}: split that before the weld")
+        shape = todo.branch(whole.shape) if whole.shape is not None else None
+        if whole.shape is not None and shape is None:
+            fits = f"{a(whole.shape.kind)} cannot be split into zones: make it flat, square or a taper before"
+            node.get("do").fault(fits)
+        else:
+            self.progress.compare_with_drawing(whole, node.get("do").path, node.findings, "this splits")
+        whole.split_in, whole.worked_in = self.number, whole.worked_in or self.number
+        parts = [self.progress.zones[branch.zone] for branch in into]
+        for part in parts:
+            part.shape, part.split_from, part.worked_in = shape, None, self.number
+        return parts
+
+    def _heated(
+        self, zones: list[ZoneSoFar], laid: ZoneSoFar | None, parts: list[ZoneSoFar]
+    ) -> tuple[str, ...]:
+        """What lies in the fire: of a zone that is split, what it is split into."""
         node = self.node.get("heated")
-        found = [self.progress.zone(row) for row in node.rows()] if node else [*zones, laid]
-        return tuple(dict.fromkeys(zone.zone for zone in found if zone is not None))
+        rows = rows_besides(node, zones[0], parts) if parts else list(node.rows())
+        found = [self.progress.zone(row) for row in rows] if node else [*([] if parts else zones), laid]
+        return tuple(dict.fromkeys(zone.zone for zone in (*parts, *found) if zone is not None))
 
     # ── what becomes of them ────────────────────────────────────────────────────────────────────
 
@@ -201,12 +235,15 @@ class _StepReader:
         self.progress.fastened = self.progress.fastened or Does.FASTENS in todo.DOES
         for zone in zones:
             zone.shape = aim.shape or zone.shape
-            if zone.worked_in is None and (todo.RESHAPES or heats):
+            sawn = Does.CUTS_FREE in todo.DOES and not heats  # the bar is as cold and as straight as it was
+            if zone.worked_in is None and (todo.RESHAPES or heats) and not sawn:
                 zone.worked_in = self.number
         if laid is not None:
             lay = self.node.get("lay")
             self.progress.compare_with_drawing(laid, lay.path, lay.findings, "this lays on")
             laid.laid_in = self.number
+            for zone in zones:
+                zone.carries = laid.zone
             self.progress.joined |= {laid.piece, *(zone.piece for zone in zones)}
 
     # ── the fire and the metal taken ────────────────────────────────────────────────────────────
@@ -297,24 +334,32 @@ class _StepReader:
 
     # ── the checkpoint and the rest ─────────────────────────────────────────────────────────────
 
-    def _checks(self, todo: Operation, zones: list[ZoneSoFar], aim: Aim) -> tuple[str, ...]:
+    def _checks(
+        self, todo: Operation, zones: list[ZoneSoFar], aim: Aim, *, parted: bool = False
+    ) -> tuple[str, ...]:
         node = self.node.get("check")
         if not node:
             if todo.SCOPE is Scope.PIECE:
                 return tuple(f"{zone.zone}.{MARK}" for zone in zones)
+            if parted:  # how wide each came out tells how true the cut was
+                wide = [(zone.zone, zone.shape.dimensions[0]) for zone in zones if zone.shape is not None]
+                return tuple(f"{zone}.{name}" for zone, name in wide)
             asked = [name for zone in zones for name in spoken_of(zone.shape, aim.targets)]
             asked.sort(key=lambda name: name == aim.free)
             return tuple(f"{zone.zone}.{name}" for zone in zones for name in asked)
-        found = [self._check(row, todo, zones) for row in node.rows()]
+        found = [self._check(row, todo, zones, parted=parted) for row in node.rows()]
         return tuple(dict.fromkeys(check for check in found if check is not None))
 
-    def _check(self, row: Node, todo: Operation, zones: list[ZoneSoFar]) -> str | None:
+    def _check(self, row: Node, todo: Operation, zones: list[ZoneSoFar], *, parted: bool) -> str | None:
         zone_name, dot, name = row.text().rpartition(".")
         if dot:
             zone = self.progress.zone(row, zone_name)
         elif todo.SCOPE is Scope.PIECE:
             if zones:
                 row.fault(f"say of which zone, as in {zones[0].zone}.{MARK}")
+            return None
+        elif parted:
+            row.fault(f"say of which branch, as in {of_branch(row.text(), zones)}")
             return None
         else:
             zone = zones[0] if zones else None
@@ -323,7 +368,7 @@ class _StepReader:
         known = [*zone.shape.dimensions, *(todo.EXTRAS if zone in zones else ()), *SHOP_TESTS]
         dimension = words.key(name)
         if dimension in known:
-            return f"{zone.zone}.{dimension}"
+            return f"{zone.zone}.{zone.shape.one_with(dimension) or dimension}"
         hint = words.hint(said(dimension), map(said, known))
         row.fault(f"{zone.zone} has no {words.echo(name)} to check here: {hint}")
         return None
@@ -340,8 +385,10 @@ class _StepReader:
         return False
 
 
-def _title(todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None) -> str:
+def _title(todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None, parts: list[ZoneSoFar]) -> str:
     name = todo.NAME[0].upper() + todo.NAME[1:]
+    if parts:
+        return f"{name} the {zones[0].zone} into {listed([part.zone for part in parts])}"
     if not zones:
         return name
     if laid is not None:

@@ -27,12 +27,15 @@ _UNFIT: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u20
 
 #: What the parsers in C and in Python take differently, as far as mutated recipes have shown: signs other
 #: than letters and those of the trade, question marks (which begin keys), a remark behind | or >, and lines
-#: that begin a file.
+#: that begin a file. And a remark that may be none, which is looked at with its place.
 _ODD: Final = re.compile(
-    r"[^\n -~\xa0-\u024f\u2010-\u2027\u2030-\u205e\u20ac-\u22ff]|\?|[|>].*#|^(?:%|---|\.\.\.)",
+    r"[^\n -~\xa0-\u024f\u2010-\u2027\u2030-\u205e\u20ac-\u22ff]|\?|[|>].*#|[ \t]#[^\s#]|^(?:%|---|\.\.\.)",
     re.MULTILINE,
 )
 
+#: What looks like a remark behind a text, but for the blank that one has behind its sign: “punch #3”.
+#: The parser ends what it reads with a U+0000, which is no part of the text.
+_LOST: Final = re.compile(r"[ \t]+#(?=[^\s#\0])[^\n\0]*")
 _SYNTAX: Final = FilePath(__file__).with_name("syntax.toml")
 
 
@@ -185,6 +188,7 @@ class _Taking:
             return [self.plain(one, (*path, index)) for index, one in enumerate(node.value)]
         text = str(node.value)
         self._keep(node, text, path)
+        self._lost(node, path)
         if unfit := _UNFIT.search(text):
             message = f"the character U+{ord(unfit[0]):04X} has no use in a recipe: take it out"
             self.findings.add(path, message)
@@ -197,6 +201,19 @@ class _Taking:
         if start.buffer is not None:
             raw = start.buffer[start.pointer : start.pointer + end.index - start.index]
             self.places.written[path] = Written(raw, text, _place(start))
+
+    def _lost(self, node: yaml.Node, path: Path) -> None:
+        """Tell of what would be taken for a remark behind a text that is not in quotes."""
+        mark = node.end_mark
+        if mark.buffer is None or not isinstance(node, yaml.ScalarNode) or node.style:
+            return
+        lost = _LOST.match(mark.buffer, mark.pointer)
+        if lost:
+            said = echo(lost[0].strip())
+            message = f"from here on this is a remark and would be left out: {said}. Put the text in quotes"
+            at = (*path, "", len(self.places.values))
+            self.places.values[at] = (mark.line + 1, mark.column + 1 + lost[0].index("#"))
+            self.findings.add(at, message)
 
     def _mapping(self, node: yaml.MappingNode, path: Path) -> dict[str, object]:
         taken: dict[str, object] = {}

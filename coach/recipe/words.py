@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Final
 
 from coach.forms import listed
@@ -22,6 +23,7 @@ NAME: Final = re.compile(r"[^\W\d_](?:[\w '’-]{0,38}\w)?")
 _LONGEST_ECHO: Final = 30
 
 
+@lru_cache(1024)
 def key(text: str) -> str:
     """A key in its one spelling: `Take up`, `take-up` and `take_up` are the same."""
     return "_".join(re.split(r"[\s_-]+", text.strip().lower()))

@@ -29,6 +29,8 @@ def write_recipe(spelt: Told) -> str:
     for name in HEAD:
         if name in spelt:
             lines += _entry(words.word(name), spelt[name], "")
+    if "margin" in spelt:
+        lines += ["usual:", *_entry("margin", spelt["margin"], "  ")]
     lines.append("pieces:")
     drawing = _told(spelt.get("drawing"))
     forms = _forms_of_bars(spelt)
@@ -118,6 +120,9 @@ def zone_line(drawn: Told) -> str:
         parts.append("takes up " + " then ".join(short(words.key(str(name))) for name in names))
     if "allowance" in drawn:
         parts.append(f"allowance {drawn['allowance']}")
+    into = drawn.get("splits_into")
+    if into:
+        parts.append(f"splits into {' and '.join(map(str, into if isinstance(into, list) else [into]))}")
     if "remains" in drawn:
         parts.append(f"remains {drawn['remains']}")
     return ", ".join(parts)
@@ -161,12 +166,14 @@ def step_line(step: Told, drawing: Told, forms: dict[str, str]) -> tuple[str, di
     elif also and todo.HEAT_KIND is HeatKind.WELDING:
         first += f" with {' and '.join(also)}"
         also = []
+    if isinstance(holds := step.get("holds"), list) and holds:
+        first = f"{' and '.join(map(str, holds))} by {first}"
     parts, keys = [first], dict[str, str]()
     to = step.get("to")
     asked = _told(to)
     drawn = _told(drawing.get(own)).get("form")
     if to == words.DRAWING:
-        if step.get("form") == drawn:
+        if step.get("form") == drawn and todo.RESHAPES:
             step = {key: value for key, value in step.items() if key != "form"}
         forms[own] = str(drawn)
         plain = not any(key in step for key in ("form", "stations"))
@@ -191,8 +198,10 @@ def step_line(step: Told, drawing: Told, forms: dict[str, str]) -> tuple[str, di
         elif "form" not in shape and "stations" not in shape:
             shape |= {"form": forms[own]} if _says_form(forms[own], asked) else {}
         parts += shape_parts(shape, drawn=False)
-        nothing = not any(is_size(name) for name in asked) and not {"form", "stations"} & step.keys()
-        if nothing and todo.to_drawing and not (todo.FIXES and "loses" in step):
+        nothing = not any(is_size(name) for name in asked) and "stations" not in step
+        nothing = nothing and step.get("form", drawn) == drawn
+        means_drawing = todo.to_drawing or step.get("form") is not None
+        if nothing and means_drawing and not (todo.FIXES and "loses" in step):
             parts.append("as it is")
     for name, text in asked.items():
         if name == "temperature":
@@ -253,6 +262,8 @@ def _heats(step: Told) -> Iterator[str]:
     forging = kind if kind is not None and kind != HeatKind.COLD else None
     if isinstance(heats, Mapping):
         yield "heats " + " + ".join(f"{number} {words.word(str(name))}" for name, number in heats.items())
+    elif str(heats) == "0":
+        yield "same heat"
     elif heats is not None:
         yield f"{heats} {f'{forging} ' if forging else ''}heat{'' if str(heats) == '1' else 's'}"
     elif forging:

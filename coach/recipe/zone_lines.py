@@ -9,6 +9,8 @@ from typing import Final
 from coach.forms import kinds
 from coach.quantities import Kind
 from coach.recipe import words
+from coach.recipe.bar_words import make_of_bar, read_over, read_twist
+from coach.recipe.findings import Path
 from coach.recipe.line import Line
 from coach.recipe.measuring import read_size
 from coach.recipe.naming import dimension_of, dimension_pattern, may_taper, name_pattern, named, own_size
@@ -21,6 +23,11 @@ _THEN: Final = re.compile(r" (?:then|and) ")
 _ALLOWANCE: Final = re.compile(r"allowance ")
 _REMAINS: Final = re.compile(r"remains ")
 _DOUBT: Final = re.compile(r"doubt ")
+_SPLITS: Final = re.compile(r"splits into(?: |$)")
+#: A name behind a comma, and nothing with it.
+_ALONE: Final = re.compile(r", *[^\W\d_][^\d,]*(?:,|$)")
+_TAKES_UP_NEXT: Final = re.compile(r", *takes up ")
+_AND: Final = re.compile(r" and ")
 
 
 def spell_zone(lines: Iterable[Line], spelt: Spelt, others: Mapping[str, object]) -> None:
@@ -31,8 +38,9 @@ def spell_zone(lines: Iterable[Line], spelt: Spelt, others: Mapping[str, object]
         spelt: what is written of it.
         others: the zones spelt out before it, which it may be like.
     """
-    shaped = Shaped()
+    shaped, unit = Shaped(), "mm"
     for line in lines:
+        unit = line.unit
         if line.at == 0 and (like := line.take(_LIKE)):
             _be_like(line, like[1], spelt, others)
             line.next_part()
@@ -42,6 +50,7 @@ def spell_zone(lines: Iterable[Line], spelt: Spelt, others: Mapping[str, object]
             line.next_part()
     if shaped.section and shaped.form is None:
         shaped.form = (FLAT, shaped.section)
+    make_of_bar(shaped, spelt, unit)
     _eyed_of_one_size(shaped)
     put_shape(shaped, spelt)
 
@@ -67,7 +76,6 @@ def spell_bar(lines: Iterable[Line], spelt: Spelt) -> None:
     for name, size in shaped.sizes.items():
         if size.has_limits:
             spelt.findings.add(size.place, f"a bar has no limits: write its {words.word(name)} alone")
-            spelt.is_astray = True
     put_shape(shaped, spelt)
 
 
@@ -93,15 +101,22 @@ def _read_part(line: Line, shaped: Shaped, spelt: Spelt) -> bool:
     elif line.take(_ALLOWANCE):
         if share := read_size(line, Kind.SHARE, limits=False):
             spelt.put("allowance", share.text, share.place, place)
+    elif line.take(_SPLITS):
+        _read_branches(line, spelt, place)
     elif line.take(_REMAINS):
         if size := read_size(line, limits=False):
             spelt.put("remains", size.text, size.place, place)
+        else:
+            line.take_part()  # what is wrong with it is told once
+    elif read_twist(line, shaped):
+        return True
     elif read_shape(line, shaped, drawn=True):
         return not line.faulty or line.at > at
     elif word := line.take(name_pattern()):
         meant = named()[word["word"]]
         if size := read_size(line, meant.kind, ranged=not may_taper(meant.name)):
             shaped.put(line, meant.name, size._replace(word_at=place), at)
+            read_over(line, shaped, meant.name)
         else:
             line.take_part()
     else:
@@ -120,6 +135,22 @@ def _read_take_up(line: Line, spelt: Spelt) -> None:
         if not word or not line.take(_THEN):
             break
     spelt.put("take_up", found, None, None)
+
+
+def _read_branches(line: Line, spelt: Spelt, place: Path) -> None:
+    """The zones that it is split into, each with its share of the metal where that is said."""
+    start, found = line.at, 0
+    text = line.take_part()
+    if _ALONE.match(line.rest) and not line.looks(_TAKES_UP_NEXT):
+        line.fault("a comma ends the branches: write and between them, as in left and right")
+        line.next_part()
+        line.take_part()
+    names: list[object] = []
+    for one in _AND.split(text):
+        spelt.place_of("splits_into", len(names), line.place(start + found))
+        names.append(one.strip())
+        found += len(one) + len(" and ")
+    spelt.put("splits_into", names, place, place)
 
 
 def _eyed_of_one_size(shaped: Shaped) -> None:

@@ -15,8 +15,8 @@ from coach.fire.cooling import (
 )
 from coach.fire.glow import FIRST_GLOW_C
 from coach.fire.limits import burning_words
+from coach.metals.cooling_steel import cooling_steel, turns_from_c
 from coach.metals.grade_file import Grade
-from coach.metals.thermal import STEEL
 from coach.quantities import Figure, Words, celsius, say, seconds
 from coach.quantities.takes import flag
 from coach.reckoner.asking.reading import NotReckoned, TypedBar, TypedHeat
@@ -25,9 +25,9 @@ from coach.reckoner.asking.told import Caution, Told, Under, rows
 
 SUMMARY = "Tell how long a bar takes to cool from one heat to another."
 SOURCES = (
-    "Sources: EN 1993-1-2, its balance and its specific heat of steel (confirmed second-hand); a long bar "
-    "with scale in still air; a draught or bright metal changes it. On the anvil: half as much heat again "
-    "is lost (judgement)."
+    "Sources: EN 1993-1-2, its balance and its specific heat of steel (confirmed second-hand); as it cools, "
+    "that of austenite, 620 J/kgK, to where it turns (judgement). A long bar with scale in still air; a "
+    "draught or bright metal changes it. On the anvil: half as much heat again is lost (judgement)."
 )
 TAKES = (
     bar(),
@@ -84,7 +84,7 @@ def reckon(
     >>> from coach.metals.grade import grade
     >>> bar, hot, cold = TypedBar("round", (20.0,)), TypedHeat(1200, 0), TypedHeat(800, 0)
     >>> round(reckon(bar, grade("mild steel"), hot, cold).time.value)
-    88
+    84
     """
     start_c = _heat(from_, metal.forging_high_c, metal, "highest", "--from")
     end_c = _heat(to, metal.forging_low_c, metal, "lowest", "--to")
@@ -126,7 +126,8 @@ def told(answer: Cooling) -> Iterator[Told]:
 
 def working_curve(bar: TypedBar, grade: Grade, from_c: float, to_c: float, *, anvil: bool) -> CoolingCurve:
     """The cooling of a long bar's surface; raises OutOfRange."""
-    metal = STEEL._replace(density_kg_m3=grade.density_kg_m3)
+    steel = cooling_steel(from_c, turns_from_c(grade))
+    metal = steel._replace(density_kg_m3=grade.density_kg_m3)
     return cooling_curve(bar.cooling_section, from_c, to_c, AT_THE_ANVIL if anvil else STILL_AIR, metal)
 
 

@@ -32,8 +32,8 @@ from coach.reckoner.asking.told import Told, Under
 SUMMARY = "Tell the eye to drift for a haft, its kerf and its wedge."
 SOURCES = (
     "Sources: the shrinkage of the Wood Handbook, FPL-GTR-190 (confirmed for most woods), by a straight "
-    "line below 30 % moisture (from memory); kerf and wedge as usual in the trade (from memory); what is "
-    "left for the file, and the flare (judgement)."
+    "line below 30 % moisture (confirmed second-hand); kerf and wedge as usual in the trade (from memory); "
+    "what is left for the file, and the flare (judgement)."
 )
 
 

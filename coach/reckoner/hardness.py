@@ -32,7 +32,10 @@ SCALES_SOURCE: Final = (
     "ASTM E140 Table 1, non-austenitic steel (confirmed second-hand in part, the rest from memory)"
 )
 SOFT_SOURCE: Final = "ISO 18265 Table A.1, unalloyed and low-alloy steel (from memory)"
-TENSILE_SOURCE: Final = "ISO 18265 Table A.1, unalloyed and low-alloy steel (from memory)"
+TENSILE_SOURCE: Final = (
+    "ISO 18265 Table A.1, unalloyed and low-alloy steel, to 470 HV as DIN 50150 (confirmed second-hand), "
+    "above it (from memory)"
+)
 
 #: E140 itself warns that no conversion is exact; ISO 18265 says the second of its tensile strengths.
 NOT_EXACT: Final = (
@@ -43,6 +46,11 @@ TENSILE_WARNING: Final = (
     "ISO 18265 calls tensile strengths from hardness its least reliable values (confirmed): for an idea of "
     "the strength, never for proof of it."
 )
+
+
+#: ISO 6506-1: no Brinell hardness is measured above, for the ball itself gives way (from memory).
+BALL_TO_HB: Final = 650.0
+NO_BALL: Final = "no ball measures above 650 HBW"
 
 
 class HardnessOnEveryScale(NamedTuple):
@@ -108,12 +116,15 @@ def span(low: Figure | None, high: Figure) -> Words:
 
 def _scales_told(answer: HardnessOnEveryScale) -> Iterator[Told]:
     beyond = "beyond the table"
+    brinell: Words | Figure | str = answer.brinell or NO_BALL
+    if answer.brinell is not None and answer.brinell.value > BALL_TO_HB:
+        brinell = say("{} by the table; {}", answer.brinell, NO_BALL)
     yield f"{answer.asked}:"
     yield rows(
         (
-            ("Rockwell C", answer.rockwell or "too soft for it"),
+            ("Rockwell C", say("{:=}", answer.rockwell) if answer.rockwell else "too soft for it"),
             ("Vickers", answer.vickers),
-            ("Brinell, carbide ball", answer.brinell or beyond),
+            ("Brinell, carbide ball", brinell),
             ("tensile strength", say("about {}", answer.tensile) if answer.tensile else beyond),
         )
     )

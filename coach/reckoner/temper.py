@@ -317,8 +317,9 @@ def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
         if equal_temper_c(heat.temperature_c, hours, TABLE_HOURS, row.constant) > first_c:
             raise
         at = celsius(heat.temperature_c)
-        # A piece thicker than the table's bars may have hardened less, here as where the table begins.
-        softer = tempered_hrc(row, first_c, TABLE_HOURS).softer_hrc if row.beyond_hrc else 0.0
+        # A piece thicker than hardens through may have hardened less, here as where the table begins.
+        unsure = row.beyond_hrc or row.down_to
+        softer = tempered_hrc(row, first_c, TABLE_HOURS).softer_hrc if unsure else 0.0
         begins = rockwell(first_hrc - softer), celsius(first_c)
         return HardnessLeft(at, None, None, None, *begins, as_words(row.note))
     by_heat_hrc = COVERAGE * _doubt_of_heat_hrc(row, heat, hours, found)

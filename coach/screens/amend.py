@@ -14,7 +14,7 @@ from coach.bench.session import Session
 from coach.ledger.working import LedgerError
 from coach.quantities.refusal import Refusal
 from coach.screens.page_content import page_content
-from coach.screens.screen import JobScreen, key
+from coach.screens.screen import TURNS, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
 from coach.screens.widgets.panel import Lines
@@ -22,7 +22,7 @@ from coach.screens.wording import Ink, one_line
 from coach.telling.file_amended import file_amended_page
 
 WAY_IN = {
-    "key": "ctrl+n",
+    "key": "ctrl+f",
     "words": "Amend",
     "told": "Follow the recipe's changed file",
     "group": "Write",
@@ -46,6 +46,7 @@ class AmendScreen(JobScreen):
     BINDINGS = [
         key("enter", "next", "Next", "Look at the file; then, follow it", first=False),
         key("escape", "before", "Back", "Back to the name of the file; from there to the bench"),
+        *TURNS,
     ]
 
     def __init__(self, session: Session) -> None:
@@ -56,7 +57,7 @@ class AmendScreen(JobScreen):
     def compose(self) -> ComposeResult:
         prompt, box = Static("", id="prompt", markup=False), Box()
         title = f"The recipe of {self.session.recipe.title}, changed"
-        yield from self.framed(title, Lines(), AnswerLine(), prompt, box)
+        yield from self.framed(title, Lines(can_focus=False), AnswerLine(), prompt, box)
 
     def on_mount(self) -> None:
         from coach.recipe.library import recipe_files

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import gc
-import signal
 import sys
 from asyncio import AbstractEventLoop, get_running_loop
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Awaitable, Callable, Sequence
+from contextlib import suppress
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
@@ -28,6 +27,7 @@ from coach.bench.shop import Shop
 from coach.log.newest import Newest
 from coach.quantities import Refusal
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
+from coach.screens.leaving import leaving_when_told
 from coach.screens.line_out import line_out
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
@@ -43,9 +43,6 @@ if TYPE_CHECKING:
 
 #: What takes the screen that a job opens with.
 AtRest: TypeAlias = Callable[[Newest, str, Size], None]
-
-#: Windows has no terminal that hangs up.
-_TELL_TO_STOP = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP", "SIGINT") if hasattr(signal, name)]
 
 #: Seconds that a terminal has to take what is still to be written when the app is told to leave (judgement).
 _LONGEST_TO_LEAVE_S = 0.8
@@ -112,20 +109,6 @@ def run(
     return app.return_code or 0
 
 
-@contextmanager
-def leaving_when_told(app: CoachApp) -> Iterator[None]:
-    """Meanwhile signals to stop let the app leave in order, but for those that are ignored."""
-    before = {number: signal.getsignal(number) for number in _TELL_TO_STOP}
-    heard = [number for number, handler in before.items() if handler not in (signal.SIG_IGN, None)]
-    try:
-        for number in heard:
-            signal.signal(number, app.stop)
-        yield
-    finally:
-        for number in heard:
-            signal.signal(number, before[number])
-
-
 def _draw_for_next_time(
     left: CoachApp, session: Session, at_rest: AtRest, notice: str, *, straight: bool
 ) -> None:
@@ -189,6 +172,7 @@ class CoachApp(App[None]):
         """A fault of the program, for whoever started the app to report."""
         self.stopped_by = 0
         """The signal that told the app to leave; 0 while none has."""
+        self._given_up = False
         self.loop: AbstractEventLoop | None = None
         """What the app runs in, once it does."""
         self.at_rest: AtRest | None = None
@@ -203,6 +187,8 @@ class CoachApp(App[None]):
         self._number_typed = False
         self._asked_on: Screen[Any] | None = None
         """The screen on which Ctrl+C has asked whether to leave, and nothing was done since."""
+        self._coming: Awaitable[object] | None = None
+        """The screen that was gone to, as long as no key was pressed since."""
         self.is_up = False
         """Whether the first frame is written."""
         self._folders = tuple(folders)
@@ -231,7 +217,8 @@ class CoachApp(App[None]):
             raise KeyboardInterrupt
 
     def _give_up(self) -> None:
-        """Wait no longer for a terminal that takes nothing more."""
+        """Wait no longer for a terminal that takes nothing more, nor for what is typed ahead."""
+        self._given_up = True
         if give_up := getattr(self._driver, "give_up", None):
             give_up()
 
@@ -281,16 +268,31 @@ class CoachApp(App[None]):
 
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.InputEvent):
+            if self._given_up:
+                return
             self.at_rest = None
+        if isinstance(event, events.Key) and event.key == "ctrl+j":  # Enter, before the terminal was ours
+            event = events.Key("enter", "\r")
         if isinstance(event, events.MouseDown) or (isinstance(event, events.Key) and event.key != "ctrl+c"):
             asked, self._asked_on = self._asked_on, None
             answers = isinstance(event, events.Key) and event.key == "escape" and asked is self.screen
             if answers and isinstance(asked, CoachScreen):
                 asked.tell("The coach stays open.")
                 return
-        if isinstance(event, events.Key) and not event.is_forwarded and self._into_nothing(event):
-            return
+        if isinstance(event, (events.Key, events.Paste)) and not event.is_forwarded:
+            # What is typed ahead is for the screen that the keys before it lead to, once that can take it.
+            await self._screen_to_come()
+            if isinstance(self.screen, CoachScreen) and self.screen.takes_at_once(event):
+                return
+            await self._screen_to_come()
+            if isinstance(event, events.Key) and self._into_nothing(event):
+                return
         await super().on_event(event)
+
+    async def _screen_to_come(self) -> None:
+        coming, self._coming = self._coming, None
+        if coming is not None:
+            await coming
 
     def _into_nothing(self, event: events.Key) -> bool:
         """Whether this Enter or unit ends a number that was typed, as by a gauge, where no number goes."""
@@ -327,10 +329,8 @@ class CoachApp(App[None]):
         while isinstance(self.screen, CoachScreen) and self.screen.OVER:
             self.pop_screen()
         screen = new_screen(place, *given).suit(self.size)
-        if len(self.screen_stack) > 1:
-            self.switch_screen(screen)
-        else:
-            self.push_screen(screen)
+        exchange = self.switch_screen if len(self.screen_stack) > 1 else self.push_screen
+        self._coming = exchange(screen)
 
     def lay_over(
         self, place: str, *given: object, then: Callable[[Answer | None], None] | None = None

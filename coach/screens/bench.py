@@ -15,12 +15,13 @@ from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES, by_gauge
-from coach.quantities.words import counted, say
 from coach.screens.bench_drawn import TICK_S, PagedScreen
 from coach.screens.bench_pages import PAGES, needs_a_way_back
 from coach.screens.bench_words import (
     BENCH_HELP,
+    counts_the_planned,
     heat_doubted,
+    planned_words,
 )
 from coach.screens.places import in_order, keys_from
 from coach.screens.screen import Given, key
@@ -79,6 +80,7 @@ class BenchScreen(PagedScreen):
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
     ALL_DAY = ("f2", "f3", "f4", "f10", "f6", "f7", "f8", "tab", "f1")
+    COMES_AND_GOES = ("no_heat",)
     # The box takes them first, so that each comes behind what was typed before it.
     BINDINGS = [replace(one, priority=False) for one in in_order([*_KEYS, *keys_from("bench")])]
 
@@ -87,24 +89,25 @@ class BenchScreen(PagedScreen):
         self._notice = notice
 
     def on_mount(self) -> None:
-        self.set_interval(TICK_S, self.tick)
+        self.set_interval(TICK_S, partial(self.if_there, self.tick))
         self.choose_next()
         self.tell(self._notice or self._opening())
-        self.hold([line for line in self._held if line])
-        self._box.focus()
+        self.hold(self._held)
+        self.set_focus(self._box)  # at once: keys may wait for it
 
     def leads(self) -> tuple[str, ...]:
         check = self.check_shown(self.session.standing())
-        if self._question == "done" and self._counts_the_planned(self.session.standing()):
+        if self._question == "done" and counts_the_planned(self.session.standing()):
             return ("delete",)
         if check is not None and check.is_questioned:
             return ("f12", "f8")
         standing = self.session.standing()
         if not needs_a_way_back(standing):
             return ()
+        if not self.knows_no_way(standing):
+            return ("asterisk",)
         # Where no way back is known the step before is what can still be gone back to.
-        goes_back = self.knows_no_way(standing) and standing.done and standing.to_right
-        return ("f5",) if goes_back else ("asterisk",)
+        return ("f5",) if standing.done and standing.to_right else ()
 
     def _opening(self) -> str:
         if left_out := self.session.standing().left_out:
@@ -129,31 +132,38 @@ class BenchScreen(PagedScreen):
         before = self.session.standing().last_entry
         if self.look(self.session.refresh):
             self._question = ""
-            latest = self.session.history()[-1]
-            more = latest.number - before - 1
-            others = f"{more} more, and last " if more > 0 else ""
             self.choose_next()
-            told = sentence(say("Entered elsewhere: {}{}", others, latest.words), self.shown)
-            self.tell(f"{told}{self.cold_again()}")
+            self.tell(f"{self.entered_elsewhere(before)}{self.cold_again()}")
             self.fill()
 
     # ── what was typed ───────────────────────────────────────────────────────────────────────────
 
-    def skip(self, standing: Standing) -> None:
+    def skip(self, standing: Standing, *, meant: bool) -> None:
         """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
         if self._question == "heat":
             self._heat(sure=True)
         elif self._question == "fire":
             self._fire(sure=True)
         elif self._question:
-            self._finish(always_ask=False)
+            if meant:
+                self._finish(always_ask=False)
         else:
-            if self.check_shown(standing) is not None:
+            check = self.check_shown(standing)
+            if check is not None:
                 self.action_choose(1)
+                if check.is_open and len(standing.checks) == 1:  # two idle Enters end no step
+                    self.tell(
+                        f"{check.label.capitalize()} is not read: type it, or Enter asks to end the step."
+                    )
+                    return
             if self.check_shown(self.session.standing()) is None:
-                self._finish(always_ask=not self._is_all_good(self.session.standing()))
+                self._finish(always_ask=not (meant and self._is_all_good(self.session.standing())))
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
+
+    def action_choose(self, by: int) -> None:
+        super().action_choose(by)
+        self.tell("")  # it was said of another size
 
     def action_heat(self) -> None:
         self.in_turn(partial(self._heat, sure=False))
@@ -168,8 +178,11 @@ class BenchScreen(PagedScreen):
         if not sure and doubted:
             self._question = "heat"
             self.query_one(AnswerLine).tell(f"{doubted} Enter marks one more, Esc does not.", asks=True)
+            self.fill()
             return
-        self.enter(self.session.heat, stays=True)
+        first = self.first_not_good()
+        if self.enter(self.session.heat, stays=True):
+            self.ask_for(first)
 
     def action_fire(self) -> None:
         self.in_turn(partial(self._fire, sure=False))
@@ -180,6 +193,7 @@ class BenchScreen(PagedScreen):
             self._question = "fire"
             asked = "This step needs no fire. Enter says that the piece is in it, Esc does not."
             self.query_one(AnswerLine).tell(asked, asks=True)
+            self.fill()
             return
         self.enter(self.session.fire, stays=True)
 
@@ -191,7 +205,7 @@ class BenchScreen(PagedScreen):
         step, typed = standing.step, self._box.size_typed.strip()
         # A key pressed twice, or held too long by a glove, must not finish the step after it too.
         untouched = standing.heats == 0 and all(check.reading is None for check in standing.checks)
-        asks = warning or untouched or always_ask or typed or self._counts_the_planned(standing)
+        asks = warning or untouched or always_ask or typed or counts_the_planned(standing)
         if step is not None and self._question != "done" and asks:
             self._question = "done"
             said = sentence(unsettled_text(warning, self.shown)) or "Nothing is left to measure."
@@ -199,29 +213,24 @@ class BenchScreen(PagedScreen):
             if typed:
                 said, keys = f"{typed} stands in the box and is not entered. {said}", "F4"
             again = f"{keys} finishes step {step.number}, Esc does not."
-            if self._counts_the_planned(standing):
-                planned = counted(step.heats_planned, "planned heat").removeprefix("1 ")
-                again = f"No heat is marked: {keys} counts the {planned}, Delete none, Esc goes on."
+            if counts_the_planned(standing):
+                planned = planned_words(standing)
+                again = f"No heat is marked: {keys} counts {planned}, Delete none, Esc goes on."
             self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
             self.fill()
             return
         if self.enter(self.session.done) and self.session.standing().step is None:
             self.action_open("sheet")  # what came of it
 
-    def _is_all_good(self, standing: Standing) -> bool:
-        """Whether one Enter may end the step: all is read and good, and it is not the Enter of a reading."""
-        read = bool(standing.checks) and all(check.is_settled for check in standing.checks)
-        return read and self._box.is_at_rest
-
     @staticmethod
-    def _counts_the_planned(standing: Standing) -> bool:
-        """Whether the end of the step counts heats that nobody marked."""
-        return standing.step is not None and standing.step.heats_planned > 0 and not standing.heats
+    def _is_all_good(standing: Standing) -> bool:
+        """Whether one Enter may end the step: all is read and good."""
+        return bool(standing.checks) and all(check.is_settled for check in standing.checks)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action != "no_heat":
             return super().check_action(action, parameters)
-        return self._question == "done" and self._counts_the_planned(self.session.standing())
+        return self._question == "done" and counts_the_planned(self.session.standing())
 
     def keys_now(self) -> list[Binding]:
         """Those that do something: once every step is done, none that is of a step."""
@@ -237,15 +246,21 @@ class BenchScreen(PagedScreen):
     def action_note(self) -> None:
         self._question = ""
         self._box.turn()
+        self.tell("")  # it was said of the size that stood there
         self.fill()
 
     def action_gauge(self) -> None:
         """Go on to the next gauge; past the last one the step's own counts again."""
-        names = [None, *GAUGES]
-        gauge = names[(names.index(self.coach.choices.gauge) + 1) % len(names)]
+        step, names, now = self.session.standing().step, [None, *GAUGES], self.coach.choices.gauge
+        of_step = step.gauge if step is not None else ""
+        at = names.index(now) + 1
+        if now is None and names[at] == of_step:  # that is what is read with already
+            at += 1
+        gauge = names[at % len(names)]
         self.coach.choose(self.coach.choices._replace(gauge=gauge))
         by = by_gauge(gauge) if gauge is not None else "with the gauge that each step names"
-        self.tell(f"Sizes are now read {by}.")
+        here = f", here {by_gauge(of_step)}" if gauge is None and of_step else ""
+        self.tell(f"Sizes are now read {by}{here}.")
         self.fill()
 
     def action_hot(self) -> None:
@@ -286,6 +301,8 @@ class BenchScreen(PagedScreen):
         if self._box.mode != "size" or check is None or check.reading is None or not check.reading.questioned:
             self.tell("Only a reading that was questioned can be insisted on.", bad=True)
             return
+        if self.waiting.holds_box:  # that is another number
+            self._box.set_back()
         self.sent(self._box.take_out().strip() or check.reading.typed, "size", insist=True)
 
     def action_open(self, place: str) -> None:
@@ -299,7 +316,7 @@ class BenchScreen(PagedScreen):
 
     def action_leave(self) -> None:
         typed = self._box.size_typed.strip()
-        waiting = len(self._refused) + bool(typed)
+        waiting = len(self.waiting) + bool(typed)
         if waiting and self._question != "leave" and self._box.mode == "size":
             self._question = "leave"
             what = f"{typed} stands in the box" if waiting == 1 and typed else f"{waiting} numbers wait"

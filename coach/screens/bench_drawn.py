@@ -23,6 +23,7 @@ from coach.screens.bench_face import Dial, bench_blocks, head_words, verdict_blo
 from coach.screens.bench_pages import PAGES, needs_a_way_back, other_pages, page_lines, ways_lines
 from coach.screens.bench_typing import TypingScreen
 from coach.screens.bench_words import (
+    asked_words,
     how_read,
     note_words,
     prompt_words,
@@ -59,7 +60,7 @@ class PagedScreen(TypingScreen):
 
     def __init__(self, session: Session, typed: str = "") -> None:
         super().__init__(session)
-        self._brought, *self._held = typed.split("\n")  # what stands in the box at first, and waits behind it
+        self._held = [line for line in typed.split("\n") if line]  # the first of them stands in the box soon
         self._ways: tuple[Standing, tuple[WayBack, ...]] | None = None  # as it stood then
         self._came: tuple[Standing, Sheet] | None = None  # the sheet as it stood then
         self._page = PAGES[0]
@@ -79,7 +80,7 @@ class PagedScreen(TypingScreen):
             yield AnswerLine()
             with Horizontal(id="typing"):
                 yield Static("", id="prompt", markup=False)
-                yield EntryBox(self._brought, self)
+                yield EntryBox(self)
         yield from self.rim()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -193,7 +194,7 @@ class PagedScreen(TypingScreen):
         if self._page == PAGES[0]:
             return partial(work_page, standing, self.check_shown(standing), self.shown)
         if self._page == WAYS:
-            return partial(ways_lines, standing, self.shown, self._known_ways(standing))
+            return partial(ways_lines, standing, self.shown, self._known_ways(standing), warned=self._is_wide)
         words = page_lines(self._page, standing, self.shown)
         head = partial(rule, self._page, right=other_pages(self._page))
         return lambda width, rows: [head(width), *words(width, rows - 1)]
@@ -286,16 +287,19 @@ class PagedScreen(TypingScreen):
         box, prompt, hot = self._box, self.query_one("#prompt", Static), self.reads_hot
         if box.mode != "size":
             words, box.placeholder = note_words(box.mode, self.app.size.width)
+        elif (asked := asked_words(self._question, standing)) and not box.value:
+            words, box.placeholder = prompt_words(asked, ""), ""
         elif check is not None:
-            how = how_read(check, standing, hot=hot, gauge=self.coach.choices.gauge)
+            how = how_read(check, hot=hot, gauge=self.coach.choices.gauge)
             words = prompt_words(check.label, how)
             for less in (how.partition(",")[0], ""):
                 if words.cell_length > _MOST_OF_PROMPT * self.app.size.width:
                     words = prompt_words(check.label, less)
             box.placeholder = typing_words(check, self.app.size.width - words.cell_length - _AROUND_PROMPT)
         else:
-            words, box.placeholder = prompt_words(self._without_check(standing), ""), ""
-            if words.cell_length > _MOST_OF_PROMPT * self.app.size.width:
+            which = "Which size is it? ↑ or ↓ choose" if box.value and standing.checks else ""
+            words, box.placeholder = prompt_words(which or self._without_check(standing), ""), ""
+            if not which and words.cell_length > _MOST_OF_PROMPT * self.app.size.width:
                 words = prompt_words(self._without_check(standing).rpartition(": ")[2], "")
         prompt.update(words)
         prompt.set_class(hot and box.mode == "size", "-hot")
@@ -304,6 +308,8 @@ class PagedScreen(TypingScreen):
     def _without_check(standing: Standing) -> str:
         if standing.step is None:
             return "Every step is done."
+        if any(not one.is_settled for one in standing.checks):
+            return "Enter asks to end the step"
         return "Enter finishes the step" if standing.checks else "Nothing to measure: Enter finishes the step"
 
     def action_turn(self, by: int) -> None:

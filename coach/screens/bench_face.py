@@ -17,7 +17,7 @@ from coach.quantities.figure import Figure, Kind
 from coach.quantities.words import counted
 from coach.screens.bench_heat import RESULTS, glow_of, heat_block, is_at_its_heat, own_name, then_block
 from coach.screens.widgets.face import Block, Column, Weight
-from coach.screens.wording import Ink
+from coach.screens.wording import Ink, in_signs
 from coach.telling.clock import soak_words
 from coach.telling.figures import write_figure
 from coach.telling.reading import cold_size
@@ -231,7 +231,7 @@ def short_chance(verdict: PlanState, chance: float) -> str:
     >>> short_chance(on, 0.999), short_chance(off, 0.001), short_chance(tight, 0.9), short_chance(tight, 0.97)
     ('>99 %', '<1 %', '90 %', '')
     """
-    return chance_beside(verdict, chance).replace("over ", ">").replace("under ", "<")
+    return in_signs(chance_beside(verdict, chance))
 
 
 def clock_block(dial: Dial, shown: Shown) -> Block:

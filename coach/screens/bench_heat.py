@@ -6,16 +6,18 @@ from contextlib import suppress
 from textwrap import wrap
 
 from coach.bench.checks import Check
+from coach.bench.clock import Place
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.fire.colours import COLOUR_DOUBT_C
-from coach.fire.glow import glow_rgb
-from coach.operations.does import HeatKind
+from coach.fire.glow import FIRST_GLOW_C, glow_rgb
+from coach.ledger.verdict import Verdict
+from coach.operations.does import Does, HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import OutOfRange
 from coach.screens.widgets.face import Block, Column, Weight
-from coach.telling.figures import write_figure
+from coach.telling.figures import write_figure, write_wanted
 from coach.telling.writing import Shown
 
 #: Cells that words in the place of a figure may take.
@@ -32,15 +34,60 @@ def is_at_its_heat(standing: Standing, step: StepToDo, *, still_runs: bool) -> b
     if step.temperature is None or step.heat_kind not in (HeatKind.WELDING, HeatKind.TREATMENT):
         return False
     ahead = standing.heats < step.heats_planned or still_runs
-    return ahead or _quenches_now(standing)
+    return ahead or _is_in_fire_again(standing) or _waits_for_quench(standing)
 
 
-def _quenches_now(standing: Standing) -> bool:
-    """Whether the heat is taken and nothing was tried since: out of the fire means quench now."""
+def _waits_for_quench(standing: Standing) -> bool:
+    """Whether a heat is taken and nothing was tried since that is tried on quenched steel."""
     step = standing.step
     if step is None or not step.quench or not standing.heats:
         return False
     return all(one.reading is None or one.reading.old or made_in_fire(one) for one in standing.checks)
+
+
+def _is_in_fire_again(standing: Standing) -> bool:
+    """Whether a piece that is to be quenched lies in the fire once more."""
+    clock, step = standing.clock, standing.step
+    return clock is not None and clock.place is Place.IN and step is not None and bool(step.quench)
+
+
+def _not_now(standing: Standing, *, in_fire: bool) -> Block | None:
+    """What comes before the quench by what was entered last; None where nothing does.
+
+    Overheated steel is not quenched at all, and what still pulls a magnet only hotter.
+    """
+    heats = [one for one in standing.checks if one.kind is Kind.TEMPERATURE and not one.is_questioned]
+    if any(_off(one) > 0.0 for one in heats):
+        rows = ("do not quench:", "air till black,", "normalise,", "heat it again")
+        return Block("too hot", lines=rows, narrow=("too hot", ""))
+    where = ("in the fire", "in fire") if in_fire else ("back to the fire", "to the fire")
+    for test in standing.checks:
+        if test.kind is not Kind.TEST or not made_in_fire(test) or test.is_open:
+            continue
+        if test.verdict in (Verdict.OUT, Verdict.UNSURE):
+            first = "a shade brighter," if test.verdict is Verdict.OUT else "soak it longer,"
+            rows = (first, f"then {own_name(test)}:", "1 pass 2 doubt", "3 fail")
+            return Block(where[0], lines=rows, narrow=(where[1], ""))
+    if any(_off(one) < 0.0 for one in heats) and not in_fire:
+        return Block(where[0], lines=("too cold to", "quench: hotter"), narrow=(where[1], ""))
+    return None
+
+
+def _bites(test: Check) -> bool:
+    """Whether a test says that the quench did not take."""
+    tried = test.kind is Kind.TEST and not test.is_open and test.verdict is Verdict.OUT
+    return tried and Does.QUENCHES in test.test.mended_by
+
+
+def _off(heat: Check) -> float:
+    """How far the heat that was read last is above what is wanted, below it where less than 0, in °C."""
+    if heat.reading is None or heat.reading.old or heat.wanted is None or heat.verdict is not Verdict.OUT:
+        return 0.0
+    judged, limits = heat.reading.judged, heat.wanted.limits
+    read_c = heat.reading.size.value
+    if read_c < limits.low and judged is not None and judged.outdone_by is not None:
+        read_c = judged.outdone_by.value  # colder by now, and its grain as coarse as it grew
+    return max(read_c - limits.high, 0.0) + min(read_c - limits.low, 0.0)
 
 
 def made_in_fire(check: Check) -> bool:
@@ -55,7 +102,7 @@ def made_in_fire(check: Check) -> bool:
 def heat_block(step: StepToDo, shown: Shown) -> Block:
     """The heat that a weld or a treatment is done at."""
     assert step.temperature is not None
-    glow = glow_of(step.temperature.value)
+    glow = glow_of(step.temperature.value) if step.temperature.value >= FIRST_GLOW_C else None
     number = write_figure(step.temperature, shown, "n")
     unit = write_figure(step.temperature, shown).removeprefix(number).strip()
     caption = step.quench if step.heat_kind is HeatKind.TREATMENT else ""
@@ -95,11 +142,21 @@ def then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
         return Block(f"{welds.low_set_by}, at least", number, column=glow, narrow=("least", ""))
     name = standing.heat_name
     told = [f"for the {name}"] if name else []
-    is_out = standing.heats >= step.heats_planned and _quenches_now(standing)
+    in_fire = _is_in_fire_again(standing)
+    if step.quench and (first := _not_now(standing, in_fire=in_fire)) is not None:
+        return first
+    if step.quench and not in_fire and any(map(_bites, standing.checks)):
+        again = ("grind a spot,", "try it again; if", "it bites harden", "it anew")
+        return Block("soft", lines=again, narrow=("soft", "try again"))
+    is_out = not in_fire and standing.heats >= step.heats_planned and _waits_for_quench(standing)
+    if in_fire and (check is None or not (made_in_fire(check) and check.is_open)):
+        rows = (*_in_rows(_soaked(step, shown)), "then F2, quench:", step.quench)
+        return Block("in the fire", lines=rows, narrow=("in fire", ""))
     if is_out or (step.quench and check is not None and not made_in_fire(check)):
         told = ["quench now:" if is_out else "quench it:", step.quench, *_tried_after(standing, check)]
         label = "out of the fire" if is_out else "then"
-        return Block(label, lines=tuple(row for one in told for row in _in_rows(one)))
+        narrow = ("now" if is_out else "", "")
+        return Block(label, lines=tuple(row for one in told for row in _in_rows(one)), narrow=narrow)
     if check is not None and check.kind is Kind.TEST:
         if step.quench:
             label, narrow = f"first: {own_name(check)}", (own_name(check), "then quench")
@@ -113,6 +170,12 @@ def then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
         told += [f"then {step.quench}"]
     rows = tuple(row for one in told for row in _in_rows(one))
     return Block("then", lines=rows) if rows else Block()
+
+
+def _soaked(step: StepToDo, shown: Shown) -> str:
+    """What is done in the fire: the soak that is wanted, or as the colour says."""
+    soak = next((one.wanted for one in step.targets if one.dimension == "soak"), None)
+    return f"soak {write_wanted(soak, shown)}" if soak is not None else "even all through,"
 
 
 def _tried_after(standing: Standing, check: Check | None) -> list[str]:

@@ -12,9 +12,10 @@ from coach.ledger.remedies import Soundness, WayBack
 from coach.ledger.verdict import PlanState, SizeState
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.quantities.words import counted
+from coach.screens.bench_cautions import cautions_now
 from coach.screens.page_content import page_content
 from coach.screens.widgets.pane import Lines, rule
-from coach.screens.wording import GAP, Ink, in_columns, marked, one_line, said
+from coach.screens.wording import GAP, Ink, in_columns, in_signs, marked, one_line, said, wrapped
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_words, why
 from coach.telling.page import Line, Tone, page, section
@@ -25,6 +26,7 @@ from coach.telling.standing import behind
 from coach.telling.step import step_lines
 from coach.telling.ways_back import no_way_back
 from coach.telling.why import chance_beside, chance_text, reason_text
+from coach.telling.will_pass import will_pass_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -68,21 +70,31 @@ def page_lines(name: str, standing: Standing, shown: Shown) -> Lines:
 
 
 def ways_lines(
-    standing: Standing, shown: Shown, ways: Sequence[WayBack] | None, width: int, rows: int
+    standing: Standing,
+    shown: Shown,
+    ways: Sequence[WayBack] | None,
+    width: int,
+    rows: int,
+    *,
+    warned: bool = False,
 ) -> list[Content]:
-    """Why the job is off its plan and the ways back, each with its chance and its price."""
+    """Why the job is off its plan and the ways back, each with its chance and its price.
+
+    The cautions of the step come first, unless they stand beside it already: then `warned`.
+    """
     lines = [
         rule("Off plan" if standing.verdict is PlanState.OFF_PLAN else "Way back", width, "Esc: what to do")
     ]
-    if standing.step is not None and standing.step.cautions:
-        lines += _labelled("Caution", " · ".join(standing.step.cautions), Ink.BAD, width)
+    cautions = "" if warned else " · ".join(cautions_now(standing, None))
+    if cautions:
+        lines += _labelled("Caution", cautions, Ink.BAD, width)
     lines += _labelled("", reason_text(standing.reason, shown), "", width)
     if ways is None:
         return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
     if not ways:
         return [*lines, *_labelled("", no_way_back(standing, **BY_KEYS), Ink.QUIET, width)]
     prices = [_price(way, shown) for way in ways]
-    chances = [f"{marked(way.verdict.value).plain[0]} {chance_text(way.chance)}" for way in ways]
+    chances = [f"{marked(way.verdict.value).plain[0]} {in_signs(chance_text(way.chance))}" for way in ways]
     wide = [max(map(len, [head, *cells])) for head, cells in (("price", prices), ("chance", chances))]
     titles = [write(way.title, shown) for way in ways]
     longest, room = max(map(len, titles)), width - sum(wide) - 9
@@ -91,9 +103,10 @@ def ways_lines(
         room = width - sum(wide) - 9
     room = min(room, longest)
     head = f" *  {'way back':<{room}}  {'price' if wide[0] else '':<{wide[0]}}  chance"
-    lines.append(said(head, Ink.LABEL))
+    if len(lines) + len(ways) < rows:  # else the ways themselves are worth more
+        lines.append(said(head, Ink.LABEL))
     for at, (title, price, chance) in enumerate(zip(titles, prices, chances, strict=True), 1):
-        first, *rest = one_line(title).wrap(max(room, 1)) or [Content("")]
+        first, *rest = wrapped(one_line(title), max(room, 1)) or [Content("")]
         told = Content.assemble(said(f" {at}  "), first.pad_right(room - first.cell_length))
         lines.append(Content.assemble(told, said(f"  {price:<{wide[0]}}  {chance}")))
         lines += [Content.assemble("    ", part) for part in rest]
@@ -114,9 +127,7 @@ def _price(way: WayBack, shown: Shown) -> str:
 def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
     """The metal to spare, a bar for each size that it may show in, and what decides the chance."""
     tightest = sorted(standing.spares, key=lambda spare: spare.chance)
-    texts = [
-        f"{_SIGNS.get(spare_tone(one.spare), ('',))[0]}{spare_text(one.spare, shown)}" for one in tightest
-    ]
+    texts = [f"{_SIGNS.get(spare_tone(one), ('',))[0]}{spare_text(one.spare, shown)}" for one in tightest]
     told_in = max(map(len, texts), default=0) + max((len(one.label) for one in tightest), default=0)
     room = width - 1 - told_in - 2 * GAP
     bar = min(room, _BAR) if room >= _LEAST_BAR else 0
@@ -129,7 +140,9 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
     reason = reason_text(standing.reason, shown)
     held_back = not chance_beside(standing.verdict, standing.chance)
     chance = f"{chance_text(standing.chance)}{' by the metal alone' if held_back else ''}"
-    told.append(("Chance", f"{chance}: {reason}", ""))
+    told.append(("So far", f"{chance}: {reason}", ""))
+    if standing.step is not None and standing.will_pass is not None:
+        told.append(("", f"Will pass: {will_pass_text(standing.will_pass)}.", ""))
     for skin in standing.skins:
         told.append(("Skin", write(skin_words(skin), shown), Ink.CARE if skin.enough is False else ""))
     for label, words, ink in told:
@@ -140,7 +153,7 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
 def _spare_row(spare: Spare, others: Sequence[Spare], shown: Shown, bar_cells: int) -> list[Content]:
     most = max(max((abs(one.spare.value) for one in others), default=0.0), 1e-9)
     long = round(bar_cells * min(abs(spare.spare.value) / most, 1.0))
-    sign, style = _SIGNS.get(spare_tone(spare.spare), ("", Ink.GOOD))
+    sign, style = _SIGNS.get(spare_tone(spare), ("", Ink.GOOD))
     bar = Content.assemble(("▄" * long, style), ("▁" * (bar_cells - long), Ink.QUIET))
     return [
         one_line(spare.label),
@@ -191,12 +204,12 @@ def _learned_lines(standing: Standing, shown: Shown, width: int, rows: int) -> l
 def _step_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
     if standing.step is None:
         return [one_line("Every step is done.", indent=1)]
-    told = page(section("", step_lines(standing.step, shown)))
+    told = page(section("", step_lines(standing.step, shown, by_hand=standing.by_hand)))
     return [Content.assemble(" ", line) for line in page_content(told, max(width - 1, 1)).split("\n")]
 
 
 def _labelled(label: str, words: str, ink: str, width: int) -> list[Content]:
     margin = 10 if label else 1
-    parts = said(words, ink if label != "Caution" else "").wrap(max(width - margin - 1, 8))
+    parts = wrapped(said(words, ink if label != "Caution" else ""), max(width - margin - 1, 8))
     before = said(f" {label:<{margin - 1}}", ink if label == "Caution" else Ink.LABEL)
     return [Content.assemble(" " * margin if at else before, part) for at, part in enumerate(parts)]

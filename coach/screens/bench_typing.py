@@ -1,4 +1,4 @@
-"""How what is typed at the bench arrives: each line at the size that was shown when Enter was pressed.
+"""How what is typed at the bench arrives: each line at the size that was shown as it was typed.
 
 A gauge types faster than the coach reckons. So a line leaves the box in the key event that sends it, with the
 size it is of; it is reckoned in its turn, and keys that enter something wait for the lines before them.
@@ -6,10 +6,8 @@ size it is of; it is reckoned in its turn, and keys that enter something wait fo
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
-from typing import NamedTuple
 
 from textual import on
 from textual.widgets import Input
@@ -21,23 +19,14 @@ from coach.bench.standing import Standing
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
-from coach.screens.named_sizes import Named, named
+from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, WHICH
+from coach.screens.named_sizes import Named, may_name_its_size, named, named_row, row_it_fits
+from coach.screens.row_order import asked_unnamed, with_gone
 from coach.screens.screen import LiveScreen
+from coach.screens.waiting import Sent, Waiting, Waits
 from coach.screens.widgets.entry_box import EntryBox, Mode
 from coach.telling.reading import INSISTING
 from coach.telling.words import write
-
-
-class Sent(NamedTuple):
-    """A line as it was sent off."""
-
-    text: str
-    mode: Mode
-    step: int  # the step that was shown; 0 where every step was done
-    check: Check | None  # the size that was asked for
-    hot: bool
-    gauge: str | None
-    insist: bool = False
 
 
 class TypingScreen(LiveScreen):
@@ -50,10 +39,14 @@ class TypingScreen(LiveScreen):
         super().__init__(session)
         self._shown_step = -1  # what the box asks for: a step, and one of its sizes or its end
         self._shown_check: Check | None = None
+        self._rows: tuple[Check, ...] = ()  # the sizes of that step, as they stood when it was asked for
         self._question = ""  # the deed that a second key press would do
+        self._by_hand = False  # whether that size was chosen by a key, and nothing read since
         self._again = ""  # the size that was read last, where it is to be measured again
         self._under_way: list[Sent] = []  # not yet taken, in their order
-        self._refused: list[tuple[Sent, str]] = []  # with what was said of it
+        self._sent_last: Sent | None = None  # the size that was sent off last; None behind a note
+        self.waiting = Waiting()
+        self._told = "", False  # what was said last, and whether that is bad
         self._hot_in = _NOWHERE  # the step whose sizes are read hot
         self._read_cold: Sent | None = None  # the reading just entered, where the metal can hardly be cold
 
@@ -92,34 +85,63 @@ class TypingScreen(LiveScreen):
             self._shown_check = next((one for one in standing.checks if one.name == name), None)
         return self._shown_check
 
-    def _ask(self, step: int, check: Check | None) -> None:
-        self._shown_step, self._shown_check = step, check
+    def _ask(self, standing: Standing, check: Check | None) -> None:
+        self._rows = with_gone(self._rows if self._shown_step == _number(standing) else (), standing.checks)
+        self._shown_step, self._shown_check = _number(standing), check
 
     def choose_next(self, *, anew: bool = False) -> None:
         """Choose what is to be read next: what is unread or questioned, then what is not good.
 
-        What is being typed keeps its size, whatever is entered meanwhile, here or elsewhere; `anew` gives it
-        one where it has none.
+        It is the first from the size shown on, and round to it again, as a smith goes round a piece. What is
+        being typed keeps its size, whatever is entered meanwhile; `anew` gives it one where it has none.
         """
-        if self._box.size_typed and self._shown_step >= 0 and not anew:
-            return
         standing = self.session.standing()
+        in_hand = self._shown_step == _number(standing)
+        if self._box.size_typed and self._shown_step >= 0 and not (anew and in_hand):
+            return
         sent = {one.check.name for one in self._under_way if one.check is not None}
-        checks = [one for one in standing.checks if one.name not in sent]
+        checks = [one for one in self._from_the_one_shown(standing) if one.name not in sent]
         wanting = (
             [one for one in checks if one.is_questioned]
             or [one for one in checks if one.name == self._again]
             or [one for one in checks if one.is_open]
             or [one for one in checks if not one.is_settled]
         )
-        self._ask(_number(standing), wanting[0] if wanting else None)
+        self._ask(standing, wanting[0] if wanting else None)
+
+    def _from_the_one_shown(self, standing: Standing) -> Sequence[Check]:
+        names = [one.name for one in standing.checks]
+        shown = self._shown_check.name if self._shown_check is not None else ""
+        at = names.index(shown) if self._shown_step == _number(standing) and shown in names else 0
+        return asked_unnamed(self.session, (*standing.checks[at:], *standing.checks[:at]))
+
+    def first_not_good(self) -> str:
+        """The name of the first row that is not good, as a smith begins at the top with a new heat.
+
+        What is questioned, or is to be read once more, comes before that; "" where all are good, or one was
+        chosen by hand.
+        """
+        checks = () if self._by_hand else self.session.standing().checks
+        wanting = (
+            [one for one in checks if one.is_questioned]
+            or [one for one in checks if one.name == self._again]
+            or [one for one in checks if not one.is_settled]
+        )
+        return wanting[0].name if wanting else ""
+
+    def ask_for(self, name: str) -> None:
+        """Ask for a size of the step in hand, unless something stands in the box."""
+        standing = self.session.standing()
+        for found in (one for one in standing.checks if one.name == name and not self._box.size_typed):
+            self._ask(standing, found)
 
     def action_choose(self, by: int) -> None:
         standing = self.session.standing()
         choices = [*standing.checks, None]
         check = self.check_shown(standing)
         at = choices.index(check) if check in choices else 0
-        self._ask(_number(standing), choices[(at + by) % len(choices)])
+        self._ask(standing, choices[(at + by) % len(choices)])
+        self._by_hand = True
         self._question = self._again = ""
         self.fill()
 
@@ -139,25 +161,51 @@ class TypingScreen(LiveScreen):
             self.choose_next(anew=True)
         self.fill()
 
-    def sent(self, text: str, mode: Mode, *, insist: bool = False) -> None:
+    def sent(self, text: str, mode: Mode, *, insist: bool = False, meant: bool = True) -> None:
         """Enter was pressed behind this; the box is empty by now."""
-        standing = self.session.standing()
-        check = None if _NAMES_ITS_SIZE.match(text) else self.check_shown(standing)
-        line = Sent(text, mode, self._shown_step, check, self.reads_hot, self.coach.choices.gauge, insist)
+        order = self.waiting.next_order() if mode == "size" else self.waiting.behind_all()
+        line = self._line(text, mode, order)._replace(insist=insist, meant=meant)
         self._under_way.append(line)
-        if mode == "size" and text.strip() and check is not None:
+        self._sent_last = line if mode == "size" and text.strip() else None
+        if mode == "size" and text.strip() and line.check is not None:
             self.choose_next()
         self.call_later(self._take_first)
 
+    def _line(self, text: str, mode: Mode, order: int) -> Sent:
+        """A line with all that holds as it is typed."""
+        check = None if may_name_its_size(text) else self.check_shown(self.session.standing())
+        gauge = self.coach.choices.gauge
+        return Sent(order, text, mode, self._shown_step, self._rows, check, self.reads_hot, gauge)
+
+    def next_in_order(self) -> None:
+        """What comes with the line before it is of the row behind that one's, whatever is good by now."""
+        last, standing = self._sent_last, self.session.standing()
+        if last is None or last.check is None or not last.step == self._shown_step == _number(standing):
+            return
+        for one, behind in zip(standing.checks, standing.checks[1:], strict=False):
+            if one.name == last.check.name:
+                self._ask(standing, behind)
+
     def hold(self, lines: list[str]) -> None:
         """Lines that were typed before there was a size to see: none is entered until it is given one."""
-        standing = self.session.standing()
         for text in lines:
-            line = Sent(text, "size", _number(standing), None, self.reads_hot, self.coach.choices.gauge)
-            self._refused.append((line, _WHICH))
+            line = self._line(text, "size", self.waiting.behind_all())
+            self.waiting.put(line._replace(check=None), "", as_it_stands=True)
         if lines:
-            waiting = "1 more number waits" if len(lines) == 1 else f"{len(lines)} more numbers wait"
+            self._bring_back()
+        if more := len(self.waiting):
+            waiting = "1 more number waits" if more == 1 else f"{more} more numbers wait"
             self.tell(f"{waiting} behind the one in the box: none is entered yet.")
+
+    def begin_anew(self) -> None:
+        """Another number is begun upon one that was given back, which waits on if it can stand."""
+        held = self.waiting.let_go()
+        if held is None or not held.as_it_stands:
+            return
+        line = held.line
+        if line.step != self._shown_step:  # another size was chosen since
+            line = line._replace(check=None, step=self._shown_step, rows=self._rows)
+        self.waiting.put(line, held.said, as_it_stands=True)
 
     async def pressed(self, key: str) -> bool:
         """Do what a key of this screen does; False where it is none."""
@@ -174,63 +222,67 @@ class TypingScreen(LiveScreen):
         else:
             deed()
 
+    def tell(self, sentence: str, *, bad: bool = False, asks: bool = False) -> None:
+        self._told = sentence, bad
+        super().tell(sentence, bad=bad, asks=asks)
+
     def _take_first(self) -> None:
         line = self._under_way.pop(0)
+        self._told = "", False
         try:
-            self._take(line)
+            one = self._named(line) if line.mode == "size" else None
+            if one is not None:
+                line = line._replace(check=named_row(line.text, one.name, line.rows))
+            self._take(line, one)
         except Refusal as refusal:
-            self._refused.append((line, write(refusal.words, self.shown)))
+            stands = isinstance(refusal, _AsItStands)
+            self.waiting.put(line, write(refusal.words, self.shown), as_it_stands=stands)
+            self._told = "", False
         self._bring_back()
 
-    def _take(self, line: Sent) -> None:
+    def _take(self, line: Sent, one: Named | None) -> None:
         standing = self.session.standing()
         if line.mode != "size":
-            note = self.session.note if line.mode == "note" else self.session.to_right
-            answer = note(line.text)
+            answer = (self.session.note if line.mode == "note" else self.session.to_right)(line.text)
             if answer.meanwhile:
                 self.choose_next()
             self.tell(self.said(answer))
             self.fill()
         elif not line.text.strip():
             if standing.step is not None:
-                self.skip(standing)
+                self.skip(standing, meant=line.meant)
             else:
-                self.tell(_ALL_DONE)
-        elif (one := self._named(line.text, standing)) is not None:
-            if not one.typed.strip():  # only said which
-                self._choose(one.name)
-                return
-            hot = "" if line.hot else None
-            answer = self.session.read(one.name, one.typed, hot=hot, insist=line.insist)
-            self._tell_reading(one.name, answer, line)
-        elif standing.step is None:
-            raise Refusal(_NAMED, standing.sizes[0].label if standing.sizes else "blade length")
-        elif line.check is None:
-            raise Refusal(_WHICH)
-        elif line.step != standing.step.number:
-            raise Refusal(
-                "{} is a size of step {}, which is not in hand any more: F5 goes back to it, ↑ or ↓ choose "
-                "another size.",
-                line.check.label,
-                line.step,
-            )
+                self.tell(ALL_DONE)
+        elif one is None and standing.step is None:
+            raise Refusal(NAMED, standing.sizes[0].label if standing.sizes else "blade length")
+        elif line.check is not None and line.step != _number(standing):
+            raise _AsItStands(GONE, line.check.label, line.step)
+        elif one is not None and not one.typed.strip():  # only said which
+            self._choose(one.name)
+        elif one is not None:
+            self._read(one, line)
+        elif line.check is not None:
+            self._read(Named(line.check.name, line.text), line)
         else:
-            name, hot = line.check.name, "" if line.hot else None
-            answer = self.session.read(name, line.text, gauge=line.gauge, hot=hot, insist=line.insist)
-            self._tell_reading(name, answer, line)
+            raise _AsItStands(WHICH)
 
-    def _named(self, text: str, standing: Standing) -> Named | None:
-        """The size that a line names, of the step or of those to be measured before its first heat."""
-        named_there = _NAMES_ITS_SIZE.match(text)
-        return named(text, standing.checks, self.session.first_to_measure() if named_there else ())
+    def _read(self, one: Named, line: Sent) -> None:
+        hot, was_off = "" if line.hot else None, self.session.standing().is_off
+        answer = self.session.read(one.name, one.typed, gauge=line.gauge, hot=hot, insist=line.insist)
+        self._tell_reading(one.name, answer._replace(bad_news=answer.alarms(was_off=was_off)), line)
+
+    def _named(self, line: Sent) -> Named | None:
+        """The size that a line names, of the rows that stood there or of those to be measured first."""
+        others = self.session.first_to_measure() if may_name_its_size(line.text) else ()
+        return named(line.text, line.rows, others)
 
     def _choose(self, name: str) -> None:
         """Ask for a size by its name."""
         standing = self.session.standing()
-        found = next((one for one in standing.checks if one.name == name), None)
-        if found is None:
+        if name not in (names := [one.name for one in standing.checks]):
             raise Refusal("Type what it measures too, such as {}=31.5.", name)
-        self._ask(_number(standing), found)
+        self._ask(standing, standing.checks[names.index(name)])
+        self._by_hand = True
         self._question = self._again = ""
         self.fill()
 
@@ -240,7 +292,7 @@ class TypingScreen(LiveScreen):
         raise NotImplementedError
 
     def _tell_reading(self, name: str, answer: Answer, line: Sent) -> None:
-        typed = line.text if line.check is not None else ""
+        typed = "" if may_name_its_size(line.text) else line.text
         questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
         said = self.said(answer)
         if questioned:
@@ -248,6 +300,8 @@ class TypingScreen(LiveScreen):
         checks = self.session.standing().checks
         if questioned and typed.strip().isdigit() and 1 <= int(typed) <= len(checks):
             said += f" Row {int(typed)} is chosen by {int(typed)}= and Enter."
+        elif questioned and (row := row_it_fits(checks, name)):
+            said += f" {row}={typed.strip()} enters it there."
         # What is out or cannot be told is read once more before anything else is.
         read = next((one for one in self.session.standing().checks if one.name == name), None)
         self._again = name if read is not None and read.verdict in _READ_AGAIN and not read.is_settled else ""
@@ -261,27 +315,43 @@ class TypingScreen(LiveScreen):
 
     @on(Input.Changed, "#typed")
     def _changed(self, event: Input.Changed) -> None:
-        if not event.value:
+        if not event.value and not self._box.value:
+            if self.waiting.empty():  # what was said of it goes with it
+                self.tell("")
+            self._told = "", False
             self._bring_back()
 
     def _bring_back(self) -> None:
-        """What was refused comes back into the box, once nothing else stands in it or is on its way."""
-        if not self._refused:
+        """What waits first comes back into the box, once nothing else stands in it or is on its way."""
+        waits = self.waiting.first()
+        if waits is None:
             return
-        line, said = self._refused[0]
+        line = waits.line
         # While a note is written a size waits: in the box it would be taken for the note.
         has_its_place = line.mode != "size" or (self._box.mode == "size" and not self._box.size_typed)
-        if has_its_place and not (self._under_way or self._box.value):
-            self._refused.pop(0)
-            if not _NAMES_ITS_SIZE.match(line.text):  # what names its own leaves the one that was chosen
-                self._ask(line.step, line.check)
+        if comes := has_its_place and not (self._under_way or self._box.value):
+            self.waiting.take()
+            if line.check is not None or (may_name_its_size(line.text) and line.step != self._shown_step):
+                self._shown_step, self._shown_check, self._rows = line.step, line.check, line.rows
             self._box.give_back(line.text, line.mode)
-        others = f" {len(self._refused)} more wait behind it." if self._box.value and self._refused else ""
-        self.tell(f"{said.splitlines()[0]}{others}", bad=True)
+        if comes or not waits.as_it_stands:
+            self._tell_of(waits)
         self.fill()
 
-    def skip(self, standing: Standing) -> None:
-        """Enter came on an empty box."""
+    def _tell_of(self, waits: Waits) -> None:
+        """Say what is with a line that came back or waits, behind what was answered to the one before."""
+        (told, bad), line, standing = self._told, waits.line, self.session.standing()
+        if waits.as_it_stands and (line.check is None or line.step == _number(standing)):
+            unsaid = self.check_shown(standing) is None and not may_name_its_size(line.text)
+            said = WHICH if unsaid else NOT_YET.format(line.text.strip())
+            bad = bad or (unsaid and not told)
+        else:
+            said, told, bad = waits.said.splitlines()[0], "", True
+        behind = self.waiting.behind() if self._box.value else ""
+        self.tell(f"{told} {said}{behind}".strip(), bad=bad)
+
+    def skip(self, standing: Standing, *, meant: bool) -> None:
+        """Enter came on an empty box; `meant` for itself, and not of a burst or of a key held down."""
         raise NotImplementedError
 
     # ── what follows ─────────────────────────────────────────────────────────────────────────────
@@ -291,9 +361,9 @@ class TypingScreen(LiveScreen):
         self.in_turn(partial(self.enter, deed))
 
     def enter(self, deed: Callable[[], Answer], *, stays: bool = False) -> bool:
-        answer = self.attempt(deed)
+        was_off, answer = self.session.standing().is_off, self.attempt(deed)
         if answer is not None:
-            self.after(self.said(answer), bad=answer.bad_news, stays=stays)
+            self.after(self.said(answer), bad=answer.alarms(was_off=was_off), stays=stays)
         return answer is not None
 
     def after(self, sentence: str, *, bad: bool = False, stays: bool = False) -> None:
@@ -305,28 +375,25 @@ class TypingScreen(LiveScreen):
         self._read_cold = None
         was = self._shown_step, self._shown_check
         standing = self.session.standing()
+        self._by_hand = self._by_hand and stays
         if not (stays and self._shown_step == _number(standing) and self.check_shown(standing) is not None):
             self.choose_next(anew=was == (_number(standing), None))
-        sentence += self.cold_again()
-        self.tell(sentence, bad=bad)
+        self.tell(sentence + self.cold_again(), bad=bad)
         if bad:
             self.app.bell()
         self.once_shown(self.fill)
 
 
-#: What begins with a letter may name its size; a colour's or a test's word is found to name none.
-_NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
 _NOWHERE = -1
 #: The key that insists.
 _INSISTS = "F12"
 #: In a window of fewer rows an answer has room for what a reading means and no more.
 _ROOM_TO_DOUBT = 18
 _READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)
-_WHICH = "Choose with ↑ or ↓ which size this is."
-_NAMED = (
-    "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."
-)
-_ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
+
+
+class _AsItStands(Refusal):
+    """A line only wants a size, or its step again."""
 
 
 def _number(standing: Standing) -> int:

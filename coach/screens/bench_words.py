@@ -22,7 +22,8 @@ BENCH_HELP = """
     Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5,
     1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91.
     Enter alone goes on to the next size; after the last one it ends the step. What was refused is mended
-    or typed anew upon itself. Hot (F7) takes sizes on glowing metal back to cold, to the end of the step;
+    or typed anew upon itself; a number that waits for Enter waits on behind what is typed before it, and
+    Ctrl+U strikes it. Hot (F7) takes sizes on glowing metal back to cold, to the end of the step;
     right behind a size that was taken as cold it makes that one a hot one.
 
     F2 each time the metal comes out of the fire: it counts a heat and starts the clock. When the bell rings
@@ -35,6 +36,17 @@ BENCH_HELP = """
     F6 writes a note; F6 again something to put right. F8 strikes out the last entry; F9 shows all of them.
     Every entry is kept the moment it is made. All of it can be done from the number pad.
 """
+
+#: Why a line that was sent off waits.
+WHICH = "Choose with ↑ or ↓ which size this is."
+NOT_YET = "{} waits for Enter."
+GONE = (
+    "{} is a size of step {}, which is not in hand any more: F5 goes back to it, ↑ or ↓ choose another size."
+)
+NAMED = (
+    "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."
+)
+ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
 
 #: Beyond so many times the heats planned each further one is asked about: a key may be held down.
 _MANY = 3
@@ -80,12 +92,11 @@ def typing_words(check: Check, room: int) -> str:
     return next((one for one in _TYPE.get(check.kind, _TYPE_A_SIZE) if len(one) <= room), "")
 
 
-def how_read(check: Check, standing: Standing, *, hot: bool, gauge: str | None) -> str:
+def how_read(check: Check, *, hot: bool, gauge: str | None) -> str:
     """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
-    if check.kind not in (Kind.LENGTH, Kind.GAP, Kind.ANGLE):
+    if not check.gauge:
         return ""
-    used = gauge or (standing.step.gauge if standing.step is not None else "")
-    return f"{'HOT' if hot else 'cold'}, {by_gauge(used)}"
+    return f"{'HOT' if hot else 'cold'}, {by_gauge(gauge or check.gauge)}"
 
 
 def heat_doubted(standing: Standing) -> str:
@@ -96,3 +107,26 @@ def heat_doubted(standing: Standing) -> str:
     if step is not None and standing.heats >= _MANY * max(step.heats_planned, 1):
         return f"{counted(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
     return ""
+
+
+def counts_the_planned(standing: Standing) -> bool:
+    """Whether the end of the step counts heats that nobody marked."""
+    return standing.step is not None and standing.step.heats_planned > 0 and not standing.heats
+
+
+def planned_words(standing: Standing) -> str:
+    """The heats that the end of the step counts then."""
+    planned = standing.step.heats_planned if standing.step is not None else 0
+    return f"the {counted(planned, 'planned heat').removeprefix('1 ')}"
+
+
+def asked_words(question: str, standing: Standing) -> str:
+    """What Enter on the empty box says yes to; nothing where nothing is asked."""
+    if question == "done" and standing.step is not None:
+        if counts_the_planned(standing):
+            return f"Enter counts {planned_words(standing)}"
+        return f"Enter finishes step {standing.step.number}"
+    return _ASKED.get(question, "")
+
+
+_ASKED = {"heat": "Enter marks one more heat", "fire": "Enter says that it is in the fire"}

@@ -2,12 +2,13 @@
 
 Where there is little room things give way in an order: empty rows, what to do beyond its first row, sizes
 that are good, what is to be put right and to watch beyond its first row. Cautions, the first thing that is to
-be put right and the size that is read next never do.
+be put right and the size that is read next never do; but at a treatment, where the face tells that size, all
+of them give way before what to watch.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from textual.content import Content
@@ -15,16 +16,16 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
-from coach.operations import operation
-from coach.operations.does import Does, HeatKind
+from coach.operations.does import HeatKind
 from coach.operations.measures import MARK
 from coach.quantities.figure import Figure, Kind
+from coach.screens.bench_cautions import cautions_now, treats
 from coach.screens.bench_heat import made_in_fire
 from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
-from coach.screens.wording import Ink, one_line, said
+from coach.screens.wording import Ink, one_line, said, wrapped
 from coach.telling.figures import write_figure
-from coach.telling.step import step_lines
+from coach.telling.step import hand_lines, step_lines
 from coach.telling.to_go import aim_of
 from coach.telling.words import sentence
 from coach.telling.writing import Shown
@@ -51,6 +52,8 @@ _GIVES_WAY = (
 _AT_A_TREATMENT = (("Quench", True), *(one for one in _GIVES_WAY if one[0] != "Do"), ("Do", False))
 #: A rule and one row.
 _LEAST_TABLE = 2
+#: In fewer rows what to watch stands one Tab away, and the size that is read next stays.
+_ROWS_FOR_WATCH = 12
 _MORE = " … Tab"
 #: The bar of a mark-out takes four rows, and its last mark stands at this share of the width.
 _ROWS_FOR_MARKS, _SHOWN_TO_THE_LAST = 10, 0.9
@@ -74,13 +77,16 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     sizes = sizes_told(standing, chosen)
     marks = bar_of_marks(standing, chosen, shown, width) if rows >= _ROWS_FOR_MARKS else []
     room = rows - 1 - len(marks)
-    told = whole = do_lines(standing, step, shown, width, chosen)
+    told = do_lines(standing, step, shown, width, chosen, [*cautions_now(standing, chosen)])
+    whole = do_lines(standing, step, shown, width, chosen)
     least = min(_wanted_rows(sizes), _LEAST_TABLE)
     if _wished(told, step) + least > room:
         told = _run_on_cautions(told, width)
     most = max(room - _never_less(told, step), _LEAST_TABLE)
     table = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), most))
     doing = folded(told, room - len(table), width, step)
+    if table and rows >= _ROWS_FOR_WATCH and treats(step) and _is_watch_cut(told, doing):
+        sizes, table, doing = (), [], folded(told, room, width, step)
     if len(doing) + len(table) > room:  # all of it stands below, where page down goes
         doing = _cut_cautions(told, room - 1 - len(table), width, step)
         everything = [line for one in whole if one.label not in ("Know", "Time") for line in one.lines]
@@ -92,9 +98,15 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     return [*marks, do_rule(standing, width), *doing, *blank, *table]
 
 
+def _is_watch_cut(told: list[Told], doing: list[Content]) -> bool:
+    """Whether what to watch is told in part or not at all."""
+    seen = {line.plain for line in doing}
+    return any(line.plain not in seen for one in told if one.label == "Watch" for line in one.lines)
+
+
 def _wished(told: list[Told], step: StepToDo) -> int:
     """Rows of what is wanted in sight: at a weld and a treatment also all to do and what to watch."""
-    if not (_treats(step) or step.heat_kind is HeatKind.WELDING):
+    if not (treats(step) or step.heat_kind is HeatKind.WELDING):
         return _never_less(told, step)
     return sum(len(one.lines) for one in told if one.label not in ("Know", "Time", "Fix", "Keep", "Rest"))
 
@@ -107,7 +119,7 @@ def _run_on_cautions(told: list[Told], width: int) -> list[Told]:
     text = said("Caution  ", Ink.BAD)
     for at, one in enumerate(cautions):
         text = Content.assemble(text, said(" · " if at else "", Ink.BAD), said(one.words))
-    lines = [Content.assemble(" ", part) for part in text.wrap(max(width - 2, 8))]
+    lines = [Content.assemble(" ", part) for part in wrapped(text, max(width - 2, 8))]
     rest = [one for one in told if one.label != "Caution"]
     return [Told("Caution", lines, ""), *rest]
 
@@ -125,7 +137,7 @@ def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: in
     step = standing.step
     if step is None:
         return 0
-    told = do_lines(standing, step, shown, width, chosen)
+    told = do_lines(standing, step, shown, width, chosen, [*cautions_now(standing, chosen)])
     watch = sum(len(one.lines) for one in told if one.label == "Watch")
     marks = len(bar_of_marks(standing, chosen, shown, width))
     if marks or step.heat_kind is HeatKind.WELDING:  # what to do is wanted whole there too
@@ -135,10 +147,10 @@ def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: in
 
 def _never_less(told: list[Told], step: StepToDo) -> int:
     """Rows of cautions and of what goes with them, with one of what to do, or all of it at a treatment."""
-    treats = _treats(step)
-    whole = ("Caution", "Flux", "Quench", "Test", *(("Do",) if treats else ()))
+    treated = treats(step)
+    whole = ("Caution", "Flux", "Quench", "Test", "By hand", *(("Do",) if treated else ()))
     fixes = any(one.label == "Fix" for one in told)
-    return sum(len(one.lines) for one in told if one.label in whole) + (not treats) + fixes
+    return sum(len(one.lines) for one in told if one.label in whole) + (not treated) + fixes
 
 
 def sizes_told(standing: Standing, chosen: Check | None) -> tuple[Check, ...]:
@@ -181,7 +193,7 @@ def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: 
             told = write_figure(middle, shown, "n")
             figures = _put(figures, 1 + begins + half - len(told) // 2, told, Ink.QUIET)
         begins_mm = at
-        bar = Content.assemble(bar, metal, ("▌", style or Ink.QUIET))
+        bar = Content.assemble(bar, (metal, Ink.QUIET), ("▌", style or Ink.QUIET))
         figure = aim_of(one.wanted, shown).number if one.wanted is not None else ""
         figures = _put(figures, 1 + end - len(figure) // 2, figure, style)
         names = _put(names, 1 + begins, one.zone[shared:], style)  # a long name moves the next one on
@@ -214,21 +226,31 @@ def do_rule(standing: Standing, width: int) -> Content:
 
 
 def do_lines(
-    standing: Standing, step: StepToDo, shown: Shown, width: int, chosen: Check | None = None
+    standing: Standing,
+    step: StepToDo,
+    shown: Shown,
+    width: int,
+    chosen: Check | None = None,
+    cautions: Sequence[str] | None = None,
 ) -> list[Told]:
-    """Everything that is told of a step, in the order that it is wanted at the fire."""
+    """Everything that is told of a step, in the order that it is wanted at the fire; of its cautions only
+    these, where some are given.
+    """
     asked = {check.label for check in standing.checks if check.wanted is not None}
-    order = {"Caution": 0, "Flux": 1, "Quench": 1, "Test": 1, "To size": 2, "Do": 3, "Watch": 4}
+    order = {"Caution": 0, "Flux": 1, "Quench": 1, "Test": 1, "By hand": 1, "To size": 2, "Do": 3, "Watch": 4}
     lines = [
         (line.label, line.words, line.tone.name)
-        for line in step_lines(step, shown, asked)
-        if line.label != "Heat" and line.words
+        for line in step_lines(step, shown, asked, standing.by_hand)
+        if line.label not in ("Heat", "Caution") and line.words
     ]
+    told = step.cautions if cautions is None else cautions
+    by_hand = (sentence(one.caution, shown) for one in standing.by_hand if one.caution)
+    lines += [("Caution", caution, "BAD") for caution in dict.fromkeys((*told, *by_hand))]
     if chosen is not None and chosen.kind is Kind.TEST:
         test = ("Test", chosen.how, "PLAIN")
         lines.insert(0, test) if made_in_fire(chosen) else lines.append(test)  # in the order of doing
     lines += [("Fix", sentence(right.words, shown), "CARE") for right in standing.to_right]
-    if standing.rest_reason and _treats(step):
+    if standing.rest_reason and treats(step):
         lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))
     places = {"Fix": 5, "Rest": 6}
     lines.sort(key=lambda one: {**order, **places}.get(one[0], 7))
@@ -239,15 +261,15 @@ def _set(label: str, words: str, tone: str, width: int) -> list[Content]:
     """A text under its label's margin; what to do has no label and begins at the edge."""
     if label == "Do":
         room = max(width - 2, 8)
-        return [Content.assemble(" ", part) for part in said(words).wrap(room)]
+        return [Content.assemble(" ", part) for part in wrapped(said(words), room)]
     if width < _NARROW:
         text = Content.assemble(
             said(f"{label}  ", _ink(label)), said(words, Ink[tone] if tone != "BAD" else "")
         )
-        return [Content.assemble(" ", part) for part in text.wrap(max(width - 2, 8))]
+        return [Content.assemble(" ", part) for part in wrapped(text, max(width - 2, 8))]
     room = max(width - _MARGIN - 2, 8)
     style = Ink[tone] if tone not in ("BAD", "PLAIN") else ""
-    parts = [part for line in words.split("\n") for part in said(line, style).wrap(room)]
+    parts = [part for line in words.split("\n") for part in wrapped(said(line, style), room)]
     blank = " " * (_MARGIN + 1)
     return [
         Content.assemble(blank if at else said(f" {label:<{_MARGIN}}", _ink(label)), part)
@@ -256,12 +278,13 @@ def _set(label: str, words: str, tone: str, width: int) -> list[Content]:
 
 
 def _ink(label: str) -> str:
-    return Ink.BAD if label == "Caution" else Ink.CARE if label == "Fix" else Ink.LABEL
+    return Ink.BAD if label == "Caution" else Ink.CARE if label in ("Fix", "By hand") else Ink.LABEL
 
 
 def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Content]:
     """What is told in so many rows: what gives way, in its order, is cut or left out."""
-    do_last = _treats(step) or step.heat_kind in (HeatKind.WELDING, HeatKind.COLD)
+    has_watch = any(one.label == "Watch" for one in told)
+    do_last = treats(step) or step.heat_kind in (HeatKind.WELDING, HeatKind.COLD)
     for label, out in _AT_A_TREATMENT if do_last else _GIVES_WAY:
         over = sum(len(one.lines) for one in told) - rows
         if over <= 0:
@@ -274,7 +297,11 @@ def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Cont
             for one in told
             if not (out and one.label == label)
         ]
-    return [line for one in told for line in one.lines]
+    lines = [line for one in told for line in one.lines]
+    watched = any(one.label == "Watch" for one in told)
+    if has_watch and not watched and lines and not lines[-1].plain.endswith(_MORE):
+        lines = _cut([*lines, Content("")], 1, width)
+    return lines
 
 
 def _one_fix(told: list[Told], over: int, width: int) -> list[Told]:
@@ -283,10 +310,6 @@ def _one_fix(told: list[Told], over: int, width: int) -> list[Told]:
     kept = [one for one in told if one.label != "Fix" or one is first]
     over -= sum(len(one.lines) for one in told) - sum(len(one.lines) for one in kept)
     return [one._replace(lines=_cut(one.lines, over, width)) if one is first else one for one in kept]
-
-
-def _treats(step: StepToDo) -> bool:
-    return step.heat_kind is HeatKind.TREATMENT or Does.TEMPERS in operation(step.operation).DOES
 
 
 def _cut(lines: list[Content], over: int, width: int) -> list[Content]:
@@ -310,7 +333,10 @@ def ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
         f"A size is measured by its name: {name}=31.5 Enter. F5 goes back to the last step.",
     )
     for text in told:
-        yield from (Content.assemble(" ", part) for part in one_line(text).wrap(max(width - 2, 8)))
+        yield from (Content.assemble(" ", part) for part in wrapped(one_line(text), max(width - 2, 8)))
     yield Content("")
+    for line in hand_lines(standing.by_hand, shown):
+        if line.words:
+            yield from _set(line.label, line.words, line.tone.name, width)
     for right in standing.to_right:
         yield from _set("Fix", sentence(right.words, shown), "CARE", width)

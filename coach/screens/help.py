@@ -14,7 +14,7 @@ _CAUTION = (
     "The coach reckons sizes and metal; it does not see the work. It never says that a weld or a temper is "
     "sound, only how to test it. Local codes, the makers' instructions and your own practice come first."
 )
-_LEAVING = (("^c", "Ask whether to close the coach; again, close it"),)
+_LEAVING = (("Ctrl+C", "Ask whether to close the coach; again, close it"),)
 _KEY_WIDTH = 72
 #: A window of so many rows shows a help whole.
 _WHOLE_FROM = 48

@@ -22,7 +22,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import Ink, one_line, said
+from coach.screens.wording import Ink, one_line, said, wrapped
 from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
 from coach.telling.words import write
@@ -53,12 +53,12 @@ class HistoryScreen(LiveScreen):
         is struck out, which is itself an entry, and can be brought back the same way. Choose one with the
         arrows; Enter strikes it out, or brings it back when it was struck out.
 
-        F3 corrects the chosen reading: type what it really was, and it counts so from where it was taken.
-        F7 enters a reading from a paper note: it goes to the step of the chosen entry, and to its time where
+        C corrects the chosen reading: type what it really was, and it counts so from where it was taken.
+        P enters a reading from a paper note: it goes to the step of the chosen entry, and to its time where
         one is typed behind it, as in thickness=8.2 at 14:30.
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
         go through the zones. Of a long job the beginning, each way back, the end of each step that shapes
-        the metal, the last heat and some of the others are shown: F8 shows every heat and step.
+        the metal, the last heat and some of the others are shown: Enter shows every heat and step.
     """
     BINDINGS = [
         key(
@@ -69,9 +69,9 @@ class HistoryScreen(LiveScreen):
             first=False,
             group="Write",
         ),
-        key("f3", "correct", "Correct", "Say what the chosen reading really was", group="Write"),
+        key("c", "correct", "Correct", "Say what the chosen reading really was", group="Write"),
         key(
-            "f7",
+            "p",
             "add_late",
             "From paper",
             "Enter a reading that was taken at the chosen entry's step",
@@ -80,7 +80,13 @@ class HistoryScreen(LiveScreen):
         key("tab", "look_back", "Spare", "The spare over the heats, or the entries again", group="See"),
         key("right", "zone(1)", "Zone", "The spare of the next zone", first=False),
         key("left", "zone(-1)", "Zone before", "The spare of the zone before", first=False),
-        key("f8", "every", "Every heat", "The spare after every heat and step of a long job", group="See"),
+        key(
+            "enter",
+            "every",
+            "Every heat",
+            "The spare after every heat and step of a long job",
+            group="See",
+        ),
         key("escape,f9", "close", "Bench", "Go back"),
     ]
 
@@ -139,7 +145,8 @@ class HistoryScreen(LiveScreen):
         self.run_worker(self._reckon, thread=True, exclusive=True)
 
     def _reckon(self) -> None:
-        self.app.call_from_thread(self._plot, self.session.spare_gone(every=self._every))
+        gone = self.session.spare_gone(every=self._every)
+        self.app.call_from_thread(self.if_there, partial(self._plot, gone))
 
     def action_every(self) -> None:
         self._every = True
@@ -169,7 +176,9 @@ class HistoryScreen(LiveScreen):
         last = found[-1]
         told = spare_text(last.spare, self.shown)
         others = (
-            f"Left out are {gone.left_out} heats or steps: F8 shows them." if gone.left_out else _OTHER_ZONES
+            f"Left out are {gone.left_out} heats or steps: Enter shows them."
+            if gone.left_out
+            else _OTHER_ZONES
         )
         self.tell(f"{label}: {told} after {counted(last.heats, 'heat')}. {others}")
 
@@ -273,7 +282,7 @@ def _line(entry: Logged, shown: Shown, width: int) -> Content:
     words = one_line(f"{sign}{told}", f"strike {Ink.QUIET}" if entry.struck else "")
     if width - before.cell_length < _LEAST_WORDS:
         return Content.assemble(before, words)
-    first, *rest = words.wrap(width - before.cell_length) or [words]
+    first, *rest = wrapped(words, width - before.cell_length) or [words]
     return Content("\n").join(
         [Content.assemble(before, first), *(Content.assemble(" " * before.cell_length, one) for one in rest)]
     )

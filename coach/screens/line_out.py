@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from queue import Empty
-from threading import Thread
+from threading import Lock, Thread
 from typing import IO, TYPE_CHECKING, Any, Protocol, TextIO, cast
 
 if TYPE_CHECKING:
@@ -18,6 +18,13 @@ if TYPE_CHECKING:
 #: So many pieces are written together, if none is waited for (our choice).
 _AT_ONCE = 30
 _LOOKED_AGAIN_S = 0.1
+#: Gives a terminal back that took nothing for a while: whatever it was in the middle of is broken off; then
+#: by xterm's control sequences pasted text in brackets, reports of size, mouse and focus end, lines wrap, and
+#: keys are as they were, and so are the screen and the cursor.
+_AS_IT_WAS = (
+    b"\x18\x1b[?2004l\x1b[?7h\x1b[?2048l\x1b[?1000l\x1b[?1003l\x1b[?1015l\x1b[?1006l"
+    b"\x1b[<u\x1b[?1049l\x1b[?25h\x1b[?1004l"
+)
 
 
 class _Stops(Protocol):
@@ -25,6 +32,16 @@ class _Stops(Protocol):
 
     def stop(self, number: int, frame: object) -> None:
         """Leave in order, as told by a signal."""
+
+
+def _never_waiting(fileno: int) -> int | None:
+    """Another way to the same terminal, where nobody who writes is held up; None where there is none.
+
+    The one that the program was given is the shell's as well, and stays as it is.
+    """
+    with suppress(OSError):
+        return os.open(os.ttyname(fileno), os.O_WRONLY | os.O_NOCTTY | os.O_NONBLOCK | os.O_CLOEXEC)
+    return None
 
 
 class _Outlet:
@@ -40,6 +57,8 @@ class _Outlet:
         self._encoding = file.encoding
         self._waiting: list[str] = []
         self.is_closed = False
+        self._turn = Lock()
+        self._unheld = _never_waiting(self._fileno)
 
     def write(self, text: str) -> None:
         self._waiting.append(text)
@@ -51,9 +70,38 @@ class _Outlet:
         self._waiting.clear()
         while left and not self.is_closed:
             try:
-                left = left[os.write(self._fileno, left) :]
+                left = left[self._write(left) :]
             except OSError:
                 self.close()
+
+    def _write(self, some: bytes) -> int:
+        """Write what the terminal takes; nothing for a while where it takes nothing."""
+        if self._unheld is None:
+            return os.write(self._fileno, some)
+        import select
+
+        with self._turn:
+            if self.is_closed:
+                return len(some)
+            with suppress(BlockingIOError):
+                return os.write(self._unheld, some)
+        select.select((), (self._unheld,), (), _LOOKED_AGAIN_S)
+        return 0
+
+    def give_back(self) -> None:
+        """Drop what the terminal has not taken, and leave it as it was before the screens.
+
+        One that was told to hold its output, by Ctrl+S for one, goes on first: it would take nothing.
+        """
+        import termios
+
+        with self._turn:
+            self.is_closed = True
+            if self._unheld is not None:
+                with suppress(OSError, termios.error):
+                    termios.tcflush(self._unheld, termios.TCOFLUSH)
+                    termios.tcflow(self._unheld, termios.TCOON)
+                    os.write(self._unheld, _AS_IT_WAS)
 
     def fileno(self) -> int:
         return self._fileno
@@ -80,7 +128,11 @@ def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
     from textual.drivers.linux_driver import LinuxDriver
 
     class LineOut(LinuxDriver):
-        """Leaves when its terminal is gone, also where no signal says so."""
+        """Leaves when its terminal is gone, also where no signal says so.
+
+        It reads the terminal once: a signal to go on, which a terminal that hangs up sends as well, begins
+        that anew only where it was put aside. Of two readers one would outlive the program.
+        """
 
         def __init__(self, *given: Any, **named: Any) -> None:
             super().__init__(*given, **named)
@@ -88,9 +140,21 @@ def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
             self._file = cast("Any", self._outlet)
             self._end_of_watch: int | None = None
             self._modes = modes
+            self._is_aside = False
+
+        def _sigcont_application(self, *given: Any) -> None:
+            if self._is_aside:
+                super()._sigcont_application(*given)
+
+        def suspend_application_mode(self) -> None:
+            self._is_aside = True
+            super().suspend_application_mode()
 
         def start_application_mode(self) -> None:
             cast("Callable[[], None]", super().start_application_mode)()
+            if not self._reads:  # still behind in its shell
+                return
+            self._is_aside = False
             if self._writer_thread is None:  # it was gone before anything could be written
                 self._outlet.close()
                 self._writer_thread = WriterThread(cast("IO[str]", self._outlet))
@@ -99,6 +163,17 @@ def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
                 self.attrs_before, self._modes = self._modes, None  # brought back, the shell's are known
             until, self._end_of_watch = os.pipe()
             Thread(target=self._watch, args=(until,), daemon=True, name="coach-terminal").start()
+
+        @property
+        def _reads(self) -> bool:
+            return self._key_thread is not None and self._key_thread.is_alive()
+
+        def end(self) -> None:
+            """Whatever went wrong on the way out: the terminal is as it was, and nothing reads it."""
+            if self._reads:
+                self._outlet.give_back()
+                self.stop_application_mode()
+                self.exit_event.set()
 
         def stop_application_mode(self) -> None:
             if self._end_of_watch is not None:
@@ -123,6 +198,7 @@ def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
 
         def give_up(self) -> None:
             """Wait no longer for a terminal that takes nothing: what was to be written to it is dropped."""
+            self._outlet.give_back()
             self._outlet.close()
             if self._writer_thread is not None:
                 with suppress(Empty):

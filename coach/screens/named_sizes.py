@@ -12,6 +12,8 @@ from coach.forms import label
 from coach.quantities import Refusal
 
 _LETTERS_THEN_SIZE = re.compile(r"\s*(?P<name>[^\W\d_][^\W\d_ ]*(?: +[^\W\d_]+)*) *(?P<size>[\d.,½¼¾⅛⅜⅝⅞].*)")
+#: What begins with a letter may name its size; a colour's or a test's word is found to name none.
+_NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
 
 
 class Named(NamedTuple):
@@ -27,6 +29,25 @@ class Called(NamedTuple):
     name: str  # as `Session.read` takes it
     label: str  # as it is spoken of
     zone: str
+
+
+def may_name_its_size(text: str) -> bool:
+    """Whether a line looks as if it named the size that it is of."""
+    return _NAMES_ITS_SIZE.match(text) is not None
+
+
+def named_row(text: str, name: str, rows: Sequence[Check]) -> Check | None:
+    """The row that a line named by its number or letters; None where it gave the size its whole name."""
+    row = next((one for one in rows if one.name == name), None)
+    before = text.partition("=")[0].lower().replace(".", " ").split()
+    whole = row is not None and before in (row.label.lower().split(), row.name.replace(".", " ").split())
+    return None if whole else row
+
+
+def row_it_fits(checks: Sequence[Check], name: str) -> int:
+    """The number of the size that a questioned reading fits; 0 where it fits none."""
+    fits = next((one.fits for one in checks if one.name == name), "")
+    return next((number for number, one in enumerate(checks, start=1) if one.name == fits), 0)
 
 
 def named(text: str, checks: Sequence[Check], others: Sequence[StartingSize] = ()) -> Named | None:

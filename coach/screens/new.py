@@ -16,16 +16,28 @@ from coach.drafting.questions import Interview
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import say
 from coach.screens.page_content import page_content
-from coach.screens.screen import CoachScreen, key
+from coach.screens.screen import TURNS, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
 from coach.screens.widgets.panel import Lines
-from coach.screens.wording import Ink, joined, one_line
+from coach.screens.wording import Ink, joined, one_line, said
 from coach.telling.plan import Drawings
 from coach.telling.writing import Shown
 
 #: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
 _AROUND, _WIDEST = 3, 110
+#: What stands there before anything is answered.
+_AHEAD = (
+    "What is asked, one thing at a time:",
+    "",
+    "1  what is to be made, and the units of its sizes",
+    "2  its steel or iron, and the bar at hand",
+    "3  each zone from the end of the bar on, its name and its finished size",
+    "4  steel that is laid on, hardening, a haft",
+    "",
+    "Enter alone takes what is usual, Esc goes back one question.",
+    "Then the coach proposes the steps, shows the piece, and writes the file.",
+)
 #: Rows of the picture of the finished piece (our choice).
 _ROWS = 10
 
@@ -49,6 +61,7 @@ class NewScreen(CoachScreen):
     BINDINGS = [
         key("enter", "next", "Next", "Take what is typed; at the end, write the file", first=False),
         key("escape", "before", "Back", "The question before; from the first, back to the shop"),
+        *TURNS,
     ]
 
     def __init__(self) -> None:
@@ -58,7 +71,7 @@ class NewScreen(CoachScreen):
 
     def compose(self) -> ComposeResult:
         prompt, box = Static("", id="prompt", markup=False), Box()
-        yield from self.framed("A new recipe", Lines(), AnswerLine(), prompt, box)
+        yield from self.framed("A new recipe", Lines(can_focus=False), AnswerLine(), prompt, box)
 
     def on_mount(self) -> None:
         self._ask("")
@@ -80,8 +93,8 @@ class NewScreen(CoachScreen):
             return
         prompt.update(one_line(question.asks, Ink.STRONG))
         box.placeholder = f"Enter takes {question.usual}" if question.usual else f"such as {question.such_as}"
-        rows = (_told(name, text) for name, text in self._interview.told)
-        self.query_one(Lines).show(joined([*rows]))
+        rows = [_told(name, text) for name, text in self._interview.told]
+        self.query_one(Lines).show(joined(rows or [said("\n".join(_AHEAD), Ink.QUIET)]))
 
     def _show_draft(self) -> None:
         from coach.telling.drafted import drafted_page

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from coach.screens.wording import GAP, Ink, in_columns, joined, one_line, said
+from coach.screens.wording import GAP, Ink, in_columns, joined, one_line, said, wrapped
 from coach.telling.page import Line, Page, Section, Table, Tone, is_labelled, margin_of
 
 _BLANK = Content("")
 
 
 #: From so many cells on, what is told stands beside its labels; below, it runs on after them.
-_ROOM_FOR_A_MARGIN = 60
+_ROOM_FOR_A_MARGIN = 50
 #: A column narrower than this is cut short rather than wrapped.
 _LEAST_TO_WRAP = 14
 #: A table of more columns than this is folded where even that is not to be had.
@@ -70,7 +70,7 @@ def _hanging(line: Line, before: Content, width: int) -> list[Content]:
     if not width:
         return [Content.assemble(before, words)]
     room = max(width - before.cell_length, _LEAST_TO_WRAP)
-    lines = [part for paragraph in words.split("\n") for part in paragraph.wrap(room) or [_BLANK]]
+    lines = [part for paragraph in words.split("\n") for part in wrapped(paragraph, room) or [_BLANK]]
     blank = said(" " * before.cell_length)
     return [Content.assemble(blank if at else before, part) for at, part in enumerate(lines)]
 
@@ -105,6 +105,6 @@ def _folded(rows: list[list[Content]], width: int, indent: int) -> list[Content]
 
 def _wrapped(row: list[Content], at: int, room: int) -> list[list[Content]]:
     """A row as several, where the text of one column is wrapped."""
-    first, *rest = row[at].wrap(room) or [_BLANK]
+    first, *rest = wrapped(row[at], room) or [_BLANK]
     later = [[part if column == at else _BLANK for column in range(len(row))] for part in rest]
     return [[*row[:at], first, *row[at + 1 :]], *later]

@@ -16,7 +16,7 @@ from coach.screens.choices import LOOKS
 from coach.screens.finding import FindingScreen
 from coach.screens.screen import EVERYWHERE, GROUPS, CoachScreen, group_of, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.widgets.find_line import FindLine, is_found
+from coach.screens.widgets.find_line import FindLine, found
 from coach.screens.widgets.row_list import SIGN, RowList
 from coach.screens.wording import Ink, in_columns, joined, one_line, said
 
@@ -70,9 +70,9 @@ class PaletteScreen(FindingScreen):
 
     def _fill(self, chosen: int = 0) -> None:
         sought = self.sought
-        found = [deed for deed in self._deeds if is_found(sought, deed.name, deed.told)]
-        rows = iter(deed_rows(found, self.app.size.width - 3))
-        self._found.fill(found, lambda _: next(rows), min(chosen, max(len(found) - 1, 0)))
+        deeds = found(sought, self._deeds, lambda deed: (deed.name, deed.told))
+        rows = iter(deed_rows(deeds, self.app.size.width - 3))
+        self._found.fill(deeds, lambda _: next(rows), min(chosen, max(len(deeds) - 1, 0)))
         told = self._found.chosen.told if self._found.chosen is not None else ""
         self.tell(told or f"Nothing is called {sought.strip()}. Backspace takes a letter back.", bad=not told)
 

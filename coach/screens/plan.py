@@ -26,7 +26,7 @@ from coach.screens.widgets.face import Face, rows_of_figures
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import lines_content
-from coach.screens.wording import Ink, joined, one_line, titled
+from coach.screens.wording import Ink, in_signs, joined, one_line, titled, wrapped
 from coach.telling.page import Page, page, section
 from coach.telling.plan import (
     bar_text,
@@ -38,7 +38,7 @@ from coach.telling.plan import (
     step_text,
     stock_page,
 )
-from coach.telling.why import reason_text
+from coach.telling.why import chance_text, reason_text
 from coach.telling.writing import Shown
 
 WAY_IN = {"key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}
@@ -82,8 +82,8 @@ class PlanScreen(CoachScreen):
         key("tab", "turn", "Page", "The next page: the bar, the steps, the sizes", group="See"),
         key("pagedown", "page(1)", "Down", "Go on down the page", group="See"),
         key("pageup", "page(-1)", "Up", "Go back up the page", group="See", show=False),
-        key("f4", "begin", "Begin", "Begin a job from this recipe", group="Step"),
-        key("escape,f5,ctrl+l", "close", "Back", "Go back", group="Go"),
+        key("b", "begin", "Begin", "Begin a job from this recipe", group="Step"),
+        key("escape,ctrl+l", "close", "Back", "Go back", group="Go"),
     ]
 
     _page = BAR
@@ -101,6 +101,10 @@ class PlanScreen(CoachScreen):
         self._shown = Shown(of.recipe.system if isinstance(of, Plan) else of.system)
         self._planned = planned_tool(self._plan)
         self._path = path
+        self._title = f"Plan: {self._planned.title}"
+        if not isinstance(of, Plan) and (standing := of.standing()).last_entry > 1:
+            stands = f"{standing.verdict}, {in_signs(chance_text(standing.chance))}"
+            self._title += f", before its first heat; the job now: {stands}"
         self._picks: PickList[PlannedStep] = PickList(id="steps")
 
     def compose(self) -> ComposeResult:
@@ -108,7 +112,7 @@ class PlanScreen(CoachScreen):
         steps = Vertical(Static(id="steps-rule", markup=False), self._picks, doubt, id="steps-side")
         beside = Vertical(Static(id="page-rule", markup=False), Lines(), id="page-side")
         body = Horizontal(steps, beside, id="plan")
-        yield from self.framed(f"Plan: {self._planned.title}", Face(), body, AnswerLine())
+        yield from self.framed(self._title, Face(), body, AnswerLine())
 
     def on_mount(self) -> None:
         self.query_one("#doubt", Static).update(one_line(self._doubt(), Ink.QUIET))
@@ -215,9 +219,8 @@ class PlanScreen(CoachScreen):
         """Each bar with its marks, and the finished tool as large as there is room."""
         left = height
         for one in self._planned.pieces:
-            words = titled(one.piece.capitalize(), one_line(bar_text(one, self._shown), Ink.STRONG)).wrap(
-                width
-            )
+            bar = one_line(bar_text(one, self._shown), Ink.STRONG)
+            words = wrapped(titled(one.piece.capitalize(), bar), width)
             told = joined([*words, lines_content(marked_bar(one, width, self._shown)), _BLANK])
             left -= told.plain.count("\n") + 1
             yield told

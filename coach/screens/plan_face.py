@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.bench.planned import Planned
 from coach.screens.shop_rows import UNKNOWN, VERDICTS
 from coach.screens.widgets.face import Block, Weight, places_at
+from coach.screens.wording import in_signs
 from coach.telling.figures import write_figure
 from coach.telling.plan import section_text
 from coach.telling.why import chance_text
@@ -16,7 +17,9 @@ _HOUR_S, _MINUTE_S = 3600.0, 60.0
 def face_of_plan(plan: Planned, shown: Shown, width: int) -> list[Block]:
     """Its four blocks in a window so wide; of several bars the first, for the others stand on the page."""
     sign, ink = VERDICTS.get(plan.verdict, UNKNOWN)
-    stands = Block(plan.verdict.upper(), sign, ink, caption=chance_text(plan.chance), weight=Weight.SIGN)
+    stands = Block(
+        plan.verdict.upper(), sign, ink, caption=in_signs(chance_text(plan.chance)), weight=Weight.SIGN
+    )
     return [_bar(plan, shown, width), Block("heats", str(plan.heats)), _hours(plan), stands]
 
 

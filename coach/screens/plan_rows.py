@@ -8,7 +8,7 @@ from typing import NamedTuple
 from textual.content import Content
 
 from coach.bench.planned import Planned
-from coach.screens.wording import GAP, Ink, joined, one_line, said
+from coach.screens.wording import GAP, Ink, joined, one_line, said, wrapped
 from coach.telling.page import Row
 from coach.telling.plan import STEP_HEADS, steps_table
 from coach.telling.writing import Shown
@@ -42,7 +42,7 @@ class StepRows(NamedTuple):
     def row(self, at: int, *, chosen: bool) -> Content:
         """One step, its title going on below where it is longer than its column; with a sign where chosen."""
         cells, tone = self.rows[at].cells, self.rows[at].tone
-        title, *more = one_line(cells[1]).wrap(self.wide[0])
+        title, *more = wrapped(one_line(cells[1]), self.wide[0])
         parts = [title.pad_right(self.wide[0] - title.cell_length)]
         parts += [
             said(cell).pad_right(wide - len(cell))

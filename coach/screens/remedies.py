@@ -16,7 +16,7 @@ from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
-from coach.screens.wording import Ink, joined, marked, one_line, said
+from coach.screens.wording import Ink, joined, marked, one_line, said, wrapped
 from coach.telling.ways_back import brings, leads_to, no_way_back
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -61,11 +61,16 @@ class RemediesScreen(LiveScreen):
         title = f"Ways back for {self.session.recipe.title}"
         yield from self.framed(title, stands, self.picks, words, AnswerLine())
 
+    def on_resize(self) -> None:
+        """Why the job stands as it does, set for the width of the window."""
+        stands = verdict_words(self.session.standing(), self.shown)
+        self.query_one("#stands", Static).update(joined(wrapped(stands, max(self.app.size.width - 2, 1))))
+
     def fill(self) -> None:
         """Show the ways that there are as the job stands now."""
         self._asked = ""
         ways = self.session.ways_back()
-        self.query_one("#stands", Static).update(verdict_words(self.session.standing(), self.shown))
+        self.on_resize()
         numbers = {way.name: at for at, way in enumerate(ways, 1)}
         self.picks.fill(ways, lambda way: _at_a_glance(way, numbers[way.name], self.shown))
         self.picks.display = bool(ways)

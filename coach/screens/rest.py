@@ -9,7 +9,7 @@ from coach.screens.page_content import page_content
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
-from coach.screens.widgets.pick_list import PickList
+from coach.screens.widgets.row_list import SIGN, RowList
 from coach.screens.wording import said
 from coach.telling.page import Line, Page, Tone, page, section
 from coach.telling.rest import care_section
@@ -48,13 +48,13 @@ class RestScreen(JobScreen):
     ]
 
     def compose(self) -> ComposeResult:
-        self.picks = PickList[str](id="choices")
+        self.picks = RowList[str](id="choices")
         words = Lines(can_focus=False)
         yield from self.framed(f"Put down {self.session.recipe.title}?", words, self.picks, AnswerLine())
 
     def on_mount(self) -> None:
         self.on_resize()
-        self.picks.fill(self._choices(), said)
+        self.picks.fill(self._choices(), lambda one: said(" " * len(SIGN) + one))
         self.tell("Choose with the arrows; Enter does it.")
 
     def on_resize(self) -> None:

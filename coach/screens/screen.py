@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING, ClassVar, Self, TypeVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, Self, TypeVar, cast
 
 from textual import events
 from textual._styles_cache import StylesCache
@@ -16,12 +16,14 @@ from textual.widgets import Static
 from coach.bench.answer import Answer
 from coach.files import said_by_the_system
 from coach.quantities import Refusal
+from coach.quantities.words import say
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
+from coach.screens.widgets.panel import Lines
 from coach.screens.wording import one_line
 from coach.telling.entered import answer_text
 from coach.telling.why import reason_text
-from coach.telling.words import write
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
@@ -57,7 +59,8 @@ def key(
         group: what the hand does with it, one of `GROUPS`; without one it goes by the key.
     """
     one = keys.partition(",")[0]
-    shown = _NAMED.get(one) or format_key(one).replace("ctrl+", "^")
+    held, plus, last = one.rpartition("+")
+    shown = _NAMED.get(one) or (f"{held.title()}{plus}{last.upper()}" if plus else format_key(one))
     shown = shown.upper() if shown[1:].isdigit() else shown
     kept = Binding.Group(group or _group_by_key(one))
     return Binding(
@@ -88,6 +91,7 @@ _NAMED = {
     "pageup": "PgUp",
     "pagedown": "PgDn",
     "delete": "Del",
+    "insert": "Ins",
 }
 
 
@@ -103,6 +107,12 @@ EVERYWHERE = (
         group="Go",
     ),
     key("ctrl+q", "app.quit", "Close", "Close the coach", group="Go"),
+)
+
+#: Of a screen whose box has the focus, what scrolls its text.
+TURNS = (
+    key("pageup", "read_on(-1)", "Page up", "Scroll the text back", show=False),
+    key("pagedown", "read_on(1)", "Page down", "Scroll the text on", show=False),
 )
 
 
@@ -132,6 +142,8 @@ class CoachScreen(Screen[Answer | None]):
     """Whether numbers may be typed where no box has the focus."""
     ALL_DAY: ClassVar[tuple[str, ...]] = ()
     """Of a screen that is open all day, the keys that are told however little room there is."""
+    COMES_AND_GOES: ClassVar[tuple[str, ...]] = ()
+    """What a key does only where it is asked about: it has no place of its own in the line of keys."""
     NAME: ClassVar[str] = ""
     HELP_TEXT: ClassVar[str] = ""
     _waits: Timer | None = None
@@ -162,13 +174,32 @@ class CoachScreen(Screen[Answer | None]):
     def rim(self) -> Iterable[Widget]:
         """What every screen ends with: its line of keys, and the cover for a window that is too small."""
         keys = KeyBar(group_of, GROUPS)
-        keys.show(self.keys_now(), self.ALL_DAY, self.leads())
+        keys.show(*self._in_key_bar())
         yield keys
         yield Static("Make the window larger.", id="too-small", markup=False)
 
+    @property
+    def is_there(self) -> bool:
+        """Whether its parts are: it is composed, and not being taken off."""
+        return self.is_mounted and self.is_running and self.display  # what is taken off displays nothing
+
+    def call_after_refresh(self, callback: Callable[..., Any], *args: Any, **kwargs: Any) -> bool:
+        # Textual calls it by way of the screen in front, which may be another one by then.
+        return super().call_after_refresh(self.if_there, partial(callback, *args, **kwargs))
+
+    def if_there(self, deed: Callable[[], object]) -> None:
+        """Do something that comes later, unless the screen was left meanwhile."""
+        if self.is_there:
+            deed()
+
     def tell_keys(self) -> None:
         """Show the keys that do something as the screen stands now."""
-        self.query_one(KeyBar).show(self.keys_now(), self.ALL_DAY, self.leads())
+        self.query_one(KeyBar).show(*self._in_key_bar())
+
+    def _in_key_bar(self) -> tuple[list[Binding], tuple[str, ...], list[Binding]]:
+        keys = self.keys_now()
+        leads = [one for name in self.leads() for one in keys if name in one.key.split(",")]
+        return [one for one in keys if one.action not in self.COMES_AND_GOES], self.ALL_DAY, leads
 
     def leads(self) -> tuple[str, ...]:
         """The keys that what just happened asks for."""
@@ -180,10 +211,18 @@ class CoachScreen(Screen[Answer | None]):
 
     def on_key(self, event: events.Key) -> None:
         """A function key that does nothing here is answered: a glove finds out no other way."""
-        own = {name for one in (*self.keys_told(), *EVERYWHERE) for name in one.key.split(",")}
-        if event.key in _OF_THE_BENCH and event.key not in own:
+        if self.is_of_the_bench(event):
             event.stop()
             self.tell(f"{event.key.upper()} is a key of the bench. {self.way_to_the_bench()}", bad=True)
+
+    def is_of_the_bench(self, event: events.Key) -> bool:
+        """Whether it is a function key that does nothing here."""
+        own = {name for one in (*self.keys_told(), *EVERYWHERE) for name in one.key.split(",")}
+        return event.key in _OF_THE_BENCH and event.key not in own
+
+    def takes_at_once(self, event: events.Key | events.Paste) -> bool:
+        """Whether a key or pasted text was taken before any behind it is looked at: it may lead elsewhere."""
+        return False
 
     def way_to_the_bench(self) -> str:
         """How to get where the other function keys do something."""
@@ -191,6 +230,10 @@ class CoachScreen(Screen[Answer | None]):
 
     def action_close(self) -> None:
         self.dismiss()
+
+    def action_read_on(self, by: int) -> None:
+        lines = self.query_one(Lines)
+        (lines.scroll_page_down if by > 0 else lines.scroll_page_up)(animate=False)
 
     def action_palette(self) -> None:
         self.coach.lay_over("palette", self)
@@ -249,7 +292,7 @@ class CoachScreen(Screen[Answer | None]):
     def _do_once_up(self, deed: Callable[[], None]) -> None:
         if self.coach.is_up:
             self._waits = None
-            deed()
+            self.if_there(deed)
         else:  # not even the first frame is written
             self.once_shown(deed)
 
@@ -293,6 +336,13 @@ class JobScreen(CoachScreen):
         if isinstance(answer, Answer) and answer.care:
             self.call_later(self.coach.say_once, self.session, answer)
         return answer
+
+    def entered_elsewhere(self, before: int) -> str:
+        """What was entered behind the entry of this number, the last of it in words."""
+        latest = self.session.history()[-1]
+        more = latest.number - before - 1
+        others = f"{more} more, and last " if more > 0 else ""
+        return sentence(say("Entered elsewhere: {}{}", others, latest.words), self.shown)
 
     def said(self, answer: Answer) -> str:
         """What was done by an entry, and why the job stands as it does where that changed it."""

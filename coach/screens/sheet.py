@@ -26,7 +26,7 @@ from coach.screens.widgets.head_line import HeadLine
 from coach.screens.widgets.pane import rule, side_by_side
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import GAP, Ink, in_columns, joined, one_line
+from coach.screens.wording import GAP, Ink, in_columns, in_signs, joined, one_line, wrapped
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Table
 from coach.telling.sheet import (
@@ -34,6 +34,7 @@ from coach.telling.sheet import (
     STATE_SIGNS,
     STATE_TONES,
     TONES,
+    lost_section,
     notes_section,
     open_section,
     others_text,
@@ -138,11 +139,11 @@ class SheetScreen(LiveScreen):
 
     def fill(self) -> None:
         sheet, (width, height) = self.session.sheet(), self.app.size
-        fix = f"fix {len(sheet.to_right)}"
+        fix = f"fix {len(sheet.to_right)}  " if sheet.to_right else ""
         head = f"{sheet.steps_done}/{sheet.steps}  {sheet.title}  {when_text(sheet)}"
         rows = rows_of_figures(width, height) if height >= _FACE_FROM_ROWS else 0
         with self.app.batch_update():
-            self.query_one(HeadLine).show(head, f"{fix}  sheet")
+            self.query_one(HeadLine).show(head, f"{fix}sheet")
             self.query_one(Face).show(_blocks(sheet, self.shown), rows)
             self.query_one("#beside").display = self._is_wide or self._pictured
             self.query_one("#lines").display = self._is_wide or not self._pictured
@@ -235,7 +236,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
     return [
         Block(
             "sizes as drawn",
-            f"{sheet.as_drawn}/{sheet.asked} ",  # the blank keeps it apart from the heats beside it
+            f"{sheet.as_drawn}/{sheet.asked}  ",  # the blanks keep it apart from the heats beside it
             ink=_FIRST_INK,
             caption=others_text(sheet),
         ),
@@ -245,7 +246,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
             "DONE" if done else sheet.verdict.upper(),
             STATE_SIGNS[sheet.verdict],
             ink=_STATE_INKS[sheet.verdict],
-            caption=chance_beside(sheet.verdict, sheet.chance),
+            caption=in_signs(chance_beside(sheet.verdict, sheet.chance)),
             weight=Weight.SIGN,
         ),
     ]
@@ -288,6 +289,7 @@ def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict:
         *([] if wide else [taken_section(sheet, shown)]),
         taught_section(sheet, shown),
         notes_section(sheet),
+        lost_section(sheet, shown),
         ways_section(sheet, shown),
         steps_section(sheet),
     ]
@@ -360,12 +362,14 @@ def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Conte
     for one in sizes:
         if one.verdict not in (*_WITHOUT_WORDS, SizeVerdict.NOT_MEASURED):
             told = f"{sign_of(one, shown)} {one.label}: {size_row(one, shown).cells[-1]}"
-            wrapped = one_line(told, Ink[TONES[one.verdict].name]).wrap(width - 3)
-            yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(wrapped))
-    unmeasured = sum(one.verdict is SizeVerdict.NOT_MEASURED for one in sizes)
+            lines = wrapped(one_line(told, Ink[TONES[one.verdict].name]), width - 3)
+            yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(lines))
+    unmeasured = [one for one in sizes if one.verdict is SizeVerdict.NOT_MEASURED]
     if unmeasured:
-        told = f"· {counted(unmeasured, 'size')} not measured since last worked"
-        yield one_line(told, Ink.QUIET, indent=1)
+        told = f"· {counted(len(unmeasured), 'size')} not measured since last worked: "
+        told += f"at the bench {unmeasured[0].label}= and its size takes one"
+        lines = wrapped(one_line(told, Ink.QUIET), width - 3)
+        yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(lines))
     reckoned = sum(sign_of(one, shown) == RECKONED_ON for one in sizes)
     if reckoned:
         told = (

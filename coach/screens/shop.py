@@ -27,7 +27,7 @@ from coach.screens.shop_picture import finished, plan_of
 from coach.screens.shop_rows import job_row, place_of, recipe_row, rule_of_jobs, rule_of_recipes, title_of
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.face import Face, rows_of_figures
-from coach.screens.widgets.find_line import FindLine, is_found
+from coach.screens.widgets.find_line import FindLine, found
 from coach.screens.widgets.picture import Picture
 from coach.screens.widgets.row_list import RowList
 from coach.screens.wording import Ink, one_line
@@ -37,12 +37,11 @@ from coach.telling.words import write
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
 
-_EMPTY = "No job yet. Choose a recipe below: F5 shows its plan, Enter begins the job."
+_EMPTY = "No job yet. Choose a recipe below: Ctrl+L shows its plan, Enter begins the job."
 _FINDS = "letters find a job or a recipe"
 #: So many jobs are looked at of themselves; another is when it is chosen.
 _LOOKED_AT = 30
-#: So many are read before the list is shown, and so many at a time after that; so many are listed at most:
-#: letters find any other (our choice).
+#: So many are read before the list is shown, so many at a time after that, so many are listed (our choice).
 _READ_AT_ONCE, _READ_ON, _MOST_ROWS = 60, 20, 300
 _FACE_FROM_ROWS = 16
 _PICTURE_FROM = (140, 40)
@@ -66,21 +65,21 @@ class ShopScreen(ProposingShop):
         what the gauge reads and press Enter; F2 as the metal comes out of the fire, F3 as it goes back; F4
         when the step is done. F8 takes the last entry back, whatever it was. F1 is there on every screen.
 
-        A recipe of your own is one file in the recipes folder of the coach's settings; F9 has one proposed.
+        A recipe of your own is one file in the recipes folder of the settings; Ctrl+N has one proposed.
         One with faults is listed too: Enter says what is wrong, and where in the file.
     """
     BINDINGS = [
         key(
             "enter",
             "choose",
-            "Open or begin",
+            "Open",
             "Open the chosen job, or begin one from the recipe",
             group="Go",
         ),
         key("tab", "other_list", "Lists", "Go to the other list", group="See"),
-        key("f5,ctrl+l", "plan", "Plan", "Show the plan of the chosen recipe or job", group="See"),
-        key("f6,ctrl+e", "sheet", "Sheet", "The drawing against the tool of the chosen job", group="See"),
-        key("f7", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),
+        key("ctrl+l", "plan", "Plan", "Show the plan of the chosen recipe or job", group="See"),
+        key("ctrl+e", "sheet", "Sheet", "The drawing against the tool of the chosen job", group="See"),
+        key("ctrl+a", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),
         *NEW,
         key("f10", "app.quit", "Close", "Close the coach"),
         key(
@@ -159,8 +158,8 @@ class ShopScreen(ProposingShop):
         """Both lists, with what is looked for, in the room there is."""
         self._filled_at = self.app.size
         sought = self.sought
-        jobs = [job for job in self._all_jobs if is_found(sought, job.title, job.job)]
-        recipes = [one for one in self._all_recipes or () if is_found(sought, one.title, one.name)]
+        jobs = found(sought, self._all_jobs, lambda job: (job.title, job.job))
+        recipes = found(sought, self._all_recipes or (), lambda one: (one.title, one.name))
         at_job, at_recipe = self._jobs.chosen, self._recipes.chosen
         more = len(jobs) - _MOST_ROWS
         self._jobs.fill(jobs[:_MOST_ROWS], self._job_row, place_of(at_job, jobs[:_MOST_ROWS], "job"))
@@ -341,7 +340,8 @@ class ShopScreen(ProposingShop):
             return
         if not (self._jobs if self._jobs.has_focus else self._recipes).options:
             (self._jobs if self._jobs.options else self._recipes).focus()
-        self.tell(self._opening())
+        begins = sought and self._recipes.has_focus and self._jobs.options
+        self.tell("Enter begins another one; Tab goes to the job in hand." if begins else self._opening())
 
     @on(OptionList.OptionSelected)
     def _clicked(self, event: OptionList.OptionSelected) -> None:
@@ -384,7 +384,7 @@ class ShopScreen(ProposingShop):
             return
         if job.state is not JobStatus.SET_ASIDE and self._asked_aside != job.job:
             self._asked_aside = job.job
-            self.tell(f"Set {job.title} aside? F7 again does, Esc does not.", asks=True)
+            self.tell(f"Set {job.title} aside? Ctrl+A again does, Esc does not.", asks=True)
             return
         self._asked_aside = ""
         if (answer := self.attempt(lambda: self._put_aside(job))) is not None:

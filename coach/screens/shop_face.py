@@ -9,11 +9,12 @@ from textual.content import Content
 
 from coach.bench.glance import JobSummary
 from coach.drawing.large import SMALL
+from coach.ledger.verdict import PlanState
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
 from coach.screens.shop_rows import sign_of
 from coach.screens.widgets.face import Block, places_at, shortened
-from coach.screens.wording import Ink, one_line, said
+from coach.screens.wording import Ink, in_signs, one_line, said, wrapped
 from coach.telling.glance import Glance, last_worked
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -68,8 +69,15 @@ def _told_lines(job: JobSummary, told: Glance | None, now: str, room: int) -> li
             lines.append(_labelled("First", shortened(told.first or "nothing to read", room)))
         fix = shortened(told.fix or "nothing", room)
         lines.append(_labelled("Fix", fix, Ink.CARE if told.fix else ""))
-    lines.append(_labelled("Rest", shortened(last_worked(job.state, job.last_at, told, now), room)))
+    lines.append(_labelled(*_last_worked(job, told, now, room)))
     return lines
+
+
+def _last_worked(job: JobSummary, told: Glance | None, now: str, room: int) -> tuple[str, str]:
+    """When it was last worked, behind what that is called of a job in its state."""
+    when = last_worked(job.state, job.last_at, told, now).removeprefix(f"{job.state} ")
+    label = {JobStatus.RESTING: "Rest", JobStatus.FINISHED: "Ended", JobStatus.SET_ASIDE: "Aside"}
+    return label.get(job.state, "Worked"), shortened(when, room)
 
 
 def _labelled(label: str, text: str, style: str = "") -> Content:
@@ -78,14 +86,14 @@ def _labelled(label: str, text: str, style: str = "") -> Content:
 
 def _verdict(job: JobSummary, told: Glance | None) -> Block:
     if job.state is JobStatus.SET_ASIDE:
-        return Block("SET ASIDE", "○", Ink.QUIET, caption="F7 brings it back")
+        return Block("SET ASIDE", "○", Ink.QUIET, caption="Ctrl+A: back")
     if told is None:
         return Block("", "", lines=("",), caption="reckoning…")
     sign, ink = sign_of(told)
-    if job.state is JobStatus.FINISHED:
-        return Block("DONE", sign, ink, caption=told.chance)
-    caption = told.chance or ("fix first" if told.fix else "")
-    return Block(told.verdict.upper(), sign, ink, caption=caption)
+    finished = job.state is JobStatus.FINISHED
+    word = "DONE" if finished and told.verdict == PlanState.ON_PLAN else told.verdict.upper()
+    caption = in_signs(told.chance) or ("fix first" if told.fix and not finished else "")
+    return Block(word, sign, ink, caption=caption)
 
 
 def face_of_recipe(recipe: RecipeEntry, width: int, rows: int) -> list[Block]:
@@ -115,11 +123,18 @@ def _room_amid(width: int, at_the_end: int) -> int:
     return max(width - places_at(width).at[1] - at_the_end, _LABEL)
 
 
+def _whole_words(line: Content, room: int) -> Content:
+    """As much of a line as has room, no word of it cut."""
+    if line.cell_length <= room:
+        return line
+    return line.truncate(max(line.plain.rfind(" ", 0, room + 1), 1))
+
+
 def _wrapped(text: str, width: int, rows: int) -> tuple[Content, ...]:
     """Text as the middle of a face has room for, cut short in its last row."""
     room = _room_amid(width, _AT_THE_END)
-    lines: Sequence[Content] = one_line(text).wrap(room)
+    lines: Sequence[Content] = wrapped(one_line(text), room)
     kept = list(lines[: max(rows, 1)])
     if len(lines) > len(kept):
-        kept[-1] = Content.assemble(kept[-1].truncate(room - 2), " …")
+        kept[-1] = Content.assemble(_whole_words(kept[-1], room - 2), " …")
     return tuple(kept)

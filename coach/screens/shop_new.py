@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from coach.bench.answer import Answer
 from coach.screens.finding import FindingScreen
 from coach.screens.screen import key
+from coach.screens.widgets.find_line import FindLine
+from coach.screens.widgets.row_list import RowList
 from coach.telling.entered import answer_text
 
-NEW = (key("f9", "new", "New", "Have a new recipe proposed", group="Write"),)
+if TYPE_CHECKING:
+    from coach.recipe.library import RecipeEntry
+
+NEW = (key("ctrl+n", "new", "New", "Have a new recipe proposed", group="Write"),)
 
 
 class ProposingShop(FindingScreen):
@@ -18,7 +25,13 @@ class ProposingShop(FindingScreen):
 
     def _proposed(self, answer: Answer | None) -> None:
         if answer is not None:
+            self.query_one(FindLine).seek("")
+            self.show_found()
+            recipes: RowList[RecipeEntry] = self.query_one("#recipes", RowList)
+            known = {one.path for one in recipes.things}
             self.take_recipes()
+            recipes.choose(lambda one: one.path not in known)
+            recipes.focus()
             self.tell(answer_text(answer, self.shown), bad=answer.bad_news)
 
     def take_recipes(self) -> None:

@@ -12,7 +12,7 @@ from coach.log.status import JobStatus
 from coach.quantities.words import counted
 from coach.recipe.short_name import short_name
 from coach.screens.widgets.row_list import SIGN
-from coach.screens.wording import GAP, Ink, joined, one_line, said
+from coach.screens.wording import GAP, Ink, in_signs, joined, one_line, said
 from coach.telling.clock import ago
 from coach.telling.glance import Glance, in_the_fire
 
@@ -152,7 +152,7 @@ def _verdict(job: JobSummary, told: Glance | None) -> Content:
     if told is None:
         return one_line("done" if job.state is JobStatus.FINISHED else "")
     sign, ink = sign_of(told)
-    chance = told.chance.replace("over ", ">").replace("under ", "<")
+    chance = in_signs(told.chance)
     if job.state is JobStatus.FINISHED:
         return one_line(f"{sign} done", ink)
     return joined([one_line(f"{sign} {told.verdict}", ink), said(chance if chance[-1:] == "%" else "")], " ")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from typing import TypeAlias
@@ -40,6 +41,10 @@ _MARKS = {
     "off plan": ("✗", Ink.BAD),
 }
 GAP = 2
+#: A number and its unit, and a sign before what it begins, stay in one line (common practice, no source).
+_TOGETHER = re.compile(r"(?<=\d) (?=±|(?:mm|cm|cm³|in|g|kg|lb|oz|s|min|h|HRC)\b|%|°)|(?<= ·) (?=\S)")
+#: Stands for a blank at which no line ends; it reaches no screen.
+_UNBROKEN = "\N{BRAILLE PATTERN BLANK}"
 #: A column is cut short by so many cells before another is left out for it, and never below the second.
 _GIVES_FIRST, _LEAST = 4, 8
 
@@ -53,6 +58,26 @@ def said(text: str, style: str = "") -> Content:
 def one_line(text: str, style: str = "", *, indent: int = 0) -> Content:
     """Text with every run of blanks, line ends included, made one space; `indent` blanks before it."""
     return said(" " * indent + " ".join(text.split()), style)
+
+
+def wrapped(content: Content, width: int) -> list[Content]:
+    """A text in lines so wide, none of which ends between a number and its unit.
+
+    >>> [line.plain for line in wrapped(Content("the least is 9 mm"), 15)]
+    ['the least is', '9 mm']
+    """
+    text = _TOGETHER.sub(_UNBROKEN, content.plain)
+    lines = Content(text, spans=[*content.spans]).wrap(width)
+    return [Content(line.plain.replace(_UNBROKEN, " "), spans=[*line.spans]) for line in lines]
+
+
+def in_signs(chance: str) -> str:
+    """A chance with signs for words, as it stands on a face and in a table.
+
+    >>> in_signs("over 99 %"), in_signs("97 %")
+    ('>99 %', '97 %')
+    """
+    return chance.replace("over ", ">").replace("under ", "<")
 
 
 def titled(title: str, text: Content | str) -> Content:

@@ -4,8 +4,8 @@ One rule rounds everything. The doubt told (`COVERAGE` standard uncertainties) k
 rounding rule of the Particle Data Group (Review of Particle Physics, introduction, section 5.3, from memory):
 of its three leading digits, 100 to 354 keep two, 355 to 949 keep one, and above that it is the next power of
 ten with two. The value is rounded to the same place, and never finer than its kind is read at the anvil,
-unless the doubt is told beside it and is finer still. Fractions of an inch go by halves: the coarsest that is
-at most a third of the doubt.
+unless the doubt is told beside it and would be told as nothing at that place. Fractions of an inch go by
+halves: the coarsest that is at most a third of the doubt.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from functools import lru_cache
-from math import floor, isfinite, log10
+from math import floor, isclose, isfinite, log10
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
@@ -37,6 +37,8 @@ from coach.telling.writing import (
 
 INCHES: Final = Shown("in")
 NOT_KNOWN: Final = "not known"
+#: What is surer than this is told as if it were as sure as this, in any unit (our choice).
+_LEAST_DOUBT: Final = 1e-30
 #: From this share of the value on, a doubt is told as the range it leaves rather than as give or take.
 _WIDE: Final = 0.25
 
@@ -106,7 +108,8 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
         shown: the units to tell it in.
         how: "" the value, rounded by its doubt; `±` with its doubt; `~` as about so much, as roughly as
             its doubt allows, with the range where that is wide; `+` with its sign; `n` without its unit;
-            `=` as a gauge or a person gave it; `mm` or `in` in those units, whatever is asked for.
+            `=` as a gauge or a person gave it; `mm` or `in` in those units, whatever is asked for;
+            `hair` the value, where that is not nothing, or a hair.
 
     >>> write_figure(Figure(186.2, Kind.LENGTH, 2.4), how="±")
     '186 ±4 mm'
@@ -114,6 +117,8 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
     'about 130 mm, 90 to 160 mm'
     >>> write_figure(Figure(71.3, Kind.TIME, 10.0), how="~")
     'about 70 s'
+    >>> write_figure(Figure(0.03, Kind.LENGTH, 0.1), how="hair")
+    'a hair'
     """
     if not isfinite(figure.value):
         return NOT_KNOWN
@@ -126,6 +131,8 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
     if how in ("mm", "in"):
         return write_figure(figure, METRIC if how == "mm" else INCHES)
     text = _plain(by_doubt(figure, shown), figure.kind, shown)
+    if how == "hair":
+        return text if re.search("[1-9]", text) else "a hair"
     if how == "+":
         return text if text[0] == MINUS or not re.search("[1-9]", text) else f"+{text}"
     return _split(text)[0] if how == "n" else text
@@ -135,6 +142,8 @@ def _as_given(figure: Figure, shown: Shown) -> str:
     """A figure not coarser than it was typed, whatever its doubt."""
     if figure.kind is Kind.ANGLE:
         return f"{round(figure.value, 1):g}°"
+    if figure.kind is Kind.HARDNESS and isclose(figure.value, round(figure.value, 1)):  # and not converted
+        return f"{round(figure.value, 1):g} HRC"
     if figure.kind is Kind.LENGTH or (figure.kind is Kind.GAP and shown.system == "mm"):
         return write_as_read(figure.value, shown)
     return _plain(figure.value, figure.kind, shown)
@@ -183,6 +192,19 @@ def by_doubt(figure: Figure, shown: Shown = METRIC) -> float:
     return _rounded(figure.value, figure.kind, _step(figure, shown), shown)
 
 
+def apart(one: Figure, other: Figure, shown: Shown = METRIC) -> Figure:
+    """How far two figures are apart, as they are told, so that the three of them agree.
+
+    >>> write_figure(apart(Figure(172.3, Kind.LENGTH, 1.0), Figure(175.0)))
+    '2.5 mm'
+    """
+    told = (
+        _rounded(each.value, each.kind, _step(each, shown) or _grain(each, shown), shown)
+        for each in (one, other)
+    )
+    return Figure(abs(next(told) - next(told)), one.kind)
+
+
 def _rounded(value: float, kind: Kind, step: Fraction, shown: Shown) -> float:
     if not step:
         return value
@@ -196,6 +218,7 @@ def place_of(doubt: float) -> Fraction:
     >>> [str(place_of(doubt)) for doubt in (0.827, 0.119, 0.367, 0.96)]
     ['1/10', '1/100', '1/10', '1/10']
     """
+    doubt = max(doubt, _LEAST_DOUBT)  # the power of ten below a smaller one is 0 as a float
     power = floor(log10(doubt))
     # From 9.5 on two digits are kept of the next power of ten, and that is the place of one digit of this.
     return Fraction(10) ** (power - 1 if doubt / 10.0**power < 3.55 else power)
@@ -281,10 +304,16 @@ def _finely(figure: Figure, doubt: float, shown: Shown) -> str:
     """A value and its doubt in decimals, where the doubt is finer than the kind is usually told."""
     per_unit, zero = _line(figure.kind, shown)
     finer = doubt / float(per_unit)
-    places = max(0, -floor(log10(place_of(finer))))
-    number = float((Fraction(figure.value) - zero) / per_unit)
+    place = place_of(finer)
+    finest = _FINEST.get(figure.kind, Fraction(0)) if shown.system == "mm" else Fraction(0)
+    if finest and 2.0 * finer >= finest:  # no gauge of the anvil shows more
+        place = max(place, finest)
+    places = max(0, -floor(log10(place)))
+    number = f"{float((Fraction(figure.value) - zero) / per_unit):.{places}f}"
+    if figure.kind in (Kind.LENGTH, Kind.GAP) and places == 1:  # as a length is written
+        number = number.removesuffix(".0")
     unit = _split(_plain(1.0, figure.kind, shown))[1]
-    return f"{_unsigned_zero(f'{number:.{places}f}')} ±{finer:.{places}f}{unit}".replace("-", MINUS)
+    return f"{_unsigned_zero(number)} ±{finer:.{places}f}{unit}".replace("-", MINUS)
 
 
 def _about(figure: Figure, shown: Shown) -> str:

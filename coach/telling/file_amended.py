@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from coach.bench.file_amended import CHANGED, FileAmended, SizeChanged, Stands, StepChanged
 from coach.forms import label
 from coach.quantities.words import counted, say
-from coach.telling.page import Line, Page, Tone, page, section, table
+from coach.telling.page import Line, Page, Section, Tone, page, section, table
 from coach.telling.sizes import spare_text
 from coach.telling.why import chance_text, reason_text
 from coach.telling.words import write
@@ -52,3 +52,16 @@ def _spares(before: Stands, after: Stands, shown: Shown) -> Iterator[tuple[str, 
     for size in dict.fromkeys((*was, *now)):
         if was.get(size) != now.get(size):
             yield label(*size), was.get(size, ""), now.get(size, "")
+
+
+def change_section(told: FileAmended, shown: Shown) -> Section:
+    """The same under one heading and in lines alone, for a screen that shows one thing."""
+    changes = told.changes
+    sizes = [Line(": ".join(_size(one, shown)), "Drawing") for one in changes.sizes]
+    spares = [
+        Line(f"{size} {then}, was {now}", "Spare")
+        for size, now, then in _spares(told.before, told.after, shown)
+    ]
+    late = [Line(write(say("{}. {}", one.number, one.title), shown), "Too late") for one in changes.too_late]
+    stands = _stands(told.before, told.after, shown)
+    return section("With that", [*_steps(changes.ahead, shown), *sizes, *late, *stands, *spares])

@@ -97,7 +97,7 @@ def last_worked(state: JobStatus, last_at: str, told: Glance | None, now: str) -
     if state is not JobStatus.UNDER_WAY:
         return f"{state} {when}"
     where = (in_the_fire(told, now) if told is not None else "") or when
-    return ", ".join(part for part in (where, "not put down", told_open) if part)
+    return ", ".join(part for part in (where, told_open) if part)
 
 
 def in_the_fire(told: Glance, now: str) -> str:

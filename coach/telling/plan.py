@@ -24,7 +24,9 @@ from coach.telling.sizes import expected_text, spare_text
 from coach.telling.skin import skin_section
 from coach.telling.step import step_lines
 from coach.telling.why import stands_text
+from coach.telling.will_pass import will_pass_text
 from coach.telling.words import sentence, write
+from coach.telling.worth_a_look import worth_a_look
 from coach.telling.writing import Shown
 
 #: A share too small to be told says nothing.
@@ -107,18 +109,12 @@ def step_heading(step: PlannedStep) -> str:
     return f"{step.step.number}. {step.step.title}"
 
 
-def worth_a_look(plan: Planned) -> Iterator[Words]:
-    """What to see to before the fire is lit: too little marked out."""
-    for piece in plan.pieces:
-        for zone in piece.zones:
-            if zone.extra is not None and plan.verdict is not PlanState.ON_PLAN:
-                yield say("Mark {} {} longer for a 95 % chance of enough metal.", zone.zone, zone.extra)
-
-
 def facts(plan: Planned, shown: Shown) -> Iterator[Line]:
     """What it makes, how it stands and how long it takes."""
     yield Line(plan.summary)
     yield Line(stands_text(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
+    will = will_pass_text(plan.will_pass)
+    yield Line(f"Will pass: {will}." if will else "")
     work = say("{}, {}", counted(len(plan.steps), "step"), fire_words(plan))
     duration = as_words(plan.duration)
     mass = say("{:~}", plan.finished_mass) if plan.head is None else head_words(plan.head)

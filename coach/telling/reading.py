@@ -6,12 +6,14 @@ from math import hypot
 
 from coach.bench.checks import Check, Judgement, SizeRead
 from coach.fire.colours import FIGURE_DOUBT_C
+from coach.forms import label
 from coach.ledger.verdict import Verdict
 from coach.operations.gauges import BY_COLOUR, FINEST, by_gauge
+from coach.operations.measures import MARK
 from coach.operations.shop_test import Result
 from coach.quantities import Figure, counted
 from coach.quantities.figure import COVERAGE, Kind
-from coach.telling.figures import write_figure, write_wanted
+from coach.telling.figures import apart, write_figure, write_wanted
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -20,11 +22,16 @@ INSISTING = "insisting"
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5
 #: What a hardness far under what was wanted comes of (common practice, no source).
-_TOO_SOFT = (
-    "On a spot ground clean it may read more; else the quench did not take, or the temper went too far: "
-    "harden it again."
+_TOO_SOFT = "On a spot ground clean it may read more; else the quench did not take{}: harden it again."
+_TOO_FAR = ", or the temper went too far"
+#: Of a soak at a hardening heat (`coach.metals.hardening`).
+_LONGER = (
+    "At its own heat so few minutes more cost its skin a little and its grain nothing: let it stand, and "
+    "grind the skin off. Hotter, its grain grows."
 )
 _AGAIN = f"Take it again; the same reading twice, or {INSISTING}, makes it stand."
+_ANEW = f"Read it again, or make it anew; the same reading twice, or {INSISTING}, makes it stand."
+_AS_ANOTHER = "As {} it would be good."
 
 
 def cold_size(reading: SizeRead, shown: Shown) -> str:
@@ -39,6 +46,13 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     reading = check.reading
     if reading is None:
         return ""
+    told = _read_as(check, reading, shown)
+    if check.fits:
+        return f"{told} {_AS_ANOTHER.format(label(*check.fits.split('.', 1)))}"
+    return told
+
+
+def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
     told = f"{check.label} {cold_size(reading, shown)}"
     if reading.hot is not None:
         heat = write_figure(reading.hot, shown, "=")
@@ -54,6 +68,12 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         told += f" (it counts instead of the {write_figure(reading.replaces, shown, '=')} read before)"
     impossible = reading.least_possible or reading.most_possible
     if reading.questioned and impossible is not None:
+        if reading.in_section:
+            side = "least" if reading.least_possible is not None else "most"
+            return (
+                f"{told}: that cannot be right as things stand, in the section that this step works to "
+                f"the metal makes {write_figure(impossible, shown)} at {side}. {_AGAIN}"
+            )
         side = "less" if reading.least_possible is not None else "more"
         return (
             f"{told}: that cannot be right as things stand, this step cannot make it "
@@ -66,6 +86,9 @@ def reading_sentence(check: Check, shown: Shown) -> str:
             bound = write_figure(Figure(limits.low if below else limits.high, check.kind), shown)
             side = "under" if below else "over"
             return f"{told}: doubted, for it is far {side} the {bound} that this step works to. {_AGAIN}"
+        if check.dimension == MARK and limits is not None:  # no place on a bar is impossible
+            off = Figure(abs(reading.cold.value - limits.nominal), check.kind, reading.cold.doubt)
+            return f"{told}: that is {write_figure(off, shown, 'hair')} off its place. {_ANEW}"
         return (
             f"{told}: that cannot be right as things stand, "
             f"{write_figure(reading.looked_for, shown, '±')} was expected. {_AGAIN}"
@@ -81,7 +104,7 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         told += f": the {more} read before it counts, for it is not undone; strike that out if it was a slip"
     told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
     if check.kind is Kind.HARDNESS and reading.judged.verdict is Verdict.OUT and reading.judged.below:
-        told += f" {_TOO_SOFT}"
+        told += f" {_TOO_SOFT.format(_TOO_FAR if check.tempered else '')}"
     if check.if_out and reading.judged.verdict is Verdict.OUT:
         told += f" {write(check.if_out, shown)}"
     if reading.judged.soaked is not None:
@@ -94,7 +117,8 @@ def _of_test(check: Check, outcome: float) -> str:
     """What to do after a test; a pass is no proof, so nothing more is said of it."""
     told, result = check.test, Result.of(outcome)
     if result is not Result.PASS and check.verdict is Verdict.GOOD:
-        return ": settled by the hardness that was measured."
+        skin = "" if check.tempered else " Over steel so hard a file bites a soft skin alone: grind it off."
+        return f": settled by the hardness that was measured.{skin}"
     if result is not Result.PASS and check.waits_for:
         return f"; step {check.waits_for} is the first to treat the {check.zone}: make the test after it."
     after = {Result.DOUBT: f"; {told.after_doubt}.", Result.FAIL: f"; {told.after_fail}."}
@@ -114,19 +138,25 @@ def _of_mass(found: Figure, reckoned: Figure, shown: Shown) -> str:
 def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool) -> str:
     wanted = write_wanted(judged.wanted, shown)
     limits, kind = judged.wanted
+    if judged.verdict is Verdict.GOOD and kind is Kind.TIME and judged.beyond.value > 0.0:
+        longest = write_figure(Figure(limits.high, kind), shown)
+        return f"{write_figure(judged.beyond, shown, 'hair')} over the {longest} allowed. {_LONGER}"
     if judged.verdict is Verdict.GOOD:
         return f"good, wanted {wanted}."
     bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown)
     if reading.is_good_by_eye:
         return f"good as far as the eye can tell, wanted {wanted}."
     if judged.verdict is Verdict.UNSURE:
-        return f"unsure, {_unsettled(judged, reading, wanted, bound)}."
+        return f"unsure, {_unsettled(judged, reading, wanted, bound, shown)}."
     if judged.verdict is Verdict.MORE_TO_GO:
         more = f", about {counted(judged.heats, 'more heat')}" if judged.heats else ""
         how = ": dress the edges back" if judged.run_wide else ""
         aim = write_figure(Figure(limits.nominal, kind), shown)
-        return f"more to go, {write_figure(judged.to_go, shown)} to the {aim} aimed at{more}{how}."
-    off = f"{write_figure(judged.beyond, shown)} {'under' if judged.below else 'over'} the {bound} allowed"
+        to_go = distance(reading, judged, limits.nominal, judged.to_go, shown)
+        return f"more to go, {write_figure(to_go, shown)} to the {aim} aimed at{more}{how}."
+    side = "under" if judged.below else "over"
+    beyond = distance(reading, judged, limits.low if judged.below else limits.high, judged.beyond, shown)
+    off = f"{write_figure(beyond, shown, 'hair')} {side} the {bound} allowed"
     if judged.verdict is Verdict.GONE_PAST:
         work = "taking off more" if judged.taken_off else "driving it further" if of_hole else "hammering on"
         return f"gone past, {off}; {work} will not bring it back."
@@ -135,7 +165,17 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
     return f"out, {off}."
 
 
-def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) -> str:
+def distance(reading: SizeRead, judged: Judgement, to: float, off: Figure, shown: Shown) -> Figure:
+    """How far a length is from another, by what is told of the two; any other size as far as it is off."""
+    if judged.wanted.kind is not Kind.LENGTH:
+        return off
+    return off._replace(doubt=None) if reading.hot is None else apart(reading.cold, Figure(to), shown)
+
+
+def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, shown: Shown) -> str:
+    if judged.cold_tells:
+        gauge = "no gauge" if reading.gauge == FINEST else f"no reading {by_gauge(reading.gauge)}"
+        return f"and {gauge} settles {wanted} on hot metal: let it cool and read it cold"
     if judged.coarse_before:
         return f"{by_gauge(reading.gauge)} it cannot be settled"
     if reading.gauge == BY_COLOUR:
@@ -152,4 +192,8 @@ def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str) ->
         how += ", cold"
     elif reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH:
         how += ", or with a finer gauge"
+    if judged.beyond.value:
+        limit = judged.wanted.limits.low if judged.below else judged.wanted.limits.high
+        off = write_figure(distance(reading, judged, limit, judged.beyond, shown), shown, "hair")
+        return f"it seems {off} {'under' if judged.below else 'over'} the {bound} allowed: {how}"
     return f"too near the {bound} allowed: {how}"

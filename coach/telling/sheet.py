@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from coach.bench.sheet import Sheet
-from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict
+from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict, WhenRead
 from coach.bench.taken import GaugeUsed, HandKept, MetalTaken, StepTaken
 from coach.ledger.verdict import PlanState
-from coach.operations.gauges import by_gauge
+from coach.operations.gauges import BY_EYE, by_gauge
 from coach.operations.shop_test import Result
 from coach.quantities.figure import Span
 from coach.quantities.words import Words, counted, run_on, say
@@ -61,6 +61,7 @@ def sheet_page(sheet: Sheet, shown: Shown) -> Page:
         taken_section(sheet, shown),
         steps_section(sheet),
         taught_section(sheet, shown),
+        lost_section(sheet, shown),
         ways_section(sheet, shown),
         notes_section(sheet),
         open_section(sheet, shown),
@@ -153,14 +154,24 @@ def size_row(size: SizeCame, shown: Shown) -> Row:
 def _verdict_words(size: SizeCame, shown: Shown) -> Words:
     told: Words = say("{}", size.verdict)
     if size.beyond is not None:
-        told = say("{} {}", size.beyond, size.verdict)
+        told = say("{:hair} {}", size.beyond, size.verdict)
     elif size.verdict is SizeVerdict.NOT_MEASURED and size.reckoned is not None:
-        told = say("{}; reckoned {:±}", size.verdict, size.reckoned)
+        was = size.verdict if size.read is None else _read_before(size.read)
+        told = say("{}; reckoned {:±}", was, size.reckoned)
+    elif size.verdict is SizeVerdict.WITHIN and size.read is not None and size.read.gauge == BY_EYE:
+        told = say("{} by eye", size.verdict)
     elif size.verdict is SizeVerdict.NOT_SURE:
-        told = say("{}: too near the limit for the gauge", size.verdict)
+        eye = size.read is not None and size.read.gauge == BY_EYE
+        why = "by eye it cannot be settled" if eye else "too near the limit for the gauge"
+        told = say("{}: {}", size.verdict, why)
     if size.read is not None and _is_reckoned_on(size, shown):
         told = say("{}, reckoned on; read {} at step {}", told, size.read.size, size.read.step)
     return run_on((told, _let_go_words(size)), "; ")
+
+
+def _read_before(read: WhenRead) -> Words:
+    """A reading that the work after it has made old."""
+    return say("not measured since it was worked: read {} at step {}", read.size, read.step)
 
 
 def _let_go_words(size: SizeCame) -> Words:
@@ -274,6 +285,12 @@ def ways_section(sheet: Sheet, shown: Shown) -> Section:
     """The ways back that were taken."""
     told = ((_where(way.step), say("{}: {}", way.title, way.changes)) for way in sheet.ways_back)
     return section("Ways back taken", (Line(f"{where}: {sentence(words, shown)}") for where, words in told))
+
+
+def lost_section(sheet: Sheet, shown: Shown) -> Section:
+    """The metal that was lost besides what the steps took."""
+    told = ((_where(one.step), say("{}: {}", one.title, one.changes)) for one in sheet.lost)
+    return section("Metal lost", (Line(f"{where}: {sentence(words, shown)}") for where, words in told))
 
 
 def _where(step: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from coach.ledger.verdict import SizeState
+from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.quantities import Figure
 from coach.quantities.figure import COVERAGE
@@ -40,9 +40,7 @@ def expected_text(size: FinishedSize, shown: Shown) -> str:
 
 def spares_table(spares: Iterable[Spare], shown: Shown) -> Table:
     """The spare or the shortage in every dimension that it may show in."""
-    return Table(
-        tuple(Row((one.label, spare_text(one.spare, shown)), spare_tone(one.spare)) for one in spares)
-    )
+    return Table(tuple(Row((one.label, spare_text(one.spare, shown)), spare_tone(one)) for one in spares))
 
 
 def spare_text(spare: Figure, shown: Shown) -> str:
@@ -59,8 +57,13 @@ def spare_text(spare: Figure, shown: Shown) -> str:
     return f"short by {short} (may be {may_be})"
 
 
-def spare_tone(spare: Figure) -> Tone:
-    """Good where there is metal for certain, bad where some is missing."""
-    if spare.value < 0.0:
+def spare_tone(spare: Spare) -> Tone:
+    """Good where there is metal for certain, or the verdict has it so; bad where some is missing.
+
+    A zone may take its metal up in several sizes, each told with the others as they are: one of them alone
+    may fall short without the zone being tight.
+    """
+    if spare.spare.value < 0.0:
         return Tone.BAD
-    return Tone.CARE if spare.at_least.value < 0.0 else Tone.PLAIN
+    is_tight = spare.spare.at_least.value < 0.0 and spare.chance < ON_PLAN_CHANCE
+    return Tone.CARE if is_tight else Tone.PLAIN

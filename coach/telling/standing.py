@@ -18,8 +18,9 @@ from coach.telling.reading import reading_sentence
 from coach.telling.righting import notes_told, rights_table
 from coach.telling.sizes import sizes_table, spares_table
 from coach.telling.skin import skin_section
-from coach.telling.step import step_lines
+from coach.telling.step import hand_lines, step_lines
 from coach.telling.why import stands_text
+from coach.telling.will_pass import will_pass_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
@@ -31,11 +32,11 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
     """Everything about a job at one moment."""
     step = standing.step
     place = "all done" if step is None else f"step {step.number} of {standing.steps}"
-    in_hand = section("", [])
+    in_hand = section("", hand_lines(standing.by_hand, shown))
     if step is not None:
         so_far = Line(_so_far(standing), "So far")
         clock = write(clock_words(standing.clock), shown) if standing.clock is not None else ""
-        told = [*step_lines(step, shown), so_far, Line(clock, "Clock")]
+        told = [*step_lines(step, shown, by_hand=standing.by_hand), so_far, Line(clock, "Clock")]
         in_hand = section(f"{step.number}. {step.title}", told)
     why = write(standing.rest_reason, shown)
     again = (Line(reading_sentence(check, shown)) for check in standing.questioned)
@@ -51,10 +52,16 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         section("Spare", [spares_table(standing.spares, shown)]),
         section("The drawing, as it is now expected to come out", [sizes_table(standing.sizes, shown)]),
         learned_section("Learned", standing.learned, shown),
-        section("", [Line(stands_text(standing, shown))]),
+        section("", [Line(stands_text(standing, shown)), *will_pass_line(standing)]),
         coming(standing),
         section("", [Line(sentence(f"Not to be put down now: {why}") if why else "")]),
     )
+
+
+def will_pass_line(standing: Standing) -> list[Line]:
+    """That the tool will pass, while there are steps ahead; once there are none the verdict says it."""
+    told = will_pass_text(standing.will_pass) if standing.step is not None else ""
+    return [Line(f"Will pass: {told}.")] if told else []
 
 
 def all_done(steps: int) -> str:

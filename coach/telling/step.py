@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
+from coach.bench.by_hand import ByHand
 from coach.bench.step import StepToDo
 from coach.bench.time_at_heat import TimeAtHeat
 from coach.forms import label
 from coach.quantities.words import NOTHING, Words, counted, say
 from coach.telling.page import Line, Tone
-from coach.telling.words import write
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 
-def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iterator[Line]:
+def step_lines(
+    step: StepToDo, shown: Shown, told: Collection[str] = (), by_hand: Iterable[ByHand] = ()
+) -> Iterator[Line]:
     """Everything a step asks for, in the order that it is wanted at the fire.
 
-    `told` are the labels of the sizes whose limits are told beside it.
+    `told` are the labels of the sizes whose limits are told beside it, `by_hand` what a way back asks for.
     """
     targets = ((label(one.zone, one.dimension).strip(), one.wanted) for one in step.targets)
     wanted = [say("{} {}", *target) for target in targets if target[0] not in told]
@@ -24,6 +27,7 @@ def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iter
     yield Line("\n".join(write(target, shown) for target in wanted), "To size", Tone.STRONG)
     for caution in step.cautions:
         yield Line(caution, "Caution", Tone.BAD)
+    yield from hand_lines(by_hand, shown)
     yield Line(step.how, "Do")
     yield Line(step.watch, "Watch")
     for kept in step.keep:
@@ -33,6 +37,13 @@ def step_lines(step: StepToDo, shown: Shown, told: Collection[str] = ()) -> Iter
     yield Line(write(working_words(step.hot), shown), "Time", Tone.STRONG)
     for advice in step.advice:
         yield Line(write(advice, shown), "Know")
+
+
+def hand_lines(by_hand: Iterable[ByHand], shown: Shown) -> Iterator[Line]:
+    """What is to be done by hand for a way back that was taken, each with what to take care of."""
+    for one in by_hand:
+        yield Line(write(one.words, shown), "By hand", Tone.CARE)
+        yield Line(sentence(one.caution, shown) if one.caution else "", "Caution", Tone.BAD)
 
 
 def fire_text(step: StepToDo, shown: Shown) -> str:

@@ -60,8 +60,10 @@ def _when(step: int, at: str) -> str:
 def _to_measure(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> Iterator[Line]:
     yield from (Line(check.label, "Measure again") for check in standing.questioned)
     if first:
-        sizes = ", ".join(f"{label(size.zone, size.dimension)} {_believed(size, shown)}" for size in first)
-        yield Line(f"Cold, for it may have been changed since: {sizes}.", "Measure first")
+        sizes = [f"{label(size.zone, size.dimension)} {_believed(size, shown)}" for size in first]
+        # One under the other: it is a list to go down with the gauge in hand.
+        told = f" {sizes[0]}." if len(sizes) == 1 else "".join(f"\n{size}" for size in sizes)
+        yield Line(f"Cold, for it may have been changed since:{told}", "Measure first")
     unread = ", ".join(check.label for check in standing.checks if check.is_open and not check.is_questioned)
     if unread:
         yield Line(unread, "At this step")

@@ -17,7 +17,7 @@ from coach.quantities import Figure, Wanted, counted
 from coach.quantities.figure import Kind
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Tone
-from coach.telling.reading import cold_size
+from coach.telling.reading import cold_size, distance
 from coach.telling.writing import Shown
 
 _UNIT: Final = re.compile(r"\s?(?P<unit>[^\W\d]+[²³]?|°[CF]?|%)$")
@@ -100,7 +100,8 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
         return ToGo("✓", read, "good by eye", "good by eye", tone=Tone.GOOD)
     if judged.verdict is Verdict.UNSURE:
         how = _how_to_settle(judged, reading)
-        return ToGo("?", read, "cannot tell", how, how, Tone.CARE)
+        seems = f"seems {'under' if judged.below else 'over'}" if judged.beyond.value else "cannot tell"
+        return ToGo("?", read, seems, how, how, Tone.CARE)
     bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown, "n")
     beyond = f"{'under the least' if judged.below else 'over the most'} {bound}"
     if judged.verdict is Verdict.PAST_STEP:
@@ -109,9 +110,10 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
         heats = f"about {counted(judged.heats, 'heat')}" if judged.heats else ""
         grows = judged.below
         words = "dress the edges" if judged.run_wide else f"more: {heats}" if heats else "more to go"
-        amount = _far(judged.to_go, shown)
+        amount = _far(distance(reading, judged, limits.nominal, judged.to_go, shown), shown)
         return ToGo("▲" if grows else "▼", amount, "to go", words, heats or words, Tone.CARE)
-    amount = _far(judged.beyond, shown)
+    bound_mm = limits.low if judged.below else limits.high
+    amount = _far(distance(reading, judged, bound_mm, judged.beyond, shown), shown)
     past = judged.verdict is Verdict.GONE_PAST
     label = "past" if past else "short" if judged.below else "over"
     word = "gone past" if past else "out"
@@ -123,6 +125,8 @@ def _how_to_settle(judged: Judgement, reading: SizeRead) -> str:
         return "try a template"
     if reading.gauge == BY_COLOUR:
         return "pyrometer or test"
+    if judged.cold_tells:
+        return "read it cold"
     if judged.too_coarse or judged.coarse_before:
         return "too fine to tell" if reading.gauge == FINEST else "use a finer gauge"
     return "measure again"

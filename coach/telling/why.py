@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from math import isnan
 from typing import TYPE_CHECKING
 
 from coach.forms import said
 from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, PlanState, Reason, Why
-from coach.quantities import Figure, Words, say
-from coach.quantities.words import as_words
-from coach.telling.figures import write_figure
+from coach.quantities import Apart, Words, say
+from coach.quantities.words import run_on
 from coach.telling.words import sentence
 from coach.telling.writing import METRIC, Shown
 
 if TYPE_CHECKING:
-    from coach.bench.hafting import Fitted
     from coach.bench.planned import Planned
     from coach.bench.sheet import Sheet
     from coach.bench.standing import Standing
+    from coach.bench.stood import Stood
 
 
 def chance_text(chance: float) -> str:
@@ -47,13 +45,13 @@ puts it right.'
     """
     if not isinstance(reason, Reason):
         return sentence(reason, shown)
-    told = [sentence(_words(reason, shown), shown)]
+    told = [sentence(run_on((reason.before, _words(reason)), "; "), shown)]
     if reason.fire is not None:
         told.append(f"By the readings the fire takes {reason.fire.value:.1f} times the scale reckoned.")
     return " ".join(told)
 
 
-def _words(reason: Reason, shown: Shown) -> Words:
+def _words(reason: Reason) -> Words:
     zone, size, beyond = reason.zone, said(reason.dimension), reason.beyond
     if reason.why is Why.ENOUGH:
         return say("the metal is enough for every zone")
@@ -68,11 +66,11 @@ def _words(reason: Reason, shown: Shown) -> Words:
     off = beyond._replace(value=abs(beyond.value))
     if reason.why is Why.FULL:
         return say(
-            "the metal is enough, but the {} of {} comes out {} short of its least unless the section is "
-            "worked nearer to the size drawn",
+            "the metal is enough, but the {} of {} comes out {:hair} short of its least unless the section "
+            "is worked nearer to the size drawn",
             size,
             zone,
-            _told(off, shown),
+            off,
         )
     if reason.why is Why.SHORT:
         clause = "{}: the metal makes the {} {:±} short of the least the drawing allows"
@@ -101,11 +99,11 @@ def _words(reason: Reason, shown: Shown) -> Words:
             reason.bound,
         )
     return say(
-        "{}: the {} comes out at {}, {} {} the {} the drawing allows, and no step ahead puts it right",
+        "{}: the {} comes out at {}, {:hair} {} the {} the drawing allows, and no step ahead puts it right",
         zone,
         size,
         reason.size,
-        _told(off, shown),
+        Apart(reason.size, reason.bound),
         "under" if reason.why is Why.UNDER else "over",
         reason.bound,
     )
@@ -123,12 +121,7 @@ def chance_beside(verdict: PlanState, chance: float) -> str:
     return "" if held_back else chance_text(chance)
 
 
-def _told(off: Figure, shown: Shown) -> Words:
-    """How far off a size is; what would be told as nothing is not nothing."""
-    return say("{}", off) if re.search("[1-9]", write_figure(off, shown)) else as_words("a hair")
-
-
-def stands_text(standing: Standing | Planned | Sheet | Fitted, shown: Shown) -> str:
+def stands_text(standing: Standing | Planned | Sheet | Stood, shown: Shown) -> str:
     """On plan, tight or off plan, the chance, and why."""
     chance = chance_beside(standing.verdict, standing.chance)
     told = f"{standing.verdict.capitalize()}{f', {chance}' if chance else ''}"

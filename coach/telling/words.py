@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from coach.quantities.figure import Figure, Span, Wanted
+from coach.quantities.figure import Apart, Figure, Span, Wanted
 from coach.quantities.words import Part, Words, pieces
-from coach.telling.figures import write_figure, write_span, write_wanted
+from coach.telling.figures import apart, write_figure, write_span, write_wanted
 from coach.telling.writing import METRIC, Shown
 
 
@@ -39,6 +39,8 @@ def sentence(words: Words | str, shown: Shown = METRIC) -> str:
 def _part(part: Part, how: str, shown: Shown) -> str:
     if isinstance(part, Figure):
         return write_figure(part, shown, how)
+    if isinstance(part, Apart):
+        return write_figure(apart(*part, shown), shown, how)
     if isinstance(part, Span):
         return write_span(part, shown)
     if isinstance(part, Wanted):

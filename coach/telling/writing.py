@@ -95,6 +95,9 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
         return _finer_limits(nominal, low, high, shown)
     middle = rounded(nominal, shown)
     if middle - less != rounded(low, shown) or middle + more != rounded(high, shown):
+        less, more = middle - rounded(low, shown), rounded(high, shown) - middle
+        if less == more > 0:  # as even as it was meant
+            return _give_or_take(write(middle), write(less), write(more), shown)
         return f"{write(rounded(low, shown))} to {write(rounded(high, shown))} {shown.system}"
     return _give_or_take(write(middle), write(less), write(more), shown)
 

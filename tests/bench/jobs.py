@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from pathlib import Path
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.log.carry import export_job, import_job
+from coach.places import bundled_recipes
 from tests.spelt_out import file_text
 
+FIRST = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 
-def ticking() -> Callable[[], datetime]:
+
+def ticking(first: datetime = FIRST) -> Callable[[], datetime]:
     """A clock that moves on by a minute each time it is looked at."""
-    first = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 
     def minutes() -> Iterator[datetime]:
         at = first
@@ -33,6 +37,40 @@ def shop(path: Path | str = ":memory:") -> Shop:
 def begun(text: str, at: Shop | None = None, name: str | None = None) -> Session:
     """A job begun from a recipe's text."""
     return (at or shop()).begin(file_text(text), "test.yaml", name)
+
+
+def at_step_of(name: str, number: int) -> Session:
+    """A job by a recipe that comes with the coach, with that step in hand: no heat and no size is entered.
+
+    Its last step is done where it has fewer. To work off the steps before takes most of the time of such a
+    test, so each of them is worked off once.
+    """
+    kept = _worked_off(name)
+    while len(kept) < number:
+        at, job = _taken_up(kept[-1])
+        if job.standing().step is None:
+            break
+        job.done()
+        kept.append(_carried(at, job))
+    return _taken_up(kept[max(min(number, len(kept)), 1) - 1])[1]
+
+
+@cache
+def _worked_off(name: str) -> list[tuple[str, str]]:
+    """A job as it is carried, and the moment of its last entry, with no step done, one, and so on."""
+    path = bundled_recipes() / f"{name}.yaml"
+    at = shop()
+    return [_carried(at, at.begin(path.read_text(encoding="utf-8"), path.name, None))]
+
+
+def _carried(at: Shop, job: Session) -> tuple[str, str]:
+    return export_job(at.log, job.job), job.history()[-1].at
+
+
+def _taken_up(kept: tuple[str, str]) -> tuple[Shop, Session]:
+    carried, last = kept
+    at = Shop(":memory:", ticking(datetime.fromisoformat(last) + timedelta(minutes=1)))
+    return at, at.open(import_job(at.log, carried))
 
 
 #: A poll is drawn, its eye punched and drifted, its face welded on, then hardened, tempered, ground.

@@ -9,6 +9,7 @@ from coach.telling.entered import answer_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 from tests.bench.test_file_on_tempered_steel import CHISEL
+from tests.bench.test_hardness_from_the_quench import at_the_quench
 
 
 def at(operation: str) -> Session:
@@ -25,7 +26,19 @@ CONTRADICTING = [
     ("harden", ("file test", "pass"), ("hardness", "25"), "no file skates"),
     ("harden", ("hardness", "25"), ("file test", "pass"), "a file bites steel of 25 HRC"),
     ("temper", ("temperature", "278 °C"), ("hardness", "66"), "as it was tempered its steel has"),
+    # C80 tempered at 340 °C has 49 HRC or so: 1 or 2 under 1095, which has 53.5 after 343 °C (facts E2).
+    ("temper", ("temperature", "340 °C"), ("hardness", "56"), "as it was tempered its steel has"),
+    ("temper", ("hardness", "56"), ("temperature", "340 °C"), "56 HRC was measured, and so hot a temper"),
 ]
+
+
+@pytest.mark.parametrize("reads", [["hardness 59.5"], ["temperature 275 °C", "hardness 56"]])
+def test_what_was_too_hard_or_tempered_before_may_be_tempered_hotter(reads: list[str]) -> None:
+    session = at("temper")
+    for read in reads:
+        session.read(f"edge.{read.partition(' ')[0]}", read.partition(" ")[2])
+    session.read("edge.temperature", "340 °C")
+    assert session.standing().questioned == ()
 
 
 @pytest.mark.parametrize(("operation", "first", "second", "told"), CONTRADICTING)
@@ -90,3 +103,103 @@ def test_a_temper_makes_nothing_harder_than_it_was_from_the_quench() -> None:
     session.strike()
     session.read("edge.hardness", "49")
     assert session.standing().questioned == ()
+
+
+@pytest.mark.parametrize(("typed", "soak"), [("7200", "120 h"), ("30 s", "30 s")])
+def test_seconds_typed_for_minutes_are_questioned(typed: str, soak: str) -> None:
+    # An hour of soak is sixty minutes, and 3600 seconds: a slip of the unit is one of sixty.
+    session = at("temper")
+    answer = answer_text(session.read("edge.soak", typed), Shown())
+    assert answer.startswith(
+        f"edge soak {soak}: that cannot be right as things stand, at least 1 h is wanted"
+    )
+    assert "minutes" in answer
+    assert (
+        answer_text(session.read("edge.soak", "12 h"), Shown())
+        == "edge soak 12 h: good, wanted at least 1 h."
+    )
+    assert not session.standing().questioned
+
+
+@pytest.mark.parametrize(
+    ("operation", "typed"),
+    [("temper", "1"), ("temper", "37"), ("harden", "1"), ("harden", "278"), ("temper", "1550")],
+)
+def test_a_heat_that_no_such_step_is_done_at_is_questioned_with_what_is_wanted(
+    operation: str, typed: str
+) -> None:
+    """A 1 typed for the first of a list is no 1 °C: nobody tempers in the hand, what is hardened glows."""
+    session = at(operation)
+    asked = f"{session.standing().step.zones[0]}.temperature"  # type: ignore[union-attr]
+    told = answer_text(session.read(asked, typed), Shown())
+    assert "cannot be right" in told
+    assert "°C is wanted here; a bare number counts degrees Celsius" in told
+    assert session.standing().questioned
+    assert asked in [check.name for check in session.done_warning().checks]
+
+
+@pytest.mark.parametrize(("operation", "typed"), [("temper", "160"), ("temper", "400"), ("harden", "700")])
+def test_a_heat_that_is_only_wrong_is_believed(operation: str, typed: str) -> None:
+    session = at(operation)
+    assert "cannot be right" not in answer_text(session.read("edge.temperature", typed), Shown())
+
+
+@pytest.mark.parametrize(
+    ("read", "questioned"), [("650", True), ("700", True), ("720", False), ("790", False)]
+)
+def test_a_magnet_that_lets_go_of_steel_below_where_it_turns_is_questioned(
+    read: str, questioned: bool
+) -> None:
+    # The eutectoid of plain carbon steel is at 727 °C (the iron-carbon diagram, from memory): below it is
+    # ferrite, which is magnetic.
+    session = at_the_quench()
+    session.read("edge.temperature", read)
+    session.read("edge.magnet", "pass")
+    (magnet,) = (one for one in session.standing().checks if one.dimension == "magnet")
+    assert magnet.is_questioned is questioned
+
+
+@pytest.mark.parametrize("typed", ["3", "60"])
+def test_a_number_meant_for_another_row_is_no_heat_of_an_anneal_either(typed: str) -> None:
+    session = begun(CHISEL.replace("{do: harden", "{do: anneal, zone: edge, heats: 1}\n  - {do: harden"))
+    while session.standing().step.operation != "anneal":  # type: ignore[union-attr]
+        session.done()
+    told = answer_text(session.read("edge.temperature", typed), Shown())
+    assert "cannot be right" in told
+    assert "525 to 1538 °C can be here" in told or "525 °C to 1538 °C can be here" in told
+
+
+def test_a_heat_in_question_counts_for_nothing_until_it_stands() -> None:
+    session = at("harden")
+    session.read("edge.temperature", "1600")
+    assert session.standing().to_right == ()  # neither burnt nor too hot: it is not believed
+    told = answer_text(session.read("edge.temperature", "795"), Shown())
+    assert "counts" not in told
+    assert "good" in told
+    assert session.standing().to_right == ()
+    assert not [way for way in session.ways_back() if "cut" in str(way.title).lower()]
+
+
+def test_a_heat_that_was_insisted_on_counts_whatever_is_read_after() -> None:
+    session = at("harden")
+    session.read("edge.temperature", "1600", insist=True)
+    assert "the 1600 °C read before it counts" in answer_text(
+        session.read("edge.temperature", "795"), Shown()
+    )
+    assert any("burnt" in one.text for one in session.standing().to_right)
+
+
+def test_a_heat_in_question_hides_no_heat_that_was_wrong() -> None:
+    session = at("harden")
+    session.read("edge.temperature", "900")
+    wrong = [one.entry for one in session.standing().to_right]
+    assert wrong
+    session.read("edge.temperature", "1600")
+    assert [one.entry for one in session.standing().to_right] == wrong
+
+
+def test_a_soak_in_question_counts_for_nothing_until_it_stands() -> None:
+    session = at("temper")
+    session.read("edge.soak", "7200")
+    assert session.standing().to_right == ()
+    assert "counts" not in answer_text(session.read("edge.soak", "120"), Shown())

@@ -80,10 +80,10 @@ def test_an_open_weld_is_welded_again_as_the_next_step() -> None:
     assert again.targets == {}
 
 
-def test_a_crack_does_not_close_so_only_a_new_piece_is_offered() -> None:
+def test_a_crack_does_not_close_so_it_is_ground_out_or_a_new_piece_begun() -> None:
     session = at_step(7)
     session.read("poll.crack test", "fail")
-    assert set(offered(session)) == {"start-again"}
+    assert set(offered(session)) == {"by-hand-poll-crack-test", "start-again"}
 
 
 def test_steel_that_a_magnet_still_pulls_is_only_not_hot_yet() -> None:
@@ -450,3 +450,10 @@ def test_a_failed_test_is_told_at_the_end_though_sizes_are_not_sure_either() -> 
     assert told.verdict is not PlanState.ON_PLAN
     assert "Poll side is 28.9" in why(told)
     assert "; poll: file test failed (step 5). It is still to be put right." in why(told)
+
+
+def test_a_weld_in_doubt_since_it_failed_is_told_as_that() -> None:
+    session = open_weld()
+    session.read("poll.weld line", "doubt")
+    way = offered(session)["do-again-weld-poll"]
+    assert "the weld line of the poll in doubt since it failed" in write(way.changes)

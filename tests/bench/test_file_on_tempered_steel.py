@@ -44,7 +44,7 @@ def ways(session: Session) -> list[str]:
 
 
 def test_what_a_file_shows_of_tempered_steel_is_told_as_that() -> None:
-    # A new file is about 60 to 64 HRC (from memory; any book of heat treatment).
+    # A new file is 62 HRC and more (JIS B 4703, from memory).
     told = how(at_the_temper())
     assert "skates" not in told
     assert "hardly at 54 to 58 HRC" in told

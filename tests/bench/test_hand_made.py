@@ -56,7 +56,7 @@ MISFITS: list[tuple[Made, str]] = [
     ),
     (("reading", {**READ, "zone": "handle", "dimension": "mass"}), "is of 'handle'"),
     (("reading", {**READ, "zone": "blade", "dimension": "mass"}), "is of 'blade'"),
-    (a_way_back(again=[[1, 7, 1, []]]), "changes step 7, which this job has not"),
+    (a_way_back(again=[[1, 7, 1, [], ""]]), "changes step 7, which this job has not"),
     (a_way_back(heats=[[0, 2]]), "changes step 0, which this job has not"),
     (a_way_back(moved=[["handle", 1.0, 1.0]]), "changes the handle, which this job has not"),
     (("to put right", {"text": "x", "zone": "handle", "step": 1}), "is of 'handle'"),
@@ -115,6 +115,9 @@ def test_what_is_carried_from_another_shop_is_taken_as_it_was() -> None:
         lambda kept: kept["steps"][0].update(zones=["handle"]),
         lambda kept: kept["pieces"]["body"].update(metal="moonlight"),
         lambda kept: kept.update(mark_doubt_mm=0.0),
+        lambda kept: kept.update(mark_doubt_mm=10**400),
+        lambda kept: kept.update(scale=True),
+        lambda kept: kept.clear(),
     ],
 )
 def test_a_frozen_recipe_that_is_not_what_its_text_says_is_refused(
@@ -128,12 +131,32 @@ def test_a_frozen_recipe_that_is_not_what_its_text_says_is_refused(
         assert place.jobs() == ()
 
 
-@pytest.mark.parametrize("recipe", ["", "[]", "[" * 100_000, '{"steps": [{"number": 1}]}'])
-def test_a_recipe_that_cannot_be_thawed_is_read_from_its_text(recipe: str) -> None:
+@pytest.mark.parametrize("coach", [LAID_BEGAN.coach, "0.0.1"])
+@pytest.mark.parametrize("recipe", ["", "[]", "[" * 100_000, "{}", "nan", '"title"'])
+def test_what_no_version_ever_froze_is_refused(recipe: str, coach: str) -> None:
     with shop() as place:
-        session = place.bring_in(job_file(began=LAID_BEGAN.replaced(recipe=recipe).to_json()))
+        with pytest.raises(JobFileFault, match="line 2, holds a recipe that is not what its text says"):
+            place.bring_in(job_file(began=LAID_BEGAN.replaced(recipe=recipe, coach=coach).to_json()))
+        assert place.jobs() == ()
+
+
+def test_a_recipe_that_another_version_froze_otherwise_is_read_from_its_text() -> None:
+    began = LAID_BEGAN.replaced(recipe='{"steps": [{"number": 1}]}', coach="0.0.1")
+    with shop() as place:
+        session = place.bring_in(job_file(began=began.to_json()))
         assert session.recipe.title == LAID_BEGAN.title
         assert len(place.jobs()) == 1
+
+
+@pytest.mark.parametrize("recipe", ["", "[]", "[" * 100_000, '{"steps": [{"number": 1}]}'])
+def test_a_recipe_in_the_log_that_cannot_be_thawed_is_read_from_its_text(tmp_path: Path, recipe: str) -> None:
+    path = tmp_path / "shop.db"
+    with shop(path) as place:
+        begun(DRAW, place)
+    put_in(path, LAID_BEGAN.replaced(recipe=recipe))
+    with Shop(path, ticking()) as place:
+        assert place.open("odd").recipe.title == LAID_BEGAN.title
+        assert not place.summary("odd").trouble
 
 
 @pytest.mark.parametrize("began", [{"text": "title: nothing"}, {"grades": {"C80": "carbon = [["}}])

@@ -218,7 +218,7 @@ def test_a_soak_that_was_too_short_or_too_long_is_to_put_right_as_well(
     session = begun(SOAKED)
     for _ in range(3):
         session.done()
-    session.read("poll.soak", soak)
+    session.read("poll.soak", soak, insist=True)  # 5 min of some hours is questioned at first
     session.done()
     assert listed(session) == told
     assert ways(session) == way
@@ -275,3 +275,42 @@ def test_a_forging_heat_that_burns_is_on_the_list_as_well() -> None:
     assert answer.entry is not None
     session.strike(answer.entry)
     assert listed(session) == []
+
+
+def test_a_normalising_heat_that_coarsens_is_put_right_by_another_heat() -> None:
+    # C45 is all turned at 910 - 203·√0.45 + 44.7·0.25 = 785 °C (Andrews 1965) and normalised at 830 to 860
+    # (IS 45C8, confirmed second-hand); coarsened by a heat it is refined by one just over the first
+    # (confirmed second-hand).
+    session = begun(TREATED.replace("zone: poll, heats: 1}", "zone: poll, temperature: 860 °C, heats: 2}", 1))
+    session.done()
+    hot = session.read("poll.temperature", "1000 °C")
+    assert "one more heat" in answer_text(hot, Shown("mm"))
+    assert listed(session) == ["poll: temperature too high (step 2)"]
+    session.read("poll.temperature", "850 °C")
+    assert listed(session) == []
+    session.read("poll.temperature", "650 °C")
+    session.done()
+    assert listed(session) == ["poll: temperature too low (step 2)"]
+
+
+def test_a_failed_test_leads_the_reason_though_the_metal_is_tight_too() -> None:
+    # Read at 29.9 mm, where the drawing allows 30 mm, the side is tight; the quench that failed is graver.
+    session = at_step(3)
+    session.read("poll.side", "29.9")
+    standing = session.standing()
+    assert standing.verdict is not PlanState.ON_PLAN
+    was = why(session.standing())
+    session.heat()
+    session.read("poll.temperature", "900 °C")
+    session.read("poll.file test", "fail")
+    assert session.standing().verdict is standing.verdict
+    assert why(session.standing()).startswith("Poll: file test failed (step 3); poll")
+    assert was[1:] in why(session.standing())
+
+
+def test_a_failed_test_is_told_before_the_heat_that_made_it_fail() -> None:
+    session = at_step(3)
+    session.read("poll.temperature", "900 °C")
+    assert why(session.standing()).startswith("Poll: temperature too high")
+    session.read("poll.file test", "fail")
+    assert why(session.standing()).startswith("Poll: file test failed")

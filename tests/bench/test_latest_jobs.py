@@ -12,6 +12,7 @@ import pytest
 
 from coach.bench.glance import JobSummary, latest
 from coach.bench.shop import Shop
+from coach.log.newest import latest_names
 from coach.log.status import JobStatus
 from coach.remembered import Memory
 from tests.screens.stage import PEG
@@ -120,3 +121,20 @@ def test_whatever_is_done_in_turn_it_is_what_a_full_look_gives(bench: Bench, see
             job.note("thin")
         if chance.random() < 0.7:
             bench.told()
+
+
+def test_with_nothing_remembered_no_job_is_looked_at_that_is_not_told(bench: Bench) -> None:
+    for number in range(6, 60):
+        bench.begin(f"peg-{number}")
+    assert bench.told() == ["peg-59", "peg-58", "peg-57", "peg-56"]
+    assert bench.read == MOST
+    assert latest_names(bench.path, 2)[1] == ["peg-59", "peg-58"]
+
+
+def test_of_jobs_of_one_moment_that_which_was_begun_first_comes_first(bench: Bench) -> None:
+    at = bench.shop.now()
+    first = bench.shop.log.entries("peg-0")[0]
+    for name in ("zebra", "ant", "mole"):
+        bench.shop.log.begin(name, at, first.body)
+    assert latest_names(bench.path, 4)[1] == ["zebra", "ant", "mole", "peg-5"]
+    assert bench.told() == ["zebra", "ant", "mole", "peg-5"]

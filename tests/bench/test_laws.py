@@ -12,22 +12,17 @@ from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.ledger.verdict import PlanState, SizeState
-from coach.ledger.working import reshapes
 from coach.places import bundled_recipes
 from coach.quantities.refusal import Refusal
-from tests.bench.jobs import shop
+from tests.bench.jobs import at_step_of
 
 NAMES = sorted(path.stem for path in bundled_recipes().glob("*.yaml"))
 
 
 def some_day(name: str, data: st.DataObject) -> Session:
     """A job that is somewhere on its way, with heats, readings near and far, and steps gone back to."""
-    path = bundled_recipes() / f"{name}.yaml"
-    session = shop().begin(path.read_text(encoding="utf-8"), path.name, None)
-    steps = len(session.recipe.steps)
-    for _ in range(data.draw(st.integers(0, steps))):
-        if session.standing().step is not None:
-            session.done()
+    steps = len(at_step_of(name, 1).recipe.steps)
+    session = at_step_of(name, 1 + data.draw(st.integers(0, steps)))
     for _ in range(data.draw(st.integers(1, 6))):
         standing = session.standing()
         if standing.step is None:
@@ -73,14 +68,12 @@ def _holds_of_a_standing(session: Session, standing: Standing) -> None:
         judged = check.reading.judged if check.reading is not None else None
         if judged is not None and not check.is_open and not judged.too_coarse:
             assert not check.is_beyond, check
-    ahead = session.recipe.steps[standing.step.number - 1 :] if standing.step is not None else ()
-    for size in standing.sizes:
-        if size.measured and not any(reshapes(step, size.zone) for step in ahead):
-            assert size.state is SizeState.GOOD, size
+    for size in standing.sizes:  # measured or not, worked still or not
+        assert size.state is SizeState.GOOD, size
 
 
 @pytest.mark.parametrize("name", NAMES)
-@settings(max_examples=20, phases=(Phase.generate,), derandomize=True)
+@settings(max_examples=9, phases=(Phase.generate,), derandomize=True)
 @given(data=st.data())
 def test_what_is_said_of_any_job_holds_together(name: str, data: st.DataObject) -> None:
     session = some_day(name, data)
@@ -88,7 +81,7 @@ def test_what_is_said_of_any_job_holds_together(name: str, data: st.DataObject) 
 
 
 @pytest.mark.parametrize("name", NAMES)
-@settings(max_examples=8, phases=(Phase.generate,), derandomize=True)
+@settings(max_examples=5, phases=(Phase.generate,), derandomize=True)
 @given(data=st.data())
 def test_a_way_back_comes_out_as_it_was_offered_and_can_be_taken_back(name: str, data: st.DataObject) -> None:
     session = some_day(name, data)

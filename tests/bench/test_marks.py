@@ -88,6 +88,16 @@ def test_a_slip_in_a_mark_is_questioned() -> None:
     assert session.standing().checks[1].is_questioned
 
 
+@pytest.mark.parametrize("off_mm", [3.0, -4.0])
+def test_a_mark_a_little_off_its_place_is_asked_for_again_and_not_called_impossible(off_mm: float) -> None:
+    session = begun(HEAD)
+    at_mm = round(marks(session)["waist"], 1)
+    told = said(session.read("waist.mark", f"{at_mm + off_mm:.1f}"))
+    assert session.standing().checks[1].is_questioned
+    assert f"that is {abs(off_mm):.0f} mm off its place. Read it again, or make it anew;" in told
+    assert "cannot be right" not in told
+
+
 def test_the_distance_between_two_marks_can_still_be_read() -> None:
     session = begun(HEAD)
     placed = marks(session)

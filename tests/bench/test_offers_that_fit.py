@@ -62,3 +62,17 @@ def test_what_is_left_is_left_at_the_size_that_is_told() -> None:
     row = next(size for size in session.standing().sizes if size.name == "edge.length")
     way = next(way for way in session.ways_back() if way.name == "too-much-metal-leave-edge-length")
     assert f"at {write_figure(mm(row.expected.value))}" in write(way.title)
+
+
+def test_what_is_cut_off_is_the_same_before_a_step_is_done_and_after_it() -> None:
+    # The next step tapers the tang: until it has, its end is as thick as the rest of it.
+    session = job("drawknife", 2)
+    session.read("left tang.width", "13.5")
+    session.read("left tang.thickness", "6")
+    session.read("left tang.length", "102.7", insist=True)
+    told = []
+    for _ in range(2):
+        ways = {way.name: write(way.title) for way in session.ways_back()}
+        told.append(ways["too-much-metal-cut-left-tang-length"])
+        session.done()
+    assert told[0] == told[1]

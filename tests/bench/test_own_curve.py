@@ -81,5 +81,5 @@ def test_a_quench_that_failed_is_not_learned_as_the_steel_s_curve() -> None:
     session.done()
     answer = session.read("poll.hardness", "40")
     assert curves(session) == []
-    assert "harden it again" in answer_text(answer, Shown())
+    assert "or the temper went too far: harden it again" in answer_text(answer, Shown())
     assert answer.bad_news

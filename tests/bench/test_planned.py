@@ -11,9 +11,10 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.verdict import PlanState
 from coach.quantities import mm
 from coach.telling.figures import write_figure
-from coach.telling.plan import end_words, worth_a_look
+from coach.telling.plan import end_words
 from coach.telling.values import json_values
 from coach.telling.words import write
+from coach.telling.worth_a_look import worth_a_look
 from tests.bench.jobs import HAMMER
 from tests.ledger.recipes import DRAW, LAID, recipe
 

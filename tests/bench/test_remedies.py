@@ -74,7 +74,9 @@ def test_nothing_is_offered_while_nothing_is_wrong() -> None:
 
 def test_a_zone_marked_short_can_be_marked_longer_while_the_bar_is_whole() -> None:
     remedies = offered(short_poll())
-    assert remedies["mark-longer-poll"].verdict == "on plan"
+    # Metal is enough then; but the blade keeps the 4 mm of bar, 161 mm of it where 158 are the most.
+    assert remedies["mark-longer-poll"].chance > 0.95
+    assert remedies["mark-longer-poll"].verdict == "tight"
     assert "longer on the bar" in write(remedies["mark-longer-poll"].title)
     assert next(iter(remedies)) == "mark-longer-poll"
 

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coach.bench.entering import EntryFault
-from coach.bench.replay import progress, replay, struck_numbers
+from coach.bench.progress import progress, struck_numbers
+from coach.bench.replay import replay
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.body import Body

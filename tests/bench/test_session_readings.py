@@ -261,6 +261,8 @@ def test_a_zone_may_be_named_with_blanks_and_capitals() -> None:
         ("eye.thickness", "30", {}, "There is no zone called 'eye'.*the zones are poll"),
         ("poll.thicknes", "30", {}, "has no 'thicknes' at this step.*did you mean thickness?"),
         ("poll.hole length", "30", {}, "has no 'hole length' at this step; it has width, thickness, length"),
+        # The bend's angle belongs to another step; a test is not meant by it.
+        ("poll.bend angle", "30", {}, "has no 'bend angle' at this step; it has .*ring test\\.$"),
         ("poll.thickness", "thick", {}, "poll thickness: .*is not a length"),
         ("poll.thickness", "", {}, "poll thickness: "),
         ("poll.thickness", "-3", {}, "starts with a minus"),
@@ -416,3 +418,27 @@ def test_that_a_gauge_is_too_coarse_is_said_once() -> None:
     assert "by eye it cannot be settled" in said(later)
     other = session.read("poll.thickness", "28.4", gauge="tape")
     assert "no reading by tape can settle" in said(other)
+
+
+def test_what_no_gauge_settles_hot_is_to_be_read_cold() -> None:
+    """A calliper tells ±0.4 cold, and not with gloves on: cold it is no worse than 0.2 mm (gauges)."""
+    session = begun(DOWN.replace("thickness: 28 ±1", "thickness: 28 ±0.4"))
+    hot = said(session.read("poll.thickness", "28.3", hot="1000 °C"))
+    assert "no gauge settles 28 ±0.4 mm on hot metal: let it cool and read it cold" in hot
+    again = said(session.read("poll.thickness", "28.35", hot="1000 °C"))
+    assert "read it cold" in again
+    assert said(session.read("poll.thickness", "28.0")).endswith("good, wanted 28 ±0.4 mm.")
+
+
+def test_a_bare_hot_is_refused_where_the_step_is_done_cold() -> None:
+    session = begun(HAMMER)  # a mark-out
+    with pytest.raises(EntryFault, match="Mark out the body, is done cold: read it cold, or say how hot"):
+        session.read("poll.mark", "40", hot="")
+    session.read("poll.mark", "40", hot="700 °C")
+
+
+def test_a_size_that_seems_outside_is_not_told_as_one_of_which_nothing_can_be_told() -> None:
+    """The chance goes by where it seems to be: so does its row."""
+    session = begun(DOWN.replace("thickness: 28 ±1", "thickness: 28 ±0.8"))
+    told = said(session.read("poll.thickness", "27.1"))
+    assert "unsure, it seems 0.1 mm under the 27.2 mm allowed: measure again" in told

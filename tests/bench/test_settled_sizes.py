@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from coach.bench.session import Session
@@ -12,16 +10,9 @@ from coach.quantities import Figure, Kind
 from coach.telling.why import reason_text, stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import shop
+from tests.bench.jobs import at_step_of
 
-RECIPES = Path(__file__).parents[2] / "recipes"
-
-
-def at_step(name: str, number: int) -> Session:
-    job = shop().begin((RECIPES / f"{name}.yaml").read_text(encoding="utf-8"), f"{name}.yaml", None)
-    while (step := job.standing().step) is not None and step.number < number:
-        job.done()
-    return job
+at_step = at_step_of
 
 
 def verdict_of(job: Session, name: str) -> Verdict | None:
@@ -42,6 +33,48 @@ def test_a_width_that_the_last_step_leaves_to_the_metal_counts_as_read(
     if verdict is PlanState.OFF_PLAN:
         assert told.verdict is PlanState.OFF_PLAN
         assert "plate width is 22" in stands_text(told, Shown()).casefold()
+
+
+@pytest.mark.parametrize("length", ["58", "59.5", "60", "60.5"])
+def test_a_section_read_as_far_as_the_step_asks_leaves_its_length_the_same_before_and_after_done(
+    length: str,
+) -> None:
+    # The chisel's edge, 55 ±4 long: nobody is asked for its thick end, so nothing more of it is to come.
+    job = at_step("cold-chisel", 2)
+    for _ in range(4):
+        job.heat()
+    for name, typed in (("end_thickness", "4.0"), ("end_width", "25"), ("length", length)):
+        job.read(f"edge.{name}", typed)
+    before = job.standing()
+    job.done()
+    after = job.standing()
+    assert before.verdict is after.verdict
+    assert before.chance == pytest.approx(after.chance, abs=0.01)
+    lengths = [
+        next(size.expected.value for size in told.sizes if size.name == "edge.length")
+        for told in (before, after)
+    ]
+    assert lengths[0] == pytest.approx(lengths[1], abs=0.1)
+
+
+@pytest.mark.parametrize("side", ["6.8", "7.4"])
+def test_no_more_is_wanted_of_a_length_than_the_drawing_allows(side: str) -> None:
+    # The hook's shank is drawn 110 ±10 long: its metal is longer by so thin a side, and no step shortens it.
+    job = at_step("first-hook", 3)
+    job.read("shank.side", side, insist=True)
+    length = next(check for check in job.standing().checks if check.name == "shank.length")
+    assert length.wanted is not None
+    assert length.wanted.limits.high == pytest.approx(120.0)
+    assert length.wanted.limits.low == pytest.approx(100.0)
+
+
+def test_a_number_that_would_be_too_long_is_not_offered_to_the_length() -> None:
+    job = at_step("first-hook", 3)
+    job.read("shank.side", "128")
+    assert {check.fits for check in job.standing().checks} == {""}
+    job.strike()
+    job.read("shank.side", "112")
+    assert "shank.length" in {check.fits for check in job.standing().checks}
 
 
 def test_a_cut_that_is_read_too_long_has_more_to_go_and_once_done_it_is_over() -> None:

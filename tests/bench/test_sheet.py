@@ -9,7 +9,10 @@ from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.ledger.verdict import PlanState
 from coach.operations.shop_test import Result
+from coach.telling.sheet import size_row, sizes_section
+from coach.telling.writing import METRIC
 from tests.bench.jobs import begun
+from tests.bench.test_settled_sizes import at_step
 
 #: An invented peg, whose shank is bent over in the end.
 PEG = """
@@ -235,3 +238,25 @@ def test_a_finished_tool_that_is_amended_tells_what_was_let_go_at_the_end() -> N
     assert came.verdict is SizeVerdict.LET_GO
     assert came.let_go is not None
     assert came.let_go.step == 0
+
+
+def test_what_is_over_by_less_than_is_told_is_a_hair_over_and_not_nothing() -> None:
+    job = at_step("first-hook", 9)
+    job.done()
+    job.read("tip.end_width", "4.01", insist=True)
+    rows = [row for part in sizes_section(job.sheet(), METRIC).body for row in part.rows]  # type: ignore[union-attr]
+    told = next(row for row in rows if "tip end width" in row.cells[0])
+    assert told.cells[3] == "a hair over"
+
+
+@pytest.mark.parametrize(("radius", "verdict"), [("6", SizeVerdict.WITHIN), ("1", SizeVerdict.NOT_SURE)])
+def test_what_only_an_eye_judges_is_on_the_sheet_what_it_was_at_the_bench(
+    radius: str, verdict: SizeVerdict
+) -> None:
+    # The hook's tip is curled to 5 ±3 by eye, and its step asks for no gauge.
+    session = at_step("first-hook", 4)
+    session.read("tip.radius", radius)
+    came = size(session.sheet(), "tip.radius")
+    assert came.verdict is verdict
+    told = size_row(came, METRIC).cells[-1]
+    assert told == ("within by eye" if radius == "6" else "not sure: by eye it cannot be settled")

@@ -55,6 +55,12 @@ def test_a_milder_and_a_fiercer_quench_than_the_grade_s_own_are_told_apart() -> 
     assert "1084 is quenched in fast oil; oil may leave it soft where it is thicker than about 3 mm." in know(
         KNIFE, 2
     )
+    # Hot salt is used against cracks (from memory).
+    for metal in ("1084", "O1", "5160"):
+        salt = know(KNIFE.replace("quench: oil", "quench: salt").replace("1084", metal), 2)
+        assert f"{metal} is quenched in" in salt
+        assert "salt is kinder to it, and may leave it soft where it is thick" in salt
+        assert "salt can crack it" not in salt
     assert "water can crack it" in know(KNIFE.replace("quench: oil", "quench: water"), 2)
     assert "is quenched in" not in know(KNIFE.replace("quench: oil", "quench: fast oil"), 2)
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from itertools import permutations
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -14,9 +16,11 @@ from coach.ledger.verdict import Verdict
 from coach.telling.reading import reading_sentence
 from coach.telling.why import reason_text
 from coach.telling.writing import Shown
-from tests.bench.jobs import begun
+from tests.bench.jobs import begun, shop
+from tests.bench.test_settled_sizes import at_step
 from tests.told import said
 
+ROOT = Path(__file__).parents[2]
 PEG = """
 title: Tent peg
 pieces:
@@ -85,6 +89,74 @@ def test_drawing_makes_no_bar_thicker_than_it_was() -> None:
     session = peg("point.side=14")
     assert reading(session, "point.side").questioned
     assert "this step cannot make it more than 12 mm" in told(session, "point.side")
+
+
+def test_drawing_makes_nothing_longer_than_its_metal_gives_in_the_section_worked_to() -> None:
+    # By volume 90 mm at 8 square; 8 ±0.8 is 10 % either way, 20 % of the length, and a little for the
+    # mark that 41 mm of bar was measured by.
+    session = peg("point.length=150")
+    assert reading(session, "point.length").questioned
+    assert "in the section that this step works to the metal makes 11" in told(session, "point.length")
+    assert "mm at most" in told(session, "point.length")
+    assert [one.spare.value for one in session.standing().spares] == pytest.approx(
+        [one.spare.value for one in peg().standing().spares]
+    ), "nothing is made of it"
+
+
+@pytest.mark.parametrize(("length", "impossible"), [("117", False), ("150", True)])
+def test_a_taper_may_be_as_long_as_all_its_low_limits_make_it(length: str, impossible: bool) -> None:
+    # By hand: 30.6 mm of a bar 10 mm square are 3060 mm³, and two heats scale some 50 to 100 mm³ of it off.
+    # The frustum from 7.2 mm square to 2 mm has a mean section of (7.2² + 7.2 · 2 + 2²) ÷ 3 = 23.4 mm²: it
+    # is 126 to 129 mm long; from 7.3 mm to 2.1 mm 24.3 mm² make it 121 to 124 mm.
+    hook = shop().begin((ROOT / "recipes" / "first-hook.yaml").read_text(encoding="utf-8"), "first-hook.yaml")
+    for size in ("tip.mark=30.6", "shank.mark=103", "plate.mark=139.5"):
+        hook.read(*size.split("="))
+    hook.done()
+    hook.heat()
+    hook.heat()
+    hook.read("tip.length", length)
+    assert reading(hook, "tip.length").questioned is impossible
+    if impossible:
+        most = re.search(r"the metal makes (\d+) mm at most", told(hook, "tip.length"))
+        assert most is not None
+        assert 126 <= float(most[1]) <= 140
+
+
+def test_a_length_stood_by_that_no_section_worked_to_makes_is_not_good() -> None:
+    session = begun(PEG.replace("length: 90 ±4, take up: length", "length: 90, take up: length"))
+    session.read("point.length", "150", insist=True)
+    assert check(session, "point.length").verdict is Verdict.OUT
+
+
+@pytest.mark.parametrize(
+    "order", [("point.side=6.6", "point.length=132"), ("point.length=132", "point.side=6.6")]
+)
+def test_a_section_that_was_read_says_how_long_its_metal_may_be(order: tuple[str, str]) -> None:
+    # 90 × (8 / 6.6)² = 132: gone past, and the length is what that makes of the metal.
+    session = peg(*order)
+    assert not reading(session, "point.length").questioned
+    assert not reading(session, "point.side").questioned
+
+
+@pytest.mark.parametrize(("first", "other"), [("3.1", "3.5"), ("8.8", "9.9"), ("150", "160")])
+def test_another_impossible_number_does_not_make_the_first_stand(first: str, other: str) -> None:
+    session = peg(f"point.length={first}", f"point.length={other}")
+    assert reading(session, "point.length").questioned
+    session.read("point.length", first)
+    assert not reading(session, "point.length").questioned, "the same number twice is stood by"
+
+
+def test_a_little_past_a_wide_limit_is_not_called_far() -> None:
+    # A tip of 3 ±1 mm at 1.8 is two tenths under, and 1.3 is seven: a fifth of 3 mm and more.
+    text = PEG.replace("side: 8 ±0.8}, heats: 2", "side: 3 ±1}, heats: 2").replace(
+        "side: 8 ±0.8, length: 90 ±4", "side: 3 ±1, length: 640 ±300"
+    )
+    session = begun(text)
+    session.read("point.side", "1.8")
+    assert not reading(session, "point.side").questioned
+    session = begun(text)
+    session.read("point.side", "1.3")
+    assert "far under the 2 mm that this step works to" in told(session, "point.side")
 
 
 def test_a_size_that_is_just_possible_is_not_questioned() -> None:
@@ -273,3 +345,17 @@ def test_finishing_a_step_that_moves_nothing_does_not_change_the_verdict() -> No
     assert reason_text(before.reason, Shown("mm")) == reason_text(after.reason, Shown("mm"))
     assert before.chance == pytest.approx(after.chance, abs=0.02)
     assert before.verdict != "on plan"
+
+
+@pytest.mark.parametrize("first", [None, "75"])
+def test_a_taper_is_no_shorter_than_the_bar_it_is_drawn_from(first: str | None) -> None:
+    hook = at_step("first-hook", 2)
+    hook.heat()
+    if first is not None:
+        hook.read("tip.length", first)
+    for slip in ("8.2", "20"):
+        hook.read("tip.length", slip)
+        assert reading(hook, "tip.length").questioned
+        hook.strike()
+    hook.read("tip.length", "88")
+    assert not reading(hook, "tip.length").questioned

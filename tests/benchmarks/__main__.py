@@ -25,6 +25,7 @@ from tests.benchmarks.processes import (
 from tests.benchmarks.timing import Measurement, compare
 
 MANY = 10_000
+EACH = 20
 REST_S = 8.0
 _PASS = "python -c pass"
 _EMPTY = "an empty application"
@@ -33,7 +34,10 @@ _ON_THE_BENCH = "─ Do ─"
 
 
 def commands(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
-    """The commands that print and end, each held against an interpreter that does nothing."""
+    """The commands that print and end, each held against an interpreter that does nothing.
+
+    Plans are told with nothing remembered, and once more again.
+    """
     adze = shops.adze_half_forged(home / "adze")
     hook = shops.hook_part_forged(home / "hook")
     nothing = partial(cpu_to_end, [sys.executable, "-c", "pass"], adze.environ)
@@ -42,10 +46,18 @@ def commands(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, M
         ended = partial(cpu_to_end, [*coach_command(), *words], place.environ, (0, 1))
         return name, _PASS, ended, nothing
 
+    def told_anew(name: str, place: shops.Place, *words: str) -> tuple[str, str, Measurement, Measurement]:
+        def ended() -> float:
+            shutil.rmtree(place.home / "cache", ignore_errors=True)
+            return cpu_to_end([*coach_command(), *words], place.environ, (0, 1))
+
+        return name, _PASS, ended, nothing
+
     yield told("--version", adze, "--version")
     yield told("--help", adze, "--help")
-    yield told("plan, adze", adze, "plan", shops.ADZE)
-    yield told("plan, hook", adze, "plan", shops.HOOK)
+    yield told_anew("plan, adze", adze, "plan", shops.ADZE)
+    yield told("plan, adze, again", adze, "plan", shops.ADZE)
+    yield told_anew("plan, hook", adze, "plan", shops.HOOK)
     yield told("check, adze", adze, "check", shops.ADZE)
     yield told("where, adze half forged", adze, "where", shops.ADZE)
     yield told("where, hook", hook, "where", shops.HOOK)
@@ -54,7 +66,7 @@ def commands(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, M
     yield told(f"jobs, {MANY} jobs", shops.many_jobs(home / "many", MANY), "jobs")
 
 
-def sizes(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
+def sizes(home: Path, wanted: Callable[[str], bool]) -> Iterator[tuple[str, str, Measurement, Measurement]]:
     """Many jobs and long ones, each held against few and short ones; nothing is remembered but where told."""
 
     def timed(place: shops.Place, *words: str, again: bool = False) -> Measurement:
@@ -70,6 +82,10 @@ def sizes(home: Path, _: Callable[[str], bool]) -> Iterator[tuple[str, str, Meas
     empty = timed(nobodys, "jobs", again=True)
     yield f"size: jobs, {MANY} jobs, again", "an empty shop", timed(many, "jobs", again=True), empty
     yield f"size: jobs, {MANY} jobs", "an empty shop", timed(many, "jobs"), empty
+    if wanted(name := f"size: jobs, {MANY} jobs of {EACH} entries"):  # which takes some time to be made
+        of_entries = shops.many_jobs(home / "entries", MANY, EACH)
+        yield f"{name}, again", "an empty shop", timed(of_entries, "jobs", again=True), empty
+        yield name, "an empty shop", timed(of_entries, "jobs"), empty
     of_100 = timed(short, "where", shops.ADZE)
     yield "size: where, 2000 entries", "100 entries", timed(long, "where", shops.ADZE), of_100
     where = timed(long, "where", shops.ADZE)

@@ -6,17 +6,16 @@ import json
 import os
 import shutil
 import subprocess
-from collections.abc import Iterable
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from coach.bench.shop import Shop
 from coach.log.body import Body
-from coach.log.jobs import Log
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.note import Note
 from coach.places import HOME_VARIABLE, SHOP_FILE_NAME, bundled_recipes
+from coach.quantities.moments import as_entered
 from tests.benchmarks.processes import coach_command
 
 ADZE, HOOK = "carpenters-adze", "first-hook"
@@ -90,20 +89,20 @@ def hook_part_forged(home: Path) -> Place:
     return place
 
 
-def many_jobs(home: Path, count: int) -> Place:
-    """A shop with so many jobs begun, made in memory and written at once."""
+def many_jobs(home: Path, count: int, entries: int = 1) -> Place:
+    """A shop with so many jobs of so many entries, a minute apart, made in memory and written at once."""
     recipe = bundled_recipes() / f"{HOOK}.yaml"
     path = _log_of(home)
-    with Shop(":memory:", lambda: datetime(2026, 3, 2, 9, tzinfo=UTC)) as shop:
-        first = shop.log.entries(shop.begin(recipe.read_text(encoding="utf-8"), recipe.name).job)[0]
-        _begin_again(shop.log, first.at, first.body, (f"{HOOK}-{n}" for n in range(2, count + 1)))
+    first = datetime(2026, 3, 2, 9, tzinfo=UTC)
+    with Shop(":memory:", lambda: first) as shop:
+        begun = shop.log.entries(shop.begin(recipe.read_text(encoding="utf-8"), recipe.name).job)[0]
+        bodies: list[Body] = [begun.body, *(Note(text=f"note {n}", step=1) for n in range(1, entries))]
+        shop.log.append_many(HOOK, 1, begun.at, bodies[1:])
+        for number in range(2, count + 1):
+            at = as_entered(first + timedelta(minutes=number))
+            shop.log.begin_with(f"{HOOK}-{number}", [(at, body) for body in bodies])
         shop.log.save_copy(path)
     return Place(home)
-
-
-def _begin_again(log: Log, at: str, body: Body, names: Iterable[str]) -> None:
-    for name in names:
-        log.begin_with(name, [(at, body)])
 
 
 def long_job(home: Path, count: int) -> Place:

@@ -51,6 +51,27 @@ def letting_go(owner: Any, name: str) -> None:
     setattr(owner, name, after)
 
 
+def not_stopping() -> None:
+    """Have the screens end without giving the terminal back, the first time."""
+    from textual.drivers.linux_driver import LinuxDriver
+
+    for name in ("disable_input", "stop_application_mode"):
+        setattr(LinuxDriver, name, once_without(getattr(LinuxDriver, name)))
+
+
+def once_without(usual: Callable[..., Any]) -> Callable[..., Any]:
+    """What does nothing when it is first called."""
+    come: list[bool] = []
+
+    def called(*given: Any) -> Any:
+        if come:
+            return usual(*given)
+        come.append(True)
+        return None
+
+    return called
+
+
 class LetGo:
     """What does something when it is let go of."""
 
@@ -92,6 +113,8 @@ def main(moment: str, number: int, words: list[str]) -> int:
         stopping(ArgumentParser, moment, number)
     elif moment.startswith("coach."):
         sys.meta_path.insert(0, Finder(moment, number))
+    elif moment == "not stopped":
+        not_stopping()
     elif moment == "let go of":
         from coach.bench import shop
 

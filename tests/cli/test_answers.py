@@ -125,6 +125,21 @@ def test_begin_names_the_job_like_the_recipe_or_as_asked(coach: Coach) -> None:
     assert "To measure next" in coach("begin", "first-hook").out
 
 
+@pytest.mark.parametrize(("length", "code"), [("", 0), (", long 40", 1)])
+def test_begin_of_what_is_off_plan_is_bad_news_as_its_plan_is_and_begun(
+    coach: Coach, tmp_path: Path, length: str, code: int
+) -> None:
+    path = tmp_path / "peg.yaml"
+    text = FAULTY.replace("mild stel", "mild steel").replace("drow", "draw")
+    path.write_text(text.replace("bar: square 10", f"bar: square 10{length}"), encoding="utf-8")
+    planned = coach("plan", str(path), "--json")
+    assert (planned.code, planned.values["verdict"] == "off plan") == (code, bool(code))
+    begun = coach("begin", str(path), "--name", "peg", "--json")
+    assert begun.code == code
+    assert begun.values["job"] == "peg"
+    assert coach("where", "peg", "--json").values["title"] == "Hok"
+
+
 def test_a_job_keeps_the_recipe_it_was_begun_with(coach: Coach, tmp_path: Path) -> None:
     path = tmp_path / "peg.yaml"
     text = FAULTY.replace("mild stel", "mild steel").replace("drow", "draw")

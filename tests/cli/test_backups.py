@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import os
+import re
 import sqlite3
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from coach.log import restoring
+from coach.places import second_folder_file
 from tests.cli.conftest import Coach
 
 
@@ -64,9 +69,19 @@ def test_a_second_folder_is_kept_to_and_given_up(coach: Coach, shop: Path, tmp_p
     stick.rename(tmp_path / "away")
     told = coach("rest", "first-hook", "--insist")
     assert "No copy of the log was made in" in told.out
-    assert "no such folder" in told.out
+    assert "no such folder" in " ".join(told.out.split())
     assert coach("backups", "--no-second").code == 0
     assert coach("backups", "--now").code == 0
+
+
+@pytest.mark.parametrize("zeros", [b"\0" * 40, b"\0stick\0\n"])
+@pytest.mark.parametrize("words", [["backups"], ["backups", "--now"], ["restore", "--look"]])
+def test_a_file_that_a_power_cut_left_full_of_zeros_ends_nothing(
+    coach: Coach, shop: Path, words: list[str], zeros: bytes
+) -> None:
+    second_folder_file().parent.mkdir(parents=True, exist_ok=True)
+    second_folder_file().write_bytes(zeros)
+    assert coach(*words).code in (0, 1)
 
 
 def test_a_stick_alone_is_enough_to_restore_from(coach: Coach, shop: Path, tmp_path: Path) -> None:
@@ -200,3 +215,135 @@ def test_entries_that_nothing_leads_up_to_are_told_with_what_they_say(coach: Coa
     assert "2 LOST" in said.out
     assert "sound nowhere" not in said.out
     assert "the one after it" in said.out
+
+
+def test_a_log_that_was_cut_short_is_not_sent_to_where_it_is_already(coach: Coach, shop: Path) -> None:
+    shop.write_bytes(shop.read_bytes()[:9000])
+    said = coach("check-log")
+    assert said.code == 1
+    assert "shop.sqlite is damaged" in said.out
+    assert "check-log" not in said.out
+    assert said.out.count("coach restore") == 1
+    assert coach("check-log", "--json").values["faults"] == ["shop.sqlite is damaged: keep it as it is."]
+
+
+def test_a_pipe_is_no_copy(coach: Coach, shop: Path, tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    said = coach("restore", str(tmp_path / "pipe"))
+    assert said.code == 2
+    assert "pipe is no ordinary file" in said.err
+
+
+def test_what_is_lost_and_what_is_not_known_are_told_apart(coach: Coach, shop: Path, tmp_path: Path) -> None:
+    coach("note", "first-hook", "and leans more")
+    held = bytearray(shop.read_bytes())
+    for found in re.finditer(rb"[0-9a-f]{64}", bytes(held)):
+        held[found.start()] ^= 1  # every seal is broken, and what is named is still to be seen
+    shop.write_bytes(held)
+    told = " ".join(coach("restore", "--look").out.split())
+    assert "1 LOST, which it names and which are sound nowhere" in told
+    assert "what it held beyond this and the copies is not known" in told
+
+
+def killed_as(
+    monkeypatch: pytest.MonkeyPatch, coach: Coach, name: str, killed: Callable[..., object]
+) -> None:
+    """A restore in a process of its own that ends without a word where it comes to this."""
+    child = os.fork()
+    if child == 0:
+        monkeypatch.setattr(restoring, name, killed)
+        coach("restore")
+        os._exit(0)
+    assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == _KILLED
+
+
+_KILLED = 9
+
+
+def killed(*_: object) -> None:
+    os._exit(_KILLED)
+
+
+def test_what_a_killed_restore_has_set_aside_is_told(
+    coach: Coach, shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spoil(shop)
+    was = shop.read_bytes()
+    named_aside = restoring._named_aside
+    killed_as(monkeypatch, coach, "_named_aside", lambda *all_: killed(named_aside(*all_)))
+    (aside,) = asides(coach)
+    assert Path(aside).read_bytes() == shop.read_bytes() == was
+    assert Path(aside).name in coach("check-log").out
+    assert coach("restore").code == 0
+    assert asides(coach)[1] == aside
+
+
+def test_a_restore_that_was_killed_before_it_changed_anything_leaves_nothing_to_tell(
+    coach: Coach, shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spoil(shop)
+    killed_as(monkeypatch, coach, "_build", killed)
+    assert asides(coach) == []
+
+
+def asides(coach: Coach) -> list[str]:
+    """The files that check-log tells were set aside."""
+    told = coach("check-log", "--json").values["set_aside"]
+    assert isinstance(told, list)
+    return told
+
+
+def test_a_log_that_is_empty_beside_its_copies_is_taken_back(coach: Coach, shop: Path) -> None:
+    shop.write_bytes(b"")
+    for words in (["jobs"], ["note", "first-hook", "x"], ["begin", "first-hook"], ["backups", "--now"]):
+        refused = coach(*words)
+        assert refused.code == 2
+        assert (
+            f"{shop} is empty, but 1 copy of it in {shop.parent / 'backups'}: `coach restore`" in refused.err
+        )
+        assert "`coach backups`" in refused.err
+    assert coach("restore").code == 1  # what the file held beyond its copy nobody knows
+    assert coach("history", "first-hook").out.count("leans") == 1
+
+
+def test_a_log_that_is_empty_and_was_never_copied_says_what_can_be_done(coach: Coach) -> None:
+    shop = coach.home / "data" / "shop.sqlite"
+    shop.parent.mkdir(parents=True)
+    shop.write_bytes(b"")
+    refused = coach("begin", "first-hook")
+    assert refused.code == 2
+    assert "where there is none, delete it and a new log will be made" in refused.err
+    shop.unlink()
+    assert coach("begin", "first-hook").code == 0
+
+
+def test_a_copy_of_a_log_that_is_gone_is_not_made_but_the_way_back_is_told(coach: Coach, shop: Path) -> None:
+    shop.unlink()
+    refused = coach("backups", "--now")
+    assert refused.code == 2
+    assert "`coach restore` takes it back" in refused.err
+
+
+@pytest.mark.parametrize("end", ["-journal", "-wal"])
+def test_another_file_with_the_name_of_a_journal_is_told_and_left(coach: Coach, shop: Path, end: str) -> None:
+    stranger = shop.with_name(f"{shop.name}{end}")
+    stranger.write_bytes(b"it is no journal at all " * 200)
+    checked = coach("check-log")
+    assert checked.code == 1
+    assert f"{stranger.name}hasthenamethatthejournal" in "".join(checked.out.split())
+    assert not coach("check-log", "--json").values["sound"]
+    for words in (["restore", "--look"], ["restore"], ["note", "first-hook", "x"]):
+        refused = coach(*words)
+        assert refused.code == 2
+        assert "move it" in refused.err
+    assert stranger.read_bytes().startswith(b"it is no journal")
+
+
+def test_a_stranger_in_the_place_of_the_journal_of_a_damaged_log_is_set_aside(
+    coach: Coach, shop: Path
+) -> None:
+    spoil(shop)
+    shop.with_name(f"{shop.name}-journal").write_bytes(b"it is no journal at all")
+    assert coach("restore").code == 0
+    (kept,) = shop.parent.glob("*-set-aside-*-journal")
+    assert kept.read_bytes() == b"it is no journal at all"

@@ -10,6 +10,7 @@ from types import SimpleNamespace
 import pytest
 
 from tests.cli.conftest import Coach
+from tests.hostile import CARRIED_OUT
 from tests.log.bodies import BEGAN
 
 
@@ -105,3 +106,14 @@ def test_a_job_that_cannot_be_opened_is_not_added(coach: Coach, tmp_path: Path) 
         (tmp_path / "odd").write_text(export_job(log, "odd"), encoding="utf-8")
     assert coach("import", "odd").code == 1
     assert coach("jobs", "--json").values == {"jobs": []}
+
+
+def test_a_job_file_holds_nothing_that_a_terminal_carries_out(coach: Coach, tmp_path: Path) -> None:
+    job = coach.job()
+    coach("note", job, "a\x9b31m \x7f \u202e b")
+    file = tmp_path / "carried.jsonl"
+    assert coach("export", job, str(file)).code == 0
+    assert CARRIED_OUT.search(file.read_text(encoding="utf-8")) is None
+    elsewhere = ("--shop", str(tmp_path / "other.sqlite"))
+    assert coach("import", str(file), *elsewhere).code == 0
+    assert coach("export", job, "-", *elsewhere).out == file.read_text(encoding="utf-8")

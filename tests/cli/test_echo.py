@@ -87,3 +87,33 @@ def test_nothing_on_the_shelf_is_asked_about(coach: Coach, name: str) -> None:
     (one,) = json.loads(coach("check", "--echo", name, "--json").out)["recipes"]
     assert one["questions"] == []
     assert one["drawn"]
+
+
+TAPERS = """\
+recipe: Trial
+pieces:
+  one:
+    metal: mild steel
+    bar: square 16
+    zones:
+      point: square 16 to 4, long 60
+      neck: 16 x 16 to 12 x 12, long 50
+      butt: 12 x 12 to 8 x 8, long 60
+steps:
+  - taper: point
+  - taper: neck
+  - cut: butt, cold
+  - taper: butt
+"""
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "from where it meets neck out to its end line 8 neck",
+        "from where it meets point to where it meets butt line 9 butt",
+        "from where it meets neck out to its end line 11 step 1",
+    ],
+)
+def test_a_taper_is_told_with_the_way_it_runs(coach: Coach, tmp_path: Path, said: str) -> None:
+    assert said in echoed(coach, tmp_path, TAPERS)

@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 
 from coach.log import errors
-from coach.log.errors import LogFull, from_sqlite, from_system
+from coach.log.errors import LogError, LogFull, from_sqlite, from_system
+from coach.log.file import forget_if_empty
 from coach.log.jobs import Log
 from tests.log.bodies import BEGAN, note
 
@@ -126,3 +127,34 @@ def test_no_half_of_what_python_compiles_is_kept_to_fail_the_next_start(tmp_path
             preexec_fn=partial(resource.setrlimit, resource.RLIMIT_FSIZE, (most, most)),
         )
         assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.parametrize("pages", [0, 1, 2, 4, 5, 6])
+@pytest.mark.parametrize("words", [("import", "out.jsonl"), ("begin", "first-hook")])
+def test_a_job_that_finds_no_room_leaves_no_empty_log(
+    begun: Path, tmp_path: Path, words: tuple[str, ...], pages: int
+) -> None:
+    coach(begun, "export", "first-hook", str(tmp_path / "out.jsonl"))
+    home = tmp_path / "home"
+    done = coach(home, *words, most=pages * 4096)
+    assert done.returncode == 2
+    assert not [one for one in home.rglob("*") if one.is_file()]
+
+
+def test_a_job_that_is_refused_leaves_no_empty_log(tmp_path: Path) -> None:
+    (tmp_path / "odd.jsonl").write_text("no job", encoding="utf-8")
+    assert coach(tmp_path / "home", "import", "odd.jsonl").returncode == 2
+    assert coach(tmp_path / "home", "begin", "first-hook", "--name", "a b/c").returncode == 2
+    assert not (tmp_path / "home" / "data" / "shop.sqlite").exists()
+
+
+def test_a_log_in_which_another_window_has_begun_a_job_stays(tmp_path: Path) -> None:
+    path = tmp_path / "shop.sqlite"
+    with Log(path) as here, Log(path) as there:
+        there.begin("axe", AT, BEGAN)
+        forget_if_empty(path)
+        assert here.jobs() == ["axe"]
+    with Log(tmp_path / "empty.sqlite") as here:
+        forget_if_empty(tmp_path / "empty.sqlite")
+        with pytest.raises(LogError, match="was moved or replaced while it was open, so nothing was saved"):
+            here.begin("axe", AT, BEGAN)

@@ -23,6 +23,8 @@ from tests.cli.conftest import Coach
         (["--shop=s.sqlite", "jobs"], "jobs", ["--shop=s.sqlite"]),
         (["--units", "in", "where", "hook"], "where", ["--units", "in", "hook"]),
         (["--", "jobs"], "jobs", []),
+        (["--"], None, []),
+        (["--json", "--"], None, ["--json"]),
         (["--shop"], None, ["--shop"]),
         (["note", "hook", "--", "-2 mm"], "note", ["hook", "--", "-2 mm"]),
     ],
@@ -94,3 +96,33 @@ def test_common_options_stand_before_the_verb_or_after_it(coach: Coach, tmp_path
     assert (tmp_path / "other.sqlite").is_file()
     # Nothing of the job is in the usual place but what is only kept to open it sooner.
     assert [folder.name for folder in coach.home.iterdir()] == ["cache"]
+
+
+@pytest.mark.parametrize("words", [["--", "--"], [""], [" ", " "]])
+def test_what_is_needed_and_is_blank_is_asked_for(coach: Coach, words: list[str]) -> None:
+    said = coach("note", coach.job(), *words)
+    assert said.code == 2
+    assert "Nothing was typed for TEXT" in said.err or "The note is empty" in said.err
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("first\u200b-hook", "(with U+200B, ZERO WIDTH SPACE, in it): did you mean first-hook?"),
+        ("f\u0456rst-hook", "(with U+0456, CYRILLIC SMALL LETTER BYELORUSSIAN-UKRAINIAN I, in it): did you"),
+        ("First-Hok", "'First-Hok': did you mean first-hook?"),
+    ],
+)
+def test_a_name_that_is_refused_is_told_as_typed_with_what_is_not_seen_in_it(
+    coach: Coach, typed: str, told: str
+) -> None:
+    coach.job()
+    assert told in coach("where", typed).err
+    zone = coach("read", "first-hook", f"{typed.removesuffix('-hook')}.length=3").err
+    assert "There is no zone called" in zone
+    assert typed.isascii() or told.partition(",")[0] in zone
+
+
+def test_a_name_that_only_looks_like_the_one_typed_is_told_as_that(coach: Coach) -> None:
+    coach("begin", "first-hook", "--name", "f\u0456rst-hook")
+    assert "did you mean f\u0456rst-hook (with U+0456, CYRILLIC" in coach("where", "first-hook").err

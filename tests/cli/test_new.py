@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import shlex
 from pathlib import Path
 
 import pytest
@@ -112,3 +113,15 @@ def test_what_does_not_go_together_is_said_in_one_sentence(
     assert told in " ".join(said.err.split())
     assert "coach failed" not in said.err
     assert not (tmp_path / "x.yaml").exists()
+
+
+@pytest.mark.parametrize("name", ["hooks/hook.yaml", "my hooks/hook.yaml"])
+def test_what_to_type_next_names_the_file_where_it_lies(
+    coach: Coach, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / name).parent.mkdir(exist_ok=True)
+    told = coach("new", "--from", given(tmp_path), name)
+    typed = shlex.split(" ".join(told.out.split()).rpartition("Look it over, then: ")[2].removesuffix("."))
+    assert typed[:2] == ["coach", "check"]
+    assert ": ok, Wall hook" in coach(*typed[1:]).out

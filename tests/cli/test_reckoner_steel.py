@@ -292,7 +292,7 @@ def test_a_temper_tells_what_its_figures_were_measured_on(coach: Coach) -> None:
 
 
 def test_struck_tools_are_warned_of_the_brittle_heats(coach: Coach) -> None:
-    # 260 to 340 °C for struck tools (from memory).
+    # 500 to 700 °F, 260 to 371 °C, for struck tools (confirmed second-hand).
     assert "brittle" in coach("temper", "1084", "--at", "300").out
     assert "brittle" not in coach("temper", "1084", "--at", "240").out
     assert "brittle" in coach("temper", "1084", "--hardness", "52").out

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tests.benchmarks.processes import PATIENCE_S
 from tests.cli.conftest import Coach
-from tests.terminal import ROOT, on_a_terminal
+from tests.terminal import ROOT, Terminal, on_a_terminal
 
-SIGNALS = [signal.SIGTERM, signal.SIGHUP, signal.SIGINT]
+SIGNALS = [signal.SIGTERM, signal.SIGHUP, signal.SIGINT, signal.SIGQUIT]
 CTRL_Q = b"\x11"
 #: By xterm's control sequences: the other screen, the cursor hidden, the mouse, pasted text in brackets, the
 #: focus, lines that do not wrap; and by the keyboard protocol of kitty, keys in full.
@@ -159,3 +161,61 @@ def test_a_terminal_that_takes_nothing_more_does_not_hold_the_end_up(coach: Coac
         terminal.fill()
         os.kill(terminal.process.pid, signal.SIGTERM)
         assert terminal.process.wait(PATIENCE_S) == 143
+
+
+@pytest.mark.parametrize("number", SIGNALS, ids=lambda number: number.name)
+@pytest.mark.parametrize("holding_up", [Terminal.fill, Terminal.hold], ids=["full", "held"])
+def test_a_terminal_that_lags_is_given_back_as_it_was(
+    coach: Coach, number: signal.Signals, holding_up: Callable[[Terminal], None]
+) -> None:
+    coach.job()
+    with on_a_terminal(("coach", "open", "first")) as terminal:
+        before = terminal.modes
+        terminal.wait_for("F1")
+        holding_up(terminal)
+        os.kill(terminal.process.pid, number)
+        assert terminal.process.wait(PATIENCE_S) == 128 + number
+        assert terminal.modes == before
+        while terminal.read(0.0):
+            pass
+    assert is_as_it_was(terminal.painted) == []
+
+
+def test_a_signal_to_go_on_that_nobody_waited_for_changes_nothing(coach: Coach) -> None:
+    # A terminal that hangs up sends it behind the signal that says so (POSIX.1-2017, General Terminal
+    # Interface, 11.1.10, names SIGHUP; that SIGCONT follows, from memory).
+    coach.job()
+    with on_a_terminal(("coach", "open", "first")) as terminal:
+        before = terminal.modes
+        terminal.wait_for("F1")
+        os.kill(terminal.process.pid, signal.SIGCONT)
+        terminal.type(b"31")
+        terminal.wait_for("31")
+        terminal.type(CTRL_Q)
+        assert terminal.end() == 0
+        assert terminal.modes == before
+    assert is_as_it_was(terminal.painted) == []
+    assert len(re.findall(rb"\x1b\[>[0-9]+u", terminal.painted)) == terminal.painted.count(b"\x1b[<u") == 1
+
+
+@pytest.mark.parametrize("at", ["on_load", "start_application_mode", "on_ready", "stop_application_mode"])
+def test_a_signal_to_go_on_at_an_awkward_moment_holds_nothing_up(coach: Coach, at: str) -> None:
+    coach.job()
+    with on_a_terminal(stopped_at(at, signal.SIGCONT, "demo")) as terminal:
+        before = terminal.modes
+        terminal.wait_for("F1")
+        terminal.type(CTRL_Q)
+        assert terminal.end() == 0
+        assert terminal.modes == before
+    assert is_as_it_was(terminal.painted) == []
+
+
+def test_the_end_waits_for_no_reader_of_the_terminal(coach: Coach) -> None:
+    coach.job()
+    with on_a_terminal(stopped_at("not stopped", signal.SIGCONT, "demo")) as terminal:
+        before = terminal.modes
+        terminal.wait_for("F1")
+        terminal.type(CTRL_Q)
+        assert terminal.end() == 0
+        assert terminal.modes == before
+    assert is_as_it_was(terminal.painted) == []

@@ -314,3 +314,48 @@ def test_a_zone_that_there_is_none_of_keeps_nothing_from_being_entered(home: Pat
         ("begin", "first-hook"),
     ):
         is_told_well(run(home, *words, TZ="QQQ25"), 0)
+
+
+@pytest.fixture
+def copied(home: Path) -> Path:
+    """Such a shop with a copy of its log; the folder of it."""
+    assert run(home, "backups", "--now").returncode == 0
+    return home / "data" / "backups"
+
+
+@pytest.mark.parametrize("mode", [0o000, 0o400, 0o100])
+def test_copies_that_cannot_be_seen_are_not_said_to_be_none(home: Path, copied: Path, mode: int) -> None:
+    copied.chmod(mode)
+    listed, looked = run(home, "backups"), run(home, "restore", "--look")
+    (home / "data" / "shop.sqlite").unlink()
+    begun, restored = run(home, "begin", "first-hook"), run(home, "restore")
+    copied.chmod(0o700)
+    is_told_well(listed, 1)
+    assert "no copy" not in listed.stdout
+    assert "cannot be read (Permission denied)" in listed.stdout
+    is_told_well(looked, 1)
+    assert "cannot be read (Permission denied)" in " ".join(looked.stdout.split())
+    is_told_well(begun, 2)
+    assert "cannot be told (Permission denied)" in begun.stderr
+    is_told_well(restored, 2)
+    assert "cannot be read (Permission denied)" in restored.stderr
+    assert run(home, "restore").returncode == 0
+
+
+def test_a_copy_that_cannot_be_read_hides_no_other(home: Path, copied: Path) -> None:
+    (copy,) = copied.iterdir()
+    copy.chmod(0o000)
+    assert run(home, "note", "first-hook", "thin").returncode == 0
+    assert run(home, "backups", "--now").returncode == 1
+    listed = run(home, "backups")
+    is_told_well(listed, 1)
+    assert "1 job, 2 entries" in listed.stdout
+    assert "Permission denied" in listed.stdout
+    (home / "data" / "shop.sqlite").unlink()
+    restored = run(home, "restore")
+    is_told_well(restored, 1)
+    assert "1 job, 2 entries" in restored.stdout
+    assert "so nothing was taken from it" in " ".join(restored.stdout.split())
+    named = run(home, "restore", copy.name)
+    is_told_well(named, 2)
+    assert "cannot be read (Permission denied)" in named.stderr

@@ -53,6 +53,19 @@ def test_from_another_bar_it_takes_as_much_metal() -> None:
     assert now.planned.findings == ()
 
 
+# Its shank is hexagon bar as it comes: from square bar it has to be drawn to six sides.
+def test_what_was_left_as_its_bar_is_drawn_where_the_new_bar_is_another() -> None:
+    text = made_like(TEXTS["cold-chisel"], "x", bar="square 20")
+    now = checked(text)
+    assert now.planned.findings == ()
+    assert now.planned.verdict is PlanState.ON_PLAN
+    (drawn,) = (
+        step for step in now.plan.recipe.steps if step.operation == "draw" and step.zones == ("shank",)
+    )
+    assert drawn.targets["across_flats"] == now.plan.recipe.drawing["shank"].limits["across_flats"]
+    assert text.count("\n  - ") == TEXTS["cold-chisel"].count("\n  - ") + 1
+
+
 def test_remarks_and_advice_stay() -> None:
     text = made_like(TEXTS["first-hook"], "x", scale=1.2)
     for line in TEXTS["first-hook"].splitlines():

@@ -23,6 +23,7 @@ class Reference(NamedTuple):
     dimensions: float
     loss_w_m2: Callable[[float], float]
     cells: int = 80
+    specific_heat_j_kg_k: Callable[[float], float] | None = None  # None takes the published, of heating
 
     def seconds(self, from_c: float, to_c: float, *, middle: bool = False) -> float:
         """How long its surface, or its middle, takes to a temperature."""
@@ -37,7 +38,7 @@ class Reference(NamedTuple):
                 np.array([_conducts(float(m)) for m in means]) * np.diff(t) / width * edges[1:-1] ** (n - 1)
             )
             out = np.append(flows, -self.loss_w_m2(self._surface_c(float(t[-1]), width)) * half_m ** (n - 1))
-            heats = np.array([_heats(float(x)) for x in t])
+            heats = np.array([(self.specific_heat_j_kg_k or _heats)(float(x)) for x in t])
             return np.asarray(np.diff(out, prepend=0) / (7850 * volumes * heats))
 
         def there(_: float, t: np.ndarray) -> float:

@@ -118,6 +118,31 @@ def test_a_plate_on_its_way_to_the_quench(thickness_mm: float, seconds: float) -
     assert even_seconds(plate, 850, 740, metal=constant(620)) == pytest.approx(seconds, abs=0.006)
 
 
+@pytest.mark.parametrize(("section", "seconds"), [(bar(6), 10.2), (flat(30, 6), 17.0)])
+def test_from_the_hardening_heat_to_the_quench_austenite_gives_back_no_heat_of_turning(
+    section: CoolingSection, seconds: float
+) -> None:
+    # 815 → 730 °C, one temperature, c 620 J/kgK, ε 0.8, h 10, by a metallurgist: about 10 and 17 s.
+    assert even_seconds(section, 815, 730, metal=constant(620)) == pytest.approx(seconds, abs=0.4)
+    assert cooling_curve(section, 815, 730).seconds == pytest.approx(seconds, rel=0.05)
+
+
+@given(
+    st.floats(min_value=2, max_value=40),
+    st.floats(min_value=1.05, max_value=2),
+    st.floats(min_value=740, max_value=1200),
+    st.floats(min_value=5, max_value=300),
+    st.floats(min_value=1, max_value=100),
+)
+@settings(max_examples=40, deadline=None)
+def test_the_time_out_of_the_fire_grows_with_size_and_drop(
+    size_mm: float, larger: float, from_c: float, drop_c: float, more_c: float
+) -> None:
+    seconds = cooling_curve(bar(size_mm), from_c, from_c - drop_c).seconds
+    assert cooling_curve(bar(size_mm), from_c, from_c - drop_c - more_c).seconds > seconds
+    assert cooling_curve(bar(larger * size_mm), from_c, from_c - drop_c).seconds > seconds
+
+
 @pytest.mark.parametrize(
     ("surroundings", "from_c", "to_c", "seconds"),
     [

@@ -268,3 +268,11 @@ def test_a_bar_that_does_not_spread_to_its_width_runs_longer_for_it() -> None:
         comes_to = re.search(r"36.4 mm of bar come to ([0-9.]+) mm", told)
         assert comes_to is not None
         assert float(comes_to[1]) == pytest.approx(runs_to_mm, rel=1e-3)
+
+
+def test_no_longer_bite_is_asked_for_than_there_is_bar_to_bite() -> None:
+    # 14.4 mm of a bar of 35 × 45 mm: a third of its height is 15 mm, which it has not.
+    short = draw(Rectangle(35, 45), Rectangle(50, 14), 14.4, length_mm=14.4)
+    assert not any("bite at least" in write(one.sentence) for one in cautions(short))
+    long = draw(Rectangle(35, 45), Rectangle(50, 14), 14.4, length_mm=100)
+    assert any("bite at least" in write(one.sentence) for one in cautions(long))

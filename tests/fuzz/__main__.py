@@ -14,7 +14,7 @@ from typing import Any
 
 from hypothesis import HealthCheck, given, seed, settings
 
-FAMILIES = ("sizes", "lines", "recipes", "grades", "imports", "keys")
+FAMILIES = ("sizes", "lines", "recipes", "grades", "imports", "bodies", "keys")
 _SLOWEST = timedelta(seconds=20)
 _LONGEST = 6000
 

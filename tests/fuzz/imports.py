@@ -22,7 +22,7 @@ _LINES = (
     ["heat", "first-hook"],
     ["read", "first-hook", "tip.length=70", "--insist"],
     ["back", "first-hook"],
-    ["rest", "first-hook", "--force"],
+    ["rest", "first-hook", "--insist"],
 )
 
 

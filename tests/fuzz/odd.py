@@ -61,11 +61,12 @@ VALUES: st.SearchStrategy[object] = st.recursive(
 )
 
 
-def _places(tree: Any) -> Iterator[tuple[Any, Any]]:
+def places(tree: Any) -> Iterator[tuple[Any, Any]]:
+    """Every place within a tree of values: the list or object that holds it, and by what name."""
     items = tree.items() if isinstance(tree, dict) else enumerate(tree) if isinstance(tree, list) else ()
     for name, inner in items:
         yield tree, name
-        yield from _places(inner)
+        yield from places(inner)
 
 
 @st.composite
@@ -73,10 +74,10 @@ def changed(draw: st.DrawFn, tree: Any, most: int = 3) -> Any:
     """The same tree of values with some of it replaced, taken out, or put in twice."""
     new = copy.deepcopy(tree)
     for _ in range(draw(st.integers(1, most))):
-        places = list(_places(new))
-        if not places:
+        there = list(places(new))
+        if not there:
             return new
-        holder, name = draw(st.sampled_from(places))
+        holder, name = draw(st.sampled_from(there))
         way = draw(st.integers(0, 4))
         if way == 0:
             del holder[name]

@@ -34,7 +34,7 @@ ENTER = (
     ("read", JOB, "tip.mark=31", "shank.mark=104", "plate.mark=141"),
     ("done", JOB, "--heats", "1"),
     ("back", JOB),
-    ("rest", JOB, "--force"),
+    ("rest", JOB, "--insist"),
     ("resume", JOB),
     ("aside", JOB),
     ("begin", JOB),

@@ -23,7 +23,7 @@ from coach.ledger.reading import Reading
 from coach.ledger.workpiece import at_stock
 from coach.ledger.zone_forecast import ZoneForecast
 from tests.ledger.recipes import planned
-from tests.ledger.virtual_forge import Forge
+from tests.ledger.virtual_forge import AS_ASSUMED, Forge, Smith
 from tests.ledger.virtual_jobs import JOBS, Job, Stage
 
 HOT_C = 880.0
@@ -67,6 +67,7 @@ class Study(NamedTuple):
     spares: list[Account]  # the spare in brackets, told to be there with 95 % confidence
     sizes: list[Account]  # expected sizes with their 90 % figure
     volumes: list[Account]  # told: standard uncertainties from the expected volume to the true one
+    passes: list[Account]  # the chance that every size of the drawing is inside both of its limits
 
 
 @cache
@@ -149,13 +150,18 @@ class _Smith:
         return ReadingMark(self._next(), Reading(zone, dimension, said, gauge, hot_c))
 
 
-def made(job: Job, tool: int, seed: int, study: Study) -> None:
+def made(job: Job, tool: int, seed: int, study: Study, smith: Smith = AS_ASSUMED) -> None:
     """One tool, with everything that was told of it on the way held against what it became."""
     chance = np.random.default_rng((seed, tool))
     limits = int(chance.integers(len(job.limits)))
     plan = plan_of(job.text % job.limits[limits])
-    forge = Forge(chance, job.bars, plan.start_mm3, job.limits[limits])
-    for told in _Smith(job, plan, forge).told:
+    forge = Forge(chance, job.bars, plan.start_mm3, job.limits[limits], smith)
+    all_told = _Smith(job, plan, forge).told
+    passed = _is_as_drawn(plan, forge)
+    for told in all_told:
+        will_pass = told.forecast.will_pass
+        if will_pass is not None:
+            study.passes.append(Account(job.name, told.when, tool, "", will_pass.chance, passed))
         enough = {}
         within_limits = []  # of the sizes that are believed to be out
         for zone, found in told.forecast.zones.items():
@@ -197,6 +203,15 @@ def _had_metal(plan: Plan, forge: Forge, told: Told, zone: str) -> bool:
     return _metal_mm3(plan, forge, zone) >= plan.least_mm3[zone]
 
 
+def _is_as_drawn(plan: Plan, forge: Forge) -> bool:
+    """Whether every size of the drawing came inside both of its limits; of laid steel, as it went on."""
+    return all(
+        limits.contains(forge.laid.get(zone, forge.forms[zone]).size_mm(name))
+        for zone, drawing in plan.recipe.drawing.items()
+        for name, limits in drawing.limits.items()
+    )
+
+
 def _metal_mm3(plan: Plan, forge: Forge, zone: str) -> float:
     volume = forge.laid.get(zone, forge.forms[zone]).volume_mm3()
     return volume + (forge.scale - 1.0) * plan.worn_mm3[zone]
@@ -235,12 +250,12 @@ def _true_spare(plan: Plan, forge: Forge, told: Told, zone: str, dimension: str,
     return form.solved(dimension, form.volume_mm3() - lacks).size_mm(dimension) - low
 
 
-def studied(jobs: Iterable[Job], tools: int, seed: int) -> Study:
+def studied(jobs: Iterable[Job], tools: int, seed: int, smith: Smith = AS_ASSUMED) -> Study:
     """So many tools of each job."""
-    study = Study([], [], [], [], [], [], [])
+    study = Study([], [], [], [], [], [], [], [])
     for job in jobs:
         for tool in range(tools):
-            made(job, tool, seed, study)
+            made(job, tool, seed, study, smith)
     return study
 
 
@@ -294,6 +309,25 @@ def coverage(accounts: Iterable[Account]) -> tuple[int, float, float]:
     return row.tools, row.true, row.off
 
 
+def brier(accounts: Sequence[Account]) -> float:
+    """The mean square of what was told less what came true."""
+    return sum((one.told - one.true) ** 2 for one in accounts) / len(accounts)
+
+
+def at_the_end(study: Study) -> list[Account]:
+    """What was told of each tool last."""
+    return list({(one.job, one.tool): one for one in study.passes}.values())
+
+
+def _print_hands(tools: int, seed: int) -> None:
+    print("\n| hand | came true | told, mean | Brier | at the end |\n|---|---|---|---|---|")
+    for smith in (AS_ASSUMED, Smith(mends=True), Smith(scatter=1.7), Smith(scatter=0.6)):
+        study = studied(JOBS, tools, seed, smith)
+        told, true = (sum(of) / len(of) for of in zip(*((o.told, o.true) for o in study.passes), strict=True))
+        scores = f"{brier(study.passes):.3f} | {brier(at_the_end(study)):.3f}"
+        print(f"| {smith} | {true:.0%} | {told:.0%} | {scores} |")
+
+
 def _print_rows(title: str, rows: Iterable[Row]) -> None:
     print(f"\n{title}\n\n| told | tools | told, mean | came true | off by |\n|---|---|---|---|---|")
     for low, high, tools, told, true, off in rows:
@@ -307,6 +341,8 @@ def main(tools: int, seed: int) -> None:
     _print_rows("The whole tool", reliability(one_each(study.tools, seed)))
     _print_rows("The whole tool by the bare product", reliability(one_each(study.products, seed)))
     _print_rows("A size believed outside its limits", reliability(one_each(study.out, seed)))
+    _print_rows("Will pass", reliability(one_each(study.passes, seed)))
+    _print_hands(tools // 10, seed)
     for title, accounts in (("At least", study.spares), ("Sizes", study.sizes)):
         print(f"\n{title}\n\n| recipe | tools | came true | off by |\n|---|---|---|---|")
         for job in JOBS:

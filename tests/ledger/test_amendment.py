@@ -13,6 +13,7 @@ from coach.ledger.amendment import (
     Amendment,
     Moved,
     NewAllowance,
+    NewBath,
     NewHeats,
     NewLimits,
     NewLoss,
@@ -26,12 +27,14 @@ from coach.ledger.amendment import (
     thawed,
 )
 from coach.ledger.workpiece import at_stock
+from coach.metals.quenches import QUENCHES
 from coach.quantities import Limits
 from tests.ledger.recipes import DRAW, NEIGHBOURS, planned, recipe
 
 names = st.text(st.characters(exclude_categories=["C", "Z"]), min_size=1, max_size=20)
 sizes = st.floats(-1e6, 1e6)
 numbers = st.integers(1, 200)
+baths = st.sampled_from(["", *QUENCHES])
 
 
 @st.composite
@@ -54,7 +57,8 @@ amendments = st.builds(
     moved=some(names, sizes, sizes, of=Moved),
     regained=some(names, names, sizes, sizes, of=Regained),
     allowances=some(names, sizes, of=NewAllowance),
-    again=some(numbers, numbers, numbers, st.lists(names, max_size=2).map(tuple), of=Again),
+    again=some(numbers, numbers, numbers, st.lists(names, max_size=2).map(tuple), baths, of=Again),
+    baths=some(numbers, baths.filter(bool), of=NewBath),
     taken_back=some(names, sizes, of=TakenBack),
     losses=some(numbers, sizes, of=NewLoss),
 )

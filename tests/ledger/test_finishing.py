@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.course import Course, HeatMark, Mark, ReadingMark
+from coach.ledger.finishing import finished_course
 from coach.ledger.following import follow
-from coach.ledger.forecast import finished_course
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading
 from coach.ledger.workpiece import at_stock

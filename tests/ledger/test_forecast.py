@@ -165,13 +165,16 @@ def test_a_bar_too_short_for_its_cut_shows_the_shortage() -> None:
     assert short.chance < 0.8 < enough.chance
 
 
-def test_laid_steel_is_judged_when_it_is_laid_and_not_again() -> None:
+def test_laid_steel_is_judged_as_it_is_laid_and_stays_so() -> None:
     plan = planned(LAID)
     thin = during(plan, [read(2, "bit.thickness", 3.9), read(3, "bit.length", 60.0)], step=2)
     assert told(thin).startswith("Bit: the thickness comes out at")
     assert "under the 4.6 mm the drawing allows" in told(thin)
-    later = during(plan, [], step=5)
-    assert "bit" not in later.zones
+    weld = next(step for step in plan.recipe.steps if step.lays == "bit")
+    before, later = during(plan, [], step=weld.number), during(plan, [], step=weld.number + 1)
+    for was, now in zip(before.zones["bit"].sizes, later.zones["bit"].sizes, strict=True):
+        assert now.expected.value == pytest.approx(was.expected.value)
+        assert now.expected.doubt == pytest.approx(was.expected.doubt)
 
 
 def test_the_whole_chance_is_no_better_than_its_worst_zone() -> None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from coach.ledger.between import read_under_way
 from coach.ledger.course import HeatMark, Mark, ReadingMark
-from coach.ledger.following import follow, read_under_way
+from coach.ledger.following import follow
 from coach.ledger.reading import Reading
 from coach.ledger.workpiece import at_stock
 from tests.ledger.recipes import DRAW, planned

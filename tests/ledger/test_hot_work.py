@@ -48,10 +48,10 @@ def test_steel_is_worked_down_to_the_cold_end_of_its_own_range() -> None:
     assert hot.start_c == 1100.0
     assert hot.stop_c == pytest.approx(840.0)  # mild steel, from its grade's file
     # Pure radiation, t = ρ c V/(3 ε σ A) (1/T₂³ − 1/T₁³) (Incropera and DeWitt, 5.18, from memory), at
-    # 7850 kg/m³, 650 J/kgK, emissivity 0.8 and V/A 5.54 mm: 70.3 s, and 1.5 times as fast at the anvil. What
-    # the air takes besides, and the rise of c towards 800 °C, are within a tenth.
+    # 7850 kg/m³, 650 J/kgK, emissivity 0.8 and V/A 5.54 mm: 70.3 s, and 1.5 times as fast at the anvil, 46.9.
+    # Still air takes 10 W/m²K beside the 113 of radiation at 970 °C: 43.1. Austenite holds a little less.
     assert hot.working is not None
-    assert hot.working.value == pytest.approx(46.9, rel=0.1)
+    assert hot.working.value == pytest.approx(43.1, rel=0.05)
 
 
 def test_cold_work_and_work_at_no_stated_heat_have_no_time() -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from functools import cache
-from math import inf
+from itertools import pairwise
+from math import inf, pi, sqrt
 
 import pytest
 from hypothesis import given, settings
@@ -14,7 +15,7 @@ from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
-from coach.ledger.reading import Reading
+from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.stepping import step_on
 from coach.ledger.wanting import wanted
 from coach.ledger.workpiece import Workpiece, at_stock
@@ -22,10 +23,20 @@ from coach.places import bundled_recipes
 from coach.recipe.reader import read_recipe_file
 
 NAMES = sorted(path.stem for path in bundled_recipes().glob("*.yaml"))
-#: A hundredth of a millimetre moves the chance by no more than the steepest slope of what a gauge leaves in
-#: doubt, some 0.14 mm: 0.4 / 0.14 per mm (the bell curve's own), and where the metal of a whole length hangs
-#: on the reading of its section, by twice that. At a limit it leapt by up to 90 points.
-MOST = 0.06
+#: How steep the normal distribution is at its middle, for each standard uncertainty.
+STEEPEST = 1.0 / sqrt(2.0 * pi)
+#: One reading can bring two things to their limits at once, as a size and the metal: the product of two such
+#: chances is at its steepest 1.22 times as steep as one, that of three 1.36 times (reckoned).
+TOGETHER = 1.3
+
+
+def most(reading: Reading, step_mm: float) -> float:
+    """By how much so small a step of a reading may move a chance: its gauge leaves a doubt, and no less.
+
+    A size is inside by the normal distribution of that doubt, whose slope is nowhere steeper: 2.4 points for
+    a hundredth of a millimetre by calliper on 10 mm. At a limit it leapt by up to 90 points.
+    """
+    return TOGETHER * STEEPEST * step_mm / cold_reading(reading).doubt_mm
 
 
 @cache
@@ -73,9 +84,39 @@ def test_a_hundredth_of_a_millimetre_moves_the_chance_but_little(name: str, data
     limits = asked[size]
     place = data.draw(st.floats(-0.4, 1.4))
     at_mm = limits.low + place * (limits.high - limits.low)
+    first, second = (Reading(*size, mm, "calliper") for mm in (at_mm, at_mm + 0.01))
     before, after = (
-        chance(plan, start, number, [*marks, ReadingMark(300, Reading(*size, mm, "calliper"), insisted=True)])
-        for mm in (at_mm, at_mm + 0.01)
+        chance(plan, start, number, [*marks, ReadingMark(300, one, insisted=True)]) for one in (first, second)
     )
     if before[1] and after[1]:  # what is stood by against the reckoning is another matter
-        assert abs(before[0] - after[0]) < MOST
+        assert abs(before[0] - after[0]) < most(first, 0.01)
+
+
+#: Where a size passes from good to more to go, or back, what it leaves of the others changes with it.
+AT_THE_END_OF_A_STEP = [(54.0, 3), (57.0, 4), (57.0, 3), (60.0, 4)]
+
+
+@pytest.mark.parametrize(("length_mm", "heats"), AT_THE_END_OF_A_STEP)
+def test_where_good_passes_into_more_to_go_neither_chance_leaps(length_mm: float, heats: int) -> None:
+    """By so much as the slope of a normal distribution: at the guard band will pass leapt by 15 points."""
+    plan, starts = begun("cold-chisel")
+    beside = {"length": length_mm, "end_thickness": 4.0}
+    marks: list[Mark] = [HeatMark(100 + n) for n in range(heats)]
+    for name, mm in beside.items():
+        marks.append(ReadingMark(200 + len(marks), Reading("edge", name, mm, "calliper"), insisted=True))
+    found = []
+    for at_mm in (23.77, 23.78, 23.79, 23.80, 23.81, 23.82, 23.83, 23.84):
+        reading = Reading("edge", "end_width", at_mm, "calliper")
+        course = follow(
+            plan,
+            starts[1],
+            plan.recipe.steps[1],
+            [*marks, ReadingMark(300, reading, insisted=True)],
+            finished=False,
+        )
+        told = forecast(plan, course, starts[1], 2)
+        assert told.will_pass is not None
+        found.append((told.chance, told.will_pass.chance))
+    for before, after in pairwise(found):
+        assert abs(before[0] - after[0]) < most(reading, 0.01)
+        assert abs(before[1] - after[1]) < most(reading, 0.01)

@@ -172,7 +172,7 @@ def test_a_weld_shares_its_loss_between_the_metals_and_adds_no_steel_to_the_iron
     after = from_stock(plan).after
     before_weld, welded, last = after[3], after[4], after[6]
     assert welded.zones["blade"].parts == ("blade", "bit")
-    assert welded.zones["bit"].laid_on == "blade"
+    assert welded.zones["bit"].within == "blade"
     assert welded.volume_mm3("blade") < before_weld.volume_mm3("blade") + before_weld.volume_mm3("bit")
 
     def share(at: int) -> float:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from math import hypot, pi
+from math import pi, sqrt
 
 import pytest
 
 from coach.ledger.amendment import amended_workpiece
-from coach.ledger.course import HeatMark, Mark
+from coach.ledger.course import HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
+from coach.ledger.reading import Reading
 from coach.ledger.remedies import Failed, Offer, Situation, Soundness, remedies
 from coach.ledger.remedies.forge_further import ForgeFurther
 from coach.ledger.verdict import PlanState
@@ -484,12 +485,27 @@ def test_metal_over_what_is_wanted_is_cut_off_or_left() -> None:
     assert size.wanted.limits.low == 228.0
 
 
-def test_what_is_cut_off_is_known_to_a_tenth_of_itself() -> None:
+def test_what_is_cut_off_is_known_to_a_tenth_of_itself_and_its_place_is_measured() -> None:
+    """The volume after a cut is as doubtful as before with the tenth; the length it is cut to tells of it.
+
+    Of two jointly normal quantities the one that is read leaves of the other's variance
+    var(V) - cov(V, L)² / (var(L) + r²) (the conditional normal distribution; any textbook of statistics).
+    """
     situation = WRONG["a strap with too much metal"]
     cut = once_taken(situation, offered(situation)["too-much-metal-cut-strap-length"])
-    before, after = (one.now.volume("strap") for one in (situation, cut))
+    now, after = situation.now, cut.now.volume("strap")
+    before, length = now.volume("strap"), now.size("strap", "length")
     # A chisel cut by eye (common practice, no source); independent of what was doubted before.
-    assert after.doubt == pytest.approx(hypot(before.doubt, 0.1 * (before.value - after.value)), rel=1e-6)
+    tenth_mm3 = 0.1 * (before.value - after.value)
+    per_mm3 = length.slopes["strap volume"]
+    to_mm = length.value - (before.value - after.value) * per_mm3
+    slopes = {name: slope * to_mm / length.value for name, slope in length.slopes.items()}
+    slopes["strap volume"] = per_mm3
+    spread = now.belief.variance_of(slopes) + (per_mm3 * tenth_mm3) ** 2
+    together = now.belief.covariance_with("strap volume", slopes) + per_mm3 * tenth_mm3**2
+    read = spread + (0.1 * (length.value - to_mm)) ** 2
+    left = before.doubt**2 + tenth_mm3**2 - together**2 / read
+    assert after.doubt == pytest.approx(sqrt(left), rel=1e-3)
 
 
 def test_length_won_from_a_section_that_is_too_small_is_not_too_much_metal() -> None:
@@ -614,3 +630,33 @@ def test_nothing_is_welded_on_to_what_is_hard() -> None:
         marks = SHORT if done.number == 1 else []
         start = follow(hard, start, done, marks, finished=True).now
     assert not [name for name in offered(standing_at(hard, (), 4, start=start)) if name.startswith("weld-on")]
+
+
+#: A chisel whose edge alone is hardened, its head left soft, and read too long in the end.
+SOFT_HEAD = """
+title: Chisel
+pieces: {chisel: {metal: C80, stock: {form: square, side: 19}, zones: [edge, head]}}
+drawing:
+  edge: {form: square, side: 19 ±1, length: 60 ±4, take up: length}
+  head: {form: square, side: 19 ±1, length: 60 ±1, take up: length}
+steps:
+  - {do: mark out, piece: chisel, check: [edge.mark, head.mark]}
+  - {do: cut, zone: head, to: {length: 60 ±1}, check: [length]}
+  - {do: harden, zone: edge, heats: 1}
+  - {do: temper, zone: edge}
+  - {do: inspect, zone: edge, check: [edge.length, head.length]}
+"""
+
+
+@pytest.mark.parametrize(("zone", "is_hard"), [("head", False), ("edge", True)])
+def test_only_what_was_hardened_is_told_to_be_hard(zone: str, is_hard: bool) -> None:
+    plan = planned(SOFT_HEAD)
+    start = at_stock(plan)
+    for done in plan.recipe.steps[:4]:
+        start = follow(plan, start, done, [], finished=True).now
+    marks = [ReadingMark(1, Reading(zone, "length", 67.0, "calliper"), insisted=True)]
+    situation = standing_at(plan, marks, 5, start=start)
+    assert situation.is_hard_at(zone) is is_hard
+    told = offered(situation)[f"too-much-metal-cut-{zone}-length"].way
+    assert ("it is hard" in write(told.caution)) is is_hard
+    assert write(told.title).startswith("Grind" if is_hard else "Cut")

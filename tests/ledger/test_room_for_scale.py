@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from coach.ledger.looking_back import look_back
+from coach.operations import operation
+from coach.recipe.reader import read_recipe
 from coach.telling.words import write
-from tests.bench.jobs import begun
+from tests.bench.jobs import begun, shop
 from tests.ledger.recipes import FLAT_SCALE, LAID, planned
 
+ROOT = Path(__file__).parents[2]
 #: Drawn in three heats, then bent in four more: each takes 0.03 mm off either face of what it does not work.
 BENT = """
 title: Bracket
@@ -64,3 +70,41 @@ def test_a_thickness_just_above_its_bar_s_is_left_as_the_bar_has_it() -> None:
     )
     stage = planned(text).by_step[1]["strap"]
     assert stage.form_after.sizes_mm()["thickness"] == pytest.approx(12.0 - 3 * 2 * 0.03)
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "recipes").glob("*.yaml")), ids=lambda path: path.stem)
+def test_what_a_card_asks_of_a_section_is_what_the_step_leaves(path: Path) -> None:
+    # By hand for the hammer: 49,663 mm³ of poll and face are 37.5 mm long at the 36.4 mm square that a bar of
+    # 36.9 mm is after three welding heats, and 36.3 mm at the 37 mm square that it cannot be any more.
+    plan = look_back(read_recipe(path.read_text(encoding="utf-8"), path.name))
+    for step in plan.recipe.steps:
+        for zone, stage in plan.by_step[step.number].items():
+            left = stage.form_after.sizes_mm() if zone in step.zones else {}
+            asked = {name: one for name, one in step.targets.items() if name in left}
+            for name, limits in asked.items():
+                if name == stage.after.free or operation(step.operation).FIXES:
+                    continue
+                play_mm = max(0.1 * limits.width / 2.0, 0.05)
+                assert left[name] == pytest.approx(limits.nominal, abs=play_mm), (step.title, zone, name)
+
+
+def test_a_weld_asks_for_the_length_of_the_section_that_it_leaves() -> None:
+    path = ROOT / "recipes" / "cross-peen-hammer.yaml"
+    session = shop().begin(path.read_text(encoding="utf-8"), path.name)
+    for _ in range(13):
+        session.done()
+    for _ in range(3):
+        session.heat()
+    side, length = session.standing().checks[:2]
+    assert (side.name, length.name) == ("poll.side", "poll.length")
+    assert side.wanted is not None
+    assert side.expected is not None
+    assert length.expected is not None
+    assert side.wanted.limits.nominal == pytest.approx(36.4, abs=0.05)
+    assert (side.wanted.limits.low, side.wanted.limits.high) == (36.0, 38.0)
+    assert side.expected.value == pytest.approx(36.4, abs=0.05)
+    assert length.expected.value == pytest.approx(49_663 / 36.4**2, abs=0.15)
+    step = session.standing().step
+    assert step is not None
+    told = [write(words) for words in step.know]
+    assert "Side is less already, 0.6 mm under the 37 mm asked for, and no hammer makes it bigger." in told

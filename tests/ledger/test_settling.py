@@ -6,7 +6,7 @@ from math import sqrt
 
 import pytest
 
-from coach.ledger.settling import scatter_mm
+from coach.ledger.hand import scatter_mm
 from coach.ledger.stepping import step_on
 from coach.ledger.workpiece import at_stock
 from coach.quantities import Limits

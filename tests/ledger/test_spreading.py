@@ -227,3 +227,39 @@ def test_a_run_is_as_doubtful_as_all_that_it_hangs_on() -> None:
     )
     assert after.value == pytest.approx(size, rel=1e-5)
     assert after.doubt == pytest.approx(hypot(*parts), rel=1e-4)
+
+
+#: A flat bar becomes a fan that is equally thick from end to end: its far thickness goes with the near one.
+EVEN_FAN = """
+title: Fan
+pieces:
+  fan: {metal: mild steel, stock: {form: flat, width: 60, thickness: 6}}
+drawing:
+  fan: {form: taper, width: 66 ±4, end_width: 116 ±4, thickness: 3 ±0.5, length: 110 ±20}
+scale: none
+steps:
+  - {do: spread, zone: fan, form: taper, to: TO, heats: 2}
+"""
+
+
+@pytest.mark.parametrize(
+    "to",
+    [
+        "{width: 66, end_width: 116, thickness: 3, end_thickness: 3}",
+        "{width: 66, end_width: 116, thickness: 3}",
+        "{end_width: 116, thickness: 3}",
+        "{thickness: 3}",
+    ],
+)
+def test_a_plain_bar_is_spread_equally_thick_at_both_ends(to: str) -> None:
+    plan = planned(EVEN_FAN.replace("TO", to))
+    sizes = plan.stages["fan"][-1].form_after.sizes_mm()
+    assert (sizes["thickness"], sizes["end_thickness"]) == (3.0, 3.0)
+    after = step_on(plan, at_stock(plan), plan.recipe.steps[0])
+    for name in ("thickness", "width", "end_width", "length"):
+        assert after.size("fan", name).value == pytest.approx(sizes[name], rel=0.02), name
+    # Both ends are thinned by one hammer: what is known of the one is known of the other, but for chance.
+    assert after.size("fan", "end_thickness").value == pytest.approx(3.0)
+    marks = [HeatMark(1), read(2, "fan.thickness", 3.4)]
+    course = follow(plan, at_stock(plan), plan.recipe.steps[0], marks, finished=True)
+    assert course.now.size("fan", "end_thickness").value == pytest.approx(3.4, abs=0.1)

@@ -5,11 +5,14 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.laid_steel import laid_steels
+from coach.ledger.looking_back import look_back
 from coach.ledger.remedies.take_back import back_by
 from coach.ledger.weigh import weigh_steel
+from coach.places import bundled_recipes
+from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 from tests.ledger.recipes import CLEFT, EDGED, LAID
-from tests.ledger.situations import gone_wrong, offered, once_taken, read
+from tests.ledger.situations import gone_wrong, offered, once_taken, read, standing_at
 
 #: Steel in a cleft whose iron and steel are drawn out to an edge together.
 TAPERED = CLEFT.replace(
@@ -19,6 +22,7 @@ TAPERED = CLEFT.replace(
 ).replace("length: 30 ±2}", "length: 30 ±2, remains: 40}") + (
     "  - {do: taper, zone: body, to: {end thickness: 2 ±0.3}, heats: 4, temperature: 1100 °C}\n"
 )
+HOOK = bundled_recipes() / "first-hook.yaml"
 THIN = gone_wrong(EDGED, read(blade__end_thickness=1.0), 2)
 
 
@@ -98,3 +102,24 @@ def test_steel_that_is_too_short_after_it_is_told() -> None:
     assert not any("hard steel" in write(one.sentence) for one in weigh_steel(thin.plan))
     found = [write(one.sentence) for one in weigh_steel(after.plan)]
     assert any("taken back, about" in sentence and "48 mm is wanted" in sentence for sentence in found), found
+
+
+def test_an_end_is_taken_back_no_further_than_its_length_has_room() -> None:
+    """Of a tip from 8 to 1.6 mm over 90 mm, ten are gone where it is 2.25 mm thick, and 81 must be left."""
+    hook = standing_at(
+        look_back(read_recipe(HOOK.read_text(encoding="utf-8"), "first-hook.yaml")),
+        read(tip__end_thickness=1.6, tip__thickness=8.0, tip__length=90.0),
+        2,
+    )
+    offer = offered(hook)["take-back-tip-end-thickness"]
+    left = once_taken(hook, offer)
+    assert 81.0 < left.now.form("tip").size_mm("length") < 90.0
+    assert left.now.form("tip").size_mm("end_thickness") > 2.0
+    assert offer.way.chance > 0.5
+
+
+def test_what_lies_where_the_end_was_cut_is_known_no_better_than_what_it_lay_between() -> None:
+    """The end was read to 0.15 mm: where it is thicker by similar triangles it is not known to hundredths."""
+    offer = offered(THIN)["take-back-blade-end-thickness"]
+    before = THIN.now.size("blade", "end_thickness").doubt
+    assert once_taken(THIN, offer).now.size("blade", "end_thickness").doubt > 0.8 * before

@@ -28,6 +28,16 @@ def test_the_face_is_sized_from_what_remains_by_the_account_of_its_way() -> None
     assert steel.left.value == pytest.approx(6.0 + (10.0 - expected) * 0.99, rel=1e-9)
 
 
+@pytest.mark.parametrize(("drawn", "told"), [("8.3", False), ("8.4", False), ("8.2", True)])
+def test_a_face_lacks_nothing_where_the_two_figures_are_told_alike(drawn: str, told: bool) -> None:
+    # By hand, as above: (6 + 1.6 + 0.17) / 0.99 + 0.5 = 8.3485 mm, told as 8.3.
+    text = FACED.replace("thickness: 10 ±0.5", f"thickness: {drawn} ±0.5")
+    (steel,) = laid_steels(planned(text))
+    assert steel.needed.value == pytest.approx(8.3485, abs=1e-4)
+    assert steel.enough is not told
+    assert any("it must be 8.3 mm" in one for one in findings(text)) is told
+
+
 @pytest.mark.parametrize(
     ("was", "now", "told"),
     [

@@ -69,6 +69,18 @@ def elongation(temperature_c: float) -> float:
     return 0.011 if temperature_c <= 860.0 else 2e-5 * temperature_c - 6.2e-3
 
 
+class Smith(NamedTuple):
+    """How the smith's hand differs from what is assumed of it."""
+
+    scatter: float = 1.0  # in usual ones
+    mends: bool = False  # whether a size that is seen to have more to go is worked again
+
+
+AS_ASSUMED = Smith()
+#: A glance with a calliper before the next step: its own error and the face's, mm.
+GLANCE_MM = 0.16
+
+
 class Forge:
     """One tool's truth: its bars, its fire, its smith's hand and gauges."""
 
@@ -78,7 +90,9 @@ class Forge:
         bars: tuple[Bar, ...],
         start_mm3: Mapping[str, float],
         limits: Mapping[str, str],
+        smith: Smith = AS_ASSUMED,
     ) -> None:
+        self.smith = smith
         self.limits = {name: float(limit) for name, limit in limits.items()}
         self.chance = chance
         self.scale = max(LEAST_SCALE, float(chance.normal(1.0, SCALE_SHARE)))
@@ -101,14 +115,28 @@ class Forge:
 
     def hand(self, low: float, high: float) -> float:
         """A size worked to its limits: nineteen in twenty land between them."""
-        return float(self.chance.normal((low + high) / 2.0, (high - low) / 4.0))
+        return float(self.chance.normal((low + high) / 2.0, self.smith.scatter * (high - low) / 4.0))
+
+    def brought(self, was: float | None, low: float, high: float) -> float:
+        """The same; a smith who mends works on what is seen to stand beyond the limit that it comes from."""
+        size = self.hand(low, high)
+        from_above = was is not None and was > (low + high) / 2.0
+        while self.smith.mends:
+            seen = size + float(self.chance.normal(0.0, GLANCE_MM))
+            if not (seen > high if from_above else seen < low):
+                break
+            size = (min if from_above else max)(size, self.hand(low, high))
+        return size
 
     def worked(self, work: Work) -> Form:
         """The zone as the step leaves it; `forms` still holds it as it was."""
         before = self.forms[work.zone]
         # A hole is as wide on the far side as on the near one: the drift goes right through.
         have = {name: size for name, size in before.sizes_mm().items() if not name.startswith("far_")}
-        sizes = {**have, **{name: self.hand(*limits) for name, limits in work.aims.items()}}
+        sizes = {
+            **have,
+            **{name: self.brought(have.get(name), *limits) for name, limits in work.aims.items()},
+        }
         if work.reach is not None:
             length, name = work.reach
             limit = self.limits[name]

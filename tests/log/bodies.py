@@ -9,6 +9,7 @@ from coach.ledger.amendment import (
     Amendment,
     Moved,
     NewAllowance,
+    NewBath,
     NewHeats,
     NewLimits,
     NewLoss,
@@ -64,6 +65,7 @@ WAY_BACK = WayBackTaken(
     name="weld-on",
     title=as_words("Weld a piece on"),
     changes=say("The {} gets {} longer.", "blade", mm(12.0, 0.5)),
+    caution=as_words("it may tear"),
     step=1,
     amendment=Amendment(
         limits=(NewLimits("blade", "width", _SIZE),),
@@ -72,9 +74,10 @@ WAY_BACK = WayBackTaken(
         moved=(Moved("blade", -120.5, 4.0),),
         regained=(Regained("blade", "width", 28.0, 0.5),),
         allowances=(NewAllowance("blade", 0.1),),
-        again=(Again(2, 1, 2, ("blade.ring",)),),
+        again=(Again(2, 1, 2, ("blade.ring",), "water"),),
         taken_back=(TakenBack("blade", 3.0),),
         losses=(NewLoss(2, 1.5),),
+        baths=(NewBath(2, "oil"),),
     ),
 )
 

@@ -88,7 +88,15 @@ def cut(text: str, *places: int) -> str:
         (lambda text: "[1]\n", "Line 1 of the job file is not a JSON object"),
         (lambda text: "{}\n", "Line 1 of the job file does not say that it is a job"),
         (lambda text: line(text, 1, lambda head: head.update(version=2)), "is of version 2 and this program"),
-        (lambda text: line(text, 1, lambda head: head.update(version=True)), "is of version True and"),
+        (
+            lambda text: line(text, 1, lambda head: head.update(version=True)),
+            "its version is true, which there",
+        ),
+        (
+            lambda text: line(text, 1, lambda head: head.update(version=None)),
+            "its version is nothing, which there",
+        ),
+        (lambda text: line(text, 1, lambda head: head.update(version=0)), "its version is 0, which there is"),
         (lambda text: line(text, 1, lambda head: head.pop("job") and None), "lacks the job's name"),
         (lambda text: line(text, 1, lambda head: head.update(entries=True)), "lacks the job's name"),
         (

@@ -13,6 +13,7 @@ import pytest
 from coach.log.copies import check_not_lost, copies_in, keep_backup
 from coach.log.errors import LogBusy, LogDamaged, LogError, LogMissing
 from coach.log.jobs import Log
+from coach.log.kinds.note import Note
 from coach.log.kinds.resumed import Resumed
 from tests.log.bodies import BEGAN
 
@@ -91,6 +92,25 @@ def test_a_damaged_log_costs_no_sound_copy_and_that_is_told(tmp_path: Path, fold
     assert entries_in(sound) == 1
     (kept,) = [copy for copy in copies_in(folder, "shop.db") if copy.damaged]
     assert kept.path.name.endswith("-damaged.sqlite")
+
+
+def test_a_second_damage_costs_no_copy_of_the_first_in_which_more_was_sound(
+    tmp_path: Path, folder: Path
+) -> None:
+    path = tmp_path / "shop.db"
+    with Log(path) as log:
+        log.begin("axe", AT, BEGAN)
+        for text in ("beta-one", "gamma-two"):
+            log.append("axe", log.last_number("axe"), AT, Note(text=text, step=1))
+    kept = []
+    for written in (b"beta-one", b"gamma-two"):
+        path.write_bytes(path.read_bytes().replace(written, written[:-1] + b"!"))
+        with Log(path) as log, pytest.raises(LogDamaged):
+            keep_backup(log, folder, DAY, force=True)
+        kept.append({copy.path for copy in copies_in(folder, "shop.db") if copy.damaged})
+    (first,) = kept[0]
+    assert len(kept[1]) == 2, "each damage has a copy of its own"
+    assert b"gamma-two" in first.read_bytes()
 
 
 def test_a_log_begun_anew_costs_no_copy_of_the_one_that_is_gone(log: Log, folder: Path) -> None:

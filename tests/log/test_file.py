@@ -113,7 +113,11 @@ def a_log_whose_index_has_lost_an_entry(path: Path) -> None:
     [
         (a_text_file, LogUnusable, "is not a log: choose another file"),
         (a_short_text_file, LogUnusable, "is not a log: choose another file"),
-        (an_empty_file, LogUnusable, "is empty: choose another file"),
+        (
+            an_empty_file,
+            LogUnusable,
+            "is empty: `coach restore` takes back what is sound and `coach backups`",
+        ),
         (a_folder, LogUnusable, "is a folder, not a log"),
         (anothers_database, LogUnusable, "belongs to another program"),
         (anothers_marked_database, LogUnusable, "belongs to another program"),
@@ -404,3 +408,28 @@ def test_a_disk_that_fails_is_told_apart_from_a_full_one(path: Path) -> None:
             log.append("axe", 40, AT, NOTE)
         path.with_name("shop.db-journal").rmdir()
         assert log.append("axe", 40, AT, NOTE).number == 41
+
+
+@pytest.mark.parametrize("end", ["-journal", "-wal"])
+def test_a_file_that_happens_to_have_the_name_of_a_journal_is_left_alone(tmp_path: Path, end: str) -> None:
+    notes = tmp_path / f"diary{end}"
+    notes.write_text("my own notes", encoding="utf-8")
+    with pytest.raises(LogUnusable, match=f"diary{end} has the name that the journal of diary needs"):
+        Log(tmp_path / "diary")
+    assert [*tmp_path.iterdir()] == [notes]
+    notes.rename(tmp_path / "kept")
+    with Log(tmp_path / "diary") as log:
+        log.begin("froe", "2026-11-25T09:30:00Z", BEGAN)
+    notes.write_text("my own notes", encoding="utf-8")
+    with pytest.raises(LogUnusable, match="move it, or name another log"):
+        Log(tmp_path / "diary")
+    assert notes.read_text(encoding="utf-8") == "my own notes"
+
+
+@pytest.mark.parametrize("held", [b"", bytes(8), bytes(512), bytes.fromhex("d9d505f9")])
+def test_a_journal_that_was_never_finished_is_none(tmp_path: Path, held: bytes) -> None:
+    with Log(tmp_path / "shop.db") as log:
+        log.begin("froe", "2026-11-25T09:30:00Z", BEGAN)
+    (tmp_path / "shop.db-journal").write_bytes(held)
+    with Log(tmp_path / "shop.db") as log:
+        assert log.jobs() == ["froe"]

@@ -63,7 +63,7 @@ HOSTILE = [
     (("struck", {"entry": 2}), "an entry that can be struck out before it, not 2"),
     (("struck", {"entry": -1}), "an entry that can be struck out before it, not -1"),
     (("struck", {"entry": "1"}), "not '1'"),
-    (("put right", {"entry": 1}), "a reading or a thing to put right before it, not 1"),
+    (("put right", {"entry": 1}), "a reading, a heat or a thing to put right before it, not 1"),
     (("began", BEGAN.to_json()), "one beginning, and that is its first entry"),
     (("remedy", {}), "the kind of an entry must be one of amended, .* not 'remedy'"),
     (a_way_back(heats=[[2, -3]]), "amendment of a way back .* its heats must hold a whole number"),
@@ -72,7 +72,7 @@ HOSTILE = [
     (a_way_back(moved=[["blade", "much", 1.0]]), "its moved must hold a number"),
     (a_way_back(moved=[[None, 1.0, 1.0]]), "its moved must hold a name"),
     (a_way_back(limits=[["blade", "width", [1, 2, 3]]]), "its limits must hold a size and its limits"),
-    (a_way_back(again=[[1, 1, 1, "rings"]]), "its again must hold a list of names"),
+    (a_way_back(again=[[1, 1, 1, "rings", ""]]), "its again must hold a list of names"),
     (a_way_back(more=[]), "it must have limits, targets"),
     (("way back", {**WAY_BACK.to_json(), "amendment": None}), "a way back .* it must have limits"),
 ]

@@ -16,7 +16,7 @@ from coach.log.copies import backups_beside, copies_in, keep_backup
 from coach.log.errors import LogDamaged, LogError
 from coach.log.jobs import Log
 from coach.log.looking_through import find_all
-from coach.log.newest import newest_of, newest_of_all, touched
+from coach.log.newest import latest_names, newest_of, newest_of_all
 from coach.log.restoring import restore
 from tests.log.bodies import BEGAN, note
 
@@ -86,7 +86,11 @@ def test_nothing_is_asked_of_it(path: Path, how: str) -> None:
     for whole in (True, False):
         with pytest.raises(LogDamaged, match=r"shop\.sqlite is damaged: keep it as it is; `coach restore`"):
             Log(path, whole=whole)
-    for look in (newest_of_all, touched, lambda log: newest_of(log, "axe")):
+    for look in (
+        newest_of_all,
+        lambda log: latest_names(log, 50),
+        lambda log: newest_of(log, "axe"),
+    ):
         with pytest.raises(LogError):
             look(path)
 

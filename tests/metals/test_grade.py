@@ -42,6 +42,7 @@ WANTED = (
     "1084",
     "C80",
     "1095",
+    "4140",
     "5160",
     "silicon-manganese spring steel",
     "O1",
@@ -219,6 +220,7 @@ def test_nominal_carbon_lies_within_the_standards() -> None:
         "1084": (0.80, 0.93),
         "C80": (0.75, 0.85),
         "1095": (0.90, 1.03),
+        "4140": (0.38, 0.43),
         "5160": (0.56, 0.64),
         "9260": (0.56, 0.64),
         "O1": (0.85, 1.00),
@@ -617,3 +619,41 @@ def test_a_file_that_cannot_be_parsed_is_refused(tmp_path: Path, content: bytes,
 def test_a_file_that_cannot_be_read_is_refused(tmp_path: Path) -> None:
     (fault,) = faults_of(tmp_path / "absent.toml")
     assert fault.startswith("absent.toml: the file cannot be read: ")
+
+
+@pytest.mark.parametrize("asked", ["52100", "C46", "1055"])
+def test_a_steel_that_is_not_there_is_not_taken_for_one_whose_number_looks_alike(asked: str) -> None:
+    # 52100 is a bearing steel of 1 % carbon and 1.5 % chromium (SAE J404, from memory), no spring steel.
+    with pytest.raises(NotKnown) as refused:
+        grade(asked)
+    told = str(refused.value.words)
+    assert "nearest" not in told
+    assert "coach steel --template" in told
+    assert "5160" in told
+    assert "coupon test" in told
+
+
+def test_the_number_of_a_grade_with_a_letter_more_is_that_grade() -> None:
+    with pytest.raises(NotKnown, match="the nearest is 5160"):
+        grade("5160H")
+
+
+# L6 is a nickel tool steel, D2 one of 12 % chromium, EN45 a spring steel, 15N20 a nickel steel (handbooks,
+# from memory): none of them is like a grade here of which the name has one of its figures.
+@pytest.mark.parametrize("name", ["L6", "D2", "EN45", "15N20", "S7", "52100", "wedge"])
+def test_a_grade_that_is_like_none_is_told_how_one_is_added(name: str) -> None:
+    with pytest.raises(NotKnown) as refused:
+        grade(name)
+    told = str(refused.value)
+    assert "nearest" not in told
+    assert "there are 1060, 1075" in told
+    assert "`coach steel --template`" in told
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("42CrMo", "4140"), ("60Si2Mm", "silicon-manganese spring steel"), ("mild steal", "mild")],
+)
+def test_a_slip_of_a_letter_is_told_the_grade_that_is_meant(typed: str, meant: str) -> None:
+    with pytest.raises(NotKnown, match=f"the nearest is {meant}"):
+        grade(typed)

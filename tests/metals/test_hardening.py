@@ -270,3 +270,23 @@ def test_no_heat_is_reckoned_for_more_alloy_than_the_equations_know() -> None:
     much = replace(much, composition={**much.composition, "Cr": Share(11.0, 12.0, 13.0)})
     with pytest.raises(CannotHarden, match="coupon test"):
         hardening_advice(much)
+
+
+def test_a_published_heat_below_where_the_steel_is_all_turned_says_which_end_to_keep_to() -> None:
+    # Andrews 1965 by hand for 9260 of 0.60 % C and 2.0 % Si: 910 - 203·√0.60 + 44.7·2.0 = 842 °C, above the
+    # 830 of its property sheet.
+    told = write(hardening_advice(grade("9260")).told("magnet"))
+    assert "all turned only at about 842 °C: keep to the upper end" in told
+    assert "all turned" not in write(hardening_advice(grade("5160")).told("magnet"))
+
+
+@pytest.mark.parametrize("name", ["O1", "5160"])
+def test_a_steel_that_water_cracks_says_so_in_its_quench(name: str) -> None:
+    assert "Never water" in write(hardening_advice(grade(name)).told("quench"))
+
+
+def test_structural_bar_may_have_more_carbon_than_the_grades_by_carbon() -> None:
+    # ASTM A36, bars: 0.26 % to 3/4 in, 0.29 % over 4 in at most (confirmed second-hand).
+    mild = grade("A36")
+    assert mild.composition["C"].high >= 0.29
+    assert "0.26 to 0.29 %" in mild.notes

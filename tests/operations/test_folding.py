@@ -142,8 +142,9 @@ steps:
 """
         )
     ).steps
-    assert not any("Flux shut in" in caution for caution in steps[0].step.cautions)
-    assert sum("Flux shut in" in caution for caution in steps[1].step.cautions) == 1
+    # Flux put in as it is folded sprays at the first blows there too (common practice, no source).
+    for one in steps:
+        assert sum("Flux shut in" in caution for caution in one.step.cautions) == 1
     assert not steps[1].step.hot or not any("stand free" in write(one) for one in steps[1].step.hot.advice)
 
 

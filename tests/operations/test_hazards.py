@@ -46,7 +46,7 @@ def test_every_hazard_belongs_to_something() -> None:
     for name, hazard in hazards().items():
         belongs = (
             hazard.heats or hazard.does or hazard.tests or hazard.first_blow or hazard.tempered or hazard.when
-        )
+        ) or hazard.words
         assert belongs or name in named
 
 
@@ -166,6 +166,20 @@ def test_the_glare_of_a_welding_fire_is_told_of_where_something_is_welded() -> N
     assert ("infrared" in forged, "infrared" in welded) == (False, True)
 
 
+def test_flux_that_is_folded_in_is_told_of_as_where_it_is_welded_shut(recipe: Recipe) -> None:
+    # Flux sprays at the first blows on it (common practice, no source), welding heat or not.
+    for step in recipe.steps:
+        if step.operation in ("fold", "weld shut"):
+            assert "Flux shut in a joint squirts" in told(step), step.title
+
+
+def test_wet_cloth_about_hot_steel_has_its_caution(recipe: Recipe) -> None:
+    # Steam scalds; nothing published found for the smithy (judgement).
+    for step in recipe.steps:
+        if step.heats and re.search(r"\bwet (rags|cloth)", step.how):
+            assert "steam" in told(step), step.title
+
+
 def test_what_is_sawn_off_is_not_told_of_a_last_blow() -> None:
     sawn, struck = (
         " ".join(cautions_of(operation("cut"), HeatKind.COLD, 0, (), first_blow=False, amounts=amounts))
@@ -184,3 +198,37 @@ def test_a_hot_cut_is_told_of_the_end_that_flies_and_only_a_cold_one_of_the_saw(
             if step.heats:
                 assert "The end flies at the last blow" in told(step)
                 assert "Mushroomed or cracked tool ends" in told(step)
+
+
+def test_a_step_that_tells_to_grind_tells_of_the_wheel(recipe: Recipe) -> None:
+    # 29 CFR 1910.215(a)(4), the rest within 1/8 in (confirmed): whatever operation it is that is ground at.
+    for step in recipe.steps:
+        if re.search(r"\b[Gg]rind\b", step.how):
+            assert "rest within 3 mm" in told(step), step.title
+
+
+def test_no_weld_is_told_to_close_the_other_way_than_its_step(recipe: Recipe) -> None:
+    # A stack is set from the middle to both ends, a fold from its closed end: both towards where it is open.
+    for step in recipe.steps:
+        if step.does(Does.CLOSES):
+            assert "inner end outwards" not in told(step), step.title
+            assert "towards the opening" in told(step), step.title
+
+
+@pytest.mark.parametrize(
+    ("name", "how", "says", "is_said"),
+    [
+        ("anneal", "Into dry ash or lime until morning.", "Lime dust burns", True),
+        ("anneal", "Into dry ash until morning.", "Lime dust burns", False),
+        ("file", "", "Filings", True),
+        ("grind", "", "lungs covered", True),
+        ("sharpen", "", "lungs covered", True),
+        ("draw", "", "Filings", False),
+    ],
+)
+def test_the_dust_of_lime_file_and_wheel_is_told_where_it_is(
+    name: str, how: str, says: str, is_said: bool
+) -> None:
+    # Lime is caustic: eyes and skin protected (NIOSH Pocket Guide, calcium oxide; from memory).
+    found = list(cautions_of(operation(name), HeatKind.TREATMENT, 1, (), first_blow=False, how=how))
+    assert sum(says in one for one in found) == is_said

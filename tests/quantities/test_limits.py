@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from coach.quantities import (
     Limits,
+    SizeError,
     read_duration_s,
     read_length_mm,
     read_limits,
@@ -263,3 +264,12 @@ def test_any_text_at_all_is_limits_in_order_or_one_refusal(read: Callable[[str],
         assert limits.low <= limits.nominal <= limits.high
         if read is read_length_mm:
             assert limits.low == -INF or limits.low > 0
+
+
+@pytest.mark.parametrize(
+    ("written", "told"), [("800 ±900 °C", "reach -100 °C,"), ("800 ±1900 °F", "reach -1100 °F,")]
+)
+def test_a_limit_that_cannot_be_is_told_in_the_unit_as_it_is_written(written: str, told: str) -> None:
+    with pytest.raises(SizeError) as refused:
+        read_limits(written, read_temperature_c)
+    assert told in str(refused.value)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from typing import Any, cast
 
 from coach.forms import kinds
 from coach.operations import Operation, operations
@@ -25,7 +26,14 @@ _OF_A_KIND = {
 
 def random_recipe(number: int) -> str:
     """The text of a recipe; what its steps ask may be more than its metal can give."""
-    return write_recipe(_Maker(random.Random(number)).tree())
+    tree = _Maker(random.Random(number)).tree()
+    # By a die of its own, so that the recipes without a split stay what they were.
+    splitter = _Maker(random.Random(f"split {number}"))
+    return write_recipe(splitter.split(tree) if splitter.die.random() < _SPLIT_SHARE else tree)
+
+
+#: One in so many has a zone that splits into others.
+_SPLIT_SHARE = 0.25
 
 
 class _Maker:
@@ -61,6 +69,39 @@ class _Maker:
             "drawing": drawing,
             "steps": steps,
         }
+
+    def split(self, tree: dict[str, object]) -> dict[str, object]:
+        """The same with its last zone split into others, which are worked after it."""
+        pieces, drawing, steps = (cast(Any, tree[name]) for name in ("pieces", "drawing", "steps"))
+        zones = pieces["body"]["zones"]
+        whole, die = zones[-1], self.die
+        branches = [f"branch {letter}" for letter in "abc"[: die.choice((2, 2, 3))]]
+        share = f" {die.randint(15, 60)} %" if die.random() < 0.6 else ""
+        kind = die.choice(("flat", "square", "taper", "round"))
+        whole_told = {"form": kind, **self._sizes(kind), "splits_into": [branches[0] + share, *branches[1:]]}
+        if die.random() < 0.7:
+            whole_told.pop("length")
+        drawing[whole] = whole_told
+        zones += branches
+        drawing |= {branch: self._zone() for branch in branches}
+        if len(zones) == 1 + len(branches) and die.random() < 0.9:
+            zones.insert(0, "stem")
+            stock = pieces["body"]["stock"]
+            drawing["stem"] = {**stock, "length": self._size(40, 160)}
+        if die.random() < 0.8:
+            steps.append({"do": "draw", "zone": whole, "to": "drawing"})
+        cut: dict[str, object] = {"do": "split", "zone": whole}
+        if die.random() < 0.3:
+            cut["slit"] = self._size(1, 4)
+        if die.random() < 0.2:
+            cut["loses"] = die.choice(("3 mm", "2 %", "5 g"))
+        if die.random() < 0.95:
+            steps.append(cut)
+        steps += self._steps(branches, die.randint(0, 2))
+        steps += [
+            {"do": "draw", "zone": branch, "to": "drawing"} for branch in branches if die.random() < 0.95
+        ]
+        return tree
 
     def _size(self, least: float = 4, most: float = 40) -> str:
         return f"{self.die.uniform(least, most):.0f}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.recipes.texts import HAMMER, PIN, WEDGE
+from tests.recipes.texts import FORKED, HAMMER, PIN, WEDGE
 
 #: (the recipe, what is written in it, what stands there instead, where the fault is, words of its sentence);
 #: the place is told by the text that begins there, in the changed file.
@@ -67,6 +67,9 @@ SLIPS = [
     (HAMMER, "square 28 ±1, long 40 ±2", "square 28 ±1 to 30, long 40", " to 30", "tapering to"),
     (HAMMER, "square 28 ±1, long 40 ±2", "square 1 1/8 in, long 40", "40\n", "has no unit"),
     (HAMMER, "square 28 ±1, long 40 ±2", "square 11/4 in, long 2 in", "11/4", "no fraction of a rule"),
+    (HAMMER, "square 28 ±1, long 40 ±2", "square 28 to 20 x 20, long 40", "20 x 20",
+     "a square end has one size across"),
+    (HAMMER, "long 40 ±2", "long 40 ±2, remains 6 cm", "6 cm", "mm, in or ft"),
     (HAMMER, "28 x 28 to 28 x 6 ±1", "28 x 28 to 28", ", long 60", "both sizes at its far end"),
     (HAMMER, "28 x 28 to 28 x 6 ±1, long 60 ±3", "28 x 28 x 60", " x 60", "a third size"),
     (HAMMER, "28 x 28 to 28 x 6 ±1", "28x28 to 28 x 6", "28x28", "blanks belong round x"),
@@ -157,4 +160,35 @@ SLIPS = [
     (HAMMER, "check: width, hole length, poll.side", "check: [{width: 3}]", "{width: 3}", "one text belongs"),
     (HAMMER, "mark out: body\n", "mark out: body\n    check: length\n", "length\n  - punch", "of which zone"),
     (PIN, "recipe:", "forge: []\nrecipe:", "forge", "one text"),
+    # names that everything else is read by
+    (HAMMER, "    zones:\n", "    zone:\n", "zone:", "did you mean zones?"),
+    (PIN, "    size:", "    siez:", "siez", "did you mean size?"),
+    (HAMMER, "pieces:", "piece:", "piece:", "did you mean pieces?"),
+    (HAMMER, "steps:", "stpes:", "stpes", "did you mean steps?"),
+    # what would be lost, or is said elsewhere
+    (HAMMER, "watch: The punch sticks.", "watch: Take punch #3 for it.", "#3 for it", "would be left out"),
+    (HAMMER, "poll: square 28 ±1, long 40 ±2", "poll: 28 x 28, 40 ±2", "40 ±2", "such as long 30"),
+    (PIN, "  - taper: pin", "  - taper: pin\n  - weld: pin to itself", "pin to itself", "weld shut: pin"),
+    (PIN, "  - taper: pin", "  - taper: pin\n  - twist: pin, 3 turns", "3 turns", "in the zone's own line"),
+    (HAMMER, "        takes up: wide", "        splits into: {left: square 8}\n        takes up: wide",
+     "splits into", "one text belongs here"),
+    # zones that are split into others
+    (FORKED, "left and right", "left 60 % and right 50 %", "splits into", "come to 110 %"),
+    (FORKED, "left and right", "left 100 % and right", "splits into", "nothing is left for right"),
+    (FORKED, "left and right", "left", "splits into", "into two at least"),
+    (FORKED, "left and right", "left and left", "left\n", "stands twice"),
+    (FORKED, "left and right", "left and end", "end\n", "into itself"),
+    (FORKED, "left and right", "left and rigt", "rigt", "did you mean right?"),
+    (FORKED, "left and right", "left, right", ", right", "write and between them"),
+    (FORKED, "  - split: end\n", "", "left\n  - draw: right", "write split: end before this step"),
+    (FORKED, "  - split: end\n", "  - draw: left\n  - split: end\n", "left\n  - split",
+     "until that is split"),
+    (FORKED, "  - draw: right", "  - draw: right\n    check: end.width", "end.width", "name left or right"),
+    (FORKED, "split: end", "split: end\n    check: width", "width", "say of which branch"),
+    (FORKED, "end: 20 x 8,", "end: round 16,", "split: end", "but it is drawn as a round"),
+    (FORKED, "  - split: end", "  - draw: end, round 14\n  - split: end", "split: end", "cannot be split"),
+    (FORKED, "split: end", "split: end, wide 10", "wide 10", "say their sizes in their own steps"),
+    (FORKED, "      left:", "      tip: 20 x 8, long 30\n      left:", "splits into",
+     "only an end of a piece"),
+    (FORKED, "      stem: 20 x 8, long 100\n", "", "splits into", "nothing holds the branches"),
 ]  # fmt: skip

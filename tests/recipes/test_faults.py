@@ -137,3 +137,83 @@ def test_a_size_in_a_fault_is_told_in_the_units_asked_for() -> None:
     told = write(refused.value.words, Shown("in"))
     assert "the hole length of 3 in leaves no end" in told
     assert " mm" not in told
+
+
+def test_what_else_is_wrong_in_a_step_whose_operation_is_misspelt_is_told_with_it() -> None:
+    text = changed(PIN, "taper: pin", "tapper: pni, at 1100")
+    assert [write(one.message) for one in faults_of(text)][-3:] == [
+        "“tapper” is no operation: did you mean taper?",
+        "there is no zone “pni”: did you mean pin?",
+        "1100 of what? Write 1100 °C",
+    ]
+
+
+def test_what_only_the_misspelt_operation_could_say_is_no_fault_beside_it() -> None:
+    text = changed(PIN, "taper: pin", "tapper: pin, skin 3, edge angle 20")
+    assert [write(one.message) for one in faults_of(text)] == [
+        "“tapper” is no operation: did you mean taper?"
+    ]
+
+
+def test_a_name_that_no_zone_has_is_told_beside_another_slip_of_its_line() -> None:
+    text = changed(PIN, "taper: pin", "taper: pni, at 1100")
+    told = [write(one.message) for one in faults_of(text)]
+    assert "there is no zone “pni”: did you mean pin?" in told
+    assert "1100 of what? Write 1100 °C" in told
+
+
+@pytest.mark.parametrize(
+    "written", ["taper: pin, 0 heats", "taper: pin, 0 heats, at 1100 °C", "taper: pin\n    heats: 0"]
+)
+def test_no_heats_is_asked_whether_cold_or_in_the_heat_before(written: str) -> None:
+    (one,) = faults_of(changed(PIN, "taper: pin", written))
+    assert "Write cold or same heat in the place of 0 heats" in write(one.message)
+
+
+def test_work_that_is_never_hot_may_say_that_it_takes_no_heat() -> None:
+    assert read_recipe(PIN + "  - file: pin, 0 heats\n", "job.yaml").steps[1].heats == 0
+
+
+BEVELLED = """\
+recipe: Pointer
+pieces:
+  blade:
+    metal: C80
+    bar: 25 x 6
+    size: 25 x 6, edge 2 ±0.5 over 12 on one side, long 70 ±5
+steps:
+  - cut: blade, cold
+  - side bevel: blade, edge 2 ±0.5 over 12, 2 heats, at orange
+"""
+
+
+def test_a_side_that_is_not_as_drawn_is_told_in_words_that_a_recipe_is_written_in() -> None:
+    (one,) = faults_of(BEVELLED)
+    assert "leave blade with both sides worked, but it is drawn with one side worked" in write(one.message)
+
+
+SAWN = """\
+recipe: Peg
+pieces:
+  peg:
+    metal: mild steel
+    bar: round 10
+    zones:
+      loop: round 7, long 60 ±5
+      spike: round 10 to 4, long 200 ±12
+usual: {at: light orange, kerf: 1.5}
+steps:
+  - cut: spike, cold
+  - mark out: peg
+  - cut: spike, cold
+  - draw: loop
+  - taper: spike
+"""
+
+
+def test_a_bar_that_is_sawn_cold_is_marked_out_after_it() -> None:
+    # The saw leaves the bar as cold and as straight as it was (common practice, no source).
+    read_recipe(SAWN, "peg.yaml")
+    for sooner in ("cut: spike, 1 heat", "draw: loop"):
+        (fault,) = faults_of(changed(SAWN, "cut: spike, cold", sooner))
+        assert "worked in step 1: mark out before that" in write(fault.message)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from coach.bench.margins import allowances_for
@@ -102,7 +104,7 @@ def test_check_says_what_is_to_be_written_and_writes_it_when_told(coach: Coach) 
     file = coach.home.parent / "awl.yaml"
     file.write_text(AWL, encoding="utf-8")
     file.chmod(0o644)
-    assert "coach check --fix awl.yaml" in coach("check", str(file)).out
+    assert f"coach check --fix {file}" in coach("check", str(file)).out
     assert file.read_text(encoding="utf-8") == AWL
     told = coach("check", str(file), "--fix")
     assert told.code == 0
@@ -111,3 +113,23 @@ def test_check_says_what_is_to_be_written_and_writes_it_when_told(coach: Coach) 
     assert "# drawn last" in file.read_text(encoding="utf-8")
     assert file.stat().st_mode & 0o777 == 0o644
     assert "allowance of" not in coach("check", str(file), "--fix").out
+
+
+# A lug of 30 ±1 takes its spare up in its width: 10 % more metal would make it 33 wide, out of its limits.
+def test_no_margin_leaves_a_size_beside_its_drawing_and_it_is_told_what_makes_room(
+    coach: Coach, tmp_path: Path
+) -> None:
+    path = tmp_path / "lug.yaml"
+    path.write_text(
+        "recipe: Lug\npieces:\n  bar:\n    metal: mild steel\n    bar: 30 x 4\n    zones:\n"
+        "      lug: 30 x 4, long 22 ±3, round hole 5.5\n      strap: 30 x 4, long 80 ±6\n"
+        "usual: {at: light yellow, kerf: 2, margin: enough for 99 %}\n"
+        "steps:\n  - mark out: bar\n  - cut: strap, cold\n  - punch: lug\n",
+        encoding="utf-8",
+    )
+    fixed, told = coach("check", "--fix", str(path)), coach("check", str(path))
+    assert "lug: 30 x 4, long 22 ±3, round hole 5.5, allowance" in path.read_text(encoding="utf-8")
+    for out in (fixed.out, told.out):
+        assert "the drawing wants" not in out
+        assert "wider limits make room" in " ".join(out.split())
+    assert "is not written in yet" not in told.out

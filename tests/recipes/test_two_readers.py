@@ -7,7 +7,7 @@ from copy import deepcopy
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from coach.places import bundled_recipes
@@ -109,6 +109,9 @@ def changed_texts(draw: st.DrawFn) -> str:
 
 
 @given(changed_texts())
+@example("tools:\n  - hot cut\n  - #")
+@example("tools:\n  - hot cut #")
+@example("tools:\n  - hot cut #3")
 @settings(max_examples=400, deadline=None)
 def test_the_parser_in_c_takes_a_text_as_the_one_in_python_does_or_leaves_it_to_it(text: str) -> None:
     tree = tree_of_sound_text(text)

@@ -72,3 +72,23 @@ pieces:
 steps:
   - draw: wedge
 """
+
+#: A zone that is split into two.
+FORKED = """\
+recipe: Fork
+scale: none
+pieces:
+  fork:
+    metal: mild steel
+    bar: 20 x 8
+    zones:
+      stem: 20 x 8, long 100
+      end: 20 x 8, splits into left and right
+      left: square 6, long 100
+      right: square 6, long 80
+steps:
+  - mark out: fork
+  - split: end
+  - draw: left
+  - draw: right
+"""

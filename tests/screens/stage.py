@@ -165,4 +165,4 @@ def words_on(app: CoachApp) -> str:
 
 def answer_on(app: CoachApp) -> str:
     """The sentence in the answer line."""
-    return str(app.screen.query_one(AnswerLine).content)
+    return str(app.screen.query_one(AnswerLine).content).replace("\n", " ")

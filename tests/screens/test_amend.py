@@ -27,7 +27,7 @@ async def test_a_changed_file_is_looked_at_then_followed_and_undone(
     path = tmp_path / "strap.yaml"
     path.write_text(changed("  - draw: tang", "  - inspect: blade\n  - draw: tang"), encoding="utf-8")
     async with at_the_bench(shop, session, size=size) as (bench, pilot):
-        await pilot.press("ctrl+n")
+        await pilot.press("ctrl+f")
         await pilot.pause()
         assert showing(pilot.app) is AmendScreen
         pilot.app.screen.query_one(Input).value = str(path)
@@ -46,7 +46,7 @@ async def test_a_changed_file_is_looked_at_then_followed_and_undone(
 async def test_a_file_that_is_not_there_or_has_faults_is_told_in_one_line(shop: Shop, tmp_path: Path) -> None:
     session = a_job(shop, TOOL)
     async with at_the_bench(shop, session) as (bench, pilot):
-        await pilot.press("ctrl+n")
+        await pilot.press("ctrl+f")
         await pilot.pause()
         pilot.app.screen.query_one(Input).value = str(tmp_path / "none.yaml")
         await pilot.press("enter")

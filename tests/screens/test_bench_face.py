@@ -230,6 +230,78 @@ def test_out_of_the_fire_at_a_quench_the_heat_and_what_it_is_quenched_in_stay_in
     assert "quench now:" not in then.lines
 
 
+def _then(session: Session, chosen: int = 0) -> Block:
+    standing = session.standing()
+    return bench_blocks(standing, standing.checks[chosen], None, MM)[1]
+
+
+def test_what_still_pulls_the_magnet_is_never_called_to_the_quench() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.read("chisel.magnet", "fail")
+    for chosen in range(5):
+        assert (_then(session, chosen).label, _then(session, chosen).lines[0]) == (
+            "back to the fire",
+            "a shade brighter,",
+        )
+    session.fire()
+    assert (_then(session).label, _then(session).lines[0]) == ("in the fire", "a shade brighter,")
+    session.read("chisel.magnet", "pass")
+    assert _then(session).lines == ("soak at least 5", "min", "then F2, quench:", "oil")
+    session.heat()
+    assert _then(session).lines[0] == "quench now:"
+    session.read("chisel.magnet", "doubt")
+    assert _then(session).lines[0] == "soak it longer,"
+
+
+def test_steel_that_lies_in_the_fire_again_is_not_called_to_the_quench() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.fire()
+    for chosen in range(5):
+        assert "quench now:" not in _then(session, chosen).lines
+    assert _then(session, 3).label == "in the fire"
+    assert bench_blocks(session.standing(), session.standing().checks[3], None, MM)[0].figure == "800"
+
+
+@pytest.mark.parametrize(
+    ("read", "label", "first"),
+    [("850", "too hot", "do not quench:"), ("700", "back to the fire", "too cold to")],
+)
+def test_a_heat_that_was_read_too_high_is_not_quenched_nor_one_too_low(
+    read: str, label: str, first: str
+) -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.read("chisel.temperature", read)
+    for chosen in range(5):
+        assert (_then(session, chosen).label, _then(session, chosen).lines[0]) == (label, first)
+    session.read("chisel.temperature", "800")  # once it is black, normalised and heated again
+    assert _then(session).lines[0] == "quench now:"
+
+
+def test_what_was_too_hot_and_is_too_cold_by_now_is_not_sent_to_be_hotter() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.read("chisel.temperature", "900")
+    session.read("chisel.temperature", "700")
+    assert (_then(session).label, _then(session).lines[0]) == ("too hot", "do not quench:")
+
+
+def test_what_a_file_bites_is_not_sent_to_the_quench_but_tried_again_on_a_clean_spot() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.read("chisel.file_test", "fail")
+    assert _then(session).lines[0] == "grind a spot,"
+    for chosen in range(5):
+        then = _then(session, chosen)
+        assert "quench" not in " ".join(map(str, (*then.lines, then.caption)))
+
+
 def test_at_a_quench_the_magnet_is_tried_first_and_the_file_after() -> None:
     session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
     session.done()

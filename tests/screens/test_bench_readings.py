@@ -190,7 +190,7 @@ async def test_a_size_read_cold_while_the_metal_glows_is_made_a_hot_one_by_one_k
     async with at_the_bench(shop, job, now=lambda: moments[-1]) as (bench, pilot):
         await enter(bench, pilot, "11")
         assert "F7" not in answer_on(bench.coach), "nothing was said of the fire"
-        await pilot.press("f2", "up")
+        await pilot.press("f2")
         clock = job.standing().clock
         assert clock is not None
         moments.append(clock.since.replace(":00.000Z", ":05Z"))
@@ -228,3 +228,18 @@ async def test_at_a_step_that_is_done_cold_nothing_is_read_hot(shop: Shop, job: 
         await pilot.press("f7")
         assert answer_on(bench.coach) == "! This step is done cold: its sizes are read cold."
         assert "HOT" not in words_on(bench.coach)
+
+
+async def test_a_good_reading_of_a_piece_that_is_off_plan_is_no_alarm(shop: Shop, job: Session) -> None:
+    job.read("point.length", "70", insist=True)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "side=8")
+        assert answer_on(bench.coach).startswith("!")  # by it the length is known to be out
+        await enter(bench, pilot, "side=8.1")
+        assert job.standing().is_off
+        assert not answer_on(bench.coach).startswith("!")
+        await pilot.press("f6", "a", "enter")
+        await pilot.pause()
+        assert not answer_on(bench.coach).startswith("!")
+        await enter(bench, pilot, "side=5")
+        assert answer_on(bench.coach).startswith("!")

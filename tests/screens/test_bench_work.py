@@ -15,13 +15,18 @@ from coach.operations.measures import MARK
 from coach.quantities.figure import Kind
 from coach.recipe.reader import read_recipe_file
 from coach.screens.bench_beside import work_beside_sizes
+from coach.screens.bench_cautions import cautions_now
 from coach.screens.bench_face import bench_blocks
+from coach.screens.bench_pages import page_lines
 from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
 from coach.screens.widgets.face import face_lines
 from coach.telling.writing import Shown
 from tests.bench.jobs import ticking
 
 SHELF = sorted((Path(__file__).parents[2] / "recipes").glob("*.yaml"))
+HOOK = next(path for path in SHELF if path.stem == "first-hook")
+HAMMER = next(path for path in SHELF if path.stem == "cross-peen-hammer")
+MATTOCK = next(path for path in SHELF if path.stem == "mattock")
 ADZE = next(path for path in SHELF if path.stem == "carpenters-adze")
 STEPS = [(path, step.number) for path in SHELF for step in read_recipe_file(path).steps]
 #: At 80 by 24 the head, the answer, the box and the keys take a row each, the face 7 or 5.
@@ -50,14 +55,15 @@ def test_at_80_by_24_every_caution_and_the_size_read_next_are_in_sight(
     assert len(lines) <= rows
     assert all(len(line) <= 80 for line in lines)
     words = " ".join(" ".join(lines).split())
-    for caution in step.cautions:
-        assert caution in words
     treats = step.heat_kind is HeatKind.TREATMENT or Does.TEMPERS in operation(step.operation).DOES
+    for caution in step.cautions if treats else cautions_now(standing, chosen):
+        assert caution in words
     if len(standing.checks) > 1 and not treats:  # at a treatment the face tells it
         assert "▸" in words
     assert " ".join(step.how.split())[:30] in words
     if treats:
         assert " ".join(step.how.split()) in words, "at a treatment what to do is whole"
+        assert not step.watch or f"Watch {' '.join(step.watch.split())[:40]}" in words
 
 
 @pytest.mark.parametrize(("path", "number"), STEPS, ids=lambda one: getattr(one, "stem", str(one)))
@@ -75,15 +81,33 @@ def test_at_60_by_20_what_to_do_the_test_and_the_size_are_in_sight_and_every_cau
     seen = lines[: 20 - 4 - 5] if len(lines) <= 20 - 4 - 5 else lines[: 20 - 4 - 5 - 1]
     words = " ".join(" ".join(seen).split())
     assert " ".join(step.how.split())[:30] in words
-    if step.cautions:
-        assert step.cautions[0] in words
+    if now := [*cautions_now(standing, chosen)]:
+        assert now[0] in words
     if chosen is not None and chosen.kind is Kind.TEST:
         assert chosen.how[:30] in words
     if len(standing.checks) > 1:
         assert "▸" in words
-    whole = " ".join(" ".join(lines).split())
-    for caution in step.cautions:
-        assert caution in whole
+    in_full = [line.plain for line in page_lines("Step", standing, Shown("mm"))(60, 20)]
+    for caution in cautions_now(standing, chosen):
+        assert caution in " ".join(" ".join(lines).split())
+    for caution in step.cautions:  # one Tab away
+        assert caution in " ".join(" ".join(in_full).split())
+
+
+@pytest.mark.parametrize("path", SHELF, ids=lambda path: path.stem)
+def test_every_caution_of_every_step_has_its_moment_at_the_bench(path: Path) -> None:
+    session = Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name)
+    while (step := session.standing().step) is not None:
+        standing = session.standing()
+        out = standing._replace(heats=step.heats_planned)
+        told = {
+            caution
+            for moment in (standing, out)
+            for check in (*standing.checks, None)
+            for caution in cautions_now(moment, check)
+        }
+        assert told == {*step.cautions}, step.number
+        session.done()
 
 
 def test_a_bar_of_marks_shows_the_middle_of_a_zone_that_will_have_a_hole(
@@ -185,3 +209,40 @@ def test_at_80_by_24_no_word_is_cut_at_any_step_of_the_shelf(path: Path) -> None
         for line in (*face, *page):
             assert "…" not in line.plain.replace("… Tab", ""), step.number
         session.done()
+
+
+def test_a_treatment_tells_all_that_can_hurt_from_its_beginning() -> None:
+    for told in _cautions_while_asked(HAMMER, 29).values():
+        assert "Magnet on a long handle" in told
+        assert "under a file" in told
+        assert "Untempered steel breaks" in told
+
+
+def test_what_a_test_can_hurt_by_is_told_while_that_test_is_asked_for() -> None:
+    told = _cautions_while_asked(MATTOCK, 20)
+    assert len(set(told.values())) > 1
+    assert "length" in told
+    assert len(told["length"]) < len(told["crack_test"])
+
+
+def test_that_metal_is_hot_which_looks_cold_is_told_first_of_all_and_then_when_the_last_heat_is_out() -> None:
+    session = Shop(":memory:", ticking()).begin(HOOK.read_text("utf-8"), HOOK.name)
+    black = "What looks cold burns"
+    while not (step := session.standing().step) or not step.heats_planned:
+        session.done()
+    assert black in " ".join(cautions_now(session.standing(), None))
+    session.done()
+    while not (step := session.standing().step) or step.heats_planned < 2:
+        session.done()
+    assert black not in " ".join(cautions_now(session.standing(), None))
+    for _ in range(step.heats_planned):
+        session.heat()
+    assert black in " ".join(cautions_now(session.standing(), None))
+
+
+def _cautions_while_asked(path: Path, number: int) -> dict[str, str]:
+    session = Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name)
+    while (step := session.standing().step) is not None and step.number < number:
+        session.done()
+    standing = session.standing()
+    return {one.dimension: " ".join(cautions_now(standing, one)) for one in standing.checks}

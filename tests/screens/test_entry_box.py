@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+from textual import events
 from textual.widgets import Input
 
 from coach.bench.session import Session
@@ -51,9 +53,52 @@ async def test_a_gauge_that_fires_twice_counts_once_and_says_so(shop: Shop, job:
         assert len(readings(job)) == 2, "a hand is slower, and may mean it"
 
 
+def good_but_for_one(job: Session) -> None:
+    job.heat()
+    job.heat()
+    job.read("point.length", "90")
+
+
+@pytest.mark.parametrize(
+    ("later_s", "ended"), [(0.0, False), (0.1, False), (0.6, False), (0.9, True), (3.0, True)]
+)
+async def test_an_enter_that_is_meant_for_itself_ends_a_step_where_all_is_good(
+    shop: Shop, job: Session, later_s: float, ended: bool
+) -> None:
+    good_but_for_one(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.coach.stopwatch = hand = Hand()
+        hand.at = 100.0
+        await pilot.press("8", "enter")
+        await pilot.pause()
+        hand.at += later_s
+        await pilot.press("enter")
+        await pilot.pause()
+        assert ("2/3 Draw the shank" in words_on(bench.coach)) is ended
+        assert answer_on(bench.coach).startswith("?") is not ended
+
+
+async def test_enter_held_down_at_the_last_reading_ends_no_step(shop: Shop, job: Session) -> None:
+    good_but_for_one(job)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.coach.stopwatch = hand = Hand()
+        hand.at = 100.0
+        await pilot.press("8", "enter")
+        hand.at += 0.6
+        for _ in range(40):
+            await pilot.press("enter")
+            hand.at += 0.03
+        await pilot.pause()
+        assert "1/3 Draw the point" in words_on(bench.coach)
+        hand.at += 1.0
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "2/3 Draw the shank" in words_on(bench.coach)
+
+
 async def test_the_gauge_key_is_remembered_and_told(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
-        await pilot.press("slash", "slash")
+        await pilot.press("slash")
         assert "by rule" in answer_on(bench.coach)
         assert "cold, by rule" in words_on(bench.coach)
         await pilot.press("8", "enter")
@@ -116,3 +161,53 @@ async def test_minus_behind_a_number_says_hot_and_leaves_the_number(shop: Shop, 
         reading = job.standing().checks[0].reading
         assert reading is not None
         assert reading.hot is not None
+
+
+async def test_the_gauge_key_goes_on_at_once_from_the_gauge_that_the_step_names(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        assert "by calliper" in words_on(bench.coach)
+        await pilot.press("slash")
+        assert answer_on(bench.coach) == "Sizes are now read by rule."
+
+
+async def test_what_was_said_of_one_size_goes_when_another_is_chosen(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("slash")
+        assert answer_on(bench.coach)
+        await pilot.press("down")
+        assert not answer_on(bench.coach)
+
+
+async def test_while_a_note_is_written_nothing_is_said_of_the_gauge(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        assert "the gauge reads" in answer_on(bench.coach)
+        await pilot.press("f6")
+        assert not answer_on(bench.coach)
+
+
+async def test_where_sizes_are_unread_the_box_says_as_the_face_does_that_enter_asks(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("up")
+        assert "Enter asks to end the step" in words_on(bench.coach)
+        assert "Enter finishes the step" not in words_on(bench.coach)
+
+
+async def test_lines_pasted_into_a_note_are_one_note(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f6")
+        bench.query_one(Input).post_message(events.Paste("the point ran wide,\n  dressed it\r\n\r\ncold"))
+        await pilot.pause()
+        await pilot.press("enter")
+        await pilot.pause()
+        await pilot.press("f6")
+        bench.query_one(Input).post_message(events.Paste("one\ntwo\n"))
+        await pilot.pause()
+    notes = [entry_text(one) for one in job.history()[-2:]]
+    assert [note.removeprefix("note: ") for note in notes] == [
+        "the point ran wide, dressed it cold",
+        "one two",
+    ]

@@ -46,7 +46,7 @@ PLACES = {
     "ways-back-asks": ["enter", *"8.5", "enter", "asterisk", "down", "enter"],
     "bench-noting": ["enter", "f6"],
     "log": ["enter", "f9"],
-    "log-correcting": ["enter", "f9", *["up"] * 4, "f3"],
+    "log-correcting": ["enter", "f9", *["up"] * 4, "c"],
     "plot": ["enter", "f9", "tab"],
     "picture": ["enter", "ctrl+d"],
     "palette": ["enter", "ctrl+p"],

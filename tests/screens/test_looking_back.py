@@ -41,7 +41,7 @@ async def test_a_reading_is_corrected_where_it_stands(shop: Shop, job: Session) 
         await pilot.press("f9")
         await pilot.pause()
         await pilot.press(*["up"] * (len(job.history()) - at))
-        await pilot.press("f3")
+        await pilot.press("c")
         await pilot.pause()
         assert "Type what it really was" in answer_on(bench.coach)
         bench.app.screen.query_one(Input).value = "8,1"
@@ -55,11 +55,11 @@ async def test_a_reading_is_corrected_where_it_stands(shop: Shop, job: Session) 
 async def test_only_readings_are_corrected_and_esc_leaves_it(shop: Shop, job: Session) -> None:
     under_way(job)
     async with at_the_bench(shop, job) as (bench, pilot):
-        await pilot.press("f9", "f3")
+        await pilot.press("f9", "c")
         await pilot.pause()
         assert "only readings can be corrected" in answer_on(bench.coach)
         at = max(entry.number for entry in job.history() if entry.kind == "reading")
-        await pilot.press(*["up"] * (len(job.history()) - at), "f3", "9", "escape")
+        await pilot.press(*["up"] * (len(job.history()) - at), "c", "9", "escape")
         await pilot.pause()
         assert "stays as it was" in answer_on(bench.coach)
         assert showing(bench.app) is HistoryScreen
@@ -108,7 +108,7 @@ async def test_a_paper_note_is_entered_at_the_step_of_the_chosen_entry(shop: Sho
         await pilot.press("f9")
         await pilot.pause()
         await pilot.press(*["up"] * (len(job.history()) - first.number))
-        await pilot.press("f7")
+        await pilot.press("p")
         await pilot.pause()
         assert f"Of step {first.step}" in answer_on(bench.coach)
         bench.app.screen.query_one(Input).value = "length=88"
@@ -124,7 +124,7 @@ async def test_a_paper_note_that_cannot_be_read_says_how_it_is_written(shop: Sho
     under_way(job)
     entries = len(job.history())
     async with at_the_bench(shop, job) as (bench, pilot):
-        await pilot.press("f9", "f7")
+        await pilot.press("f9", "p")
         await pilot.pause()
         for typed, told in (("88", "Write the size, ="), ("length=88 at 25:00", "25:00")):
             bench.app.screen.query_one(Input).value = typed
@@ -146,8 +146,8 @@ async def test_of_a_long_job_it_says_what_it_shows_and_shows_the_rest_when_asked
         await pilot.press("f9", "tab")
         await bench.app.workers.wait_for_complete()
         await pilot.pause()
-        assert "Left out are 25 heats or steps: F8 shows them." in answer_on(bench.coach)
-        await pilot.press("f8")
+        assert "Left out are 25 heats or steps: Enter shows them." in answer_on(bench.coach)
+        await pilot.press("enter")
         await bench.app.workers.wait_for_complete()
         await pilot.pause()
         assert answer_on(bench.coach).endswith("Left and right show the other zones.")

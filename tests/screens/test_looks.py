@@ -111,7 +111,7 @@ async def test_the_gauge_is_there_again_on_another_bench_and_next_time(
     file = tmp_path / "screens.json"
     app = CoachApp(shop, session=job, straight=True, choices_file=file)
     async with app.run_test(size=COMMON) as pilot:
-        await pilot.press("slash", "slash")
+        await pilot.press("slash")
         await pilot.press("escape", "enter", "enter")  # to the shop, and back to the job
         await pilot.pause()
         assert "by rule" in screen_text(app)

@@ -22,6 +22,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.pick_list import PickList
 from tests.screens.stage import (
+    COMMON,
     PEG,
     SMALL,
     a_shop,
@@ -46,7 +47,7 @@ async def test_a_shop_without_recipes_says_so(shop: Shop, tmp_path: Path) -> Non
     async with on_stage(shop, folders=(tmp_path / "none",)) as (app, pilot):
         await settled(app, pilot)
         assert "No recipe was found." in words_on(app)
-        await pilot.press("enter", "f5", "f7", "tab")
+        await pilot.press("enter", "ctrl+l", "ctrl+a", "tab")
         assert showing(app) is ShopScreen
 
 
@@ -114,7 +115,7 @@ async def test_a_recipe_whose_metal_does_not_balance_is_refused_in_a_sentence(
 ) -> None:
     unbalanced = PEG.replace("square 10 ±1, 1 heat", "square 10 ±1, loses 100 %, 1 heat")
     async with on_stage(shop, folders=recipes(tmp_path, short=unbalanced)) as (app, pilot):
-        for press in ("enter", "f5"):
+        for press in ("enter", "ctrl+l"):
             await pilot.press(press)
             await pilot.pause()
             assert showing(app) is ShopScreen
@@ -126,31 +127,31 @@ async def test_a_job_is_set_aside_and_taken_up_with_the_same_key(
     shop: Shop, job: Session, tmp_path: Path
 ) -> None:
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
-        await pilot.press("f7")
-        assert answer_on(app) == "? Set Tent peg aside? F7 again does, Esc does not."
+        await pilot.press("ctrl+a")
+        assert answer_on(app) == "? Set Tent peg aside? Ctrl+A again does, Esc does not."
         await pilot.press("escape")
         assert answer_on(app) == "It stays in hand."
         assert shop.open(job.job).standing().state == "under way"
-        await pilot.press("f7", "f7")
+        await pilot.press("ctrl+a", "ctrl+a")
         assert answer_on(app) == "Tent peg: Set aside."
         assert "· set aside" in words_on(app)
-        await pilot.press("f7")
+        await pilot.press("ctrl+a")
         assert answer_on(app) == "Tent peg: Brought back."
     assert shop.open(job.job).standing().state == "under way"
 
 
 async def test_a_plan_is_looked_at_before_the_job_is_begun_from_it(shop: Shop, tmp_path: Path) -> None:
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
-        await pilot.press("f5")
+        await pilot.press("ctrl+l")
         await pilot.pause()
         assert showing(app) is PlanScreen
         assert "The finished peg" in words_on(app)
         await pilot.press("escape")
         assert showing(app) is ShopScreen
         assert shop.jobs() == ()
-        await pilot.press("f5")
+        await pilot.press("ctrl+l")
         await pilot.pause()
-        await pilot.press("f4")
+        await pilot.press("b")
         await pilot.pause()
         assert showing(app) is ResumeScreen
         await pilot.press("enter", "enter")
@@ -167,7 +168,7 @@ async def test_the_plan_of_a_job_under_way_begins_no_other(shop: Shop, job: Sess
         await pilot.press("ctrl+l")
         await pilot.pause()
         assert showing(bench.app) is PlanScreen
-        await pilot.press("f4", "escape")
+        await pilot.press("b", "escape")
         assert showing(bench.app) is BenchScreen
     assert len(shop.jobs()) == 1
 
@@ -379,13 +380,13 @@ async def test_a_function_key_that_does_nothing_here_says_where_it_does(
     shop: Shop, job: Session, tmp_path: Path
 ) -> None:
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
-        for name in ("f2", "f3", "f4", "f8", "f12"):
+        for name in ("f2", "f3", "f4", "f5", "f6", "f7", "f8", "f9", "f12"):
             app.screen.query_one(AnswerLine).tell("")
             await pilot.press(name)
             assert answer_on(app) == f"! {name.upper()} is a key of the bench. Enter opens Tent peg there."
         await pilot.press("tab", "f2")
         assert answer_on(app) == "! F2 is a key of the bench. Enter begins Tent peg there."
-        await pilot.press("f5", "f9")
+        await pilot.press("ctrl+l", "f9")
         assert answer_on(app) == "! F9 is a key of the bench. Esc goes back."
     assert len(shop.jobs()) == 1
 
@@ -394,3 +395,38 @@ async def test_in_the_ways_back_a_key_of_the_bench_is_answered(shop: Shop, job: 
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("asterisk", "f9")
         assert answer_on(bench.coach) == "! F9 is a key of the bench. Esc goes back."
+
+
+async def test_a_coach_that_waits_no_longer_to_leave_works_no_keys_off(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        before = words_on(bench.coach)
+        bench.coach._give_up()
+        await pilot.press("down", "f2", "8", "enter")
+        await pilot.pause()
+        assert words_on(bench.coach) == before
+    assert not job.history()[1:]
+
+
+@pytest.mark.parametrize("size", [SMALL, COMMON, (120, 40), (160, 48)])
+async def test_no_key_moves_whatever_happens(shop: Shop, job: Session, size: tuple[int, int]) -> None:
+    def places() -> dict[str, int]:
+        line = str(bench.query_one(KeyBar).content)
+        return {f"F{number}": line.find(f"F{number}\N{NO-BREAK SPACE}") for number in (2, 3, 4, 6, 7, 8, 10)}
+
+    async with at_the_bench(shop, job, size=size) as (bench, pilot):
+        before = places()
+        assert -1 not in before.values()
+        for pressed in (["3", "0", "enter"], ["f8"], ["f4"], ["escape"], ["f2"], ["7", "enter"]):
+            await pilot.press(*pressed)
+            await pilot.pause()
+            assert places() == before, pressed
+            assert bench.query_one(KeyBar).size.height == 1
+
+
+async def test_the_key_that_leads_is_told_where_there_is_room(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("3", "0", "enter")
+        await pilot.pause()
+        assert str(bench.query_one(KeyBar).content).endswith(
+            "F12 it is so".replace(" ", "\N{NO-BREAK SPACE}")
+        )

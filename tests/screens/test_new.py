@@ -13,6 +13,7 @@ from coach.places import bundled_recipes
 from coach.recipe.reader import read_recipe_file
 from coach.screens.new import NewScreen
 from coach.screens.shop import ShopScreen
+from coach.screens.widgets.pick_list import PickList
 from tests.screens.stage import answer_on, on_stage, settled, showing, words_on
 
 
@@ -29,7 +30,7 @@ async def test_answers_become_a_recipe_in_the_own_folder(
     folders = (tmp_path / "own", bundled_recipes())
     async with on_stage(shop, folders=folders, size=size) as (app, pilot):
         await settled(app, pilot)
-        await pilot.press("f9")
+        await pilot.press("ctrl+n")
         await pilot.pause()
         assert showing(app) is NewScreen
         for text in ("Wall hook", "", "", "square 10", "tip: square 8 to 3, long 90"):
@@ -43,6 +44,10 @@ async def test_answers_become_a_recipe_in_the_own_folder(
         assert showing(app) is ShopScreen
         assert "Wall hook is proposed in" in answer_on(app)
         assert "Wall hook" in words_on(app)
+        chosen = app.screen.query_one("#recipes", PickList).chosen
+        assert chosen is not None
+        assert chosen.title == "Wall hook"
+        assert app.screen.query_one("#recipes").has_focus
     recipe = read_recipe_file(tmp_path / "own" / "wall-hook.yaml")
     assert recipe.drawing["tip"].limits["length"].nominal == 90.0
 
@@ -52,7 +57,7 @@ async def test_a_wrong_answer_is_said_and_asked_again_and_escape_goes_back(
 ) -> None:
     async with on_stage(shop, folders=(tmp_path / "own", bundled_recipes())) as (app, pilot):
         await settled(app, pilot)
-        await pilot.press("f9")
+        await pilot.press("ctrl+n")
         await pilot.pause()
         await _type(pilot, "")
         assert "That must be told" in answer_on(app)
@@ -74,7 +79,7 @@ async def test_what_is_there_already_is_not_written_over(shop: Shop, tmp_path: P
     (own / "drift.yaml").write_text("mine", encoding="utf-8")
     async with on_stage(shop, folders=(own, bundled_recipes())) as (app, pilot):
         await settled(app, pilot)
-        await pilot.press("f9")
+        await pilot.press("ctrl+n")
         await pilot.pause()
         for text in ("Drift", "", "", "round 12", "pin: round 12 to 6, long 100", "", "", "", "no", ""):
             await _type(pilot, text)

@@ -112,7 +112,11 @@ async def test_the_help_groups_the_keys_by_what_the_hand_does(shop: Shop, job: S
         await pilot.pause()
         assert any(line.startswith(" Go  ") for line in screen_text(bench.coach).splitlines())
         words = words_on(bench.coach)
-        for told in ("^p Find anything that can be done", "^z Back to the shell", "^q Close the coach"):
+        for told in (
+            "Ctrl+P Find anything that can be done",
+            "Ctrl+Z Back to the shell",
+            "Ctrl+Q Close the coach",
+        ):
             assert told in words
 
 
@@ -133,3 +137,18 @@ async def test_ctrl_c_asks_anew_after_any_other_key(shop: Shop, job: Session) ->
         await pilot.pause()
         assert bench.app.is_running
         assert answer_on(bench.coach).startswith("? Close the coach?")
+
+
+@pytest.mark.parametrize("typed", ["change", "out", "note", "Undo", "ways back"])
+async def test_the_name_that_is_typed_stands_first_and_is_chosen(
+    shop: Shop, job: Session, typed: str
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+p", *typed)
+        await pilot.pause()
+        screen = bench.app.screen
+        assert isinstance(screen, PaletteScreen)
+        chosen = screen._found.chosen
+        assert chosen is not None
+        assert chosen.name == typed.capitalize()
+        assert answer_on(bench.coach) == chosen.told

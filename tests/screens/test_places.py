@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ import coach.screens
 from coach.declared import classes_in, declared
 from coach.screens.bench import BenchScreen
 from coach.screens.places import keys_from, new_screen
-from coach.screens.screen import GROUPS, CoachScreen, group_of, key
+from coach.screens.screen import EVERYWHERE, GROUPS, CoachScreen, group_of, key
 
 FOLDER = Path(coach.screens.__file__).parent
 SCREENS = sorted(path.stem for path in FOLDER.glob("*.py") if path.with_suffix(".tcss").is_file())
@@ -64,3 +65,23 @@ def test_a_key_keeps_the_group_that_its_screen_gives_it() -> None:
     assert group_of(key("f2", "heat", "Out", "Out of the fire", group="Fire")) == "Fire"
     assert group_of(key("escape", "leave", "Shop", "Go back to the shop")) == "Go"
     assert group_of(key("down", "choose(1)", "Down", "Choose the size after")) == "See"
+
+
+#: What F10 does is one thing: the coach is left, from the bench by putting the job down.
+_LEAVING = {"Rest", "Close"}
+_MEANS_ONE_THING = re.compile(r"f\d+|ctrl\+.|insert|delete|slash|plus|minus|asterisk")
+
+
+def test_a_key_means_one_thing_on_every_screen() -> None:
+    kinds = [kind for path in FOLDER.glob("*.py") for kind in classes_in(f"coach.screens.{path.stem}")]
+    means: dict[str, set[str]] = {}
+    for kind in kinds:
+        if not issubclass(kind, CoachScreen):
+            continue
+        for binding in (*kind.keys_told(), *EVERYWHERE):
+            # What opens a screen closes it again; Enter, Esc, Tab, arrows and letters are of what is chosen.
+            if binding.action != "close":
+                for name in filter(_MEANS_ONE_THING.fullmatch, binding.key.split(",")):
+                    means.setdefault(name, set()).add(binding.description)
+    assert means.pop("f10") == _LEAVING
+    assert {name: words for name, words in means.items() if len(words) > 1} == {}

@@ -17,9 +17,18 @@ from coach.quantities.words import say
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
 from coach.screens.shop import ShopScreen
-from coach.screens.widgets.pick_list import PickList
 from coach.telling.words import write
-from tests.screens.stage import PEG, a_shop, answer_on, at_the_bench, showing, words_on
+from tests.screens.stage import (
+    COMMON,
+    PEG,
+    a_shop,
+    answer_on,
+    at_the_bench,
+    screen_text,
+    settled,
+    showing,
+    words_on,
+)
 from tests.told import entry_text
 
 
@@ -143,16 +152,18 @@ async def test_starting_again_is_asked_plainly_and_goes_to_the_shop(shop: Shop, 
 
 
 async def test_a_touch_chooses_and_a_second_touch_takes(shop: Shop, thin: Session) -> None:
+    second = write(thin.ways_back()[1].title)
     async with at_the_bench(shop, thin) as (bench, pilot):
         await pilot.press("asterisk")
         await pilot.pause()
-        await pilot.click(PickList, offset=(5, 5))
+        on_it = (5, next(y for y, line in enumerate(screen_text(bench.coach).split("\n")) if second in line))
+        await pilot.click(offset=on_it)
         await pilot.pause()
-        assert answer_on(bench.coach).startswith("? Upset the point")
-        await pilot.click(PickList, offset=(5, 5))
+        assert answer_on(bench.coach).startswith(f"? {second}")
+        await pilot.click(offset=on_it)
         await pilot.pause()
         assert showing(bench.app) is BenchScreen
-    assert entry_text(thin.history()[-1]).startswith("way back: Upset the point")
+    assert entry_text(thin.history()[-1]).startswith(f"way back: {second}")
 
 
 async def test_a_star_in_a_note_is_written_down(shop: Shop, thin: Session) -> None:
@@ -220,6 +231,8 @@ async def test_off_plan_without_a_way_back_is_not_told_as_well(
     assert session.standing().verdict == "off plan"
     assert session.ways_back() == ()
     async with at_the_bench(shop, session) as (bench, pilot):
+        await pilot.pause()
+        assert "* ways back" not in words_on(bench.coach), "a key that leads nowhere is not put forward"
         await pilot.press("asterisk")
         await pilot.pause()
         assert "No way back is known as the job stands." in words_on(bench.coach)
@@ -235,3 +248,12 @@ async def test_a_number_chooses_a_way_and_takes_nothing_by_itself(shop: Shop, th
         assert "Enter again takes it" in answer_on(bench.coach)
         assert answer_on(bench.coach).startswith(f"? {write(thin.ways_back()[1].title)}")
         assert thin.standing().last_entry == before
+
+
+@pytest.mark.parametrize("size", [COMMON, (120, 40)])
+async def test_beside_the_ways_back_a_caution_is_told_once_at_any_window(
+    shop: Shop, thin: Session, size: tuple[int, int]
+) -> None:
+    async with at_the_bench(shop, thin, size=size) as (bench, pilot):
+        await settled(bench.coach, pilot)
+        assert words_on(bench.coach).count("Hot scale flies") == 1

@@ -207,10 +207,10 @@ async def test_the_shop_shows_the_sheet_of_any_job_and_says_that_a_recipe_has_no
     finish(job)
     async with on_stage(shop, size=COMMON, folders=recipes(tmp_path)) as (app, pilot):
         await pilot.pause(0.1)
-        await pilot.press("f6")
+        await pilot.press("ctrl+e")
         await pilot.pause()
         assert isinstance(app.screen, SheetScreen)
-        await pilot.press("escape", "tab", "f6")
+        await pilot.press("escape", "tab", "ctrl+e")
         await pilot.pause()
         assert "a recipe has no sheet before it is begun" in screen_text(app)
 

@@ -68,7 +68,7 @@ async def test_a_job_in_the_fire_is_told_so(shop: Shop, job: Session, tmp_path: 
     job.fire()
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
         await settled(app, pilot)
-        assert "Rest in the fire since 09:08, not put down" in words_on(app)
+        assert "Worked in the fire since 09:08" in words_on(app)
         assert row_of(app, "Tent peg").endswith("in the fire")
 
 
@@ -156,6 +156,19 @@ async def test_letters_find_a_job_or_a_recipe_and_escape_shows_all_again(
         await pilot.press("enter")
         await pilot.pause()
         assert showing(app) is ResumeScreen or len(shop.jobs()) == 1
+
+
+async def test_a_recipe_that_is_found_beside_a_job_of_it_says_that_enter_begins_another(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press("tab", "p", "e", "g")
+        await settled(app, pilot)
+        assert answer_on(app) == "Enter begins another one; Tab goes to the job in hand."
+        await pilot.press("tab", "enter")
+        await pilot.pause()
+        assert [one.job for one in shop.jobs()] == [job.job]
 
 
 async def test_a_number_that_a_gauge_types_finds_nothing_and_opens_nothing(
@@ -258,12 +271,13 @@ async def test_a_finished_job_and_one_that_is_set_aside_say_so(
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
         await settled(app, pilot)
         assert "0 jobs in hand, 1 finished, 1 set aside" in words_on(app)
-        assert "DONE" in words_on(app)
+        assert "TIGHT" in words_on(app), "as its sheet says, for its sizes are not measured"
+        assert "~ done" in row_of(app, "Tent peg")
         assert "3/3" in row_of(app, "Tent peg")
         await pilot.press("down")
         await settled(app, pilot)
         assert "SET ASIDE" in words_on(app)
-        assert "Rest set aside today" in words_on(app)
+        assert "Aside today" in words_on(app)
 
 
 async def test_a_recipe_tells_its_steps_heats_time_and_level(shop: Shop, tmp_path: Path) -> None:

@@ -50,7 +50,7 @@ for _plain, _nasty in _REPLACED.items():
         pytest.param(["enter", "ctrl+t"], id="haft"),
         pytest.param(["enter", "ctrl+b"], id="to put right"),
         pytest.param(["enter", "f9", "tab"], id="spare"),
-        pytest.param(["enter", "f9", "f3"], id="correct"),
+        pytest.param(["enter", "f9", "c"], id="correct"),
         pytest.param(["enter", "asterisk"], id="ways back, none"),
         pytest.param(["enter", "f12", "asterisk", "enter"], id="ways back"),
         pytest.param(["f1"], id="help"),

@@ -293,3 +293,63 @@ async def test_a_named_size_that_was_refused_is_typed_anew_upon_itself(shop: Sho
         assert bench.query_one(Input).value == "pint length=91"
         await typed_at_once(pilot, bench, "point length=91\r")
     assert read(job) == {"point.length": "91"}
+
+
+@pytest.mark.parametrize("before", ["\r", "8.2\r"])
+async def test_a_note_typed_ahead_of_the_bench_is_entered(shop: Shop, job: Session, before: str) -> None:
+    job.note("thin")
+    async with on_stage(shop, job) as (app, pilot):
+        burst(app, before, "f6")
+        burst(app, "3 mm off\r")
+        for _ in range(6):
+            await pilot.pause()
+        assert showing(app) is BenchScreen
+        assert app.screen.query_one(Input).value in ("", before.strip())
+    assert [note.text for note in job.standing().notes] == ["thin", "3 mm off"]
+
+
+@pytest.mark.parametrize("under_way", [False, True])
+@pytest.mark.parametrize(
+    ("first", "typed", "entered"),
+    [("f6", "3 mm off\r", ["note"]), ("f2", "8.2\r", ["heat", "reading"]), ("f3", "", ["fire"])],
+)
+async def test_what_is_typed_ahead_of_the_bench_in_the_shop_is_entered(
+    shop: Shop, job: Session, under_way: bool, first: str, typed: str, entered: list[str]
+) -> None:
+    if under_way:
+        job.note("thin")
+    before = len(job.history())
+    async with on_stage(shop) as (app, pilot):
+        burst(app, "\r", first)
+        burst(app, typed)
+        for _ in range(8):
+            await pilot.pause()
+        assert showing(app) is BenchScreen
+        assert app.screen.query_one(Input).value == ""
+    assert [entry.kind for entry in shop.open(job.job).history()][before:] == entered
+
+
+@pytest.mark.parametrize("under_way", [False, True])
+async def test_what_is_pasted_ahead_of_the_bench_in_the_shop_is_there(
+    shop: Shop, job: Session, under_way: bool
+) -> None:
+    if under_way:
+        job.note("thin")
+    async with on_stage(shop) as (app, pilot):
+        burst(app, "\r")
+        app.post_message(events.Paste("8.2"))
+        burst(app, "\r" if under_way else "")
+        for _ in range(8):
+            await pilot.pause()
+        assert showing(app) is BenchScreen
+        assert app.screen.query_one(Input).value == "8.2"
+
+
+@pytest.mark.parametrize("pressed", ["f5", "f8", "f12"])
+async def test_nothing_unseen_is_taken_back_from_the_card(shop: Shop, job: Session, pressed: str) -> None:
+    job.note("thin")
+    async with on_stage(shop, job) as (app, pilot):
+        await pilot.press(pressed)
+        assert showing(app) is ResumeScreen
+        assert answer_on(app) == f"! {pressed.upper()} is a key of the bench. Enter goes there."
+    assert [note.text for note in job.standing().notes] == ["thin"]

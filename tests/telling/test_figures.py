@@ -37,6 +37,10 @@ def test_a_doubt_keeps_the_digits_of_the_published_rule(doubt: float, told: str)
         (mm(12.36, 0.03), "±", "12.36 ±0.05 mm"),
         # Finer than a rule shows, as its doubt is.
         (mm(183.76, 0.23), "±", "183.8 ±0.4 mm"),
+        (mm(104.96, 0.23), "±", "105 ±0.4 mm"),
+        (mm(150.04, 0.05), "±", "150 ±0.1 mm"),
+        (mm(2.934, 0.0605), "±", "2.9 ±0.1 mm"),
+        (celsius(903.2, 0.4), "±", "903 ±1 °C"),
         (seconds(1490.0, 240.0), "±", "25 ±7 min"),
         (mm(778.6), "=", "778.6 mm"),
         (mm(25.4), "in", "1 in"),

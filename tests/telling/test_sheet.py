@@ -11,6 +11,8 @@ from coach.telling.sheet import sheet_page
 from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, begun
 from tests.bench.test_sheet import let_go, peg
+from tests.screens.stage import a_job, a_shop
+from tests.screens.test_golden_screens import under_way
 
 
 def told(session: Session, shown: Shown | None = None) -> str:
@@ -48,6 +50,21 @@ def test_a_size_let_go_has_a_sign_of_its_own_and_what_let_it_go() -> None:
     words = told(session)
     assert "○ point side 8 ±0.8 mm 6.6 mm let go; 6.6 ±0.8 mm allowed by “Accept the point side" in words
     assert "Step 1: Accept the point side at 6.6 mm" in words
+
+
+def test_a_verdict_leaves_out_of_what_is_within_the_drawing_the_sizes_that_were_let_go(
+    tmp_path: Path,
+) -> None:
+    with a_shop(tmp_path) as shop:
+        session = a_job(shop)
+        under_way(session)
+        session.read("shank.side", "8.5")
+        session.take("accept-shank-side")
+        session.read("shank.length", "163")
+        session.done()
+        words = told(session)
+    assert "Every size but the 2 let go is within the drawing." in words
+    assert "2 of 4 sizes came as drawn: 2 let go." in words
 
 
 def test_a_size_beyond_its_limit_is_told_with_how_far_and_on_which_side() -> None:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from coach.ledger.verdict import SizeState
-from coach.ledger.zone_forecast import FinishedSize
+from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.quantities import Limits, Wanted, mm
-from coach.telling.sizes import expected_text
+from coach.telling.page import Tone
+from coach.telling.sizes import expected_text, spare_tone
 from coach.telling.writing import Shown
 
 MM = Shown("mm")
@@ -19,3 +22,19 @@ def test_what_is_steered_to_its_limits_is_told_no_doubt_that_leaves_them() -> No
     assert expected_text(LENGTH._replace(take_up=False), MM) == "110 ±19 mm"
     assert expected_text(LENGTH._replace(measured=True), MM) == "110 ±19 mm"
     assert expected_text(LENGTH._replace(state=SizeState.UNDER), MM) == "110 ±19 mm"
+
+
+@pytest.mark.parametrize(
+    ("spare_mm", "doubt_mm", "chance", "tone"),
+    [
+        # Alone it may fall short; its zone has another size to take the metal up.
+        (2.0, 1.5, 0.98, Tone.PLAIN),
+        (2.0, 1.5, 0.90, Tone.CARE),
+        (2.0, 0.5, 0.90, Tone.PLAIN),
+        (-0.2, 1.1, 0.98, Tone.BAD),
+    ],
+)
+def test_a_row_of_spare_metal_is_no_tighter_than_its_zone(
+    spare_mm: float, doubt_mm: float, chance: float, tone: Tone
+) -> None:
+    assert spare_tone(Spare("eye", "length", mm(spare_mm, doubt_mm), chance)) is tone

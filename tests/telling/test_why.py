@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from math import nan
 
 import pytest
 
-from coach.ledger.verdict import Reason, Why
-from coach.quantities import Figure, Kind, mm, say
+from coach.ledger.verdict import Reason, SizeState, Why
+from coach.ledger.zone_forecast import FinishedSize
+from coach.quantities import Figure, Kind, Limits, Wanted, mm, say
+from coach.quantities.units import System
 from coach.telling.why import chance_text, reason_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
 
 SHORT = Reason(Why.SHORT, "strap", "length", mm(-9.2, 2.9), mm(228.0))
@@ -70,3 +74,37 @@ def test_what_stops_the_reckoning_is_told_as_it_was_refused() -> None:
 )
 def test_a_chance_is_never_told_as_certain(chance: float, shown: str) -> None:
     assert chance_text(chance) == shown
+
+
+@pytest.mark.parametrize("over_mm", [0.004, 0.02, 0.04, 0.049, 0.06])
+@pytest.mark.parametrize("doubt_mm", [0.02, 0.06, 0.1, 0.2])
+@pytest.mark.parametrize("system", ["mm", "in"])
+def test_a_size_over_its_limit_is_never_told_as_nothing_over_it(
+    over_mm: float, doubt_mm: float, system: System
+) -> None:
+    side = FinishedSize(
+        "shank.side",
+        "shank",
+        "side",
+        Wanted(Limits(8.0, 7.2, 8.8, True)),
+        mm(8.8 + over_mm, doubt_mm),
+        SizeState.OVER,
+        take_up=False,
+        measured=True,
+    )
+    told = write(side.words(to_come=False), Shown(system))
+    assert re.search(r"(a hair|\S*[1-9]\S* (mm|in)) over the ", told), told
+
+
+@pytest.mark.parametrize(
+    ("why", "beyond", "bound", "told"),
+    [
+        (Why.UNDER, -2.7, 175.0, "comes out at 172.5 mm, 2.5 mm under the 175 mm"),
+        (Why.OVER, 3.3, 99.0, "comes out at 102.5 mm, 3.5 mm over the 99 mm"),
+    ],
+)
+def test_a_difference_told_beside_its_two_numbers_is_theirs(
+    why: Why, beyond: float, bound: float, told: str
+) -> None:
+    """Lengths from 100 mm on are told to the half millimetre, as a rule is read."""
+    assert told in reason_text(Reason(why, "strap", "length", mm(beyond, 0.2), mm(bound)))

@@ -290,3 +290,9 @@ def test_an_angle_reads_back_within_its_rounding(deg: float) -> None:
 )
 def test_a_reading_is_written_no_coarser_than_its_gauge_gave_it(mm: float, shown: Shown, text: str) -> None:
     assert as_read(mm, shown) == text
+
+
+def test_limits_that_are_even_are_told_so_at_any_length() -> None:
+    # 105 and 119.5 stand on a rule in half millimetres (our choice): 105 ±2.1 ends at 103 and 107 there.
+    assert limits(Limits(105.0, 102.9, 107.1, True)) == "105 ±2 mm"
+    assert limits(Limits(63.3, 61.2, 65.4, True)) == "63.3 ±2.1 mm"

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.opening import open_shop, second_folder, shop_path
+from coach.cli.opening import look_for_log, open_shop, second_folder, shop_path
 from coach.cli.page import paragraph, table
 from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.files import expand
@@ -39,19 +39,21 @@ class BackupCopy(NamedTuple):
     entries: int  # how many sound entries
     last_at: str  # the moment of the newest of them
     sound: bool  # whether all of it is as it was written
+    unread: str  # why it cannot be read, in the system's words; empty when it can
 
 
 class Backups(NamedTuple):
     """The copies of the log."""
 
     folders: tuple[str, ...]  # where they are kept
+    unreadable: tuple[str, ...]  # those of these folders that cannot be read
     copies: tuple[BackupCopy, ...]  # the newest first, by folder
     trouble: str  # why a copy asked for could not be made; empty when it could
 
 
 def run(asked: Asked) -> Reply[Backups]:
     """List them; bad news when one is damaged or could not be made."""
-    from coach.log.copies import copies_in, folders_of
+    from coach.log.copies import copies_in, folders_of, not_readable
 
     path = shop_path(asked)
     if asked.second is not None and asked.no_second:
@@ -60,15 +62,23 @@ def run(asked: Asked) -> Reply[Backups]:
         _set_second(asked.second)
     trouble = _made_now(asked, path) if asked.now else ""
     folders = folders_of(path, second_folder())
+    unseen = {folder: why for folder in folders if (why := not_readable(folder))}
     found = [_looked_at(copy) for folder in folders for copy in copies_in(folder, path.name)]
     lines = paragraph(trouble) if trouble else []
     for folder in folders:
         there = [one for one in found if Path(one.file).parent == folder]
-        lines += [f"In {folder}:", *([] if there else ["  no copy"])]
+        lines.append(f"In {folder}:")
+        if folder in unseen:
+            lines += paragraph(
+                f"it cannot be read ({unseen[folder]}), so its copies are not known.", "  ", "  "
+            )
+        elif not there:
+            lines.append("  no copy")
         for one, row in zip(there, table(map(_row, there)), strict=True):
             lines += [row, f"    {Path(one.file).name}"]  # whole, to be copied after `coach restore`
-    bad = bool(trouble) or not all(one.sound for one in found)
-    return reply(lines, Backups(tuple(map(str, folders)), tuple(found), trouble), bad_news=bad)
+    bad = bool(trouble or unseen) or not all(one.sound for one in found)
+    told = Backups(tuple(map(str, folders)), tuple(map(str, unseen)), tuple(found), trouble)
+    return reply(lines, told, bad_news=bad)
 
 
 def _set_second(named: str | None) -> None:
@@ -96,6 +106,7 @@ def _set_second(named: str | None) -> None:
 
 def _made_now(asked: Asked, path: Path) -> str:
     """Make copies now; why that could not be done, "" when it could."""
+    look_for_log(path)
     if not os.path.lexists(path):
         raise Refused(f"There is no {path} to copy: `coach begin RECIPE` begins a log.")
     with open_shop(asked, path) as shop:
@@ -105,13 +116,18 @@ def _made_now(asked: Asked, path: Path) -> str:
 
 
 def _looked_at(copy: Copy) -> BackupCopy:
+    from coach.log.copies import not_readable
     from coach.log.looking_through import look_through
 
+    if why := not_readable(copy.path):
+        return BackupCopy(str(copy.path), str(copy.day), 0, 0, "", False, why)
     seen = look_through(copy.path)
-    return BackupCopy(str(copy.path), str(copy.day), seen.jobs, seen.entries, seen.last_at, seen.sound)
+    return BackupCopy(str(copy.path), str(copy.day), seen.jobs, seen.entries, seen.last_at, seen.sound, "")
 
 
 def _row(copy: BackupCopy) -> tuple[str, ...]:
+    if copy.unread:
+        return copy.day, "cannot be read", copy.unread, "NOT KNOWN"
     held = f"{counted(copy.jobs, 'job')}, {copy.entries} entr{'y' if copy.entries == 1 else 'ies'}"
     until = f"to {moment(copy.last_at)}" if copy.last_at else ""
     return copy.day, held, until, "sound" if copy.sound else "DAMAGED"

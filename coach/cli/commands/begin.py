@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from coach.cli.entering import Entered, answered
-from coach.cli.opening import RECIPE, open_shop, recipe_path
+from coach.cli.from_bar import BAR, refuse_what_cannot_be, with_bars
+from coach.cli.opening import RECIPE, recipe_path, shop_to_begin_in
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Refused, Reply
-from coach.quantities.takes import Take
+from coach.quantities.takes import Take, flag
 
 SUMMARY = "Begin a job; the recipe is copied into it, so later changes to the file do not touch it."
 TAKES = (
     RECIPE,
     Take("--name", "the job's name; without it, it is named like the recipe", "NAME"),
+    BAR,
+    flag("--anyway", "begin it though the bar cannot make the drawing as the steps are"),
 )
 
 
@@ -24,7 +27,14 @@ def run(asked: Asked) -> Reply[Entered]:
         raise Refused("--name names no job: leave it out, and the job is named like the recipe.")
     path = recipe_path(asked.recipe)
     text = file_text(path)
-    with open_shop(asked) as shop:
+    if asked.bar is not None:
+        made = with_bars(text, path.name, asked.bar)
+        if not asked.anyway:
+            refuse_what_cannot_be(made)
+        text = made.recipe.text
+    elif asked.anyway:
+        raise Refused("--anyway is for a bar that is there: give it with --bar.")
+    with shop_to_begin_in(asked) as shop:
         try:
             session = shop.begin(text, path.name, asked.name)
         except LedgerError as error:

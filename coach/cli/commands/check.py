@@ -5,25 +5,31 @@ from __future__ import annotations
 from codecs import BOM_UTF8
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from coach.cli.codes import BAD_NEWS, GOOD
 from coach.cli.echo import drawn_pieces, echo_lines
+from coach.cli.once import once
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Reply
 from coach.cli.trouble import what_happened
+from coach.cli.typed_again import typed
 from coach.quantities.takes import Typed, flag
 from coach.quantities.words import counted
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from coach.bench.decided_by import DecidedBy
     from coach.bench.understood import Understood
     from coach.ledger.questions import Question
     from coach.ledger.verdict import PlanState
     from coach.ledger.weigh import Finding
     from coach.recipe.faults import Fault
+    from coach.recipe.model import Recipe
 
 SUMMARY = "Read recipes and name every fault: file, line, column, what is wrong."
 TAKES = (
@@ -83,6 +89,8 @@ class Checked:
     trouble: str = ""  # why it could not be checked at all; empty where it was
     understood: tuple[Understood, ...] = ()  # with --echo, what each line is taken to say
     drawn: tuple[str, ...] = ()  # with --echo, the finished pieces as lines of text
+    why: str = ""  # why it is not on plan, though nothing is wrong: the size that decides; else empty
+    decided_by: DecidedBy | None = None  # the step that leaves that size
 
 
 def _fixed(path: Path) -> tuple[Allowance, ...]:
@@ -114,41 +122,76 @@ def _write(path: Path, text: str) -> None:
     put(file, mark + text.encode(), over=True, mode=file.stat().st_mode & 0o777)
 
 
+_NO_ROOM: Final = (
+    "More than the margin that is written in would leave a size beside its drawing: wider limits make room."
+)
+#: How the coach is asked to mark out what the plan alone would leave short.
+_NO_MARGIN: Final = (
+    "With margin: enough for 95 % under usual, coach check --fix reckons such lengths and writes them in."
+)
+
+
 def _checked(path: Path, *, fix: bool, echo: bool) -> tuple[Checked, Shown, int]:
     """One recipe read and weighed, the units to tell it in, and the exit code that it asks for."""
     allowances = _fixed(path) if fix else ()
-    from coach.bench.margins import allowances_for
-    from coach.bench.planned import planned_tool
-    from coach.bench.understood import understood
+    from coach.bench.in_file import questions_in_file
+    from coach.bench.outlook import outlook
     from coach.ledger.looking_back import look_back
+    from coach.ledger.questions import questions
     from coach.ledger.verdict import PlanState
     from coach.ledger.working import LedgerError
     from coach.recipe.faults import RecipeFaults
     from coach.recipe.reader import read_recipe_file
-    from coach.telling.plan import worth_a_look
+    from coach.telling.why import reason_text
+    from coach.telling.worth_a_look import worth_a_look
 
     title, steps, shown = "", 0, Shown()
     try:
         recipe = read_recipe_file(path)
         title, steps, shown = recipe.title, len(recipe.steps), Shown(recipe.system)
         reckoned = look_back(recipe)
-        plan = planned_tool(reckoned)
+        plan = outlook(reckoned)
         warnings = tuple(write(words, shown) for words in worth_a_look(plan))
-        if recipe.enough_for is not None and allowances_for(recipe, recipe.enough_for):
-            warnings += (f"The margin is not written in yet: coach check --fix {path.name} writes it.",)
+        if recipe.enough_for is not None and _lacks_allowances(recipe, recipe.enough_for):
+            warnings += (f"The margin is not written in yet: coach check --fix {typed(path)} writes it.",)
+        elif warnings:
+            warnings += (_NO_MARGIN if recipe.enough_for is None else _NO_ROOM,)
     except RecipeFaults as error:
         faults = error.faults
     except LedgerError as error:
         faults = faults_of(error, recipe.text, str(path)).faults
     else:
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
-        told = plan.verdict, chance, (), plan.findings, plan.questions, warnings, allowances
+        found, asked = once(plan.findings), once(questions_in_file(recipe, questions(reckoned)))
+        told = plan.verdict, chance, (), found, asked, warnings, allowances
         checked = Checked(str(path), ok, title, steps, *told)
+        if plan.verdict is not PlanState.ON_PLAN and not plan.findings:
+            from coach.bench.decided_by import decided_by
+
+            why = reason_text(plan.reason, shown)
+            checked = replace(checked, why=why, decided_by=decided_by(reckoned, plan.reason))
         if echo:
+            from coach.bench.understood import understood
+
             lines = understood(reckoned)
             checked = replace(checked, understood=lines, drawn=drawn_pieces(reckoned, shown))
         return checked, shown, GOOD if ok else BAD_NEWS
     return Checked(str(path), False, title, steps, None, None, faults, (), (), ()), shown, BAD_NEWS
+
+
+def _why(checked: Checked) -> Iterator[str]:
+    """Which size decides, where the step stands that leaves it, and which that is."""
+    if checked.why and (by := checked.decided_by) is not None:
+        place = f":{by.line}:{by.column}" if by.line else ""
+        yield f"{checked.recipe}{place}: {checked.why} It is as step {by.step}, {by.title}, leaves it."
+    elif checked.why:
+        yield f"{checked.recipe}: {checked.why}"
+
+
+def _lacks_allowances(recipe: Recipe, chance: float) -> bool:
+    from coach.bench.margins import allowances_for
+
+    return bool(allowances_for(recipe, chance))
 
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
@@ -171,6 +214,7 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     return [
         *fixed,
         *(wrong or [ok]),
+        *_why(checked),
         *(
             f"{checked.recipe}:{one.line}:{one.column}: {write(one.sentence, shown)}"
             for one in checked.questions

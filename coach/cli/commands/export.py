@@ -42,9 +42,10 @@ def run(asked: Asked) -> Reply[Exported | None]:
         raise Refused(f"`{OUT}` writes the job itself, which is JSON already: leave out --json.")
     with open_shop(asked, log_with_jobs(asked)) as shop:
         job = shop.named(asked.job)
-        text = export_job(shop.log, job)
+        # A file is looked at in a terminal too.
+        text = harmless_json(export_job(shop.log, job))
     if asked.file == OUT:
-        return Reply(tuple(harmless_json(text).removesuffix("\n").split("\n")), None)
+        return Reply(tuple(text.removesuffix("\n").split("\n")), None)
     path = write_out(asked.file or f"{job}{SUFFIX}", text, force=asked.force, log=shop.log.path)
     entries = text.count("\n") - 1
     told = f"Job {job} is written to {path}, {entries} entr{'y' if entries == 1 else 'ies'}."

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 
 from coach.cli.entering import Entered, answered
-from coach.cli.opening import open_shop
+from coach.cli.opening import shop_to_begin_in
 from coach.cli.reply import Asked, Refused, Reply
 from coach.files import contents, expand
 from coach.quantities.takes import Take
@@ -26,7 +26,7 @@ def run(asked: Asked) -> Reply[Entered]:
     from coach.quantities.words import say
 
     text = _text(asked.file)
-    with open_shop(asked) as shop:
+    with shop_to_begin_in(asked) as shop:
         try:
             session = shop.bring_in(text)
         except JobExists as error:

@@ -12,6 +12,7 @@ from coach.cli.opening import recipe_path, shop_path
 from coach.cli.page import WIDTH, paragraph, set_page
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.cli.typed_again import typed
 from coach.cli.writing_out import FORCE, write_out
 from coach.quantities.takes import Take
 
@@ -75,7 +76,7 @@ def run(asked: Asked) -> Reply[Proposed]:
     told = set_page(drafted_page(planned, shown, _drawn(draft, shown)))
     bad = planned.verdict is PlanState.OFF_PLAN or bool(planned.findings)
     after = "Put right first what is told above, in the file" if bad else "Look it over, then"
-    last = paragraph(f"Written to {path}. {after}: coach check --echo {path.name}.")
+    last = paragraph(f"Written to {path}. {after}: coach check --echo {typed(path)}.")
     values = Proposed(str(path), planned.title, planned.verdict, planned.chance, draft.text)
     return reply([*told, "", *last], values, bad_news=bad, shown=shown)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textwrap import indent
 from typing import TYPE_CHECKING
 
+from coach.cli.from_bar import BAR, with_bars
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.page import WIDTH, paragraph, set_page
 from coach.cli.placed import faults_of
@@ -12,6 +13,8 @@ from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.quantities.takes import flag
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from coach.bench.planned import Planned
     from coach.ledger.plan import Plan
     from coach.quantities.units import System
@@ -21,29 +24,38 @@ if TYPE_CHECKING:
 _INDENT = "    "
 _FINISHED_ROWS = 18
 SUMMARY = "Show a recipe's stock, marks, lengths to cut, steps and forecast."
-TAKES = (RECIPE, flag("--in", "the same as --units in"), flag("--mm", "the same as --units mm"))
+TAKES = (RECIPE, BAR, flag("--in", "the same as --units in"), flag("--mm", "the same as --units mm"))
 
 
 def run(asked: Asked) -> Reply[Planned]:
     """Reckon the recipe through; bad news when it cannot be expected to make its drawing."""
+    from coach.cli.recipe_again import told_again
+
+    if asked.in_ and asked.mm:
+        raise Refused("--in and --mm were both given: leave one of them out.")
+    path = recipe_path(asked.recipe)
+    units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
+    return told_again(asked, f"plan in {units} of {asked.bar}", path, lambda: _reckoned(asked, path, units))
+
+
+def _reckoned(asked: Asked, path: Path, units: System | None) -> Reply[Planned]:
     from coach.bench.planned import planned_tool
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
     from coach.ledger.working import LedgerError
     from coach.recipe.reader import read_recipe_file
+    from coach.recipe.text import file_text
     from coach.telling.plan import plan_page
     from coach.telling.writing import Shown
 
-    recipe = read_recipe_file(recipe_path(asked.recipe))
-    if asked.in_ and asked.mm:
-        raise Refused("--in and --mm were both given: leave one of them out.")
-    units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
+    made = None if asked.bar is None else with_bars(file_text(path), path.name, asked.bar)
+    recipe = read_recipe_file(path) if made is None else made.recipe
     shown = Shown(units or recipe.system)
     try:
-        reckoned = look_back(recipe)
+        reckoned = look_back(recipe) if made is None else made.plan
+        plan = planned_tool(reckoned) if made is None else made.planned
     except LedgerError as error:
         raise faults_of(error, recipe.text, recipe.source) from None
-    plan = planned_tool(reckoned)
     told = set_page(plan_page(plan, shown, _drawn(reckoned, plan, shown)))
     lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *told]
     return reply(lines, plan, bad_news=plan.verdict is PlanState.OFF_PLAN, shown=shown)

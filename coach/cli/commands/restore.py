@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from os.path import isfile
+from os.path import isfile, lexists
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +12,7 @@ from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.files import expand
 from coach.quantities.takes import Take, flag
 from coach.quantities.words import counted
+from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.log.restoring import ChangedJob, Restored
@@ -31,33 +32,49 @@ TAKES = (
 
 def run(asked: Asked) -> Reply[Restored]:
     """Restore it; bad news when entries are lost."""
+    from coach.log.errors import LogMissing
     from coach.log.restoring import restore
 
     path = shop_path(asked)
-    restored = restore(path, _copies(asked, path), f"{now():%Y-%m-%dT%H%M%SZ}", only_look=asked.look)
+    copies, unseen = _copies(asked, path)
+    try:
+        restored = restore(path, copies, f"{now():%Y-%m-%dT%H%M%SZ}", only_look=asked.look)
+    except LogMissing as missing:
+        raise Refused(" ".join([write(missing.words), *unseen])) from missing
     bad_news = restored.unread or restored.unreadable or any(one.lost for one in restored.changes)
-    return reply(_lines(restored, asked), restored, bad_news=bool(bad_news))
+    told = [line for one in unseen for line in paragraph(one)]
+    return reply(_lines(restored, asked) + told, restored, bad_news=bool(bad_news or unseen))
 
 
-def _copies(asked: Asked, path: Path) -> list[Path]:
-    """The copies to restore from; raises Refused for one that is named and holds nothing."""
-    from coach.log.copies import copies_in, folders_of
+def _copies(asked: Asked, path: Path) -> tuple[list[Path], list[str]]:
+    """The copies to restore from, and what is said of those that cannot be read.
+
+    Raises Refused for one that is named and holds nothing, or cannot be read.
+    """
+    from coach.log.copies import copies_in, folders_of, not_readable
     from coach.log.looking_through import look_through
 
-    listed = [
-        copy.path for folder in folders_of(path, second_folder()) for copy in copies_in(folder, path.name)
-    ]
+    folders = folders_of(path, second_folder())
+    listed = [copy.path for folder in folders for copy in copies_in(folder, path.name)]
     if asked.copy is None:
-        return listed
+        unseen = {one: why for one in (*folders, *listed) if (why := not_readable(one))}
+        told = [
+            f"{one} cannot be read ({why}), so nothing was taken from it: allow reading it, and do it again."
+            for one, why in unseen.items()
+        ]
+        return [one for one in listed if one not in unseen], told
     # By its name alone a copy is meant wherever it is kept; what lies in this folder comes first.
     by_name = [one for one in listed if one.name == asked.copy and not isfile(asked.copy)]
     copy = by_name[0] if by_name else expand(asked.copy)
     if not isfile(copy):
-        raise Refused(f"{copy} is no file that is there: `coach backups` lists the copies.")
+        why = "is no ordinary file" if lexists(copy) else "is no file that is there"
+        raise Refused(f"{copy} {why}: `coach backups` lists the copies.")
+    if reason := not_readable(copy):
+        raise Refused(f"{copy} cannot be read ({reason}): allow reading it, and do it again.")
     seen = look_through(copy)
     if not seen.entries:
         raise Refused(f"{copy} holds no sound entry: `coach backups` lists the copies.")
-    return [copy]
+    return [copy], []
 
 
 def _lines(restored: Restored, asked: Asked) -> list[str]:
@@ -80,7 +97,10 @@ def _lines(restored: Restored, asked: Asked) -> list[str]:
     for one in restored.changes:
         lines += _cut_off(one)
     if restored.unreadable:
-        lines += paragraph("The old file could not be read: what it held beyond the copies is not known.")
+        told = (
+            "beyond this and the copies" if any(one.lost for one in restored.changes) else "beyond the copies"
+        )
+        lines += paragraph(f"The old file could not be read: what it held {told} is not known.")
     elif restored.unread:
         parts = counted(restored.unread, "part")
         lines += paragraph(
@@ -94,7 +114,7 @@ def _lines(restored: Restored, asked: Asked) -> list[str]:
 
 
 def _told(job: ChangedJob) -> str:
-    nowhere = "" if job.cut_off else ", sound nowhere"
+    nowhere = "" if job.cut_off else ", which it names and which are sound nowhere"
     told = [f"{job.won} won" if job.won else "", f"{job.lost} LOST{nowhere}" if job.lost else ""]
     return ", ".join(part for part in told if part)
 

@@ -59,6 +59,7 @@ class Stands(NamedTuple):
     verdict: PlanState
     reason: Reason | Words  # what that turns on
     wrong: frozenset[str]  # the zones that may not come out as drawn
+    refused: frozenset[tuple[str, str]] = frozenset()  # the sizes, by zone and dimension, told outside of it
 
 
 #: A remedy that does not better the chance by more than this is no way back from what is wrong (judgement).
@@ -90,9 +91,23 @@ def offers(
     for remedy in remedies():
         for idea in remedy.ideas(situation):
             then = if_taken(idea)
-            if then is not None and (not remedy.HELPS or _is_better(then, stands)):
+            if then is None or _breaks_its_word(situation, idea, then):
+                continue
+            if not remedy.HELPS or _is_better(then, stands):
                 found.append(_offer(remedy, idea, then))
     return tuple(sorted(found, key=lambda offer: offer.rank))
+
+
+def _breaks_its_word(situation: Situation, idea: Idea, then: Stands) -> bool:
+    """Whether a size that it brings inside of the drawing would be told outside of it all the same."""
+    drawing = situation.plan.recipe.drawing
+    promised = {
+        (one.zone, one.dimension)
+        for one in idea.amendment.regained
+        if (limits := drawing[one.zone].limits.get(one.dimension)) is not None
+        and limits.contains(one.size_mm)
+    }
+    return bool(promised & then.refused)
 
 
 def _is_better(then: Stands, now: Stands) -> bool:

@@ -117,7 +117,7 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
     runs = (
         run_on(
             say(
-                "; the {} then comes out at {}, {} over the drawing",
+                "; the {} then comes out at {} in the end, {} over the drawing, and is let go too",
                 one.label,
                 mm(one.expected.value),
                 mm(one.off.value),

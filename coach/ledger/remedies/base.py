@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import ClassVar, NamedTuple
 
 from coach.ledger.amendment import Amendment, Regained
-from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
+from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark, left_as_read
 from coach.ledger.forecast import Forecast
 from coach.ledger.plan import Plan, finished_form
 from coach.ledger.skinning import Skin
@@ -37,6 +37,8 @@ class Failed(NamedTuple):
     entry: int = 0  # of the reading
     treatment: Does | None = None  # what was done too hot, cold, long or short; None where it is not that
     tacked: bool = False  # whether it is of a tack, which holds until the weld and is no weld
+    burnt: bool = False  # whether the heat that was wrong may have burnt it: no other heat mends that
+    doubted: bool = False  # whether it was only in doubt when it was made again
 
     @property
     def name(self) -> str:
@@ -49,15 +51,38 @@ class Failed(NamedTuple):
         return not self.tacked and self.dimension in SHOP_TESTS and SHOP_TESTS[self.dimension].spoils
 
     @property
+    def is_too_hard(self) -> bool:
+        """Whether it is a hardness over what was wanted."""
+        return self.treatment is None and self.dimension not in SHOP_TESTS and not self.below
+
+    @property
+    def is_too_soft(self) -> bool:
+        """Whether it tells that a quench left the steel soft, whatever its heat was."""
+        if self.treatment is not None:
+            return False
+        test = SHOP_TESTS.get(self.dimension)
+        return Does.QUENCHES in self.mended_by and (test is None or not test.not_yet)
+
+    @property
+    def was_softened(self) -> bool:
+        """Whether it tells of steel that is softer than wanted, or that a temper was too hot for."""
+        if self.treatment is not None:
+            return self.treatment is Does.TEMPERS and not self.below
+        return self.dimension not in SHOP_TESTS and self.below
+
+    @property
     def mended_by(self) -> tuple[Does, ...]:
         """What mends it, the gentlest first; none where nothing does.
 
         Steel that was hardened at a wrong heat, or tempered too soft, is hardened again.
         """
+        if self.burnt:
+            return ()
         if self.treatment is not None:
             return (Does.TEMPERS,) if self.treatment is Does.TEMPERS and self.below else (Does.QUENCHES,)
         if self.dimension in SHOP_TESTS:
-            return SHOP_TESTS[self.dimension].mended_by
+            test = SHOP_TESTS[self.dimension]
+            return (Does.QUENCHES,) if test.not_yet else test.mended_by
         return (Does.QUENCHES,) if self.below else (Does.TEMPERS,)
 
     def is_met_by(self, steps: Sequence[Step], done: int) -> bool:
@@ -93,6 +118,12 @@ def zones_wrong(found: Forecast) -> frozenset[str]:
     return frozenset(zone.zone for zone in found.zones.values() if zone.chance < ON_PLAN_CHANCE)
 
 
+#: The forms that a bar's end is drawn to, as operations declare them; empty for any.
+_DRAWN_TO = frozenset({"", "taper"})
+#: What an operation is asked for that sets a shoulder to stay.
+_SHOULDER = "shoulder"
+
+
 class Situation(NamedTuple):
     """Where a job stands, as a remedy sees it."""
 
@@ -107,6 +138,8 @@ class Situation(NamedTuple):
     short_skins: tuple[Skin, ...] = ()  # deeper than what a step ahead grinds off, as things stand
     unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
     told: Mapping[str, FinishedSize] = MappingProxyType({})  # the sizes as they are told, by name
+    burnt: tuple[str, ...] = ()  # zones that may be burnt
+    left_wrong: tuple[tuple[str, str, Words], ...] = ()  # what is out apart from the metal, and what mends it
 
     @property
     def now(self) -> Workpiece:
@@ -117,6 +150,15 @@ class Situation(NamedTuple):
     def next_step(self) -> int:
         """The number of the step in hand, or one beyond the last."""
         return self.course.step.number if self.course is not None else len(self.plan.recipe.steps) + 1
+
+    def left(self, size: FinishedSize) -> Workpiece:
+        """The workpiece as a size is looked at: at the end of the step in hand where that leaves it alone."""
+        if self.course is None or self._is_left(size):
+            return self.found.after.get(self.next_step, self.now)
+        return self.now
+
+    def _is_left(self, size: FinishedSize) -> bool:
+        return self.course is not None and (size.zone, size.dimension) in left_as_read(self.plan, self.course)
 
     def short(self) -> list[tuple[ZoneForecast, float]]:
         """The zones whose metal may not be enough, the worst first, each with what it lacks, mm³."""
@@ -151,6 +193,21 @@ class Situation(NamedTuple):
             and (size.zone, size.dimension) != self.unmeasured
         ]
 
+    def stays_too_long(self) -> list[FinishedSize]:
+        """The lengths that come out over their limits and that no step ahead works; none of hard steel."""
+        if self.is_hard:
+            return []
+        # A zone is longer for a section that came out too small: what would bring that back is no surplus.
+        spent = {size.zone for size in self.stuck() if size.state is SizeState.UNDER}
+        return [
+            self.told.get(size.name, size)
+            for zone in self.found.zones.values()
+            if zone.zone not in spent and self.now.zones[zone.zone].has_form
+            for size in zone.sizes
+            if size.dimension == "length" == self.now.zones[zone.zone].free
+            if size.state is SizeState.OVER and not self.steps_that_shape(size)
+        ]
+
     def is_met(self, failed: Failed) -> bool:
         """Whether a step ahead mends what failed."""
         return failed.is_met_by(self.plan.recipe.steps, self.next_step - 1)
@@ -159,12 +216,26 @@ class Situation(NamedTuple):
         """The step in hand and those after it."""
         return self.plan.recipe.steps[self.next_step - 1 :]
 
+    def steps_that_shape(self, size: FinishedSize) -> Sequence[Step]:
+        """Those of them that work a size still: not that in hand where it leaves it as it was read."""
+        ahead = self.steps_ahead()
+        stages = ((step, self.plan.by_step[step.number].get(size.zone)) for step in ahead)
+        works = [
+            step
+            for step, stage in stages
+            if stage is not None and stage.works(size.dimension) and not stage.leaves(size.dimension)
+        ]
+        return [step for step in works if step is not ahead[0]] if self._is_left(size) else works
+
     def _behind(self) -> Sequence[Step]:
         return self.plan.recipe.steps[: self.next_step - 1]
 
     def is_begun(self, zone: str) -> bool:
-        """Whether any step that shapes a zone is done, or has a heat or a size of the zone entered in it."""
-        if any(reshapes(step, zone) for step in self._behind()):
+        """Whether any step that shapes a zone is done, or has a heat or a size of the zone entered in it.
+
+        A zone that was split is its branches by now.
+        """
+        if self.now.zones[zone].parted or any(reshapes(step, zone) for step in self._behind()):
             return True
         if self.course is None or not reshapes(self.course.step, zone):
             return False
@@ -174,6 +245,12 @@ class Situation(NamedTuple):
     def is_hard(self) -> bool:
         """Whether a step behind has hardened something: what is hard is not hammered any more."""
         return any(step.does(Does.QUENCHES) for step in self._behind())
+
+    def is_hard_at(self, zone: str) -> bool:
+        """Whether a step behind has hardened that zone, or steel that lies in it; the rest stays soft."""
+        within = {zone, *self.now.zones[zone].parts}
+        quenched = (step for step in self._behind() if step.does(Does.QUENCHES))
+        return any(within & {*step.zones, *step.heated} for step in quenched)
 
     def is_ground(self, zone: str) -> bool:
         """Whether a step behind, or the one in hand, grinds or files the zone: no hammer comes to it then."""
@@ -195,6 +272,16 @@ class Situation(NamedTuple):
         if here is not None and reshapes(here, zone) and self.is_begun(zone) and here not in done:
             done.append(here)
         return any((operation(step.operation).FORM or "") != "eyed" for step in done)
+
+    def is_drawn_on_its_bar(self, zone: str) -> bool:
+        """Whether it is the end of its bar and was drawn: not cut, ground, bent, opened or set down."""
+        behind = (*self._behind(), *((self.course.step,) if self.course is not None else ()))
+        forged = (operation(step.operation) for step in behind if reshapes(step, zone))
+        drawn = all(
+            not one.FIXES and (one.FORM or "") in _DRAWN_TO and _SHOULDER not in one.EXTRAS for one in forged
+        )
+        at_end = self.plan.recipe.piece_of(zone).zones[0] == zone
+        return at_end and drawn and not (self.is_hard or self.is_bent(zone))
 
     def bar_area_mm2(self, zone: str) -> float:
         """The section of the bar that a zone is marked out on, mm²."""

@@ -8,10 +8,11 @@ from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
 from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
+from coach.ledger.tempered import own_bath
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Words, as_words, mm, run_on, say
+from coach.quantities import NOTHING, Words, as_words, mm, run_on, say
 from coach.recipe.model import Step
 
 
@@ -25,6 +26,7 @@ class DoAgain(Remedy):
     def ideas(self, situation: Situation) -> Iterable[Idea]:
         """For every failed test, each step that could mend it; none once it is put in."""
         found: dict[int, Idea] = {}
+        soft = {one.zone for one in situation.failed if one.was_softened and not situation.is_met(one)}
         for failed in situation.failed:
             if situation.is_met(failed):
                 continue
@@ -32,11 +34,23 @@ class DoAgain(Remedy):
                 tack = situation.plan.recipe.steps[failed.step - 1]
                 found.setdefault(tack.number, _idea(situation, failed, tack))
                 continue
-            for what in failed.mended_by:
+            # No temper makes it harder: another quench does, which is tempered anew.
+            again = dict.fromkeys(
+                Does.QUENCHES if what is Does.TEMPERS and failed.zone in soft else what
+                for what in failed.mended_by
+            )
+            for what in again:
                 for step in _latest(situation, what, failed):
                     if not (step.does(Does.QUENCHES) and _is_cracked(situation, step)):
                         found.setdefault(step.number, _idea(situation, failed, step))
         return found.values()
+
+
+#: A temper is drawn further in steps of so much (common practice, no source).
+_HOTTER = (
+    "A temper can always be drawn further: go 20 to 30 °C hotter than it has been, for as long, and measure "
+    "the hardness again."
+)
 
 
 def _is_cracked(situation: Situation, step: Step) -> bool:
@@ -66,6 +80,50 @@ def _reached(step: Step) -> set[str]:
 
 def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     after = min(situation.next_step, len(situation.plan.recipe.steps))
+    again, heats = done_again(situation, step, after)
+    bath = own_bath(situation.plan, step) if failed.is_too_soft else ""
+    tested = next((one for one in again if failed.name in one.checks), again[-1])
+    wrong, anew = "in doubt since it failed" if failed.doubted else "failed", "The test is made anew."
+    if step.does(Does.TEMPERS) and failed.is_too_hard:
+        anew = _HOTTER
+    if failed.treatment is not None:
+        tested, anew = step, "It is measured anew."
+        low, high = ("short", "long") if failed.dimension == "soak" else ("low", "high")
+        wrong = f"was too {low if failed.below else high}"
+    return Idea(
+        about=f"{step.operation} {step.zones[0]}",
+        title=as_words(title_again(step.title, bath)),
+        changes=run_on(
+            (
+                say(
+                    "Put in after step {}, for the {} of the {} {}{}.",
+                    *(after, said(failed.dimension), failed.zone, wrong, with_it(step, again)),
+                ),
+                as_words(f"In {bath} this time: {step.quench} is too slow for it so thick.")
+                if bath
+                else NOTHING,
+                as_words(anew),
+            )
+        ),
+        amendment=Amendment(
+            again=tuple(
+                Again(
+                    after,
+                    one.number,
+                    heats[one.number],
+                    (failed.name,) if one is tested else (),
+                    bath if one is step else "",
+                )
+                for one in again
+            )
+        ),
+        heats=sum(heats.values()),
+        caution=_caution(situation, failed, step, again),
+    )
+
+
+def done_again(situation: Situation, step: Step, after: int) -> tuple[list[Step], dict[int, int]]:
+    """The steps that are put in after another to do one again, in their order, and the heats of each."""
     done = [one for one in situation.plan.recipe.steps[:after] if not one.again]
     again = [step, *_undone_by(step, done)]
     heats = {one.number: one.heats for one in again}
@@ -82,34 +140,13 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
         ]
         again[:0] = before[-1:]
         heats |= {one.number: 1 for one in before[-1:]}
-    tested = next((one for one in again if failed.name in one.checks), again[-1])
-    wrong, anew = "failed", "The test is made anew."
-    if failed.treatment is not None:
-        tested, anew = step, "It is measured anew."
-        low, high = ("short", "long") if failed.dimension == "soak" else ("low", "high")
-        wrong = f"was too {low if failed.below else high}"
+    return again, heats
+
+
+def with_it(step: Step, again: list[Step]) -> str:
+    """What is done again beside a step: "; with it normalise the face"; empty for nothing."""
     beside = [one.title[:1].lower() + one.title[1:] for one in again if one is not step]
-    return Idea(
-        about=f"{step.operation} {step.zones[0]}",
-        title=as_words(title_again(step.title)),
-        changes=say(
-            "Put in after step {}, for the {} of the {} {}{}. {}",
-            after,
-            said(failed.dimension),
-            failed.zone,
-            wrong,
-            f"; with it {listed(beside)}" if beside else "",
-            anew,
-        ),
-        amendment=Amendment(
-            again=tuple(
-                Again(after, one.number, heats[one.number], (failed.name,) if one is tested else ())
-                for one in again
-            )
-        ),
-        heats=sum(heats.values()),
-        caution=_caution(situation, failed, step, again),
-    )
+    return f"; with it {listed(beside)}" if beside else ""
 
 
 def _undone_by(step: Step, done: list[Step]) -> list[Step]:
@@ -143,10 +180,8 @@ _EDGES = ("end_thickness", "thickness")
 
 def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]) -> Words:
     test = SHOP_TESTS.get(failed.dimension)
-    told = [test.first if test is not None else "", operation(step.operation).AGAIN_CAUTION]
-    told += _normalised(situation, step)
-    told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
-    words = as_words(" ".join(dict.fromkeys(text for text in told if text)))
+    first = as_words(test.first if test is not None else "")
+    words = run_on(filter(None, (first, caution_again(situation, step, again))))
     thin = _thin_end(situation, step)
     if step.heat_kind is not HeatKind.WELDING or thin is None:
         return words
@@ -154,6 +189,13 @@ def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]
         "A welding heat burns an end that is {} thin before the joint is hot: keep it out of the fire's heart"
     )
     return run_on((words, say(burns + ", and cool it between the heats.", mm(thin))))
+
+
+def caution_again(situation: Situation, step: Step, again: list[Step]) -> Words:
+    """What to take care of where a step is done once more, with those that its fire undoes."""
+    told = [operation(step.operation).AGAIN_CAUTION, *_normalised(situation, step)]
+    told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
+    return as_words(" ".join(dict.fromkeys(text for text in told if text)))
 
 
 def _thin_end(situation: Situation, step: Step) -> float | None:

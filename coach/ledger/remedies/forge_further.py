@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
-from coach.forms import label
+from coach.forms import label, said
 from coach.ledger.amendment import Amendment, NewHeats
-from coach.ledger.course import Outcome, heats_to_go
+from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Verdict
 from coach.operations import operation
-from coach.quantities import counted, mm, say
+from coach.quantities import as_words, counted, mm, say
 from coach.recipe.model import Step
 
 
@@ -36,7 +36,10 @@ class ForgeFurther(Remedy):
             if outcome.old:  # a heat has worked it since: nobody knows how far it still is
                 continue
             if dimension == course.now.zones[zone].free:
-                continue  # it follows when the section is there
+                of_section = [one for (of, name), one in latest.items() if of == zone and name != dimension]
+                if not any(one.verdict is Verdict.MORE_TO_GO for one in of_section):
+                    yield _drawn_on(course, zone, dimension, limits.nominal)
+                continue  # else it follows when the section is there
             left = abs(surprise.cold.size_mm - limits.nominal)
             if operation(course.step.operation).FIXES:
                 yield _taken_off(course.step, zone, dimension, left, limits.nominal)
@@ -55,6 +58,18 @@ class ForgeFurther(Remedy):
                 amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
                 heats=planned - course.step.heats,
             )
+
+
+def _drawn_on(course: Course, zone: str, dimension: str, aim_mm: float) -> Idea:
+    """What the metal makes is not there yet, and of its section nothing was read that is too full."""
+    planned = max(course.step.heats, ceil(course.heats) + 1)
+    return Idea(
+        about=f"{zone}.{dimension}",
+        title=say("Work the {} on until its {} is {}", zone, said(dimension), mm(aim_mm)),
+        changes=as_words("Its section is fuller than drawn by what is missing: measure that with the heat."),
+        amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
+        heats=planned - course.step.heats,
+    )
 
 
 def _taken_off(step: Step, zone: str, dimension: str, left_mm: float, aim_mm: float) -> Idea:

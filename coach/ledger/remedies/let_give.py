@@ -7,6 +7,7 @@ from math import floor
 
 from coach.ledger.amendment import Amendment, NewAllowance, NewLimits, amended_plan
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.working import LedgerError
 from coach.ledger.zone_forecast import least_of
 from coach.operations import Does
 from coach.quantities import COVERAGE, Limits, mm, say
@@ -61,12 +62,17 @@ def _amendment(situation: Situation, new: NewLimits) -> Amendment:
         return smaller
     plan = situation.plan
     zones = plan.recipe.piece_of(new.zone).zones
+    if new.zone not in zones:  # a branch, which has no mark of its own
+        return smaller
     at = zones.index(new.zone)
     beside = (zones[one] for one in (at - 1, at + 1) if 0 <= one < len(zones))
     has_more = {zone: situation.now.volume_mm3(zone) - plan.start_mm3[zone] for zone in beside}
     if not has_more:
         return smaller
     other = max(has_more, key=has_more.__getitem__)
-    freed = plan.start_mm3[new.zone] - amended_plan(plan, smaller).start_mm3[new.zone]
+    try:
+        freed = plan.start_mm3[new.zone] - amended_plan(plan, smaller).start_mm3[new.zone]
+    except LedgerError:  # so small it cannot be made, and is not offered
+        return smaller
     share = (1.0 + plan.recipe.drawing[other].allowance_share) * (1.0 + freed / plan.start_mm3[other]) - 1.0
     return smaller._replace(allowances=(NewAllowance(other, share),))

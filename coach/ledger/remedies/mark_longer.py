@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment, Moved, NewAllowance
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.remedies.draw_again import DRAWN_IN, more_heats
+from coach.ledger.working import reshapes
 from coach.operations.measures import MARK
-from coach.quantities import mm, say
+from coach.quantities import as_words, mm, say
 
 
 class MarkLonger(Remedy):
@@ -18,17 +20,26 @@ class MarkLonger(Remedy):
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every short zone while no shoulder is set from it to the bar's end.
 
-        A hole sets none: an eye that was punched off its place has its far mark made anew.
+        A hole sets none: an eye that was punched off its place has its far mark made anew. And an end that
+        was drawn at the beginning of the bar is drawn on into it: its shoulder moves along.
         """
         plan = situation.plan
         marks = situation.course.outcomes if situation.course is not None else ()
         if any(one.mark.reading.dimension == MARK and one.judged is not None for one in marks):
             return  # while the bar is being marked a wrong mark is made anew
-        for found, lacking in situation.short():
-            zone, drawing = found.zone, plan.recipe.drawing[found.zone]
-            piece = plan.recipe.piece_of(zone)
+        for found, lacks in situation.short():
+            piece = plan.recipe.piece_of(found.zone)
+            zone = piece.root_of(found.zone)
+            if not situation.now.zones[zone].has_form:
+                continue  # it is split, and no branch has a mark
+            drawing = plan.recipe.drawing[zone]
+            # Of what is marked out for what will be split, a branch has its share.
+            lacking = lacks * plan.start_mm3[zone] / plan.start_mm3[found.zone]
             after = piece.zones[piece.zones.index(zone) + 1 :]
-            if situation.has_shoulder(zone) or any(situation.is_begun(other) for other in after):
+            drawn = situation.is_drawn_on_its_bar(zone)
+            if any(situation.is_begun(other) for other in after) or (
+                situation.has_shoulder(zone) and not drawn
+            ):
                 continue
             # What the metal lacks, or what a mark set short of the plan's lacks of that, whichever is more; a
             # twentieth of spare, and no mark is moved by less than a quarter of a millimetre (judgement).
@@ -41,14 +52,26 @@ class MarkLonger(Remedy):
                 continue
             share = (1.0 + drawing.allowance_share) * (marked + more) / planned - 1.0
             allowances = () if begun else (NewAllowance(zone, share),)
+            # What is drawn already, and no step ahead draws, is drawn on into the bar here.
+            here = situation.course.step if situation.course is not None else None
+            by_hand = (
+                drawn
+                and here is not None
+                and not any(reshapes(step, zone) for step in situation.steps_ahead())
+            )
             others = ", and every mark after it moves along" if after else ""
             yield Idea(
                 about=zone,
                 title=say("Mark the {} {} longer on the bar", zone, mm(along)),
-                changes=say("It takes that much more of the {}{}.", piece.metal, others),
+                changes=say(
+                    "It takes that much more of the {}{}{}.",
+                    *(piece.metal, as_words(", drawn into it as the rest was" if by_hand else ""), others),
+                ),
                 amendment=Amendment(
                     moved=(Moved(zone, more, 0.0),),
                     regained=tuple(situation.marked_anew(one, along) for one in (zone, *after)),
                     allowances=allowances,
+                    heats=more_heats(here) if by_hand and here is not None else (),
                 ),
+                heats=DRAWN_IN if by_hand else 0,
             )

@@ -29,6 +29,8 @@ class MoveMetal(Remedy):
         for short, lacking in situation.short():
             zone = short.zone
             zones = recipe.piece_of(zone).zones
+            if zone not in zones:  # a branch, which shares no mark with another zone
+                continue
             at = zones.index(zone)
             for other in (zones[i] for i in (at - 1, at + 1) if 0 <= i < len(zones)):
                 giver = situation.found.zones.get(other)

@@ -34,7 +34,7 @@ class SmallerDrift(Remedy):
                 far = far or size.expected.value > (1.0 + _FAR_SHARE) * size.wanted.limits.nominal
         for zone, wanted in by_zone.items():
             state = situation.now.zones[zone]
-            if state.laid_on is not None or not wanted.keys() <= {*state.shape.dimensions} - {state.free}:
+            if not state.has_form or not wanted.keys() <= {*state.shape.dimensions} - {state.free}:
                 continue
             sizes = (say("{} {}", said(name), mm(size)) for name, size in wanted.items())
             yield Idea(

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import hypot, inf
 
 from coach.forms import label, said
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
 from coach.ledger.laid_steel import laid_steels
+from coach.ledger.lost import between_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.skinning import skins
 from coach.ledger.verdict import SizeState
@@ -18,6 +20,9 @@ _END = "end_"
 #: How well a hand-ground or cut end hits the place, as a share of each size (common practice, no source).
 _SCATTER_SHARE = 0.02
 _REMOVED_DOUBT_SHARE = 0.1
+#: An end is taken back to so many standard uncertainties inside its limit: a guard band would leave nothing
+#: for the other sizes (judgement).
+_SURELY = 2.0
 
 
 class TakeBack(Remedy):
@@ -30,7 +35,15 @@ class TakeBack(Remedy):
         for size in situation.stuck():
             if size.state is SizeState.UNDER and size.dimension.startswith(_END):
                 aim_mm = _surely_inside(size)
-                back = back_by(situation.now, size.zone, size.dimension, aim_mm)
+                now = situation.left(size)  # what was not read is where the step leaves it
+                back = back_by(now, size.zone, size.dimension, aim_mm)
+                further_mm = _short_enough(situation, size) if back is not None else 0.0
+                if further_mm > aim_mm:
+                    aim_mm = further_mm
+                    back = back_by(now, size.zone, size.dimension, aim_mm) or back
+                if further_mm < aim_mm and (nearer_mm := _long_enough(situation, size)) < aim_mm:
+                    aim_mm = nearer_mm
+                    back = back_by(now, size.zone, size.dimension, aim_mm) or back
                 if back is not None:
                     yield _idea(situation, size, aim_mm, *back)
 
@@ -38,21 +51,73 @@ class TakeBack(Remedy):
 def _surely_inside(size: FinishedSize) -> float:
     """The least that is inside the drawing beyond doubt: every millimetre further back is lost."""
     limits = size.wanted.limits
-    doubt = max(size.expected.doubt or 0.0, _SCATTER_SHARE * limits.nominal)
-    return min(limits.nominal, limits.low + COVERAGE * doubt)
+    doubt = hypot(size.expected.doubt or 0.0, _SCATTER_SHARE * limits.nominal)
+    return min(limits.nominal, limits.low + _SURELY * doubt)
+
+
+def _short_enough(situation: Situation, size: FinishedSize) -> float:
+    """How thick the end is where what is left of the zone is no longer than it is drawn; 0 where nowhere.
+
+    An end that ran too thin ran too long by it. Half-way between there and where another of its sizes leaves
+    its limits, and no further than is sure.
+    """
+    form, limits = situation.left(size).form(size.zone), situation.plan.recipe.drawing[size.zone].limits
+    sizes = form.sizes_mm()
+    length_mm, longest_mm = sizes["length"], limits["length"].high if "length" in limits else inf
+    if length_mm <= longest_mm:
+        return 0.0
+    just = 1.0 - longest_mm / length_mm
+    most = just + COVERAGE * _SCATTER_SHARE * longest_mm / length_mm
+    for name in sizes:
+        if name.startswith(_END) and name in limits:
+            rises_mm = sizes[name.removeprefix(_END)] - sizes[name]
+            bound_mm = limits[name].high if rises_mm > 0.0 else limits[name].low
+            if rises_mm:
+                most = min(most, just + 0.5 * ((bound_mm - sizes[name]) / rises_mm - just))
+    if most <= just:
+        return 0.0
+    return sizes[size.dimension] + most * (sizes[size.dimension.removeprefix(_END)] - sizes[size.dimension])
+
+
+def _long_enough(situation: Situation, size: FinishedSize) -> float:
+    """How thick the end may be made where more would leave the zone too short: infinite where it would not.
+
+    Between where the end is just thick enough and where what is left is just long enough: as far from each,
+    by how well it is known.
+    """
+    now, limits = situation.left(size), situation.plan.recipe.drawing[size.zone].limits
+    form = now.form(size.zone)
+    sizes = form.sizes_mm()
+    rises_mm = sizes[size.dimension.removeprefix(_END)] - sizes[size.dimension]
+    if "length" not in limits or rises_mm <= 0.0:
+        return inf
+    least = (size.wanted.limits.low - sizes[size.dimension]) / rises_mm
+    most = 1.0 - limits["length"].low / sizes["length"]
+    thick = (size.expected.doubt or 0.0) / rises_mm
+    long = _length_doubt_mm(situation, now, size.zone) / sizes["length"]
+    towards = thick / (thick + long) if thick + long > 0.0 else 0.5
+    return sizes[size.dimension] + (least + towards * (most - least)) * rises_mm if most > least else inf
+
+
+def _length_doubt_mm(situation: Situation, now: Workpiece, zone: str) -> float:
+    """A shortened zone's length is as well known as it was, and as the place that it is cut at."""
+    return hypot(now.size(zone, "length").doubt, situation.plan.recipe.mark_doubt_mm)
 
 
 def _idea(
     situation: Situation, size: FinishedSize, aim_mm: float, back_mm: float, sizes: Mapping[str, float]
 ) -> Idea:
     zone = size.zone
-    form = situation.now.form(zone)
+    now = situation.left(size)
+    form = now.form(zone)
     removed = form.volume_mm3() - form.with_sizes(sizes).volume_mm3()
+    share = back_mm / form.size_mm("length")
     regained = tuple(
-        Regained(zone, name, size_mm, _SCATTER_SHARE * size_mm)
+        Regained(zone, name, size_mm, between_mm(now, zone, name, size_mm, share))
         for name, size_mm in sizes.items()
         if name != "length"
     )
+    regained += (Regained(zone, "length", sizes["length"], _length_doubt_mm(situation, now, zone)),)
     return Idea(
         about=size.name,
         title=say("Take the {}'s end back by {}", zone, mm(back_mm)),
@@ -89,12 +154,12 @@ def steel_left(situation: Situation, zone: str, back_mm: float) -> Words:
 def end_cautions(situation: Situation, zone: str, back_mm: float) -> Words:
     """What to take care of where an end is shortened: the steel left in it, and that it may be hard."""
     left = steel_left(situation, zone, back_mm) if len(situation.now.zones[zone].parts) > 1 else NOTHING
-    return run_on((words for words in (left, _by_the_stone(situation)) if words), "; ")
+    return run_on((words for words in (left, by_the_stone(situation, zone)) if words), "; ")
 
 
-def _by_the_stone(situation: Situation) -> Words:
+def by_the_stone(situation: Situation, zone: str) -> Words:
     """How an end that is hard is shortened."""
-    if not situation.is_hard:
+    if not situation.is_hard_at(zone):
         return NOTHING
     return as_words("it is hard: by the stone, wet and with light strokes, for what turns blue is soft again")
 
@@ -109,7 +174,7 @@ def back_by(
     """
     state = now.zones[zone]
     start = dimension.removeprefix(_END)
-    if state.laid_on is not None or state.free != "length" or not state.bare_ends[1]:
+    if not state.has_form or state.free != "length" or not state.bare_ends[1]:
         return None
     names = [name for name in state.shape.dimensions if name.startswith(_END)]
     if dimension not in names:

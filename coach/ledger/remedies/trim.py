@@ -8,16 +8,15 @@ from math import hypot
 
 from coach.forms import Form
 from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained, TakenBack
+from coach.ledger.lost import between_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.remedies.take_back import end_cautions
 from coach.ledger.verdict import SizeState
-from coach.ledger.working import reshapes
+from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
 from coach.quantities import NOTHING, Limits, as_words, mm, run_on, say
 
-#: How well the section is known where a taper is cut, as a share of it (common practice, no source).
-_CUT_SHARE = 0.02
 #: How well a cut takes off what it should, as a share of that (common practice, no source).
 _CUT_DOUBT_SHARE = 0.1
 #: So many standard uncertainties inside a limit 97.7 % are inside (normal distribution) (computed).
@@ -66,32 +65,50 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         outside=True,
     )
     state = situation.now.zones[size.zone]
-    if size.dimension != "length" or state.laid_on is not None or not any(state.bare_ends):
+    if size.dimension != "length" or not state.has_form or not any(state.bare_ends):
         return
-    worn_only = not any(
-        reshapes(step, size.zone) and not operation(step.operation).FIXES for step in situation.steps_ahead()
-    )
+    worn_only = all(operation(step.operation).FIXES for step in situation.steps_that_shape(size))
     is_bent = situation.is_bent(size.zone)
-    if worn_only and (situation.is_hard or is_bent or len(state.parts) > 1):
-        # Each millimetre costs: no more than brings it inside for sure.
-        doubt_mm = hypot(size.expected.doubt or 0.0, _CUT_DOUBT_SHARE * size.off.value)
-        aim_mm = max(aim_mm, limits.high - _SURELY * doubt_mm)
+    # A step in which nothing was done yet has made nothing of it.
+    untouched = situation.course is not None and not situation.course.is_begun
+    there = situation.start if untouched else situation.left(size)
+    form, at_finish = there.form(size.zone), state.bare_ends[1]
+    length_mm = form.size_mm("length")
+    doubt_mm = hypot(size.expected.doubt or 0.0, _CUT_DOUBT_SHARE * size.off.value)
+    surely_mm = max(aim_mm, limits.high - _SURELY * doubt_mm)
+    if worn_only:
+        drawn = situation.plan.recipe.drawing[size.zone].limits
+        nominal, sure = (
+            all(
+                one.size_mm <= drawn[one.dimension].high
+                for one in _ends_at(
+                    there, size.zone, (expected_mm - to_mm) / length_mm, from_finish=at_finish
+                )
+                if one.dimension in drawn
+            )
+            for to_mm in (aim_mm, surely_mm)
+        )
+        if (sure and not nominal) or situation.is_hard_at(size.zone) or is_bent or len(state.parts) > 1:
+            aim_mm = surely_mm  # each millimetre costs: no more than brings it inside for sure
     over = expected_mm - aim_mm
-    volume = over * situation.slope_mm3_mm(size.zone, "length")
-    form = situation.now.form(size.zone)
-    end, other = form.end_area_mm2("finish"), form.end_area_mm2("start")
-    if not state.bare_ends[1]:
-        end, other = other, end
-    off_mm = _length_of(form, volume, from_finish=state.bare_ends[1])
-    if off_mm > _MOST_CUT_SHARE * form.size_mm("length"):
-        return
     regained: tuple[Regained, ...] = ()
     if worn_only:
         # What is cut off is what it is too long, and the end is then as thick as it is there.
-        share = over / form.size_mm("length")
+        end, other = form.end_area_mm2("finish"), form.end_area_mm2("start")
+        if not at_finish:
+            end, other = other, end
+        share = over / length_mm
         off_mm, volume = over, over * (end + 0.5 * (other - end) * share)
-        regained = tuple(_ends_at(form, size.zone, share, from_finish=state.bare_ends[1]))
-    how = "Grind" if situation.is_hard else "Cut"
+        regained = (
+            *_ends_at(there, size.zone, share, from_finish=at_finish),
+            Regained(size.zone, "length", aim_mm, _CUT_DOUBT_SHARE * over),
+        )
+    else:
+        volume = over * situation.slope_mm3_mm(size.zone, "length")
+        off_mm = _length_of(form, volume, from_finish=at_finish)
+    if off_mm > _MOST_CUT_SHARE * length_mm:
+        return
+    how = "Grind" if situation.is_hard_at(size.zone) else "Cut"
     yield Idea(
         about=f"cut.{size.name}",
         title=say("{} {} off the {}'s end now", how, mm(off_mm), size.zone),
@@ -122,12 +139,12 @@ def _length_of(form: Form, volume_mm3: float, *, from_finish: bool) -> float:
     return length_mm
 
 
-def _ends_at(form: Form, zone: str, share: float, *, from_finish: bool) -> Iterator[Regained]:
-    """The section where a taper is cut, at a share of its length from that end."""
-    sizes = form.sizes_mm()
+def _ends_at(now: Workpiece, zone: str, share: float, *, from_finish: bool) -> Iterator[Regained]:
+    """The section where a taper is cut, at a share of its length from that end, as it is known there."""
+    sizes = now.form(zone).sizes_mm()
     for name in sizes:
         far = f"end_{name}"
         if far in sizes:
             cut, kept = (far, name) if from_finish else (name, far)
             size_mm = sizes[cut] + (sizes[kept] - sizes[cut]) * share
-            yield Regained(zone, cut, size_mm, _CUT_SHARE * size_mm)
+            yield Regained(zone, cut, size_mm, between_mm(now, zone, cut, size_mm, share))

@@ -33,18 +33,18 @@ class TrimWidth(Remedy):
                 and size.dimension in state.shape.dimensions
                 and (size.zone, size.dimension) != situation.unmeasured
             ]
-            if over and state.laid_on is None:
+            if over and state.has_form:
                 yield _idea(situation, over)
 
 
 def _idea(situation: Situation, over: list[FinishedSize]) -> Idea:
     zone = over[0].zone
-    form = situation.now.form(zone)
+    form = situation.left(over[0]).form(zone)
     wanted = {size.dimension: size.wanted.limits.nominal for size in over}
     removed = form.volume_mm3() - form.with_sizes(wanted).volume_mm3()
     how = (
         "grind it off and keep it cool"
-        if situation.is_hard
+        if situation.is_hard_at(zone)
         else "saw, file or grind it off, evenly from both edges"
     )
     sizes = (say("{} to {}", size.label, mm(size.wanted.limits.nominal)) for size in over)

@@ -17,6 +17,9 @@ from coach.quantities import Limits, Words, mm, run_on, say
 #: What is thinner than this for its length folds wherever it is hottest (common practice, no source).
 MOST_LENGTHS = 20.0
 _HEATS = 2
+#: Sizes that go with each other and differ by less than this share are one, as the sides of a square
+#: (judgement).
+_ALIKE_SHARE = 0.03
 _SCATTER_SHARE = 0.02
 
 
@@ -46,7 +49,7 @@ class Upset(Remedy):
 
 def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Iterator[Idea]:
     state = course.now.zones[zone]
-    if state.laid_on is not None or state.free != "length" or dimension not in state.shape.dimensions:
+    if not state.has_form or state.free != "length" or dimension not in state.shape.dimensions:
         return
     form = course.now.form(zone)
     sizes = form.sizes_mm()
@@ -55,10 +58,20 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     section = {name: size for name, size in sizes.items() if name != "length"}
     if dimension not in section or section[dimension] >= limits.nominal:
         return
-    now_mm, length_mm, thinnest_mm = section[dimension], sizes["length"], min(section.values())
+    is_end = dimension.startswith("end_")
+    there = [size for name, size in section.items() if name.startswith("end_") == is_end]
+    now_mm, length_mm, thinnest_mm = section[dimension], sizes["length"], min(there)
     if length_mm > MOST_LENGTHS * thinnest_mm:
         return
-    after = form.with_sizes({dimension: limits.nominal}).solved("length", form.volume_mm3())
+    # A square stays one: what goes with the size is driven up with it.
+    with_it = {
+        name
+        for name in section
+        if state.leader(name) == state.leader(dimension)
+        and abs(section[name] - now_mm) < _ALIKE_SHARE * now_mm
+    }
+    wanted = dict.fromkeys((dimension, *sorted(with_it - {dimension})), limits.nominal)
+    after = form.with_sizes(wanted).solved("length", form.volume_mm3())
     shorter = length_mm - after.size_mm("length")
     doubt_mm = 2.0 * _SCATTER_SHARE * after.size_mm("length")  # as a square's section goes with its side
     cautions: list[Words | str] = []
@@ -73,7 +86,7 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
         )
     if len(state.parts) > 1:
         cautions.append("driving up a welded end can open the weld: look at the line after every heat")
-    regained = Regained(zone, dimension, limits.nominal, _SCATTER_SHARE * limits.nominal)
+    regained = tuple(Regained(zone, name, size, _SCATTER_SHARE * size) for name, size in wanted.items())
     # A cold step keeps its heats: those that the upsetting takes are told, not put into it.
     cold = course.step.heat_kind is HeatKind.COLD
     planned = course.step.heats if cold else max(course.step.heats, ceil(course.heats)) + _HEATS
@@ -83,7 +96,7 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
         changes=say(
             "From {}; the {} shortens by {}.", mm(now_mm), label(zone, "length"), mm(shorter, doubt_mm)
         ),
-        amendment=Amendment(regained=(regained,), heats=(NewHeats(course.step.number, planned),)),
+        amendment=Amendment(regained=regained, heats=(NewHeats(course.step.number, planned),)),
         heats=_HEATS,
         price_mm=shorter,
         caution=run_on(cautions, "; "),

@@ -28,7 +28,7 @@ class WeldOn(Remedy):
         recipe, now = situation.plan.recipe, situation.now
         for short, lacking in situation.short():
             zone = short.zone
-            if now.zones[zone].laid_on is not None or not situation.is_begun(zone):
+            if not now.zones[zone].has_form or not situation.is_begun(zone):
                 continue
             need = 1.1 * lacking  # a tenth is lost at the weld (judgement)
             surface = now.form(zone).side_surface_mm2()

@@ -29,7 +29,7 @@ class WorkNearer(Remedy):
                 size for size in zone.sizes if size.dimension == "length" and size.state is SizeState.UNDER
             ]
             state = situation.now.zones[zone.zone]
-            if not short or state.laid_on is not None or state.free != "length":
+            if not short or not state.has_form or state.free != "length":
                 continue
             if situation.is_ground(zone.zone):
                 continue

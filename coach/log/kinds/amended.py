@@ -10,6 +10,9 @@ from coach.log.limits import LONGEST_LINE, saying, step_number, whole, writing
 from coach.log.status import JobStatus
 from coach.quantities.words import Words
 
+#: How a change is called that was made in the file; one that was said in a line is called by what it says.
+AS_IN_FILE = "the recipe as its file has it now, from step {} on"
+
 
 class Amended(Body):
     """The steps that are done, and those of the file that are still ahead."""
@@ -31,5 +34,5 @@ class Amended(Body):
         """The titles of the job's steps from then on; none where what it holds is no recipe."""
         try:
             return [str(step["title"]) for step in json.loads(self.recipe)["steps"]]
-        except (ValueError, KeyError, TypeError):
+        except (ValueError, KeyError, TypeError, RecursionError):
             return []

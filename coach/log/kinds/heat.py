@@ -13,5 +13,6 @@ class Heat(Body):
     CALLED = "a heat"
     AFTER = JobStatus.UNDER_WAY
     MOVES_METAL = True
+    CAN_BE_PUT_RIGHT = True  # where it led to a second quench
 
     step: int = step_number()

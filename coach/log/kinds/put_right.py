@@ -7,10 +7,10 @@ from coach.log.limits import earlier
 
 
 class PutRight(Body):
-    """What is right now: a thing that was noted, or a test that had not passed."""
+    """What is right now: a thing that was noted, a test that had not passed, a heat for a second quench."""
 
     CALLED = "a putting right"
     STANDS_APART = True
     SAYS = ("entry {} put right", "entry")
 
-    entry: int = earlier("a reading or a thing to put right", lambda kind: kind.CAN_BE_PUT_RIGHT)
+    entry: int = earlier("a reading, a heat or a thing to put right", lambda kind: kind.CAN_BE_PUT_RIGHT)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from coach.metals.own_curve import FILE_IS_HRC
 from coach.operations.does import Does
 from coach.operations.shop_test import ShopTest
 
-#: How hard a new file is, and what it hardly bites, in HRC (from memory).
+#: What a new file hardly bites, in HRC (from memory).
 _TEMPERED = ShopTest(
     how=(
-        "Grind a spot clean beside the edge and draw a new file over it. Itself 60 to 64 HRC, it bites "
+        "Grind a spot clean beside the edge and draw a new file over it. Itself "
+        f"{FILE_IS_HRC[0]:.0f} to {FILE_IS_HRC[1]:.0f} HRC, it bites "
         "tempered steel: hardly at 54 to 58 HRC, more the softer it is. Pass when it bites no more than that."
     ),
     after_doubt="measure the hardness, or try the edge in use",

@@ -11,4 +11,5 @@ TEST = ShopTest(
     after_fail="the weld is open there: flux, and another welding heat from the middle out",
     mended_by=(Does.JOINS, Does.CLOSES),
     spoils=True,
+    of_work=(Does.JOINS, Does.CLOSES),
 )

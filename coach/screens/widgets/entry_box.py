@@ -18,9 +18,15 @@ Mode = Literal["size", "note", "right"]
 SIGNS: Final = ("*", "/", "-", "+")
 #: Those that no size has in it either: they do so whatever of a size stands in the box.
 _IN_NO_SIZE: Final = ("*", "+")
+_POINTS: Final = (".", ",")
 _ALL_DIGITS: Final = re.compile(r"[\d.,]+")
 #: A gauge that types by itself sometimes does so twice; a hand is not so quick (common practice, no source).
 TWICE_WITHIN_S: Final = 1.0
+#: An Enter sooner behind another may be of the same burst, or of a key held down, which repeats after 0.66 s
+#: at most (the X.Org server's -ardelay, from memory). A hand that has seen the answer takes longer.
+MEANT_AFTER_S: Final = 0.7
+#: No hand goes on so soon behind Enter: what does comes from a paste or a list (judgement).
+NO_HAND_S: Final = 0.05
 #: Nobody pastes the readings of a longer list by hand.
 MOST_LINES: Final = 50
 _AFTER: Final[dict[Mode, Mode]] = {"size": "note", "note": "right", "right": "size"}
@@ -32,23 +38,21 @@ class EntryBox(Box):
     Every key comes to it in its order, and goes on from it in that order.
     """
 
-    def __init__(self, brought: str, taker: TypingScreen) -> None:
-        super().__init__(brought, "type the size, then Enter")
+    def __init__(self, taker: TypingScreen) -> None:
+        super().__init__(placeholder="type the size, then Enter")
+        self.select_on_focus = False  # what is half typed is typed on, whatever lay over it meanwhile
         self.mode: Mode = "size"
         self.taker = taker
         self._drafts: dict[Mode, str] = {}
         self._last = ("", float("-inf"))  # the last size sent, and when
+        self._entered_at = float("-inf")  # when Enter last came
+        self._enter_came = float("-inf")  # the same by the terminal's clock
         self._given_back = ""  # what was refused and has not been touched since
 
     @property
     def size_typed(self) -> str:
         """What is typed of a size, though a note may stand in the box just now."""
         return self.value if self.mode == "size" else self._drafts.get("size", "")
-
-    @property
-    def is_at_rest(self) -> bool:
-        """Whether the last size was sent long enough ago for another Enter to be meant."""
-        return self.taker.coach.stopwatch() - self._last[1] >= TWICE_WITHIN_S
 
     def take_out(self) -> str:
         """What stood in the box, which is empty now."""
@@ -58,6 +62,7 @@ class EntryBox(Box):
     def send(self) -> None:
         """Send off what stands in the box."""
         text, now, mode = self.take_out(), self.taker.coach.stopwatch(), self.mode
+        meant, self._entered_at = now - self._entered_at >= MEANT_AFTER_S, now
         if mode != "size":  # what is typed behind a note is a size again
             self.turn("size")
         elif text.strip():
@@ -67,7 +72,7 @@ class EntryBox(Box):
                 told = "came twice at once: the second is left out. Type it again to take it."
                 self.taker.tell(f"{text.strip()} {told}")
                 return
-        self.taker.sent(text, mode)
+        self.taker.sent(text, mode, meant=meant)
 
     def give_back(self, text: str, mode: Mode) -> None:
         """Put a text of this kind into the empty box again: it was not taken, so it has not come yet."""
@@ -93,21 +98,36 @@ class EntryBox(Box):
         types = event.is_printable and not sign
         if event.key == "enter":
             self.send()
+            self._enter_came = event.time
         elif types or not await self.taker.pressed(event.key):
-            # A letter behind a bare number may be its unit.
-            begins_anew = (
-                (event.character or "").isdigit() or "=" in self._given_back or self._given_back[:1].isalpha()
-            )
-            if types and self._given_back and begins_anew and self.value == self._given_back:
-                self.value = ""  # another number in its place, and not run together with it
+            no_hand = min(self.taker.coach.burst_s, NO_HAND_S)
+            if types and not self.value and event.time - self._enter_came < no_hand:
+                self.taker.next_in_order()  # as in a paste that comes key by key
+            if types and self._begins_anew(event.character or ""):
+                self.set_back()  # another number in its place, and not run together with it
+            if self._given_back:
+                self.taker.waiting.mend()
             self._given_back = ""
             self.taker.typing()
             return
         event.stop()
         event.prevent_default()
 
+    def _begins_anew(self, typed: str) -> bool:
+        """Whether a letter or digit, typed upon what was given back and not touched, begins another line."""
+        if not self._given_back or self.value != self._given_back:
+            return False
+        # A letter behind a bare number may be its unit.
+        by_name = "=" in self._given_back or self._given_back[:1].isalpha()
+        return typed.isnumeric() or by_name or (self.taker.waiting.holds_box and typed in _POINTS)
+
+    def set_back(self) -> None:
+        """What was given back makes room for another line."""
+        self.value = self._given_back = ""
+        self.taker.begin_anew()
+
     def _on_paste(self, event: events.Paste) -> None:
-        """Each line as if it had been typed; the last without its Enter where it has none."""
+        """Each line as if it had been typed; the last without its Enter where it has none. A note is one."""
         event.stop()
         event.prevent_default()
         *lines, last = re.split(r"\r\n|\r|\n", event.text)
@@ -115,8 +135,21 @@ class EntryBox(Box):
             told = f"{len(lines)} lines came at once: nothing is taken of them. Paste {MOST_LINES} at most."
             self.taker.tell(told, bad=True)
             return
+        if self.mode == "size" and self._given_back and self.value == self._given_back:
+            self.set_back()
         self.taker.typing()
-        for line in lines:
+        if self.mode != "size" and lines:
+            self.insert_text_at_cursor(" ".join(filter(None, map(str.strip, (*lines, last)))))
+            if not last:
+                self.send()
+            self.taker.fill()
+            return
+        for at, line in enumerate(lines):
+            if at:
+                self.taker.next_in_order()
             self.insert_text_at_cursor(line)
             self.send()
+        if lines and last:
+            self.taker.next_in_order()
         self.insert_text_at_cursor(last)
+        self.taker.fill()

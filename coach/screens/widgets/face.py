@@ -256,7 +256,7 @@ def _block_lines(block: Block, drawing: _Drawing, room: int, column: int) -> lis
     narrow_label, narrow_caption = block.narrow
     tells = narrow_caption if narrow_caption and len(block.caption) > inner else block.caption
     caption = shortened(", ".join(part for part in (limits, tells) if part), inner)
-    label = shortened(narrow_label if narrow_label and len(block.label) > inner else block.label, inner)
+    label = shortened(narrow_label if narrow_label and len(block.label) >= inner else block.label, inner)
     told = [one_line(label, Ink.LABEL), *drawing.rows, one_line(caption)]
     told = [part.truncate(inner, ellipsis=True) for part in told]
     if block.column is None or not column:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable, Sequence
+from typing import TypeVar
+
 from textual import events
 from textual.content import Content
 from textual.widgets import Static
 
 from coach.screens.wording import Ink, one_line, said
 
+Thing = TypeVar("Thing")
 _LONGEST = 40
 
 
@@ -57,7 +61,18 @@ class FindLine(Static):
         return True
 
 
-def is_found(sought: str, *names: str) -> bool:
-    """Whether every word that is looked for is in one of the names."""
-    told = " ".join(names).casefold()
-    return all(word in told for word in sought.casefold().split())
+def found(sought: str, things: Iterable[Thing], names: Callable[[Thing], Sequence[str]]) -> list[Thing]:
+    """The things in whose names every word is that is looked for, that of the nearest first name first."""
+    wanted = sought.casefold().split()
+
+    def is_found(thing: Thing) -> bool:
+        told = " ".join(names(thing)).casefold()
+        return all(word in told for word in wanted)
+
+    def distance(thing: Thing) -> int:
+        name, typed = names(thing)[0].casefold(), " ".join(wanted)
+        near = (name == typed, name.startswith(typed), typed in name)
+        return near.index(True) if True in near else len(near)
+
+    among = [thing for thing in things if is_found(thing)]
+    return sorted(among, key=distance) if wanted else among

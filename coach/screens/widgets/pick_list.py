@@ -25,6 +25,17 @@ class PickList(OptionList, Generic[Thing]):
         self.highlighted = chosen
 
     @property
+    def things(self) -> tuple[Thing, ...]:
+        """All that there is to choose from."""
+        return self._things
+
+    def choose(self, fits: Callable[[Thing], bool]) -> None:
+        """Choose the first thing that fits, if any does."""
+        for at in (at for at, thing in enumerate(self._things) if fits(thing)):
+            self.highlighted = at
+            return
+
+    @property
     def chosen(self) -> Thing | None:
         """The thing that is chosen; None in a list of none."""
         at = self.highlighted

@@ -1,0 +1,272 @@
+"""Whether a job as it stands takes an entry: one gate for what is entered here and what is brought in."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from coach.bench.entering import EntryFault, correction_is_of, reading_is_of
+from coach.bench.going_back import going_back
+from coach.bench.replay import JobState, after, heats_told, put_in_by, replay
+from coach.bench.resting import held
+from coach.bench.righting import rights, thing_to_put_right
+from coach.bench.taken_then import then_entered
+from coach.ledger.plan import Plan
+from coach.log.amends import Amends
+from coach.log.body import Body
+from coach.log.entries import Entry
+from coach.log.kinds.amended import Amended
+from coach.log.kinds.brought_back import BroughtBack
+from coach.log.kinds.corrected import Corrected
+from coach.log.kinds.done import Done
+from coach.log.kinds.note import Note
+from coach.log.kinds.put_right import PutRight
+from coach.log.kinds.reading import Reading
+from coach.log.kinds.rested import Rested
+from coach.log.kinds.set_aside import SetAside
+from coach.log.kinds.struck import Struck
+from coach.log.kinds.to_put_right import ToPutRight
+from coach.log.kinds.went_back import WentBack
+from coach.log.status import JobStatus
+from coach.quantities.refusal import Refusal
+from coach.quantities.words import NOTHING, Words, say
+
+
+class _Job(NamedTuple):
+    """A job before an entry: where it stands, all of its entries, and the moment of the new one."""
+
+    state: JobState
+    entries: Sequence[Entry]
+    at: str
+
+
+def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry) -> JobState:
+    """Where one more entry leads; raises a Refusal where the job does not take it.
+
+    `plan` is that which it began with, `state` what its entries so far lead to.
+    """
+    body, job = entry.body, _Job(state, entries, entry.at)
+    if "step" in body.limits and not isinstance(body, Reading):  # which may be of an earlier one
+        _check_step(state, body)
+    if (gate := _GATES.get(type(body))) is not None:
+        gate(job, body)
+    then, trouble = following(plan, state, entries, entry)
+    if trouble:
+        stop = "" if trouble.template.endswith(".") else "."
+        raise EntryFault(f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble)
+    return then
+
+
+class NotAdmitted(Refusal):
+    """An entry of a job that was carried here which it would not have taken if it were typed."""
+
+    def __init__(self, number: int, why: Words) -> None:
+        super().__init__(why)
+        self.number = number
+        """Its number."""
+
+
+#: How many entries may be gone through again for those after them, in all: a long job with a hundred strikes
+#: in it takes a third of that (our choice).
+_MOST_AGAIN = 300_000
+
+
+def admit_all(plan: Plan, entries: Sequence[Entry]) -> None:
+    """Take each entry of a whole job in its turn; raises NotAdmitted for the first that cannot be."""
+    state, again = replay(plan, entries[:1]), 0
+    for at, entry in enumerate(entries[1:], 1):
+        body = entry.body
+        again += at if body.changes_earlier else len(state.marks) * body.IS_WEIGHED
+        if again > _MOST_AGAIN:
+            raise NotAdmitted(entry.number, say("Too much was read, struck out and corrected before it."))
+        try:
+            state = admitted(plan, state, entries[:at], entry)
+        except Refusal as refused:
+            raise NotAdmitted(entry.number, refused.words) from None
+        except Exception as error:  # whatever an entry may be that no command has made
+            why = say("Nothing can be reckoned with it ({}).", type(error).__name__)
+            raise NotAdmitted(entry.number, why) from error
+
+
+def following(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry) -> tuple[JobState, Words]:
+    """Where one more entry would lead, and why the job could not be reckoned with it."""
+    body = entry.body
+    # What could not be reckoned with before may be so once an earlier entry counts otherwise.
+    then = replay(plan, [*entries, entry]) if body.changes_earlier else after(state, entry)
+    if not body.IS_WEIGHED or _trouble(state):
+        return then, NOTHING
+    found = then.forecast()
+    trouble = then.left_out.get(entry.number, then.trouble)
+    if isinstance(body, Amends | Amended) and found is not None and found.trouble:
+        trouble = found.trouble
+    return then, trouble
+
+
+def _trouble(state: JobState) -> Words:
+    found = state.forecast()
+    return state.trouble or (found.trouble if found is not None else NOTHING)
+
+
+def to_strike(state: JobState, entries: Sequence[Entry], number: int) -> Entry:
+    """The entry of that number; raises EntryFault where it does not count or cannot be struck out."""
+    if not 1 <= number <= len(entries):
+        raise EntryFault(f"There is no entry {number}; the entries are numbered 1 to {len(entries)}.")
+    entry = entries[number - 1]
+    if entry.number not in state.counted:
+        raise EntryFault(f"Entry {number} is struck out already.")
+    if not entry.body.CAN_BE_STRUCK:
+        raise EntryFault("The beginning of a job cannot be struck out; set the job aside instead.")
+    return entry
+
+
+def to_correct(state: JobState, entries: Sequence[Entry], number: int) -> Reading:
+    """The reading of that number as it counts now; raises EntryFault where it is none or does not count."""
+    was = state.counted[to_strike(state, entries, number).number].body
+    if not isinstance(was, Reading):
+        raise EntryFault(f"Entry {number} is no reading: only readings can be corrected.")
+    return was
+
+
+# ── what each kind asks for ─────────────────────────────────────────────────────────────────────────
+
+
+def _check_step(state: JobState, body: Body) -> None:
+    here = state.step.number if state.step is not None else 0
+    if body.of_step == here:
+        return
+    if not here:
+        raise EntryFault("Every step of this job is done; go back a step to change something.")
+    of = f"step {body.of_step}" if body.of_step else "no step"
+    called = f"{body.CALLED[:1].upper()}{body.CALLED[1:]}"
+    raise EntryFault(f"{called} of {of} cannot be entered while step {here} is in hand.")
+
+
+def _reading(job: _Job, read: Reading) -> None:
+    then = then_entered(job.state, read.step, read.taken_at, job.at)
+    if not reading_is_of(job.state, then, read):
+        raise EntryFault(
+            f"A size typed {read.typed[:40]!r} is not read as what is held of it: its size, its gauge or its"
+            " heat is another."
+        )
+
+
+def _correction(job: _Job, made: Corrected) -> None:
+    was = to_correct(job.state, job.entries, made.entry)
+    if not correction_is_of(made, was, job.state.plan.as_written.steps[was.step - 1]):
+        raise EntryFault(f"A size typed {made.typed[:40]!r} is not read as the size that is held of it.")
+
+
+def _done(job: _Job, done: Done) -> None:
+    marked = job.state.heats
+    if done.heats < marked:
+        raise EntryFault(
+            f"{marked} heat{' is' if marked == 1 else 's are'} marked in this step already, so it cannot "
+            f"have taken {done.heats}; strike out a heat."
+        )
+    told = heats_told(job.state, job.entries, done.step)
+    if done.marked and not (told is None and done.heats == marked > 0):
+        raise EntryFault(f"The {done.heats} heats of step {done.step} are not those that are marked in it.")
+
+
+def _strike(job: _Job, strike: Struck) -> None:
+    """Work logged by the numbers of steps must not come under other steps without what is struck out."""
+    found = to_strike(job.state, job.entries, strike.entry)
+    later = [other for other in job.state.counted.values() if other.number > found.number]
+    if isinstance(found.body, Done) and any(isinstance(other.body, Done) for other in later):
+        raise EntryFault(
+            f"Entry {found.number} finished step {found.body.step}, and later steps are done since; "
+            f"go back through those first."
+        )
+    put_in = put_in_by(found, job.entries)
+    if put_in and any(other.body.of_step > put_in[0].after for other in later):
+        raise EntryFault(
+            f"Steps were put in after step {put_in[0].after} by that, and work beyond it is logged "
+            f"since; strike that out first."
+        )
+    by_number = {one.number: one.body for one in job.entries}
+    body = found.body
+    while isinstance(body, Struck):
+        body = by_number[body.entry]
+    if isinstance(body, Amended) and any(other.body.of_step >= body.step for other in later):
+        raise EntryFault(
+            f"The recipe was amended from step {body.step} on by that, and work there is logged since; "
+            f"strike that out first."
+        )
+
+
+def _went_back(job: _Job, went: WentBack) -> None:
+    if going_back(job.state) != went:
+        raise EntryFault(f"Entry {went.entry} is not the end of the last finished step.")
+
+
+def _note(_: _Job, note: Note) -> None:
+    if not note.text.strip():
+        raise EntryFault("The note is empty: type what is to be remembered.")
+
+
+def _thing(job: _Job, thing: ToPutRight) -> None:
+    state = job.state
+    meant = thing_to_put_right(state.plan.as_written, state.step, thing.text, thing.zone or None)
+    if meant != thing:
+        raise EntryFault(f"{thing.text[:40]!r} would be a thing of another zone or text if it were typed.")
+
+
+def _put_right(job: _Job, righted: PutRight) -> None:
+    if all(one.entry != righted.entry for one in rights(job.state)):
+        raise EntryFault(f"There is nothing to put right with the number {righted.entry}.")
+
+
+def _rest(job: _Job, rest: Rested) -> None:
+    if job.state.step is None:
+        raise EntryFault("Every step is done: there is nothing to rest from.")
+    advice = held(job.state).reason
+    if advice and not rest.forced:
+        raise EntryFault(advice)
+    if rest.to_json() != Rested(forced=bool(advice), reason=advice).to_json():
+        raise EntryFault("The advice that it was put down against is not what speaks against it.")
+
+
+def _aside(job: _Job, _: SetAside) -> None:
+    if job.state.status is JobStatus.SET_ASIDE:
+        raise EntryFault("The job is set aside already.")
+
+
+def _brought_back(job: _Job, _: BroughtBack) -> None:
+    if job.state.status is not JobStatus.SET_ASIDE:
+        raise EntryFault("The job is not set aside.")
+
+
+def _amended(job: _Job, amended: Amended) -> None:
+    from coach.bench.file_amended import amendment
+    from coach.recipe.reader import read_recipe
+
+    meant, changes = amendment(job.state, read_recipe(amended.text, amended.source))
+    if changes.is_none:
+        raise EntryFault("Nothing ahead is otherwise in that file: there is nothing to take.")
+    if meant.cut != amended.cut or not _is_the_same(meant.recipe, amended.recipe):
+        raise EntryFault("The recipe that it holds is not what its file's text says in this version.")
+
+
+def _is_the_same(written: str, held: str) -> bool:
+    try:
+        return written == held or bool(json.loads(written) == json.loads(held))
+    except (ValueError, RecursionError):
+        return False
+
+
+_GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
+    Reading: _reading,
+    Corrected: _correction,
+    Done: _done,
+    Struck: _strike,
+    WentBack: _went_back,
+    Note: _note,
+    ToPutRight: _thing,
+    PutRight: _put_right,
+    Rested: _rest,
+    SetAside: _aside,
+    BroughtBack: _brought_back,
+    Amended: _amended,
+}
+"""What a kind asks for besides its step; others ask for no more."""

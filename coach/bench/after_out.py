@@ -1,0 +1,73 @@
+"""What is done about a reading that is out: by its operation, its side, and what it leaves of the steel."""
+
+from __future__ import annotations
+
+from coach.fire.limits import burns_above
+from coach.ledger.course import Outcome
+from coach.ledger.hot_work import steels_of
+from coach.ledger.plan import Plan
+from coach.ledger.tempered import row_of
+from coach.ledger.verdict import Verdict
+from coach.operations import Does, operation
+from coach.operations.gauges import BY_COLOUR
+from coach.quantities.figure import Figure, Kind, Span, celsius
+from coach.quantities.refusal import OutOfRange
+from coach.quantities.words import NOTHING, Words, run_on, say
+from coach.recipe.model import Step
+
+
+def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
+    """What is done about it; nothing where it is not out, or nothing is known."""
+    if outcome is None or outcome.judged is None or outcome.verdict is not Verdict.OUT:
+        return NOTHING
+    todo, dimension = operation(step.operation), outcome.mark.reading.dimension
+    by_side = todo.AFTER_UNDER if outcome.judged.below else todo.AFTER_OVER
+    told = by_side.get(dimension) or todo.AFTER_OUT.get(dimension, NOTHING)
+    if dimension == "temperature" and not outcome.judged.below:
+        if step.does(Does.TEMPERS):
+            return _tempered_too_far(plan, step, outcome)
+        hottest = outcome.outdone_by or outcome.mark.reading
+        if any(burns_above(metal, hottest.size_mm) for metal in steels_of(plan, step)):
+            return NOTHING  # what burnt is cut off, whatever else is done
+    return told
+
+
+def _tempered_too_far(plan: Plan, step: Step, outcome: Outcome) -> Words:
+    """What a temper that was too hot leaves: no cooler temper brings it back."""
+    from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, past_the_table, tempered_hrc
+    from coach.metals.transformation import is_beyond_alloys, lower_critical
+
+    hottest = outcome.outdone_by or outcome.mark.reading
+    for metal in steels_of(plan, step):
+        if not metal.composition or is_beyond_alloys(metal.nominal):
+            continue
+        turns = lower_critical(metal.nominal)
+        if hottest.size_mm >= turns.celsius:
+            told = (
+                "{} is over about {}, where {} turns: it was annealed by it, or hardened anew if it was "
+                "quenched from it. Look for a crack, normalise it, harden it again and temper it."
+            )
+            return say(told, celsius(hottest.size_mm), celsius(turns.celsius), metal.name)
+    soak, asked = step.targets.get("soak"), step.targets.get("hardness")
+    hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS
+    hours = RUN_HOURS if hottest.gauge == BY_COLOUR or (soak is None and step.colour) else hours
+    found = [say("No cooler temper makes it harder again.")]
+    for metal in steels_of(plan, step):
+        row = row_of(plan, step, metal)
+        try:
+            left = tempered_hrc(row, hottest.size_mm, hours) if row is not None else None
+        except OutOfRange:
+            left = None
+        if left is None:
+            if row is not None and past_the_table(row, hottest.size_mm, hours):
+                last_c, last_hrc = row.points[-1]
+                told = "{} leaves {} no harder than about {}, with which its table ends, at {}."
+                heat, ends = celsius(hottest.size_mm), Figure(last_hrc, Kind.HARDNESS)
+                found.insert(0, say(told, heat, metal.name, ends, celsius(last_c)))
+            continue
+        heat, is_soft = celsius(hottest.size_mm), asked is not None and left.hrc < asked.low
+        instead = (
+            say(", not {}", Span(asked.low, asked.high, Kind.HARDNESS)) if is_soft and asked else NOTHING
+        )
+        found.insert(0, say("{} leaves {} at {}{}.", heat, metal.name, left.words, instead))
+    return run_on((*found, say("Measure the hardness; where it is too soft, harden it again and temper it.")))

@@ -1,0 +1,101 @@
+"""What happened to the metal that no step was to do to it: told before it is entered, and entered."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coach.bench.amending import Amending
+from coach.bench.answer import Answer
+from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
+from coach.bench.meanwhile import enters
+from coach.bench.standing import standing_of
+from coach.bench.stood import Stood
+from coach.bench.taken_then import taken_then
+from coach.ledger.verdict import PlanState
+from coach.log.kinds.reading import Reading
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities.words import say
+
+if TYPE_CHECKING:
+    from coach.bench.losing import FailedTest, LossAsked, MetalGone
+    from coach.bench.time_ahead import TimeAhead
+
+
+class Happening(Amending):
+    """The part of a session that takes what happened besides the plan."""
+
+    def loss(self, asked: LossAsked) -> MetalGone:
+        """What a loss of metal would do to the job; nothing is entered.
+
+        Raises EntryFault: it cannot be read; LedgerError: the zone cannot have lost it.
+        """
+        from coach.bench.losing import losing, metal_gone
+
+        body, loss, much = losing(self._state, asked, self.system)
+        state, trouble = self._with(body)
+        if trouble:
+            raise EntryFault("The job could not go on with so much less: {}", trouble)
+        return metal_gone(body, loss, much, self.standing(), standing_of(self._entries, state))
+
+    def if_failed(self, zone: str, test: str) -> FailedTest:
+        """What it would do to the job if a test of the shop failed; nothing is entered.
+
+        Raises EntryFault: the zone cannot be put to it, or the job could not go on.
+        """
+        from coach.bench.losing import FailedTest
+
+        state, trouble = self._with(self.parsed(AsTyped(f"{zone}.{test}", "fail")))
+        if trouble:
+            raise EntryFault("The job could not go on so: {}", trouble)
+        after = Stood.of(standing_of(self._entries, state))
+        return FailedTest(zone, test, SHOP_TESTS[test].after_fail, Stood.of(self.standing()), after)
+
+    def ahead(self, by: str = "") -> TimeAhead:
+        """How long the rest takes, how far it comes by an hour of today; raises EntryFault."""
+        from coach.bench.time_ahead import time_ahead
+
+        return time_ahead(self._state, self._entries, self._clock(), by)
+
+    def zones_put_to(self, test: str) -> tuple[str, ...]:
+        """The zones that a test of the shop can be made of, those of the step in hand first."""
+        return tuple(zone for zone in self.zones_in_hand() if test in tests_of(self._state, zone))
+
+    def then(self, step: int | None = None, at: str = "") -> Then:
+        """When a reading was taken: now, unless a step or a time is said; raises EntryFault.
+
+        A finished tool is measured as its last step left it.
+        """
+        if step is None and not at:
+            here = self._state.step or self._state.records[-1].step
+            return Then(here, self._state.course_of(here.number))
+        return taken_then(self._state, step, at, self._clock())
+
+    def parsed(self, typed: AsTyped, then: Then | None = None) -> Reading:
+        """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
+        return read_typed(self._state, then or self.then(), self.system, typed)
+
+    def zones_in_hand(self) -> tuple[str, ...]:
+        """The zones that can lose metal, those of the step in hand first."""
+        step, zones = self._state.step, tuple(self.plan.recipe.drawing)
+        here = tuple(one for one in (step.zones if step is not None else ()) if one in zones)
+        return (*here, *(one for one in zones if one not in here))
+
+    def ends_freely_twice(self, zone: str) -> bool:
+        """Whether both ends of a zone are free, so that it must be told which one metal was lost of."""
+        now = self._state.now
+        found = now.zones.get(zone) if now is not None else None
+        return found is not None and found.has_form and all(found.bare_ends)
+
+    @enters
+    def lose(self, asked: LossAsked) -> Answer:
+        """Enter a loss of metal; it can be struck out like any other entry.
+
+        Raises EntryFault: it cannot be read; LedgerError: the zone cannot have lost it.
+        """
+        from coach.bench.losing import losing
+
+        body, loss, _ = losing(self._state, asked, self.system)
+        entry = self._enter(body)
+        bad = self.standing().verdict is PlanState.OFF_PLAN
+        told = say("lost: {}; {}", body.title, loss.left)
+        return Answer(told, entry.number, bad_news=bad, replanned=True)

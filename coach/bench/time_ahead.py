@@ -1,0 +1,152 @@
+"""How long the rest of a job takes at a smith's pace, how far it comes by an hour, where it may rest."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from datetime import datetime, timedelta
+from itertools import pairwise
+from math import exp, isfinite, log, sqrt
+from typing import Final, NamedTuple
+
+from coach.bench.entering import EntryFault
+from coach.bench.replay import JobState
+from coach.bench.resting import may_rest_after
+from coach.log.entries import Entry
+from coach.log.kinds.heat import Heat
+from coach.operations.does import HeatKind
+from coach.quantities.figure import Figure, Kind, Span
+from coach.quantities.moments import on_the_wall
+from coach.quantities.words import Words, run_on, say
+from coach.recipe.model import Step
+
+#: A smith takes 6 to 12 heats an hour, 5 to 10 min each, all but one in twenty (common practice, no source).
+_BOOK_S: Final = 60.0 * sqrt(5.0 * 10.0)
+_BOOK_SPREAD: Final = log(10.0 / 5.0) / 4.0
+#: One heat takes longer or shorter than another of the same smith by about this, as a logarithm (judgement).
+_HEAT_SPREAD: Final = 0.4
+#: Heats that lie further apart had something else between them (judgement).
+_LONGEST: Final = timedelta(minutes=30)
+#: Heats entered sooner one after another were counted afterwards, not forged (judgement).
+_SHORTEST: Final = timedelta(minutes=1)
+_COVERAGE: Final = 1.645  # nine in ten lie inside
+_HOUR: Final = re.compile(r"(?P<hour>\d{1,2}):(?P<minute>\d\d)", re.ASCII)
+
+
+class Pace(NamedTuple):
+    """How long one heat takes."""
+
+    a_heat: Figure  # time, with the doubt of its mean
+    rests_on: int  # so many heats of this job; 0 for the usual alone
+    spread: float  # standard deviation of the mean's logarithm
+
+    def of(self, heats: float) -> Span:
+        """How long so many heats take, nine times in ten."""
+        if not heats:
+            return Span(0.0, 0.0, Kind.TIME)
+        middle, doubt = log(self.a_heat.value * heats), sqrt(self.spread**2 + _HEAT_SPREAD**2 / heats)
+        return Span(exp(middle - _COVERAGE * doubt), exp(middle + _COVERAGE * doubt), Kind.TIME)
+
+
+class StepAhead(NamedTuple):
+    """One step that is still to be done."""
+
+    number: int
+    title: str
+    heats: int  # of it that are to come
+    in_all: Span  # from now to its end, by forging heats and soaks alone
+    may_rest: bool  # whether the job may be put down after it
+    needs: Words  # what must be ready for it
+
+
+class TimeAhead(NamedTuple):
+    """The rest of a job."""
+
+    pace: Pace
+    heats: int  # to come
+    in_all: Span  # how long they and the soaks take
+    uncounted: int  # steps whose time is not known: cold work, treatments without a soak that is said
+    steps: tuple[StepAhead, ...]
+    by: str  # the hour asked for, as it is typed; "" for none
+    left: Figure | None  # the time until then
+    surely: int  # the last step that is done by then nine times in ten; 0 for none
+    perhaps: int  # the last one that may be
+    rest_after: int  # the last safe place to rest that is surely reached; 0 for none ahead
+
+
+def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str = "") -> TimeAhead:
+    """The rest of a job; raises EntryFault where the hour cannot be read or everything is done."""
+    recipe, step = state.plan.recipe, state.step
+    if step is None:
+        raise EntryFault("Every step of this job is done: nothing is ahead.")
+    pace = pace_of(entries)
+    ahead = list(_ahead(recipe.steps, step.number, state.heats, pace))
+    heats = sum(one.heats for one in ahead)
+    uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in recipe.steps[step.number - 1 :])
+    left = _until(by, now) if by else None
+    surely = perhaps = rest = 0
+    for one in ahead if left is not None else ():
+        span = one.in_all
+        assert left is not None
+        if span.high <= left.value:
+            surely = one.number
+            rest = one.number if one.may_rest else rest
+        if span.low <= left.value:
+            perhaps = one.number
+    in_all = ahead[-1].in_all
+    return TimeAhead(pace, heats, in_all, uncounted, tuple(ahead), by.strip(), left, surely, perhaps, rest)
+
+
+def pace_of(entries: Sequence[Entry]) -> Pace:
+    """The time that a heat takes: the usual, and what the job's own say of it, weighed by their doubts.
+
+    Both are held as logarithms, each by its variance: Gelman et al., Bayesian Data Analysis, 3rd ed. (2013),
+    section 2.5, normal mean with known variance (from memory).
+    """
+    times = [datetime.fromisoformat(entry.at) for entry in entries if isinstance(entry.body, Heat)]
+    apart = [after - before for before, after in pairwise(times)]
+    own = [log(one.total_seconds()) for one in apart if _SHORTEST <= one <= _LONGEST]
+    weight = 1.0 / _BOOK_SPREAD**2 + len(own) / _HEAT_SPREAD**2
+    mean = (log(_BOOK_S) / _BOOK_SPREAD**2 + sum(own) / _HEAT_SPREAD**2) / weight
+    spread = sqrt(1.0 / weight)
+    return Pace(Figure(exp(mean), Kind.TIME, exp(mean) * spread), len(own), spread)
+
+
+def _ahead(steps: Sequence[Step], number: int, taken: int, pace: Pace) -> Iterator[StepAhead]:
+    heats, soaks_s = 0, 0.0
+    for step in steps[number - 1 :]:
+        left = max(0, step.heats - (taken if step.number == number else 0)) if _is_counted(step) else 0
+        heats += left
+        soaks_s += _soak_s(step)
+        forging, safe = pace.of(heats), may_rest_after(steps, step.number)
+        in_all = Span(forging.low + soaks_s, forging.high + soaks_s, Kind.TIME)
+        yield StepAhead(step.number, step.title, left, in_all, safe, _needs(step))
+
+
+def _is_counted(step: Step) -> bool:
+    return step.heats > 0 and step.heat_kind in (HeatKind.FORGING, HeatKind.WELDING)
+
+
+def _soak_s(step: Step) -> float:
+    """The least time that a step holds its heat; 0 where it says none."""
+    soak = step.targets.get("soak")
+    return soak.low if soak is not None and isfinite(soak.low) else 0.0
+
+
+def _needs(step: Step) -> Words:
+    """What lies ready when a step is begun: its flux, its quench, the steel laid on, what stays in."""
+    needs = [f"flux: {step.flux}" if step.flux else "", f"quench: {step.quench}" if step.quench else ""]
+    needs += [f"the {step.lays}" if step.lays else "", *step.keep]
+    return run_on([say("{}", one) for one in needs if one], "; ")
+
+
+def _until(by: str, now: datetime) -> Figure:
+    found = _HOUR.fullmatch(by.strip())
+    wanted = "type an hour of today such as 17:00."
+    if found is None or int(found["hour"]) > 23 or int(found["minute"]) > 59:
+        raise EntryFault(f"{by[:20]!r} is no hour: {wanted}")
+    here = on_the_wall(now)
+    then = here.replace(hour=int(found["hour"]), minute=int(found["minute"]), second=0, microsecond=0)
+    if then <= here:
+        raise EntryFault(f"{by.strip()} is over today: {wanted}")
+    return Figure((then - here).total_seconds(), Kind.TIME)

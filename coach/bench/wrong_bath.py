@@ -1,0 +1,51 @@
+"""What was quenched in a bath that its steel does not stand, until a crack was looked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final, NamedTuple
+
+from coach.bench.replay import JobState
+from coach.ledger.course import Course
+from coach.ledger.hot_work import steels_of
+from coach.ledger.tempered import thickness_mm
+from coach.ledger.verdict import Verdict
+from coach.ledger.weigh_treatment import cracks_in
+from coach.operations import Does
+from coach.recipe.model import Step
+
+CRACK_TEST: Final = "crack_test"
+
+
+class WrongBath(NamedTuple):
+    """A zone that was quenched so."""
+
+    entry: int  # of its step's end
+    zone: str
+    step: Step
+    steel: str
+
+    @property
+    def text(self) -> str:
+        """What is to be looked at."""
+        return f"quenched in {self.step.quench}, which cracks {self.steel}: look for a crack (crack test)"
+
+
+def wrong_baths(state: JobState) -> Iterator[WrongBath]:
+    """Each of a finished step whose zone passed no crack test since, or failed one: that tells of itself."""
+    found: dict[str, WrongBath] = {}
+    courses: dict[int, Course] = {course.step.number: course for course in state.courses()}
+    ends = {record.step.number: record.done_entry or 0 for record in state.records}
+    for number, course in courses.items():
+        step = course.step
+        if number in ends and step.does(Does.QUENCHES):
+            thick_mm, steels = thickness_mm(state.plan, step), steels_of(state.plan, step)
+            steel = next((one.name for one in steels if cracks_in(step.quench, one, thick_mm)), "")
+            for zone in step.zones if steel else ():
+                found[zone] = WrongBath(ends[number], zone, step, steel)
+        for outcome in course.outcomes:
+            reading = outcome.mark.reading
+            looked = reading.dimension == CRACK_TEST and outcome.verdict in (Verdict.GOOD, Verdict.OUT)
+            if looked and outcome.counts:
+                found.pop(reading.zone, None)
+    yield from found.values()

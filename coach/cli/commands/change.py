@@ -1,0 +1,42 @@
+"""`coach change`: the steps ahead or the drawing are otherwise than the recipe has them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coach.cli.entering import JOB, Entered, answered
+from coach.cli.opening import a_job
+from coach.cli.page import set_page
+from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.takes import Take, Typed, flag
+
+if TYPE_CHECKING:
+    from coach.bench.file_amended import FileAmended
+
+SUMMARY = "Show what a change of the steps ahead or of the drawing does to a job; with --take, enter it."
+TAKES = (
+    JOB,
+    Take(
+        "what",
+        "a size of the drawing (plate.length=44 ±6), `skip 7`, `move 9 before 7`, `again 6`, `heats 7 = 3`, "
+        "or a step in a recipe's words: `add after 6: straighten: shank, 1 heat`, `step 7: …`",
+        "CHANGE",
+        typed=Typed.RUN_ON,
+        needed=True,
+    ),
+    flag("--take", "go on by it from the step in hand on; `coach strike` strikes that out again"),
+)
+
+
+def run(asked: Asked) -> Reply[FileAmended] | Reply[Entered]:
+    """Tell what is otherwise, or take it; bad news when the job would be off plan by it."""
+    from coach.ledger.verdict import PlanState
+    from coach.telling.file_amended import file_amended_page
+    from coach.telling.writing import Shown
+
+    with a_job(asked) as session:
+        if asked.take:
+            return answered(asked, session, [session.change(asked.what)])
+        told, shown = session.change_told(asked.what), Shown(session.system)
+    lines = set_page(file_amended_page(told, shown))
+    return reply(lines, told, bad_news=told.after.verdict is PlanState.OFF_PLAN)

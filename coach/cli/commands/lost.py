@@ -1,0 +1,68 @@
+"""`coach lost`: metal was lost that no step takes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from coach.cli.entering import JOB, Entered, answered
+from coach.cli.opening import a_job
+from coach.cli.page import set_page
+from coach.cli.reply import Asked, Refused, Reply, reply
+from coach.quantities.takes import Take, flag
+from coach.telling.page import page
+from coach.telling.writing import Shown
+
+if TYPE_CHECKING:
+    from coach.bench.losing import LossAsked, MetalGone
+
+SUMMARY = "Show what a loss of metal does to a job, such as an end that burnt; with --take, enter it."
+TAKES = (
+    JOB,
+    Take(
+        "loss",
+        "a zone and how much of it: a length of its end or a weight, such as blade=12 or blade=30g",
+        "ZONE=AMOUNT",
+        needed=True,
+    ),
+    Take(
+        "--by",
+        "what took it: burnt, cracked, cold shut, cut wrong, ground away or something else",
+        "CAUSE",
+        usual="burnt",
+    ),
+    flag("--start", "of a zone with two free ends: the one that the bar's marks begin at"),
+    flag("--take", "enter it"),
+)
+
+
+class LossForJob(NamedTuple):
+    """What a loss would do to a job."""
+
+    job: str  # its name
+    loss: MetalGone
+
+
+def run(asked: Asked) -> Reply[LossForJob | Entered]:
+    """Reckon it, and enter it where that is asked; bad news where the job is off plan with it."""
+    from coach.ledger.verdict import PlanState
+    from coach.telling.lost import loss_section
+
+    lost = _asked(asked)
+    with a_job(asked) as session:
+        if asked.take:
+            return answered(asked, session, [session.lose(lost)])
+        gone = session.loss(lost)
+        told = set_page(page(loss_section(gone, Shown(session.system))))
+        bad = gone.after.verdict is PlanState.OFF_PLAN
+        return reply(told, LossForJob(session.job, gone), bad_news=bad)
+
+
+def _asked(asked: Asked) -> LossAsked:
+    from coach.bench.losing import LossAsked
+
+    zone, equals, amount = asked.loss.partition("=")
+    if not (equals and zone.strip() and amount.strip()):
+        raise Refused(
+            "{} is no loss: write ZONE=AMOUNT, such as blade=12 or blade=30g.", repr(asked.loss[:40])
+        )
+    return LossAsked(zone, amount, asked.by, asked.start)

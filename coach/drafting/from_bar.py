@@ -1,0 +1,111 @@
+"""A recipe from the bar that is there, instead of the one that it names."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from coach.drafting.alike import spelt_bar, with_draws
+from coach.drafting.answers import CannotDraft
+from coach.drafting.made_ready import with_sections
+from coach.forms import listed
+from coach.operations import operation
+from coach.quantities.errors import did_you_mean
+from coach.quantities.units import System
+from coach.recipe import writing
+from coach.recipe.alike import Alike
+from coach.recipe.findings import Findings
+from coach.recipe.reader import read_recipe
+from coach.recipe.remarks import with_remarks
+from coach.recipe.spelling import spelt_out
+from coach.recipe.tree import read_plain
+
+
+class FromBars(NamedTuple):
+    """A recipe written anew from other bars."""
+
+    text: str
+    steps: tuple[int, ...]  # for each of its steps the number of the one that it was before; 0 of a new one
+
+
+def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
+    """A recipe with other bars, each in a recipe's words, of several pieces as PIECE=BAR.
+
+    What is made several times goes by the name that it is written under, and all of them are taken from that
+    bar. The heats that first shape a zone are reckoned anew where the bar has another section; marks and
+    lengths follow by themselves. Raises CannotDraft for a piece that there is not and for a bar that cannot
+    be read, RecipeFaults where the recipe cannot.
+    """
+    read_recipe(text, source)  # of one with faults they are told, as they stand in its file
+    spelt = spelt_out(text, source)
+    unit: System = "in" if spelt.get("units") == "in" else "mm"
+    pieces = {name: dict(piece) for name, piece in spelt["pieces"].items()}
+    steps = [dict(step) for step in spelt["steps"]]
+    places: list[tuple[str, int] | None] = [(text, at) for at in range(len(steps))]
+    rows = _rows(text, source, pieces)
+    changed: set[str] = set()
+    for told in bars:
+        row, line = _of_row(told, rows)
+        was, bar = pieces[row[0]].get("stock"), spelt_bar(line, unit)
+        pieces[row[0]]["stock"] = bar
+        if _section(was) == _section(bar):
+            continue  # it is the recipe's own, of whatever length: the work on it is what it was
+        for piece in row:
+            changed |= set(pieces[piece].get("zones", [piece]))
+            steps, places = with_draws(piece, pieces, spelt["drawing"], steps, places, unit)
+    spelt |= {"pieces": pieces, "steps": steps}
+    steps, places = with_sections(spelt, changed, places, unit)
+    spelt |= {"steps": _heats_anew(steps, changed)}
+    numbers = tuple(0 if place is None else place[1] + 1 for place in places)
+    return FromBars(with_remarks(writing.write_recipe(spelt), text, places, {}), numbers)
+
+
+def _section(stock: object) -> dict[str, str]:
+    """A bar without its length."""
+    rows = stock if isinstance(stock, Mapping) else {}
+    return {str(name): str(said) for name, said in rows.items() if name != "length"}
+
+
+def _rows(text: str, source: str, pieces: Mapping[str, Mapping[str, Any]]) -> dict[str, list[str]]:
+    """The pieces that are taken from one bar together, by the name that the file has for them."""
+    found: dict[str, list[str]] = {}
+    written = {one.name: one for one in Alike.of(read_plain(text, source).tree, Findings()).pieces}
+    for name, piece in pieces.items():
+        stock = piece.get("stock")
+        if not isinstance(stock, Mapping) or "from" in stock:
+            continue
+        first = str(stock.get("beside", name))
+        own = written[first].written if written[first].written == written[name].written else first
+        found.setdefault(own, []).append(name)
+    return found
+
+
+def _of_row(told: str, rows: Mapping[str, list[str]]) -> tuple[list[str], str]:
+    """The pieces and the bar that a word of the shell names; one of several alike stands for all."""
+    name, equals, line = told.partition("=")
+    if not equals:
+        if len(rows) > 1:
+            first = next(iter(rows))
+            raise CannotDraft(
+                f"This recipe is made of {listed(rows)}: say which one the bar is for, such as "
+                f"{first}={told[:30]}."
+            )
+        name, line = next(iter(rows)), told
+    name = name.strip()
+    row = rows.get(name) or next((one for one in rows.values() if name in one), None)
+    if row is None:
+        hint = did_you_mean(name, rows, f"it has {listed(rows)}.")
+        raise CannotDraft(f"No piece of this recipe is called {name[:30]!r}: {hint}")
+    return row, line.strip()
+
+
+def _heats_anew(steps: list[dict[str, Any]], zones: set[str]) -> list[dict[str, Any]]:
+    """The steps, without the heats that were said of the first work on each of the zones."""
+    for step in steps:
+        worked = zones & set(step["zone"] if isinstance(step.get("zone"), list) else [step.get("zone")])
+        todo = operation(str(step["do"]))
+        if worked and todo.RESHAPES and not todo.FIXES:
+            if step.get("heats") not in (None, "0", 0):
+                step.pop("heats")
+            zones -= worked
+    return steps

@@ -1,0 +1,102 @@
+"""What was done between the readings of a step: what was under way then, and when a zone was worked last."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from itertools import pairwise
+from math import sqrt
+
+from coach.ledger.course import HeatMark, Mark, ReadingMark, asked_names, believed_name
+from coach.ledger.plan import Plan
+from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.working import reshapes
+from coach.operations.measures import MASS, SLUG
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.recipe.model import Step
+
+#: Two readings of one size differ by more than this many standard uncertainties only if work was done between
+#: them (judgement).
+_WORKED_BETWEEN = 2.0
+
+
+def is_worked(step: Step, reading: Reading) -> bool:
+    """Whether the heats of a step work a size."""
+    return reshapes(step, reading.zone) and reading.dimension not in (MASS, SLUG, *SHOP_TESTS)
+
+
+def moved_mm(was_mm: float, now_mm: float, chance_mm: float) -> float:
+    """How far a size has moved since it was read; nothing where its gauge cannot tell."""
+    off_mm = now_mm - was_mm
+    return off_mm if abs(off_mm) > _WORKED_BETWEEN * sqrt(2.0) * chance_mm else 0.0
+
+
+def read_under_way(
+    plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int, ignored: Collection[int] = ()
+) -> frozenset[str]:
+    """The sizes that were still being worked at some reading, though the step is finished now.
+
+    Those that were read themselves, and all of a zone that was measured before the last heat, or whose free
+    dimension was read again, moved: what was read then hung on a section that was not yet where it was going.
+    The entries that are `ignored` are readings in question.
+    """
+    readings = list(_readings(marks, ignored))
+    read = {believed_name(plan, step, one.reading) for _, one in readings}
+    early = {one.reading.zone for at, one in readings if at < last_heat}
+    early |= _driven(plan, step, marks, ignored).keys()
+    asked = asked_names(plan, step)
+    return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
+
+
+def brought_home(
+    plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int, ignored: Collection[int] = ()
+) -> Mapping[str, int]:
+    """The sizes that the last work on their zone in a finished step brings to their targets.
+
+    Each with the place of that work among the marks: the last heat, or the reading that shows that there was
+    more since. What was read after it is as it was read then, wherever that is.
+    """
+    driven = _driven(plan, step, marks, ignored)
+    found: dict[str, int] = {}
+    for name in asked_names(plan, step):
+        at = max(last_heat, driven.get(name.rsplit(".", 1)[0], -1))
+        since = (one.reading for place, one in _readings(marks, ignored) if place > at)
+        if at >= 0 and name not in {believed_name(plan, step, reading) for reading in since}:
+            found[name] = at
+    return found
+
+
+def home_at(home: Mapping[str, int], at: int) -> frozenset[str]:
+    """Those that the work at one place brings to their targets."""
+    return frozenset(name for name, place in home.items() if place == at)
+
+
+def _readings(marks: Sequence[Mark], ignored: Collection[int]) -> Iterator[tuple[int, ReadingMark]]:
+    """The believed readings, each with its place."""
+    for at, mark in enumerate(marks):
+        if isinstance(mark, ReadingMark) and mark.entry not in ignored:
+            yield at, mark
+
+
+def _driven(plan: Plan, step: Step, marks: Sequence[Mark], ignored: Collection[int]) -> dict[str, int]:
+    """The zones whose free dimension was read again with no heat between, moved as their section moves it.
+
+    Each with the place of the last such reading.
+    """
+    readings, found = list(_readings(marks, ignored)), {}
+    for zone, stage in plan.by_step[step.number].items():
+        free = [(at, one.reading) for at, one in readings if one.reading[:2] == (zone, stage.after.free)]
+        for (was_at, was), (at, now) in pairwise(free):
+            # What a way back took off between two of them no hammer moved; a heat that was marked speaks for
+            # itself.
+            if any(not isinstance(mark, ReadingMark) for mark in marks[was_at:at]):
+                continue
+            cold = cold_reading(now)
+            by_mm = moved_mm(cold_reading(was).size_mm, cold.size_mm, cold.chance_mm)
+            if by_mm and stage.drives(stage.after.free, by_mm):
+                found[zone] = at
+    return found
+
+
+def last_heat_of(marks: Sequence[Mark]) -> int:
+    """The place of the last heat among the marks; -1 without one."""
+    return max((at for at, mark in enumerate(marks) if isinstance(mark, HeatMark)), default=-1)

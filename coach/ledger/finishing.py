@@ -1,0 +1,121 @@
+"""The step in hand worked to its end, by what was read in it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from itertools import pairwise
+
+from coach.ledger.course import (
+    Course,
+    HeatMark,
+    Outcome,
+    asked_names,
+    believed_name,
+    left_as_read,
+    read_names,
+    stays_as_read,
+)
+from coach.ledger.following import follow
+from coach.ledger.heats import left_shares, scaled, worked_to_the_end
+from coach.ledger.landing import looked_back
+from coach.ledger.plan import Plan
+from coach.ledger.settling import worked_again_share
+from coach.ledger.stepping import step_on
+from coach.ledger.workpiece import Workpiece
+from coach.operations import operation
+from coach.recipe.model import Step
+
+
+def finished_course(plan: Plan, course: Course) -> Workpiece:
+    """The step that is going on, worked to its end: what is not there yet comes to its target."""
+    step, now = course.step, course.now
+    if operation(step.operation).FIXES:
+        return _fixing_finished(plan, course)
+    left = max(0, step.heats - course.heats)
+    asked, read, landed = asked_names(plan, step), read_names(plan, course), left_where_read(plan, course)
+    stays = stays_as_read(plan, course, left_as_read(plan, course), landed)
+    unread = {name.rsplit(".", 1)[0] for name in asked - read}
+    if any(share and zone in unread for zone, share in stays.items()):
+        ended = _ended(plan, course)
+        # Where the section and what was read of the metal disagree, one of them is still to be measured.
+        agree = {zone: share for zone, share in stays.items() if not _disagrees(plan, ended, zone)}
+        now, stays = now if agree.keys() != stays.keys() else ended.now, agree
+    at_end = step_on(plan, course.start, step, heats=0.0).belief
+
+    def done(now: Workpiece, as_it_is: Collection[str]) -> Workpiece:
+        open_still = [name for name in asked if name in read or name.rsplit(".", 1)[0] not in as_it_is]
+        now = looked_back(now, course.start, plan.by_step[step.number], landed)
+        workpiece = worked_to_the_end(plan, now, step, open_still, read, landed, left, at_end)
+        return scaled(plan, workpiece, step, course.scaling, float(left))
+
+    # By degrees: the case that no zone stays and those that more and more do, each as likely as it is.
+    partly = {zone: share for zone, share in stays.items() if zone in unread}
+    found, likely = course.now, 0.0
+    for above, below in pairwise([1.0, *sorted(set(partly.values()), reverse=True), 0.0]):
+        if above == below:
+            continue
+        staying = {zone for zone, share in partly.items() if share >= above}
+        case, likely = done(now if staying else course.now, staying), likely + above - below
+        share = (above - below) / likely
+        found = case._replace(belief=found.belief.mixed(case.belief, share)) if share < 1.0 else case
+    return found
+
+
+def left_where_read(plan: Plan, course: Course) -> dict[str, float]:
+    """The sizes that the step in hand works to and that no heat has worked since they were read.
+
+    By the belief's names, each with how surely it is left there.
+    """
+    step = course.step
+    as_read = {believed_name(plan, step, one.mark.reading) for one in course.outcomes if one.counts}
+    return left_shares(plan, course.now, step, asked_names(plan, step) & as_read)
+
+
+def _ended(plan: Plan, course: Course) -> Course:
+    """The step in hand as it would be told if it were finished now."""
+    marked = sum(isinstance(mark, HeatMark) for mark in course.marks)
+    return follow(
+        plan,
+        course.start,
+        course.step,
+        course.marks,
+        finished=True,
+        unmarked=course.heats - marked,
+        landed=False,
+        doubted=course.doubted,
+    )
+
+
+def _disagrees(plan: Plan, ended: Course, zone: str) -> bool:
+    last = ended.last(zone, plan.by_step[ended.step.number][zone].after.free)
+    return last is not None and last.surprise is not None and last.surprise.questioned
+
+
+def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
+    """A cut or a grind worked to its end: where a size was read as more to go, the rest of it comes off."""
+    step = course.step
+    ended = follow(
+        plan, course.start, step, course.marks, finished=True, landed=False, doubted=course.doubted
+    )
+    left = max(0, step.heats - course.heats)
+    now = scaled(plan, ended.now, step, course.scaling, float(left))
+    judged = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
+    latest = [ended.last(zone, dimension) for zone in step.zones for dimension in judged]
+    share = max((_more_to_come_off(plan, step, outcome) for outcome in latest if outcome), default=0.0)
+    stages = plan.by_step[step.number]
+    read = {believed_name(plan, step, one.mark.reading) for one in ended.outcomes if one.counts}
+    landed = dict.fromkeys(asked_names(plan, step) & read, 1.0 - share)
+    now = looked_back(now, course.start, stages, landed)
+    if not share:
+        return now
+    more = step_on(plan, now, step, heats=0.0)
+    return more._replace(belief=now.belief.mixed(more.belief, share), hand=now.hand)
+
+
+def _more_to_come_off(plan: Plan, step: Step, outcome: Outcome) -> float:
+    """How surely a size that was read is cut or ground further."""
+    zone, dimension = outcome.mark.reading.zone, outcome.mark.reading.dimension
+    stage, limits, surprise = plan.by_step[step.number].get(zone), outcome.limits, outcome.surprise
+    if stage is None or limits is None or surprise is None or dimension not in step.targets:
+        return 0.0
+    return worked_again_share(stage, dimension, surprise.cold.size_mm, limits, surprise.cold.doubt_mm)

@@ -1,0 +1,150 @@
+"""Metal that is gone without a step having taken it: what it changes of the account."""
+
+from __future__ import annotations
+
+from math import hypot
+from typing import NamedTuple
+
+from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
+from coach.ledger.course import Course
+from coach.ledger.plan import Plan
+from coach.ledger.working import LedgerError, piece_density_g_mm3, reshapes
+from coach.ledger.workpiece import Workpiece, volume_name
+from coach.quantities import Figure, Words, grams, mm, say
+
+_END = "end_"
+#: How well what is gone is known, as a share of it, and how well a length (common practice, no source).
+_DOUBT_SHARE, _CUT_MM = 0.1, 1.0
+#: No more of a zone than this can go and leave a zone (judgement).
+_MOST_SHARE = 0.9
+#: How well the section is known where an end came off, as a share of each size (common practice, no source).
+_SCATTER_SHARE = 0.02
+
+
+class Lost(NamedTuple):
+    """What is gone of a zone: a length off its end, or else a weight."""
+
+    zone: str
+    length_mm: float = 0.0
+    mass_g: float = 0.0
+    at_start: bool = False  # of a zone with two free ends: the one that the bar's marks begin at
+
+
+class Loss(NamedTuple):
+    """What that changes."""
+
+    amendment: Amendment
+    mass: Figure  # of the metal that is gone
+    left: Words  # what is left of the zone
+
+
+def loss_of(plan: Plan, course: Course | None, finished: Workpiece, lost: Lost) -> Loss:
+    """What so much less metal changes of the account, in the step in hand or, None, of the finished tool.
+
+    A step that is not begun has shaped nothing yet: what is gone is gone of the zone as it lay before.
+    Raises LedgerError where the zone cannot have lost it.
+    """
+    if course is None:
+        return _loss(plan, finished, lost)
+    if course.is_begun or course.heats or not reshapes(course.step, lost.zone):
+        return _loss(plan, course.now, lost)
+    loss = _loss(plan, course.start, lost)
+    return loss._replace(amendment=loss.amendment._replace(regained=()))
+
+
+def _loss(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
+    return _off_the_end(plan, now, lost) if lost.length_mm else _by_weight(plan, now, lost)
+
+
+def _off_the_end(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
+    """By similar triangles where the end runs out: what is left of it is thicker."""
+    zone, state = lost.zone, now.zones[lost.zone]
+    if not state.has_form:
+        raise LedgerError(
+            "{}: type a length of the {}'s end, or what is lost of the {} by weight, such as 20 g.",
+            *(state.where_it_is, state.instead, zone if state.parts else state.instead),
+        )
+    at_start = state.bare_ends[0] and (lost.at_start or not state.bare_ends[1])
+    if "length" not in state.shape.dimensions or not (state.bare_ends[1] or at_start):
+        raise LedgerError(
+            "The {} has no free end to lose a length of: type what is lost of it by weight, such as 20 g.",
+            zone,
+        )
+    form = now.form(zone)
+    sizes = form.sizes_mm()
+    share = lost.length_mm / sizes["length"]
+    if share > _MOST_SHARE:
+        raise LedgerError(
+            "The {} is {} long: so much of it cannot be lost and leave any; where the whole of it is gone, "
+            "begin a new piece.",
+            *(zone, mm(sizes["length"])),
+        )
+    after = {"length": sizes["length"] - lost.length_mm}
+    for name in (name for name in state.shape.dimensions if name.startswith(_END)):
+        start = name.removeprefix(_END)
+        if at_start:
+            after[start] = sizes[start] + share * (sizes[name] - sizes[start])
+        else:
+            after[name] = sizes[name] + share * (sizes[start] - sizes[name])
+    gone_mm3 = form.volume_mm3() - form.with_sizes(after).volume_mm3()
+    follows = now.size(zone, state.free, form)  # and is as doubtful as the section that it follows from
+    doubt_mm3 = hypot(_DOUBT_SHARE, _CUT_MM / lost.length_mm, follows.doubt / follows.value) * gone_mm3
+    regained = tuple(
+        Regained(zone, name, size_mm, between_mm(now, zone, name, size_mm, share))
+        for name, size_mm in after.items()
+        if name != state.free
+    )
+    with_steel = len(state.parts) > 1 and not at_start
+    return Loss(
+        Amendment(
+            moved=(Moved(zone, -gone_mm3, doubt_mm3),),
+            regained=regained,
+            taken_back=(TakenBack(zone, lost.length_mm),) if with_steel else (),
+        ),
+        grams(gone_mm3 * piece_density_g_mm3(plan.recipe.piece_of(zone))),
+        say("about {} of the {}'s length is left", mm(after["length"]), zone),
+    )
+
+
+def as_known_then(now: Workpiece, amendment: Amendment) -> Amendment:
+    """A loss of a step in hand, once that is done: its sizes are known as those they lie between.
+
+    When it was entered they were still on their way, and doubted as such.
+    """
+
+    def no_more(one: Regained) -> Regained:
+        there, start = now.zones[one.zone].shape.dimensions, one.dimension.removeprefix(_END)
+        other = start if start != one.dimension else f"{_END}{start}"
+        if one.dimension not in there or other not in there:
+            return one
+        known_mm = max(now.size(one.zone, name).doubt for name in (one.dimension, other))
+        return one._replace(doubt_mm=min(one.doubt_mm, hypot(_SCATTER_SHARE * one.size_mm, known_mm)))
+
+    return amendment._replace(regained=tuple(no_more(one) for one in amendment.regained))
+
+
+def between_mm(now: Workpiece, zone: str, name: str, size_mm: float, share: float) -> float:
+    """How well a size is known that lies where another was: no better than the sizes that it lies between."""
+    before_mm = now.size(zone, name).doubt
+    if name == "length":
+        return hypot(_CUT_MM, before_mm)
+    other = name.removeprefix(_END) if name.startswith(_END) else f"{_END}{name}"
+    taken_mm = (1.0 - share) * before_mm + share * now.size(zone, other).doubt
+    return hypot(_SCATTER_SHARE * size_mm, taken_mm)
+
+
+def _by_weight(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
+    zone = lost.zone
+    density = piece_density_g_mm3(plan.recipe.piece_of(zone))
+    there_mm3, gone_mm3 = now.belief.mean(volume_name(zone)), lost.mass_g / density
+    if gone_mm3 > _MOST_SHARE * there_mm3:
+        raise LedgerError(
+            "The {} weighs about {}: so much of it cannot be lost and leave any; where the whole of it is "
+            "gone, begin a new piece.",
+            *(zone, grams(there_mm3 * density)),
+        )
+    return Loss(
+        Amendment(moved=(Moved(zone, -gone_mm3, _DOUBT_SHARE * gone_mm3),)),
+        grams(lost.mass_g),
+        say("about {} of the {} is left", grams((there_mm3 - gone_mm3) * density), zone),
+    )

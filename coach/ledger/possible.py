@@ -1,0 +1,144 @@
+"""What a step can leave of a size at all: a reading beyond it is no reading of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import exp, hypot, isinf, log
+from typing import NamedTuple
+
+from coach.forms import FormError
+from coach.ledger.nominal import Stage
+from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, Surprise
+from coach.ledger.working import reshapes, targets_of
+from coach.ledger.workpiece import Workpiece, size_name, volume_slope
+from coach.operations import Does, operation
+
+#: No one stroke takes a size so far past the limits it is worked to, as a share of it (common practice, no
+#: source).
+_FAR_PAST_SHARE = 0.15
+#: Nobody cuts to less than this share of what was to be left; a slip of the eye is likelier (judgement).
+_CUT_TO_SHARE = 0.6
+
+
+class Bound(NamedTuple):
+    """A size beyond which no reading can be true, if what was read before is."""
+
+    size_mm: float
+    doubt_mm: float  # standard uncertainty
+    is_least: bool  # whether it is the least possible; else the most
+    in_section: bool = False  # whether that is so as long as its section keeps what the step works to
+
+
+def bound_passed(
+    start: Workpiece,
+    now: Workpiece,
+    stage: Stage | None,
+    reading: Reading,
+    cold: ColdReading,
+    believed: Mapping[str, float],
+) -> Bound | None:
+    """The bound that a reading, `cold` on cold metal, lies beyond; None where it may be true.
+
+    `start` is everything before the step and `now` as it is believed to be just before the reading; `stage`
+    is the zone's way through the step, None where it has none; `believed` are the sizes that were read in it.
+    """
+    if stage is None or not reshapes(stage.step, stage.zone) or operation(stage.step.operation).FIXES:
+        return None
+    return _before_the_step(start, stage, reading, cold) or _of_the_metal(now, stage, reading, cold, believed)
+
+
+def _before_the_step(start: Workpiece, stage: Stage, reading: Reading, cold: ColdReading) -> Bound | None:
+    """What the size was before it was worked: hammered further that way it is never back beyond that."""
+    dimension = reading.dimension
+    have = stage.form_before.sizes_mm()
+    aim_mm = stage.form_after.sizes_mm().get(dimension)
+    source = stage.after.shape.worked_from(dimension, aim_mm, have) if aim_mm is not None else None
+    if aim_mm is None or source is None or dimension in stage.dressed or "hole" in dimension:
+        return None
+    asked = dimension in stage.step.targets or dimension == stage.after.free
+    was = start.size(stage.zone, source)
+    if not asked or aim_mm == have[source]:
+        return None
+    if dimension == stage.after.free and not _works_its_section(stage, have):
+        return None  # it only follows what else is done, as a twist draws it in
+    grows = aim_mm > have[source]
+    if "width" in dimension and not grows:
+        return None  # it runs wide before it is dressed back
+    reach = QUESTIONED_BEYOND * hypot(was.doubt, cold.doubt_mm)
+    beyond = was.value - cold.size_mm if grows else cold.size_mm - was.value
+    return Bound(was.value, was.doubt, is_least=grows) if beyond > reach else None
+
+
+def _works_its_section(stage: Stage, have_mm: Mapping[str, float]) -> bool:
+    targets, worked_from = stage.step.targets.items(), stage.after.shape.worked_from
+    section = (name for name, limits in targets if worked_from(name, limits.nominal, have_mm) is not None)
+    return any(not stage.leaves(name) for name in section if name != stage.after.free)
+
+
+def _of_the_metal(
+    now: Workpiece, stage: Stage, reading: Reading, cold: ColdReading, believed: Mapping[str, float]
+) -> Bound | None:
+    """What the zone's metal makes of the size that it settles, once its section is what the step works to.
+
+    A section that was read counts as it was read: one that has gone past makes more of it. Of one that was
+    not every size is at the limit that makes most of it.
+    """
+    free, zone = stage.after.free, stage.zone
+    if reading.dimension != free or stage.leaves(free):
+        return None
+    belief, asked = now.belief, targets_of(stage.step, zone)
+    grows = stage.changes_mm(free) > 0.0
+    sizes, extreme, variance = {}, {}, 0.0
+    for name in stage.after.shape.dimensions:
+        if name == free:
+            continue
+        own, leader = size_name(zone, name), stage.after.leader(name)
+        sizes[name] = extreme[name] = belief.mean(own)
+        if leader in asked and size_name(zone, leader) not in believed:
+            limits, led = stage.step.targets[leader], belief.mean(size_name(zone, leader))
+            limit_mm = limits.low if grows else limits.high
+            if isinf(limit_mm):
+                return None
+            sizes[name] += limits.nominal - led
+            extreme[name] += limit_mm - led
+        else:
+            variance += (belief.doubt(own) * volume_slope(stage.form_after, name)) ** 2
+    draft, metal = stage.after.shape.draft, now.volume(zone)
+    try:
+        form = draft({**sizes, free: 1.0}).solved(free, metal.value)
+        most = draft({**extreme, free: 1.0}).solved(free, metal.value)
+    except FormError:
+        return None
+    # Half the section makes twice the length: the doubt is a share of it, as often above as below.
+    made_mm, sign = form.size_mm(free), 1.0 if grows else -1.0
+    doubt_mm = hypot(variance**0.5, metal.doubt) / volume_slope(form, free)
+    in_limits = log(most.size_mm(free) / made_mm)
+    reach = hypot(in_limits, QUESTIONED_BEYOND * hypot(doubt_mm, cold.doubt_mm) / made_mm)
+    if sign * log(cold.size_mm / made_mm) <= reach:
+        return None
+    most_mm = made_mm * exp(sign * hypot(in_limits, QUESTIONED_BEYOND * doubt_mm / made_mm))
+    return Bound(most_mm, doubt_mm, is_least=not grows, in_section=True)
+
+
+def is_far_past(stage: Stage, reading: Reading, cold: ColdReading) -> bool:
+    """Whether a size is so far beyond the limits of the step that a slip of the eye is likelier."""
+    limits = stage.step.targets.get(reading.dimension)
+    if limits is None or not stage.is_past(reading.dimension, cold.size_mm, limits.nominal):
+        return False
+    beyond_mm = max(limits.low - cold.size_mm, cold.size_mm - limits.high)
+    return beyond_mm > _FAR_PAST_SHARE * limits.nominal
+
+
+def takes_off(stage: Stage, dimension: str) -> bool:
+    """Whether the step brings a size to where it is by taking metal away: by its target, or by its cut."""
+    step = stage.step
+    if stage.zone not in step.zones or not operation(step.operation).FIXES:
+        return False
+    return dimension in step.targets or (step.does(Does.CUTS_FREE) and dimension == stage.after.free)
+
+
+def is_cut_short(stage: Stage | None, reading: Reading, surprise: Surprise) -> bool:
+    """Whether a cut may simply have gone where it was read, short of its mark: the metal is gone."""
+    if stage is None or not stage.step.does(Does.CUTS_FREE) or not takes_off(stage, reading.dimension):
+        return False
+    return _CUT_TO_SHARE * surprise.expected.value <= surprise.cold.size_mm < surprise.expected.value

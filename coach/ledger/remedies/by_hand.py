@@ -1,0 +1,65 @@
+"""By hand: what the metal account knows nothing of, such as a warp, or an end that is burnt and comes off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from coach.forms import said
+from coach.ledger.amendment import Amendment
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
+from coach.quantities import as_words, say
+
+_CRACK_TEST: Final = "crack_test"
+
+
+class ByHand(Remedy):
+    """It is done, measured again or taken off the list; no size of the drawing goes by it."""
+
+    NAME = "by hand"
+    HELPS = False
+    SOUNDNESS = Soundness.WITH_CARE
+
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
+        """One for every thing left wrong to which its operation has an answer; one for what burnt."""
+        for zone in situation.burnt:
+            yield Idea(
+                about=f"{zone}.burnt",
+                title=say("Cut off what is burnt of the {}", zone),
+                changes=say(
+                    "Burnt steel is pitted, or crumbles where it breaks, and no heat and no quench mends it: "
+                    "cut back to a fine, grey break, and enter what came off as metal lost. A corner is "
+                    "filed back, and its sizes are read again. What is left of the {} is normalised and "
+                    "brought to its own heat again.",
+                    zone,
+                ),
+                amendment=Amendment(),
+                caution=as_words(
+                    "An end that is broken to look at its grain flies: eyes covered, under a cloth."
+                ),
+            )
+        for failed in situation.failed:
+            if failed.dimension == _CRACK_TEST and not situation.is_met(failed):
+                yield _without_crack(failed.zone)
+        for zone, dimension, words in situation.left_wrong:
+            yield Idea(
+                about=f"{zone}.{dimension}",
+                title=say("Put the {} of the {} right", said(dimension), zone),
+                changes=words,
+                amendment=Amendment(),
+            )
+
+
+def _without_crack(zone: str) -> Idea:
+    """A shallow crack is ground out; what is cracked deeper is cut off (common practice, no source)."""
+    return Idea(
+        about=f"{zone}.{_CRACK_TEST}",
+        title=say("Grind out the crack in the {}, or cut it off", zone),
+        changes=as_words(
+            "Where it is shallow grind along it, cool, till it is gone, and make the crack test anew. A "
+            "deeper one is cut off beyond its end; enter what came off as metal lost, and harden what "
+            "is left anew."
+        ),
+        amendment=Amendment(),
+        caution=as_words("A cracked piece can part at the wheel: eyes and face covered, nobody in line."),
+    )

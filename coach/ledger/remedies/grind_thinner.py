@@ -1,0 +1,66 @@
+"""Grind thinner: a section too thick for good is taken down by file or stone, and the length stays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from coach.forms import label
+from coach.ledger.amendment import Amendment, Moved, Regained
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
+from coach.ledger.remedies.take_back import by_the_stone
+from coach.ledger.verdict import SizeState
+from coach.quantities import Words, as_words, mm, run_on, say
+
+#: How well a section is ground, and how well what comes off is known (common practice, no source).
+_SCATTER_MM = 0.3
+_REMOVED_DOUBT_SHARE = 0.1
+#: More than this share of a zone is not taken off by stone or file (judgement).
+_MOST_SHARE = 0.5
+_WHEELS = as_words("wheels and dust: eyes and lungs covered, the guard in its place")
+
+
+class GrindThinner(Remedy):
+    """Where no hammer comes to it any more, or nobody wants to light the fire for it."""
+
+    NAME = "grind thinner"
+    SOUNDNESS = Soundness.SOUND
+
+    def ideas(self, situation: Situation) -> Iterator[Idea]:
+        """One idea for every zone with sections over their limits that no step ahead brings down."""
+        for zone, wanted in too_thick(situation).items():
+            form = situation.now.form(zone)
+            there_mm3 = form.volume_mm3()
+            removed = there_mm3 - form.with_sizes(wanted).volume_mm3()
+            if not 0.0 < removed < _MOST_SHARE * there_mm3:
+                continue
+            how = "Grind" if situation.is_hard_at(zone) else "File"
+            yield Idea(
+                about=zone,
+                title=say("{} the {}", how, wanted_words(zone, wanted)),
+                changes=as_words("Evenly from both faces; its length stays."),
+                amendment=Amendment(
+                    moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),),
+                    regained=tuple(Regained(zone, name, size, _SCATTER_MM) for name, size in wanted.items()),
+                ),
+                caution=run_on(filter(None, (by_the_stone(situation, zone), _WHEELS)), "; "),
+            )
+
+
+def too_thick(situation: Situation) -> dict[str, dict[str, float]]:
+    """By zone, the sections over their limits for good that go through it, with what each is brought to.
+
+    Widths are trimmed from the edges, and holes are another matter.
+    """
+    found: dict[str, dict[str, float]] = {}
+    for size in situation.stuck():
+        state = situation.now.zones[size.zone]
+        through = not any(word in size.dimension for word in ("width", "hole", "length"))
+        is_its = state.has_form and size.dimension in state.shape.dimensions
+        if size.state is SizeState.OVER and through and is_its and size.dimension != state.free:
+            found.setdefault(size.zone, {})[size.dimension] = size.wanted.limits.nominal
+    return found
+
+
+def wanted_words(zone: str, wanted: Mapping[str, float]) -> Words:
+    """What a zone's sections are brought to: "edge end thickness to 3 mm"."""
+    return run_on((say("{} to {}", label(zone, name), mm(size)) for name, size in wanted.items()), ", ")

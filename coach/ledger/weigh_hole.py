@@ -1,0 +1,111 @@
+"""Weighs holes: no drift and no file makes one smaller, or turns it; and the cheeks beside them."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from coach.forms import holes
+from coach.forms.eyed import Eyed
+from coach.ledger.nominal import Stage
+from coach.operations import operation
+from coach.quantities import Words, mm, say
+
+#: The way round a hole may come out shorter by this share before it is told: rounding and a plan's own play
+#: (judgement).
+_SHORTER_SHARE: Final = 0.02
+#: A hole lies along the bar, or across it, where one of its sizes is larger by this share (judgement).
+_LIES_SHARE: Final = 0.2
+
+#: A cheek thinner than this, in mm, or than this share of the hole beside it, tears under the drift or burns
+#: through before the rest is hot (judgement).
+_THIN_CHEEK_MM: Final = 1.5
+_THIN_CHEEK_SHARE: Final = 0.1
+
+_Mouth = tuple[float, float]
+
+
+def hole_closed(stage: Stage) -> Words | None:
+    """A hole that what opens it is to leave smaller, or lying the other way; None where it opens.
+
+    A drift and a file stretch the way round a hole or leave it; a slot may well come out shorter where it
+    comes out so much wider (elementary geometry).
+    """
+    before, after, todo = stage.form_before, stage.form_after, operation(stage.step.operation)
+    if not (isinstance(before, Eyed) and isinstance(after, Eyed)) or stage.zone not in stage.step.zones:
+        return None
+    if not (stage.after.shape.kind == todo.FORM or todo.FIXES):
+        return None  # a hammer on the block can close it
+    asked = stage.step.targets
+    mouths = [("hole", before.near_mm, after.near_mm), ("far hole", before.far_mm, after.far_mm)]
+    for name, was, comes in mouths:
+        aims = [asked.get(f"{name.replace(' ', '_')}_{side}") for side in ("length", "width")]
+        left = comes
+        if todo.FIXES and any(aims):  # of a size that it does not reach a file leaves what there is
+            kept = [aim.nominal if aim is not None else has for aim, has in zip(aims, was, strict=True)]
+            round_mm = next(aim.nominal for aim in aims if aim is not None)
+            left = (round_mm, round_mm) if after.hole == "round" else (kept[0], kept[1])
+        if _around(after.hole, left) < _around(before.hole, was) * (1.0 - _SHORTER_SHARE):
+            return say(
+                "the {} of {} is {} and is to come out {}: to {} opens a hole and never closes one. "
+                "Make it smaller where it is made, or take the larger one.",
+                *(name, stage.zone, _told(before.hole, was), _told(after.hole, left), stage.step.operation),
+            )
+        if _lies(was) * _lies(left) < 0:
+            return say(
+                "the {} of {} is {} along the bar and {} across it, and is to come out {} and {}: to {} "
+                "does not turn a hole. Write its length along the bar first.",
+                *(name, stage.zone, mm(was[0]), mm(was[1]), mm(left[0]), mm(left[1])),
+                stage.step.operation,
+            )
+    return None
+
+
+def slug_too_thick(stage: Stage) -> Words | None:
+    """A slug thicker than the metal that it is punched out of; None where it is not (by definition)."""
+    after, slug_mm = stage.form_after, stage.step.amounts.get("slug_mm", 0.0)
+    if not isinstance(after, Eyed) or stage.zone not in stage.step.zones:
+        return None
+    have = stage.form_before.sizes_mm()
+    thick_mm = max(after.depth_mm, have.get(after.through, have.get("side", have.get("diameter", 0.0))))
+    if slug_mm <= thick_mm * (1.0 + _SHORTER_SHARE):
+        return None
+    return say(
+        "its slug is to be {} thick, and {} is {} thick where it is punched: a slug is at most as thick as "
+        "that, and from both sides about a fifth of it.",
+        *(mm(slug_mm), stage.zone, mm(thick_mm)),
+    )
+
+
+def thin_cheeks(stage: Stage) -> Words | None:
+    """Cheeks that a step leaves so thin that they hardly outlast it; None where they are not."""
+    after = stage.form_after
+    todo = operation(stage.step.operation)
+    opens = stage.after.shape.kind == todo.FORM and stage.zone in stage.step.zones
+    if not opens or not isinstance(after, Eyed):
+        return None
+    hole_mm = max(after.near_mm[1], after.far_mm[1])
+    cheek_mm = (after.across_mm - hole_mm) / 2
+    if cheek_mm >= max(_THIN_CHEEK_MM, _THIN_CHEEK_SHARE * hole_mm):
+        return None
+    return say(
+        "beside a hole of {} the cheeks of {} are {} thick, and tear under the drift: is that meant?",
+        *(mm(hole_mm), stage.zone, mm(cheek_mm)),
+    )
+
+
+def _around(shape: str, mouth: _Mouth) -> float:
+    return holes.perimeter_mm(shape, *mouth)
+
+
+def _lies(mouth: _Mouth) -> int:
+    """1 for a hole that lies along the bar, -1 for one across it, 0 for one that is about as long as wide."""
+    length_mm, width_mm = mouth
+    if length_mm > width_mm * (1.0 + _LIES_SHARE):
+        return 1
+    return -1 if width_mm > length_mm * (1.0 + _LIES_SHARE) else 0
+
+
+def _told(shape: str, mouth: _Mouth) -> Words:
+    if shape == "round":
+        return say("{} round", mm(mouth[0]))
+    return say("{} × {}", *map(mm, mouth))

@@ -1,0 +1,206 @@
+"""Weighs sections: what is bent, turned, rolled or headed has the section of the bar that it is made of."""
+
+from __future__ import annotations
+
+from math import ceil, dist, hypot, inf, pi, sqrt
+from typing import Final, NamedTuple
+
+from coach.forms import Form, Loop, listed
+from coach.forms.twisted_bar import TwistedBar
+from coach.forms.twisted_taper import TwistedTaper
+from coach.ledger.nominal import Stage
+from coach.ledger.weigh_sizes import more_metal
+from coach.ledger.working import reshapes
+from coach.operations import operation, operations
+from coach.operations.does import Cause
+from coach.quantities import NOTHING, Words, mm, run_on, say
+
+#: A section may be so far beside its bar's, as a share, or by the limits that it is asked for with where they
+#: are wider: what the bar's own tolerance and a light dressing make of it (judgement).
+_BESIDE_SHARE: Final = 0.05
+#: A step whose own scale takes more than this share says what to forge it to before that (our choice).
+_SCALED_SHARE: Final = 0.03
+#: A section is told up to a tenth of a millimetre, but for rounding (our choice).
+_TENTH_MM: Final = 0.1
+_SAME_SHARE: Final = 0.05
+#: So many times as long as its bar a corner may become in a twist: one turn in a little more than the side
+#: of a square bar. Tight twists take a turn in one and a half to two sides (common practice, no source);
+#: beyond those the furrow closes and the bar twists off at its hottest place (judgement).
+_STRETCHED_AT_MOST: Final = 4.0
+#: What a section is called by the corners of its outline, and the most that one with corners has (by
+#: definition).
+_CALLED: Final = {6: "hexagon ", 8: "octagon "}
+_CORNERS_AT_MOST, _RECTANGLE = 8, 4
+
+
+class Section(NamedTuple):
+    """A section of a bar."""
+
+    called: str  # "round ", "hexagon "…; empty for a rectangle
+    across_mm: tuple[float, ...]  # the larger first
+    ends_mm: tuple[float, ...] = ()  # the same at its far end, where that differs
+
+    @property
+    def words(self) -> Words:
+        """As a recipe says it."""
+        end = run_on((say(" to "), _across(self.ends_mm)), "") if self.ends_mm else NOTHING
+        return run_on((say(self.called), _across(self.across_mm), end), "")
+
+    @property
+    def all_mm(self) -> tuple[float, ...]:
+        """Its sizes at both ends."""
+        return (*self.across_mm, *(self.ends_mm or self.across_mm))
+
+
+def _across(sizes_mm: tuple[float, ...]) -> Words:
+    alike = len(sizes_mm) == 2 and abs(sizes_mm[0] - sizes_mm[1]) <= 1e-9 * sizes_mm[0]
+    if alike:
+        return say("square {}", mm(sizes_mm[0]))
+    return run_on((say("{}", mm(one)) for one in sizes_mm), " × ")
+
+
+def section_of(form: Form) -> Section:
+    """The section of a straight bar, or of the one that something was bent from."""
+    bar = form.unbent() or form
+    called, start = _sized(bar.section(0.0).outline)
+    _, end = _sized(bar.section(bar.length_mm).outline)
+    differs = any(abs(one - other) > 1e-9 * one for one, other in zip(start, end, strict=True))
+    return Section(called, start, end if differs else ())
+
+
+def _sized(loop: Loop) -> tuple[str, tuple[float, ...]]:
+    wide, thick = (max(one) - min(one) for one in zip(*loop, strict=True))
+    if len(loop) == _RECTANGLE:
+        return "", (max(wide, thick), min(wide, thick))
+    called = _CALLED.get(len(loop), "") if len(loop) <= _CORNERS_AT_MOST else "round "
+    return called, (min(wide, thick),)
+
+
+def twisted_off(stage: Stage) -> Words | None:
+    """A twist that stretches the bar's corner further than hot metal follows."""
+    after = stage.form_after
+    if stage.zone not in stage.step.zones or not isinstance(after, TwistedBar | TwistedTaper):
+        return None
+    if not reshapes(stage.step, stage.zone) or isinstance(stage.form_before, TwistedBar | TwistedTaper):
+        return None
+    bar = after.unbent()
+    ends = (bar.section(0.0).outline, bar.section(bar.length_mm).outline)
+    corner_mm = max(2.0 * dist(point, (0.0, 0.0)) for outline in ends for point in outline)
+    stretched = hypot(1.0, pi * corner_mm / after.turn_mm)
+    if stretched <= _STRETCHED_AT_MOST:
+        return None
+    return say(
+        "one turn in {} makes a corner {} times as long as the bar: it tears, and the bar twists off. Give "
+        "one turn {} or more.",
+        mm(after.turn_mm),
+        f"{stretched:.2g}",
+        mm(pi * corner_mm / sqrt(_STRETCHED_AT_MOST**2 - 1.0)),
+    )
+
+
+def other_section(stage: Stage) -> Words | None:
+    """What is made of a bar that has not its section, and is neither drawn nor gathered to it on the way."""
+    step, after = stage.step, stage.form_after
+    todo = operation(step.operation)
+    if stage.zone not in step.zones or not reshapes(step, stage.zone) or after.unbent() is None:
+        return None
+    if not todo.KEEPS_SECTION:
+        return _bent_by_no_bend(stage) if stage.form_before.KIND != after.KIND else None
+    have, wanted = section_of(stage.form_before), section_of(after)
+    if have.called == wanted.called and _is_made(have, wanted, _slack_mm(stage, wanted)):
+        return None
+    thicker = min(wanted.across_mm) > min(have.across_mm) * (1.0 + _BESIDE_SHARE)
+    return say(
+        "{} is {} there, and it is made of {}: {}; {}.",
+        stage.zone,
+        have.words,
+        wanted.words,
+        todo.KEEPS_SECTION,
+        more_metal(stage) if thicker else say(_THINNER, _before_scale(stage, wanted).words),
+    )
+
+
+def made_up_for_scale(stage: Stage) -> Words | None:
+    """What to forge before a step whose own fire takes more off than its section stands; None elsewhere."""
+    if not operation(stage.step.operation).KEEPS_SECTION or _scaled_share(stage) <= _SCALED_SHARE:
+        return None
+    if stage.form_after.unbent() is None:
+        return None
+    wanted = _before_scale(stage, section_of(stage.form_after))
+    return say("its fire takes so much off that it is forged to {} in a step before this", wanted.words)
+
+
+def _scaled_share(stage: Stage) -> float:
+    return stage.taken_mm3.get(Cause.SCALE, 0.0) / stage.before_mm3
+
+
+def _before_scale(stage: Stage, wanted: Section) -> Section:
+    """A section as thick as it must be for what the scale of the step itself takes, where that is much."""
+    share = _scaled_share(stage)
+    if share <= _SCALED_SHARE or len(wanted.across_mm) == 1:
+        return wanted
+    thick_mm = [one[-1] / (1.0 - share) for one in (wanted.across_mm, wanted.ends_mm) if one]
+    across, *ends = [ceil(one / _TENTH_MM - _SAME_SHARE) * _TENTH_MM for one in thick_mm]
+    return wanted._replace(
+        across_mm=(wanted.across_mm[0], across),
+        ends_mm=(wanted.ends_mm[0], ends[0]) if ends else (),
+    )
+
+
+_THINNER: Final = "forge it to {} in a step before this"
+
+
+def is_section(have: Section, wanted: Section) -> bool:
+    """Whether a bar has a section, but for what its own tolerance makes of it."""
+    slack_mm = tuple(_BESIDE_SHARE * one for one in wanted.all_mm)
+    return have.called == wanted.called and _is_made(have, wanted, slack_mm)
+
+
+def _is_made(have: Section, wanted: Section, slack_mm: tuple[float, ...]) -> bool:
+    """Whether the bar is what is asked for, or is it the other way about."""
+    pairs = [have.all_mm, (*(have.ends_mm or have.across_mm), *have.across_mm)]
+    return any(
+        all(
+            abs(one - other) <= slack
+            for one, other, slack in zip(sizes, wanted.all_mm, slack_mm, strict=True)
+        )
+        for sizes in pairs
+    )
+
+
+def _slack_mm(stage: Stage, wanted: Section) -> tuple[float, ...]:
+    """How far each size of the section may be off: by the limits that the step asks for it with."""
+    form = stage.form_after
+    bar = form.unbent()
+    assert bar is not None
+    sizes, off = bar.sizes_mm(), dict.fromkeys(bar.DIMENSIONS, 0.0)
+    for name, limits in stage.step.targets.items():
+        if name not in form.DIMENSIONS:
+            continue
+        most = dict.fromkeys(sizes, 0.0)
+        for size_mm in (limits.low, limits.high):
+            if size_mm <= 0.0 or size_mm == inf:
+                continue
+            other = form.with_sizes({name: size_mm}).unbent()
+            assert other is not None
+            most = {one: max(far, abs(other.size_mm(one) - sizes[one])) for one, far in most.items()}
+        off = {one: far + most[one] for one, far in off.items()}
+    across = sorted((one for one in sizes if one in _ACROSS), key=lambda one: -sizes[one])
+    ends = [f"end_{one}" if f"end_{one}" in sizes else one for one in across]
+    pairs = zip(wanted.all_mm, (*across, *ends), strict=True)
+    return tuple(max(_BESIDE_SHARE * size, off[one]) for size, one in pairs)
+
+
+#: What a straight bar is measured across by.
+_ACROSS: Final = ("width", "thickness", "diameter")
+
+
+def _bent_by_no_bend(stage: Stage) -> Words:
+    """A bar that an operation is to curl, turn or head that does no such thing."""
+    kind = stage.form_after.KIND
+    able = [name for name, one in operations().items() if one.KEEPS_SECTION and kind == one.FORM]
+    able = able or [name for name, one in operations().items() if one.KEEPS_SECTION and one.FORM is None]
+    return say(
+        "to {} makes no {} of a bar: give it its section, {}, there, and {} it in a step of its own.",
+        *(stage.step.operation, kind, section_of(stage.form_after).words, listed(able, "or")),
+    )

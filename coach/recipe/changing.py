@@ -1,0 +1,223 @@
+"""A recipe changed by one line: another size, a step left out, moved, once more, put in or reworded."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Any, Final, NamedTuple, TypeAlias
+
+from coach.forms import listed, said
+from coach.quantities.errors import briefly, did_you_mean
+from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words, run_on, say
+from coach.recipe import writing
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.model import Recipe
+from coach.recipe.reader import read_recipe
+from coach.recipe.remarks import with_remarks
+from coach.recipe.spelling import ADVICE, spelt_out
+
+Told: TypeAlias = dict[str, Any]
+Places: TypeAlias = list[tuple[str, int] | None]
+
+#: One line for each way in which a recipe is changed so, as the help and a refusal show it.
+WAYS: Final = (
+    "ZONE.SIZE=44 ±6",
+    "skip 7",
+    "move 9 before 7",
+    "again 6",
+    "heats 7 = 3",
+    "add after 6: straighten: shank, 1 heat",
+    "step 7: spread: plate, flat, thick 5 ±0.5, 2 heats",
+)
+_SIZE: Final = re.compile(r"(?P<zone>[^.=]+?)\s*\.\s*(?P<size>[^=]+?)\s*=\s*(?P<to>.+)")
+
+
+class CannotChange(Refusal):
+    """A line that changes nothing of a recipe, or makes of it what cannot be."""
+
+
+class Job(NamedTuple):
+    """How far a job has come by the recipe that is changed."""
+
+    recipe: Recipe  # as it works by it now
+    done: int  # steps
+    begun: bool  # whether the step after those has entries
+
+    @property
+    def next_at(self) -> int:
+        """Where what is done next is put in, from 0."""
+        return self.done + self.begun
+
+
+class _Rows(NamedTuple):
+    """The steps of a recipe spelt out, and where each stood in its text."""
+
+    steps: list[Told]
+    places: Places
+
+
+def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
+    """The recipe's text with what a line says, and that in words.
+
+    Args:
+        text: the job's recipe as it stands, each of its steps in it.
+        line: one of `WAYS`.
+        job: how far it has come.
+
+    Raises CannotChange: the line is none of these, is of a step that is done, or makes a step that cannot be.
+    """
+    source = job.recipe.source
+    spelt = spelt_out(text, source)
+    steps = [dict(step) for step in spelt["steps"]]
+    rows = _Rows(steps, [(text, at) for at in range(len(steps))])
+    told = " ".join(line.split())
+    for pattern, change in _CHANGES.items():
+        if found := pattern.fullmatch(told):
+            words = change(rows, job, found, text)
+            break
+    else:
+        if (found := _SIZE.fullmatch(told)) is None:
+            raise CannotChange(
+                f"{briefly(line)} changes nothing: write {listed(WAYS[:-1])} or {WAYS[-1]}.",
+            )
+        words = _resized(spelt, job, found)
+    spelt["steps"] = rows.steps
+    return with_remarks(writing.write_recipe(spelt), text, rows.places, {}), words
+
+
+def why_not(faults: RecipeFaults) -> CannotChange:
+    """What a changed recipe's faults come to, for one who has no file before him."""
+    messages = dict.fromkeys(fault.message for fault in faults.faults)
+    return CannotChange("That cannot be: {}", run_on(messages, "; "))
+
+
+# ── the ways ────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _skipped(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    at = _ahead(found["step"], job, rows)
+    del rows.steps[at], rows.places[at]
+    return say("{} left out", _called(job, at))
+
+
+def _moved(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    at, other = _ahead(found["step"], job, rows), _ahead(found["other"], job, rows, stays=True)
+    to = other + (found["where"] == "after")
+    if to in (at, at + 1):
+        raise CannotChange(f"Step {at + 1} stands there already.")
+    step, place = rows.steps.pop(at), rows.places.pop(at)
+    to -= to > at
+    rows.steps.insert(to, step)
+    rows.places.insert(to, place)
+    return say("{} done {} step {}", _called(job, at), found["where"], other + 1)
+
+
+def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    at = _number(found["step"], rows)
+    step = {**rows.steps[at], "title": f"{job.recipe.steps[at].title}, again"}
+    to = max(at + 1, job.next_at)
+    rows.steps.insert(to, step)
+    rows.places.insert(to, None)
+    return say("{} done once more, as step {}", _called(job, at), to + 1)
+
+
+def _heats(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    at = _ahead(found["step"], job, rows, stays=True)
+    rows.steps[at]["heats"] = found["heats"]
+    return say("{} in {} heats", _called(job, at), found["heats"])
+
+
+def _added(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    step = _read(found["line"], text, job)
+    to = job.next_at
+    if found["other"]:
+        to = _number(found["other"], rows) + (found["where"] == "after")
+        if to < job.next_at:
+            raise CannotChange(
+                f"What is done is done there: the first place for it is before step {job.next_at + 1}."
+            )
+    rows.steps.insert(to, step)
+    rows.places.insert(to, None)
+    return say("“{}” put in as step {}", found["line"], to + 1)
+
+
+def _reworded(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    at = _ahead(found["step"], job, rows, stays=True)
+    step, was = _read(found["line"], text, job), rows.steps[at]
+    if step.get("do") == was.get("do") and step.get("zone") == was.get("zone"):
+        step = {name: was[name] for name in ADVICE if name in was} | step
+    rows.steps[at] = step
+    return say("{}: “{}”", _called(job, at), found["line"])
+
+
+_STEP: Final = r"(?:step )?(?P<step>\d{1,4})"
+_OTHER: Final = r"(?:step )?(?P<other>\d{1,4})"
+_CHANGES: Final[Mapping[re.Pattern[str], Callable[[_Rows, Job, re.Match[str], str], Words]]] = {
+    re.compile(rf"(?:skip|leave out) {_STEP}"): _skipped,
+    re.compile(rf"move {_STEP} (?P<where>before|after) {_OTHER}"): _moved,
+    re.compile(rf"again {_STEP}"): _again,
+    re.compile(rf"heats {_STEP}\s*[= ]\s*(?P<heats>\d{{1,3}})"): _heats,
+    re.compile(rf"add(?: (?P<where>before|after) {_OTHER})?\s*:\s*(?P<line>.+)"): _added,
+    re.compile(r"step (?P<step>\d{1,4})\s*:\s*(?P<line>.+)"): _reworded,
+}
+
+
+def _resized(spelt: Told, job: Job, found: re.Match[str]) -> Words:
+    drawing = job.recipe.drawing
+    zone = found["zone"].strip()
+    if zone not in drawing:
+        hint = did_you_mean(zone, drawing, f"there are {listed(drawing)}.")
+        raise CannotChange(f"There is no zone {briefly(zone)}: {hint}")
+    sizes = {said(name): name for name in drawing[zone].limits}
+    size = said(found["size"].strip())
+    if size not in sizes:
+        hint = did_you_mean(size, sizes, f"it has {listed(sizes)}.")
+        raise CannotChange(f"The drawing of the {zone} has no size {briefly(size)}: {hint}")
+    told = {name: dict(drawn) for name, drawn in spelt["drawing"].items()}
+    told[zone][sizes[size]] = found["to"].strip()
+    spelt["drawing"] = told
+    return say("the {} {} drawn {}", zone, size, found["to"].strip())
+
+
+# ── what they share ─────────────────────────────────────────────────────────────────────────────────
+
+
+def _called(job: Job, at: int) -> str:
+    return f"step {at + 1}, {job.recipe.steps[at].title}"
+
+
+def _number(told: str, rows: _Rows) -> int:
+    """A step's place, from 0."""
+    at = int(told) - 1
+    if not 0 <= at < len(rows.steps):
+        raise CannotChange(f"There is no step {int(told)}: the last one is {len(rows.steps)}.")
+    return at
+
+
+def _ahead(told: str, job: Job, rows: _Rows, *, stays: bool = False) -> int:
+    """The place of a step that is not done, nor begun unless it `stays`."""
+    at = _number(told, rows)
+    if at < job.done:
+        raise CannotChange(
+            f"Step {at + 1} is done: what is done stays, and `again {at + 1}` does it once more."
+        )
+    if at < job.next_at and not stays:
+        raise CannotChange(f"Step {at + 1} is begun: end it, or strike out what is entered of it.")
+    return at
+
+
+def _read(line: str, text: str, job: Job) -> Told:
+    """A step in a recipe's words, spelt out."""
+    last = text.count("\n") + 1
+    with_it = f"{text.rstrip()}\n  - {line}\n"
+    source = job.recipe.source
+    try:
+        step = spelt_out(with_it, source)["steps"][-1]
+        if not isinstance(step, dict) or "do" not in step:  # it is no step as it stands: the reader says why
+            read_recipe(with_it, source)
+            raise CannotChange(f"{briefly(line)} is no step: write it as a recipe has it.")
+    except RecipeFaults as faults:
+        own = [fault for fault in faults.faults if fault.line >= last]
+        raise why_not(RecipeFaults(own or faults.faults)) from None
+    return dict(step)

@@ -1,0 +1,31 @@
+"""Names in a step that no zone and no piece has, where the step itself cannot be read on."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Mapping
+from typing import Final
+
+from coach.quantities.words import as_words
+from coach.recipe import words
+from coach.recipe.findings import Offset, Path, Slip
+
+#: What stands between two names.
+_BETWEEN: Final = re.compile(r" (?:and|with|to|by) ")
+_ALL_OF: Final = re.compile(r"all of ")
+
+
+def unknown_names(
+    text: str, path: Path, zones: Collection[str], zones_of: Mapping[str, tuple[str, ...]]
+) -> Iterator[Slip]:
+    """Those in the first part of a step's line; none where no zone is known at all."""
+    first, at = text.partition(",")[0], 0
+    known = [*zones, *zones_of]
+    for name in _BETWEEN.split(first):
+        start = first.index(name, at)
+        at = start + len(name)
+        whole = _ALL_OF.match(name)
+        own = name[whole.end() :] if whole else name
+        if zones and own.strip() and own != "itself" and words.own_name(own) not in known:
+            message = f"there is no zone {words.echo(own)}: {words.hint(own, known)}"
+            yield Slip((*path, Offset(at - len(own))), as_words(message))

@@ -1,0 +1,80 @@
+"""The day goes otherwise than the recipe: what of it, in a line, then what that does to the job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.bench.answer import Answer
+from coach.bench.session import Session
+from coach.quantities.words import counted
+from coach.screens.asking import AskingScreen, Question
+from coach.telling.figures import write_wanted
+from coach.telling.file_amended import change_section
+from coach.telling.page import Section
+from coach.telling.writing import Shown
+
+WAY_IN = {"key": "ctrl+x", "words": "Change", "told": "Change steps or the drawing", "group": "Write"}
+
+
+def such_as(session: Session) -> tuple[tuple[str, str], ...]:
+    """What may be typed, by the steps and the sizes of this job."""
+    standing, steps = session.standing(), session.recipe.steps
+    first = standing.step.number if standing.step is not None else len(steps)
+    ahead = range(first, len(steps) + 1)
+    one, other, last = ahead[0], ahead[len(ahead) // 2], ahead[-1]
+    zone = steps[one - 1].zones[0]
+    shown = Shown(session.system)
+    worked = {zone for number in ahead for zone in steps[number - 1].zones}
+    lengths = [size for size in standing.sizes if size.dimension == "length"]
+    size = next((size for size in lengths if size.zone in worked), None)
+    heated = next((number for number in ahead if steps[number - 1].heats), None)
+    drawn = f"{size.zone}.length = {write_wanted(size.wanted, shown)}" if size is not None else ""
+    heats = anew = ""
+    if heated is not None:
+        step = steps[heated - 1]
+        heats = f"heats {heated} = {step.heats + 1}"
+        anew = f"step {heated}: {step.operation}: {step.zones[0]}, {counted(step.heats + 2, 'heat')}"
+    found = (
+        (drawn, "a size of the drawing is another one"),
+        (f"skip {other}", "a step is not wanted"),
+        (f"move {last} before {other}" if last != other else "", "another order; or after"),
+        (f"again {one}", "a step once more"),
+        (heats, "more heats, or fewer"),
+        (f"add: straighten: {zone}", f"a step of your own, next; or add after {other}: …"),
+        (anew, "a step worded anew"),
+    )
+    return tuple((line, told) for line, told in found if line)
+
+
+class ChangeScreen(AskingScreen):
+    """Asks for the change in a line, shows how the job stands with it, and enters it."""
+
+    NAME = "A change of the job"
+    HELP_TEXT = """
+        The day goes otherwise than the recipe: say it in a line. A size of the drawing: plate.length = 44 ±6.
+        A step that is not wanted: skip 7. Another order: move 9 before 7, move 7 after 9. Once more: again 6.
+        More heats, or fewer: heats 7 = 3. A step of your own, in a recipe's words: add: straighten: shank,
+        1 heat does it next, add after 6: … puts it there. A step otherwise: step 7: and the step anew.
+
+        The coach shows what is otherwise and how the job stands with it, and says why where that cannot be:
+        a temper before its quench, a step that is done. Enter enters it; Undo at the bench takes it back.
+        The recipe's file stays as it is; `coach recipe-of` writes the recipe that was really forged.
+    """
+    FIRST_TELLS = "Say it in a line; Enter shows what it does to the job before it is entered."
+    MUST_BE_TOLD = "Type what is otherwise, as one of the lines above says it."
+    ENTERS = ("Go on so?", "enters it")
+    TELLS_AT_END = "Nothing is entered yet. Enter enters it; Undo at the bench takes it back."
+
+    def title_told(self) -> str:
+        return f"A change of {self.session.recipe.title}"
+
+    def questions(self) -> Sequence[Question]:
+        """One line: what is otherwise."""
+        asks = "What is otherwise: of the steps ahead, or of the drawing"
+        return (Question("what", asks, such_as=such_as(self.session)),)
+
+    def comes_of_it(self) -> Section:
+        return change_section(self.session.change_told(self.told["what"]), self.shown)
+
+    def entered(self) -> Answer:
+        return self.session.change(self.told["what"])

@@ -1,0 +1,88 @@
+"""Something happened that no step was to do: what, to which zone, and what that does to the job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from coach.bench.answer import Answer
+from coach.bench.losing import LossAsked
+from coach.log.kinds.metal_lost import CAUSES
+from coach.screens.asking import AskingScreen, Question
+from coach.telling.lost import failed_section, loss_section
+from coach.telling.page import Line, Section, section
+
+WAY_IN = {
+    "key": "insert,ctrl+k",
+    "words": "Happened",
+    "told": "Enter metal lost, a weld, a crack or a fall",
+    "group": "Write",
+}
+_ENDS: Final = ("far end", "near end")
+_LOST: Final = "metal is gone"
+#: What a test of the shop would find, by how a smith says it.
+_TESTS: Final = {"a weld is open": "weld_line", "a crack": "crack_test"}
+_BENT: Final = "bent or dropped"
+_TO_RIGHT: Final = "true it and look for a crack; what was read of it may have changed"
+
+
+class HappenedScreen(AskingScreen):
+    """Asks what happened and to what, shows how the job stands with it, and enters it."""
+
+    NAME = "It happened"
+    HELP_TEXT = """
+        What no step was to do. Metal is gone: an end that burnt, a corner that cracked off, a cold shut that
+        was cut out; say of which zone, how much, as a length of its end or as a weight, and what took it. Of
+        an end that runs out to a point what is left is thicker, and is told so. A weld is open, or there is a
+        crack: it counts as that test, failed. Bent or dropped: it goes on the list to put right.
+
+        At the end the coach says how the job stands with it; nothing is entered yet. Enter enters it, the
+        ways back at the bench go by it, and Undo takes it back. Esc goes back one question.
+    """
+    FIRST_TELLS = "A number, ↑ or ↓ choose. Of metal, only what is gone besides the steps' own losses."
+    MUST_BE_TOLD = "Type how much is gone: a length of its end, such as 12, or a weight, such as 30 g."
+    ENTERS = ("Enter it?", "enters it")
+    TELLS_AT_END = "Nothing is entered yet. Enter enters it; Undo at the bench takes it back."
+
+    def title_told(self) -> str:
+        return f"It happened to {self.session.recipe.title}"
+
+    def questions(self) -> Sequence[Question]:
+        """What, then where; of metal how much, by what, and which end only where two are free."""
+        welded = self.session.zones_put_to("weld_line")
+        kinds = (_LOST, *(told for told, test in _TESTS.items() if test != "weld_line" or welded), _BENT)
+        what = self.told.get("what", _LOST)
+        zones = welded if _TESTS.get(what) == "weld_line" else self.session.zones_in_hand()
+        found = [
+            Question("what", "What happened", _LOST, kinds),
+            Question("zone", "To which zone: ↑ and ↓ show others", zones[0], zones),
+        ]
+        if what != _LOST:
+            return found
+        found += [
+            Question("amount", "How much of it: a length of its end, or a weight such as 30 g"),
+            Question("cause", "What took it: ↑ and ↓ show others", CAUSES[0], CAUSES),
+        ]
+        if self.session.ends_freely_twice(self.told.get("zone", "")):
+            found.append(Question("end", "Which end, by the bar's marks: ↑ and ↓ show both", _ENDS[0], _ENDS))
+        return found
+
+    def comes_of_it(self) -> Section:
+        told = self.told
+        if told["what"] == _LOST:
+            return loss_section(self.session.loss(self._asked()), self.shown)
+        if test := _TESTS.get(told["what"]):
+            return failed_section(self.session.if_failed(told["zone"], test), self.shown)
+        return section(f"To put right: {told['zone']}", [Line(_TO_RIGHT)])
+
+    def entered(self) -> Answer:
+        told = self.told
+        if told["what"] == _LOST:
+            return self.session.lose(self._asked())
+        if test := _TESTS.get(told["what"]):
+            return self.session.read(f"{told['zone']}.{test}", "fail")
+        return self.session.to_right(_TO_RIGHT, told["zone"])
+
+    def _asked(self) -> LossAsked:
+        told = self.told
+        return LossAsked(told["zone"], told["amount"], told["cause"], told.get("end") == _ENDS[1])

@@ -1,0 +1,37 @@
+"""What something that happened does to a job: metal lost, a test that failed."""
+
+from __future__ import annotations
+
+from coach.bench.losing import FailedTest, MetalGone
+from coach.bench.stood import Stood
+from coach.forms import label
+from coach.telling.figures import write_figure
+from coach.telling.page import Line, Section, Tone, section
+from coach.telling.why import stands_text
+from coach.telling.words import sentence, write
+from coach.telling.writing import Shown
+
+
+def loss_section(gone: MetalGone, shown: Shown) -> Section:
+    """What is lost, what is left, and how the job stands before and after."""
+    told = f"{write_figure(gone.mass, shown)} of metal. {sentence(gone.left, shown)}"
+    return _told(f"Lost: {write(gone.words, shown)}", told, "That is", (gone.before, gone.after), shown)
+
+
+def failed_section(failed: FailedTest, shown: Shown) -> Section:
+    """A test that failed, what is to be done about it, and how the job stands before and after."""
+    heading = f"{label(failed.zone, failed.test).capitalize()}: failed"
+    return _told(heading, sentence(failed.then), "Then", (failed.before, failed.after), shown)
+
+
+def _told(heading: str, told: str, what: str, stood: tuple[Stood, Stood], shown: Shown) -> Section:
+    before, after = stood
+    bad = Tone.BAD if list(type(after.verdict)).index(after.verdict) else Tone.PLAIN
+    return section(
+        heading,
+        [
+            Line(told, what),
+            Line(stands_text(before, shown), "Before"),
+            Line(stands_text(after, shown), "With it", bad),
+        ],
+    )

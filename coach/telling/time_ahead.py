@@ -1,0 +1,65 @@
+"""How long the rest of a job takes, how far it comes by an hour, and where it may rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coach.bench.time_ahead import TimeAhead
+from coach.quantities.words import counted
+from coach.telling.figures import write_figure, write_span
+from coach.telling.page import Line, Page, Row, Table, Tone, page, section
+from coach.telling.words import write
+from coach.telling.writing import Shown
+
+#: What must be ready is told of so many steps (our choice).
+_SOON = 3
+
+
+def time_ahead_page(ahead: TimeAhead, shown: Shown) -> Page:
+    """The pace, the hour that was asked for, what must be ready, and every step to come."""
+    rows = tuple(Row(cells) for cells in _rows(ahead, shown))
+    needs = [one for one in ahead.steps if one.needs.parts][:_SOON]
+    return page(
+        section(
+            "",
+            [
+                Line(_rest(ahead, shown), "Ahead"),
+                Line(_pace(ahead, shown), "Pace"),
+                Line(_by(ahead, shown), f"By {ahead.by}", Tone.STRONG) if ahead.by else None,
+                *(Line(f"step {one.number}: {write(one.needs, shown)}", "Ready") for one in needs),
+            ],
+        ),
+        section("Steps", [Table(rows, ("step", "heats", "to its end", "rest after it"))]),
+    )
+
+
+def _rest(ahead: TimeAhead, shown: Shown) -> str:
+    others = f"{counted(ahead.uncounted, 'step')} whose time is not known" if ahead.uncounted else ""
+    if not ahead.in_all.high:
+        return f"{others}."
+    told = f"{counted(ahead.heats, 'heat')}, {write_span(ahead.in_all, shown)} with the soaks"
+    return f"{told}; besides {others}." if others else f"{told}."
+
+
+def _pace(ahead: TimeAhead, shown: Shown) -> str:
+    own = ahead.pace.rests_on
+    by = f"the usual and {counted(own, 'heat')} of this job" if own else "the usual: none is timed yet"
+    return f"{write_figure(ahead.pace.a_heat, shown)} a heat, by {by}."
+
+
+def _by(ahead: TimeAhead, shown: Shown) -> str:
+    assert ahead.left is not None
+    told = f"{write_figure(ahead.left, shown)} left. By heats and soaks alone "
+    told += (
+        f"step {ahead.surely} is surely done by then" if ahead.surely else "no step is surely done by then"
+    )
+    told += f", step {ahead.perhaps} perhaps. " if ahead.perhaps > ahead.surely else ". "
+    safe = f"Rest after step {ahead.rest_after}." if ahead.rest_after else "No safe rest is surely reached."
+    return told + safe
+
+
+def _rows(ahead: TimeAhead, shown: Shown) -> Iterator[tuple[str, ...]]:
+    for one in ahead.steps:
+        heats, safe = str(one.heats) if one.heats else "-", "yes" if one.may_rest else "no"
+        to_end = write_span(one.in_all, shown) if one.in_all.high else ""
+        yield f"{one.number} {one.title}", heats, to_end, safe

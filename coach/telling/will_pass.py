@@ -1,0 +1,32 @@
+"""Whether a tool will pass: the chance of every size of its drawing, what this hand leaves of it at best."""
+
+from __future__ import annotations
+
+from coach.ledger.will_pass import WillPass
+
+
+def in_hundred(chance: float) -> str:
+    """Return a chance in whole pieces of a hundred; never told as certain, nor as hopeless.
+
+    >>> in_hundred(0.62), in_hundred(0.999), in_hundred(0.001)
+    ('62 in 100', 'over 99 in 100', 'under 1 in 100')
+    """
+    whole = round(100.0 * chance)
+    return "over 99 in 100" if whole >= 100 else "under 1 in 100" if whole <= 0 else f"{whole} in 100"
+
+
+def will_pass_text(will: WillPass | None) -> str:
+    """Return what is told of it beside the verdict; "" where there is nothing to tell.
+
+    >>> from coach.ledger.will_pass import LeastSure
+    >>> will_pass_text(WillPass(0.62, 0.7, LeastSure("eye.length", "eye", "length", 0.83)))
+    '62 in 100; this hand would keep it 70 in 100 at best; least sure: eye length, 83 in 100'
+    """
+    if will is None:
+        return ""
+    told = [in_hundred(will.chance)]
+    if will.ceiling is not None:
+        told.append(f"this hand would keep it {in_hundred(will.ceiling)} at best")
+    if will.least is not None:
+        told.append(f"least sure: {will.least.label}, {in_hundred(will.least.chance)}")
+    return "; ".join(told)

@@ -1,0 +1,270 @@
+"""The day goes otherwise than the recipe: said in a line, shown before it is taken, struck out again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coach.bench.file_amended import ADDED, CHANGED, GONE
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words
+from coach.recipe.changing import CannotChange
+from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+from coach.telling.writing import Shown
+from tests.bench.jobs import begun as begun_from
+from tests.bench.jobs import shop as a_shop
+from tests.told import why
+
+STRAP = """\
+recipe: Strap
+pieces:
+  strap:
+    metal: mild steel
+    bar: 40 x 12
+    zones:
+      blade: 40 ±1 x 8 ±0.5, long 240 ±12
+      tang: 20 ±1 x 12, long 120 ±10
+steps:
+  - mark out: strap
+  - draw: blade, 3 heats
+    how: From the middle to both ends. # the long way
+  - draw: tang, 2 heats
+  - straighten: blade, bow at most 2, 1 heat, at orange
+"""
+
+CHISEL = """\
+recipe: Cold chisel
+pieces:
+  chisel:
+    metal: C45
+    bar: square 16
+    zones:
+      edge: 18 ±2 x 4 ±0.5, long 60 ±8
+      shank: square 16, long 100 ±8
+steps:
+  - mark out: chisel
+  - draw: edge, 3 heats
+  - harden: edge, at 830 °C, quench water
+  - temper: edge, at 280 °C
+"""
+
+
+@pytest.fixture
+def shop() -> Iterator[Shop]:
+    with a_shop() as opened:
+        yield opened
+
+
+def begun(shop: Shop, done: int = 1, text: str = STRAP) -> Session:
+    session = shop.begin(text, "strap.yaml")
+    for _ in range(done):
+        session.done()
+    return session
+
+
+def titles(session: Session) -> list[str]:
+    return [step.title for step in session.recipe.steps]
+
+
+def test_a_change_is_shown_with_what_it_does_and_entered_only_when_taken(shop: Shop) -> None:
+    session = begun(shop)
+    before = session.standing()
+    told = session.change_told("skip 4")
+    assert [(one.number, one.what) for one in told.changes.ahead] == [(4, GONE)]
+    assert session.standing() == before
+    answer = session.change("skip 4")
+    assert isinstance(answer.did, Words)
+    assert write(answer.did, Shown()) == "changed: step 4, Straighten the blade left out"
+    assert titles(session) == ["Mark out the strap", "Draw the blade", "Draw the tang"]
+    session.strike()
+    assert len(session.recipe.steps) == 4
+
+
+def test_a_size_of_the_drawing_is_another_one(shop: Shop) -> None:
+    session = begun(shop)
+    told = session.change_told("tang.length = 100 ±5")
+    (size,) = told.changes.sizes
+    assert (size.zone, size.dimension, size.was.limits.nominal, size.now.limits.nominal, size.works) == (
+        "tang",
+        "length",
+        120.0,
+        100.0,
+        True,
+    )
+    session.change("tang.length = 100 ±5")
+    limits = session.recipe.drawing["tang"].limits["length"]
+    assert (limits.low, limits.high) == (95.0, 105.0)
+
+
+def test_a_step_is_moved_and_the_way_it_is_done_goes_with_it(shop: Shop) -> None:
+    session = begun(shop)
+    session.change("move 3 before 2")
+    assert titles(session) == [
+        "Mark out the strap",
+        "Draw the tang",
+        "Draw the blade",
+        "Straighten the blade",
+    ]
+    assert session.recipe.steps[2].how == "From the middle to both ends."
+    assert "# the long way" in session.forged()
+
+
+def test_a_step_that_is_done_is_done_once_more_next(shop: Shop) -> None:
+    session = begun(shop, done=2)
+    session.change("again 2")
+    assert titles(session)[2:4] == ["Draw the blade, again", "Draw the tang"]
+
+
+def test_heats_are_more_or_fewer(shop: Shop) -> None:
+    session = begun(shop)
+    session.change("heats 2 = 5")
+    assert session.recipe.steps[1].heats == 5
+
+
+def test_a_step_of_ones_own_is_put_in_in_the_words_of_a_recipe(shop: Shop) -> None:
+    session = begun(shop)
+    session.heat()
+    told = session.change_told("add: bend: tang, radius 40 ±5, 1 heat")
+    assert [(one.number, one.what) for one in told.changes.ahead] == [
+        (3, ADDED)
+    ]  # after the one that is begun
+    session.change("add after 4: bend: tang, radius 40 ±5, 1 heat")
+    assert session.recipe.steps[4].operation == "bend"
+    assert session.recipe.steps[4].targets["radius"].nominal == 40.0
+
+
+def test_a_step_is_worded_anew_and_keeps_how_it_is_done(shop: Shop) -> None:
+    session = begun(shop)
+    told = session.change_told("step 2: draw: blade, 6 heats")
+    assert [(one.number, one.what) for one in told.changes.ahead] == [(2, CHANGED)]
+    session.change("step 2: draw: blade, 6 heats")
+    assert (session.recipe.steps[1].heats, session.recipe.steps[1].how) == (
+        6,
+        "From the middle to both ends.",
+    )
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("banana", "“banana” changes nothing: write ZONE.SIZE=44 ±6, skip 7,"),
+        ("skip 1", "Step 1 is done: what is done stays, and `again 1` does it once more."),
+        ("skip 2", "Step 2 is begun: end it, or strike out what is entered of it."),
+        ("skip 77", "There is no step 77: the last one is 4."),
+        ("move 3 before 1", "Step 1 is done"),
+        ("move 3 after 2", "Step 3 stands there already."),
+        ("add before 2: straighten: blade, 1 heat", "What is done is done there"),
+        ("add: strighten: blade", "That cannot be: “strighten” is no operation: did you mean straighten?"),
+        ("add: straighten: bladee, 1 heat", "That cannot be: there is no zone “bladee”"),
+        ("blad.length = 4", "There is no zone “blad”: did you mean blade?"),
+        ("blade.lenth = 4", "The drawing of the blade has no size “lenth”: did you mean length?"),
+        ("blade.length = long", "That cannot be: "),
+    ],
+)
+def test_what_changes_nothing_or_cannot_be_says_why_and_enters_nothing(
+    shop: Shop, line: str, says: str
+) -> None:
+    session = begun(shop)
+    session.heat()
+    before = session.standing().last_entry
+    for attempt in (session.change_told, session.change):
+        with pytest.raises(Refusal) as refused:
+            attempt(line)
+        assert write(refused.value.words, Shown()).startswith(says)
+    assert session.standing().last_entry == before
+
+
+@pytest.mark.parametrize("line", ["skip 4", "move 4 before 3"])
+def test_a_quench_is_not_left_without_its_temper(shop: Shop, line: str) -> None:
+    session = begun(shop, done=2, text=CHISEL)
+    with pytest.raises(CannotChange, match="not safe to leave before temper"):
+        session.change(line)
+
+
+def test_a_temper_before_its_quench_is_told_off_plan_before_it_is_taken(shop: Shop) -> None:
+    session = begun(shop, done=2, text=CHISEL)
+    told = session.change_told("skip 3")
+    assert "there is nothing to temper" in write(told.after.reason, Shown())  # type: ignore[arg-type]
+    assert told.after.verdict == "off plan"
+
+
+LINES = st.one_of(
+    st.sampled_from(
+        ["skip {}", "again {}", "heats {} = {}", "move {} before {}", "move {} after {}"]
+    ).flatmap(
+        lambda line: st.tuples(st.integers(0, 7), st.integers(0, 7)).map(
+            lambda numbers: line.format(*numbers)
+        )
+    ),
+    st.sampled_from(["blade.length = 230 ±10", "tang.width = 21", "add: straighten: tang, 1 heat", ""]),
+    st.text(max_size=30),
+)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.lists(LINES, min_size=1, max_size=5), st.integers(0, 3))
+def test_whatever_is_changed_the_job_is_replayed_and_its_recipe_can_be_written_out(
+    lines: list[str], done: int
+) -> None:
+    with a_shop() as shop:
+        session = begun(shop, done)
+        taken = 0
+        for line in lines:
+            before = session.standing()
+            try:
+                session.change(line)
+            except Refusal:
+                assert session.standing() == before
+            else:
+                taken += 1
+        again = shop.open(session.job)
+        assert again.standing() == session.standing()
+        assert titles(again) == [step.title for step in read_recipe(session.forged(), "forged.yaml").steps]
+        for _ in range(taken):
+            session.strike()
+        assert titles(session) == titles(begun(shop, 0))
+
+
+#: A chisel whose temper a smith changes in a line: the file that he has still says the other heat.
+CHISEL_FILE = """
+title: Hardened bar
+pieces:
+  body: {metal: C80, stock: {form: square, side: 12}, zones: [edge]}
+drawing:
+  edge: {form: square, side: 11 ±1, length: 60 ±8}
+steps:
+  - {do: draw, zone: edge, to: {side: 11 ±1}, heats: 1}
+  - {do: harden, zone: edge, to: {temperature: 780 to 810 °C}, quench: water, heats: 1}
+  - {do: temper, zone: edge, to: {temperature: 265 to 290 °C, soak: at least 1 h, hardness: 54 to 58}}
+"""
+
+
+def test_a_step_that_was_changed_in_a_line_is_told_by_that_and_not_by_a_line_of_no_file() -> None:
+    session = begun_from(CHISEL_FILE)
+    temper = next(step for step in session.recipe.steps if step.operation == "temper")
+    with pytest.raises(Refusal):  # "hard" is no size: it was a fault of the coach once
+        session.change(f"step {temper.number}: temper: edge, at 410 °C, soak at least 1 h, hard 54 to 58 HRC")
+    answer = session.change(
+        f"step {temper.number}: temper: edge, hardness 54 to 58, at 410 °C, soak at least 1 h"
+    )
+    told = why(session.standing())
+    assert "leaves C80 at" in told
+    assert "line" not in told
+    assert f"changed by you: entry {answer.entry}" in told.lower()
+
+
+def test_what_the_file_has_still_wrong_is_not_called_changed() -> None:
+    wrong = CHISEL_FILE.replace("265 to 290", "400 to 420")
+    session = begun_from(wrong)
+    assert "In the recipe: line" in why(session.standing())
+    session.change("heats 1 = 2")
+    told = why(session.standing())
+    assert "leaves C80 at" in told
+    assert "line" not in told
+    assert "changed by you" not in told.lower()

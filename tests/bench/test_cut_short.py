@@ -1,0 +1,56 @@
+"""Any saw can cut short: the piece is then as short as it was read, and the metal beyond the cut is gone."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.checks import Check
+from coach.bench.session import Session
+from coach.ledger.verdict import Verdict
+from tests.bench.jobs import begun
+from tests.bench.test_spread_half_way import LIFTER
+
+
+def at_cut() -> Session:
+    """The foot is spread and measured, its length known to a millimetre or two; the cut is next."""
+    session = begun(LIFTER.replace("FREE", "long free, "))
+    session.done()
+    session.done()
+    for _ in range(3):
+        session.heat()
+    for name, size in (("thickness", "5.1"), ("width", "30"), ("length", "73")):
+        session.read(f"foot.{name}", size)
+    session.done()
+    return session
+
+
+def _length(session: Session) -> Check:
+    return next(check for check in session.standing().checks if check.name == "foot.length")
+
+
+def _size(session: Session, name: str) -> float:
+    return next(size.expected.value for size in session.standing().sizes if size.name == name)
+
+
+@pytest.mark.parametrize("short", ["61.5", "64", "68"])
+def test_a_short_cut_is_believed_and_takes_only_length(short: str) -> None:
+    session = at_cut()
+    width, thickness = _size(session, "foot.width"), _size(session, "foot.thickness")
+    session.read("foot.length", short)
+    read = _length(session).reading
+    assert read is not None
+    assert not read.questioned
+    assert _size(session, "foot.length") == pytest.approx(float(short), abs=0.3)
+    assert _size(session, "foot.width") == pytest.approx(width, abs=0.1)
+    assert _size(session, "foot.thickness") == pytest.approx(thickness, abs=0.1)
+    if short == "61.5":
+        assert _length(session).verdict is Verdict.OUT
+
+
+@pytest.mark.parametrize("slip", ["6.9", "85"])
+def test_a_slip_of_the_eye_is_still_questioned_after_a_cut(slip: str) -> None:
+    session = at_cut()
+    session.read("foot.length", slip)
+    read = _length(session).reading
+    assert read is not None
+    assert read.questioned

@@ -1,0 +1,27 @@
+"""The sizes to measure first, as a job is taken up again, are those that are told everywhere else."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.screens.stage import a_job, a_shop
+from tests.told import summary_of
+
+
+@pytest.mark.parametrize("read", ["8.1", "8.4", "7.6"])
+@pytest.mark.parametrize("gauge", ["by eye", "rule", "calliper"])
+def test_what_was_read_is_one_figure_among_the_finished_sizes_and_as_the_job_is_taken_up(
+    tmp_path: Path, read: str, gauge: str
+) -> None:
+    with a_shop(tmp_path) as shop:
+        job = a_job(shop)
+        for _ in range(2):
+            job.heat()
+        job.read("point.side", read, gauge=gauge)
+        standing = job.standing()
+        told = {(one.zone, one.dimension): one.now.value for one in job.first_to_measure()}
+        finished = {(one.zone, one.dimension): one.expected.value for one in standing.sizes}
+        assert told["point", "side"] == finished["point", "side"] == float(read)
+        assert f"point side about {read} mm" in "".join(summary_of(job))

@@ -1,0 +1,265 @@
+"""Metal that burnt, cracked off or was cut wrong: what is entered of it, and what the account is then."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coach.bench.entering import EntryFault
+from coach.bench.losing import LossAsked
+from coach.bench.session import Session
+from coach.ledger.verdict import PlanState
+from coach.ledger.working import LedgerError
+from coach.log.kinds.metal_lost import CAUSES, MetalLost
+from coach.telling.words import write
+from coach.telling.writing import Shown
+from tests.bench.jobs import begun
+
+MM = Shown("mm")
+#: An invented pin: its shank is free at the start of the bar, its point at the end of the piece.
+PIN = """\
+recipe: Pin
+units: mm
+pieces:
+  pin:
+    metal: mild steel
+    bar: square 12
+    zones:
+      shank: square 10 ±1, long 100 ±15
+      point: 10 ±1 x 10 ±1 to 4 ±1 x 4 ±1, long 90 ±12
+steps:
+  - draw: shank, square 10 ±1, 2 heats, at yellow
+    check: side, length
+  - taper: point, 3 heats, at yellow
+    check: thickness, end thickness, length
+  - inspect: shank
+    check: side, length
+"""
+#: Of mild steel, g/mm³ (ASM Handbook vol. 1, plain carbon steels: 7.86 g/cm³).
+DENSITY = 7.86e-3
+
+
+def pin_drawn() -> Session:
+    """With the shank drawn and read: 10 mm square, 100 mm long, which is 78.6 g."""
+    session = begun(PIN)
+    session.heat()
+    session.heat()
+    session.read("shank.side", "10")
+    session.read("shank.length", "100")
+    return session
+
+
+def length_mm(session: Session, zone: str) -> float:
+    forms = session.forms_now()
+    return forms[zone].size_mm("length")
+
+
+def test_a_length_that_burnt_is_gone_from_the_zone_and_from_no_other() -> None:
+    session = pin_drawn()
+    shank, point = length_mm(session, "shank"), length_mm(session, "point")
+    session.lose(LossAsked("shank", "12"))
+    assert length_mm(session, "shank") == pytest.approx(shank - 12.0, abs=1e-6)
+    assert length_mm(session, "point") == pytest.approx(point, abs=1e-6)
+
+
+def test_what_is_gone_before_a_step_begins_is_gone_of_the_zone_as_it_lay() -> None:
+    """12 mm off a bar 12 mm square are 1.73 cm³, 13.6 g, though the step in hand makes it 10 mm square."""
+    session = begun(PIN)
+    told = session.loss(LossAsked("shank", "12"))
+    assert told.mass.value == pytest.approx(12.0 * 12.0 * 12.0 * DENSITY, rel=0.01)
+
+
+def test_a_weight_that_is_gone_is_the_length_that_it_makes_of_the_section() -> None:
+    """9.43 g / 7.86 g/cm³ = 1.2 cm³, which are 12 mm of a bar 10 mm square."""
+    by_length, by_weight = pin_drawn(), pin_drawn()
+    by_length.lose(LossAsked("shank", "12 mm"))
+    by_weight.lose(LossAsked("shank", "9.43 g"))
+    assert length_mm(by_weight, "shank") == pytest.approx(length_mm(by_length, "shank"), abs=0.1)
+
+
+def test_of_an_end_that_runs_out_the_rest_is_thicker_by_similar_triangles() -> None:
+    """A third of the way from 4 mm at the end to 10 mm at the start it is 6 mm thick."""
+    session = begun(PIN)
+    session.done()
+    for _ in range(3):
+        session.heat()
+    session.read("point.thickness", "10")
+    session.read("point.end thickness", "4")
+    session.read("point.length", "90")
+    session.lose(LossAsked("point", "30"))
+    form = session.forms_now()["point"]
+    assert form.size_mm("length") == pytest.approx(60.0, abs=1.0)
+    assert form.size_mm("end_thickness") == pytest.approx(6.0, abs=0.2)
+
+
+def test_true_sizes_read_after_a_loss_are_believed() -> None:
+    session = pin_drawn()
+    session.lose(LossAsked("shank", "25"))
+    session.read("shank.length", "75.3")
+    session.read("shank.side", "10.1")
+    assert not session.standing().questioned
+    length = next(one for one in session.standing().checks if one.dimension == "length")
+    assert length.reading is not None
+    assert length.reading.size.value == 75.3
+
+
+def test_what_was_read_of_the_zone_before_is_asked_for_again() -> None:
+    session = pin_drawn()
+    session.lose(LossAsked("shank", "12"))
+    length = next(one for one in session.standing().checks if one.dimension == "length")
+    assert length.is_open
+
+
+def test_the_loss_is_told_before_it_is_entered_and_told_as_it_comes() -> None:
+    session = pin_drawn()
+    before = session.standing()
+    told = session.loss(LossAsked("shank", "30"))
+    assert session.standing().last_entry == before.last_entry
+    assert told.before.chance == before.chance
+    assert told.after.verdict is PlanState.OFF_PLAN
+    assert write(told.words, MM) == "30 mm of the end of the shank, burnt"
+    answer = session.lose(LossAsked("shank", "30"))
+    assert answer.bad_news
+    assert session.standing().chance == told.after.chance
+    assert session.standing().verdict is told.after.verdict
+
+
+def test_ways_back_follow_from_a_loss_and_undo_takes_it_back() -> None:
+    session = pin_drawn()
+    before = session.standing()
+    session.lose(LossAsked("shank", "30"))
+    assert session.ways_back()
+    session.strike()
+    assert session.standing().sizes == before.sizes
+    assert session.standing().chance == before.chance
+
+
+def test_it_stands_in_the_list_of_entries_and_on_the_sheet() -> None:
+    session = pin_drawn()
+    session.lose(LossAsked("shank", "12", "cold"))
+    assert write(session.history()[-1].words, MM) == "lost: 12 mm of the end of the shank, cold shut"
+    body = session.history()[-1]
+    assert body.kind == MetalLost.KIND
+    assert [write(one.title, MM) for one in session.sheet().lost] == [
+        "12 mm of the end of the shank, cold shut"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        (LossAsked("shnak", "12"), "There is no zone 'shnak': did you mean shank?"),
+        (LossAsked("shank", "a bit"), "12 mm or 30 g was expected"),
+        (LossAsked("shank", "0"), "was expected"),
+        (LossAsked("shank", "12", "eaten"), "What took it?"),
+        (LossAsked("shank", "400"), "so much of it cannot be lost"),
+        (LossAsked("shank", "2 kg"), "so much of it cannot be lost"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_a_sentence_and_enters_nothing(asked: LossAsked, said: str) -> None:
+    session = pin_drawn()
+    before = session.standing().last_entry
+    with pytest.raises((EntryFault, LedgerError)) as refused:
+        session.lose(asked)
+    assert said in write(refused.value.words, MM)
+    assert session.standing().last_entry == before
+
+
+def test_a_zone_between_two_others_has_no_end_to_lose() -> None:
+    session = begun(PIN.replace("      point:", "      waist: square 10 ±1, long 50 ±8\n      point:"))
+    with pytest.raises(LedgerError) as refused:
+        session.lose(LossAsked("waist", "5"))
+    assert "no free end" in write(refused.value.words, MM)
+    session.lose(LossAsked("waist", "5 g"))
+
+
+def test_a_piece_of_one_zone_loses_of_the_end_that_is_told() -> None:
+    one = (
+        PIN.replace("      shank: square 10 ±1, long 100 ±15\n", "")
+        .replace("  - draw: shank, square 10 ±1, 2 heats, at yellow\n    check: side, length\n", "")
+        .replace("inspect: shank\n    check: side, length", "inspect: point")
+    )
+    far, near = begun(one), begun(one)
+    for session in (far, near):
+        assert session.ends_freely_twice("point")
+        session.done()
+    far.lose(LossAsked("point", "20"))
+    near.lose(LossAsked("point", "20", at_start=True))
+    assert far.forms_now()["point"].size_mm("end_thickness") > 4.5
+    assert near.forms_now()["point"].size_mm("thickness") < 9.5
+
+
+@settings(max_examples=25, deadline=None)
+@given(lost=st.floats(0.5, 60.0), cause=st.sampled_from(CAUSES))
+def test_what_is_lost_is_what_the_account_has_less(lost: float, cause: str) -> None:
+    session = pin_drawn()
+    was = session.forms_now()["shank"].volume_mm3()
+    told = session.loss(LossAsked("shank", f"{lost:.2f}", cause))
+    session.lose(LossAsked("shank", f"{lost:.2f}", cause))
+    gone = was - session.forms_now()["shank"].volume_mm3()
+    assert told.mass.value == pytest.approx(gone * DENSITY, rel=0.01)
+    assert session.standing().chance <= told.before.chance + 1e-9
+
+
+#: Its tail is drawn first, at the beginning of a bar that all the rest is still in.
+ON_ITS_BAR = """\
+recipe: Hook
+units: mm
+pieces:
+  hook:
+    metal: mild steel
+    bar: square 12, long 600
+    zones:
+      tail: 10 ±1 x 10 ±1 to 5 ±1 x 5 ±1, long 60 ±3
+      shank: square 10 ±1, long 80 ±8
+      head: square 12 ±1, long 40 ±2
+steps:
+  - mark out: hook
+  - taper: tail, 2 heats, at yellow
+    check: end thickness, length
+  - draw: shank, square 10 ±1, 2 heats, at yellow
+    check: side, length
+  - cut: head, 1 heat
+    check: length
+  - inspect: tail
+"""
+
+
+def test_an_end_that_is_still_on_its_bar_takes_more_of_that_for_what_it_lost() -> None:
+    session = begun(ON_ITS_BAR)
+    session.done()
+    session.done()
+    session.lose(LossAsked("tail", "3 mm", "burnt"))
+    before, ways = session.standing(), {way.name: way for way in session.ways_back()}
+    longer = ways["mark-longer-tail"]
+    assert longer.chance > before.chance
+    assert longer.heats == 2  # it is drawn again, at the end of a bar that is there
+    marks = {zone: session.forms_now()[zone].size_mm("length") for zone in ("tail", "head")}
+    session.take("mark-longer-tail")
+    assert session.standing().chance == longer.chance
+    assert length_mm(session, "tail") > marks["tail"]
+    assert length_mm(session, "head") == pytest.approx(marks["head"])
+
+
+def test_an_end_is_drawn_on_into_no_bar_that_the_next_zone_was_forged_of() -> None:
+    session = begun(ON_ITS_BAR)
+    for _ in range(3):
+        session.done()
+    session.lose(LossAsked("tail", "3 mm", "burnt"))
+    assert "mark-longer-tail" not in {way.name for way in session.ways_back()}
+
+
+@pytest.mark.parametrize("heats", [1, 2])
+def test_what_a_loss_leaves_is_as_well_known_once_its_step_is_done_as_the_rest_of_it(heats: int) -> None:
+    """On its way from 12 to 5 mm when 3 mm of it burnt, it is not 5 mm give or take 8 for good."""
+    session = begun(ON_ITS_BAR)
+    session.done()
+    for _ in range(heats):
+        session.heat()
+    session.lose(LossAsked("tail", "3 mm", "burnt"))
+    session.done()
+    sizes = {size.dimension: size.expected for size in session.standing().sizes if size.zone == "tail"}
+    for name in ("end_width", "end_thickness"):
+        assert sizes[name].value == pytest.approx(5.25, abs=0.01)  # 3 of 60 mm from 5 to 10
+        assert sizes[name].doubt == pytest.approx(0.51, abs=0.02)  # the hand's quarter of 2 mm, and 2 %

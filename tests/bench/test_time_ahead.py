@@ -1,0 +1,118 @@
+"""The rest of a job in hours, by the smith's own pace; the last safe place to rest before an hour."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from math import exp, log, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+
+CHISEL = """\
+recipe: Cold chisel
+pieces:
+  chisel:
+    metal: C45
+    bar: square 16
+    zones:
+      edge: 18 ±2 x 4 ±0.5, long 60 ±8
+      shank: square 16, long 100 ±8
+steps:
+  - mark out: chisel
+  - draw: edge, 4 heats
+  - straighten: edge, 1 heat
+  - harden: edge, at 830 °C, 1 heat, quench water
+  - temper: edge, at 280 °C, soak at least 1 h
+"""
+
+
+class Clock:
+    """A clock that stands until it is moved."""
+
+    def __init__(self) -> None:
+        self.at = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        return self.at
+
+    def on(self, minutes: float) -> None:
+        self.at += timedelta(minutes=minutes)
+
+
+def begun(clock: Callable[[], datetime]) -> Session:
+    return Shop(":memory:", clock).begin(CHISEL, "chisel.yaml")
+
+
+def test_without_a_heat_it_goes_by_the_usual_and_says_so() -> None:
+    ahead = begun(Clock()).ahead()
+    assert (ahead.heats, ahead.pace.rests_on, ahead.uncounted) == (5, 0, 2)  # marking and the quench
+    # 6 to 12 heats an hour (common practice, no source): the middle of 5 and 10 min as logarithms.
+    assert ahead.pace.a_heat.value == pytest.approx(60.0 * sqrt(50.0))
+    mean, spread = log(5.0 * 60.0 * sqrt(50.0)), sqrt((log(2.0) / 4.0) ** 2 + 0.4**2 / 5.0)
+    assert ahead.in_all.low == pytest.approx(exp(mean - 1.645 * spread) + 3600.0)  # with the temper's hour
+    assert ahead.in_all.high == pytest.approx(exp(mean + 1.645 * spread) + 3600.0)
+
+
+def test_the_jobs_own_heats_draw_the_pace_towards_them_and_a_long_rest_does_not() -> None:
+    clock = Clock()
+    session = begun(clock)
+    session.done()
+    for minutes in (0.0, 12.0, 12.0, 600.0, 12.0):
+        clock.on(minutes)
+        session.heat()
+    pace = session.ahead().pace
+    assert pace.rests_on == 3
+    # By hand: weights 1/0.1733² = 33.30 and 3/0.4² = 18.75; (33.30 ln 7.071 + 18.75 ln 12)/52.05 = 2.1466.
+    assert pace.a_heat.value / 60.0 == pytest.approx(8.556, abs=0.005)
+
+
+def test_a_safe_place_to_rest_is_found_before_the_hour(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TZ", "UTC")
+    session = begun(Clock())
+    ahead = session.ahead("10:15")
+    assert [one.may_rest for one in ahead.steps] == [True, True, True, False, True]
+    assert (ahead.surely, ahead.rest_after) == (4, 3)  # nobody rests on a quench that is not tempered
+    assert ahead.perhaps == 4
+    assert session.ahead("23:00").rest_after == 5
+    assert (session.ahead("9:01").surely, session.ahead("9:01").rest_after) == (1, 1)
+
+
+def test_what_must_be_ready_stands_with_its_step() -> None:
+    ahead = begun(Clock()).ahead()
+    assert [str(one.needs) for one in ahead.steps if one.needs.parts] == ["quench: water"]
+
+
+@pytest.mark.parametrize("by", ["abc", "25:00", "8:59", "9:00"])
+def test_an_hour_that_is_none_or_is_over_says_what_to_type(by: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TZ", "UTC")
+    with pytest.raises(EntryFault, match="type an hour of today such as 17:00"):
+        begun(Clock()).ahead(by)
+
+
+def test_of_a_finished_job_nothing_is_ahead() -> None:
+    session = begun(Clock())
+    for _ in range(5):
+        session.done()
+    with pytest.raises(EntryFault, match="Every step of this job is done"):
+        session.ahead()
+
+
+@given(st.lists(st.floats(2.0, 29.0), min_size=1, max_size=12))
+def test_the_more_heats_are_timed_the_surer_the_pace(minutes: list[float]) -> None:
+    clock = Clock()
+    session = begun(clock)
+    session.done()
+    session.heat()
+    before = session.ahead().pace.spread
+    for one in minutes:
+        clock.on(one)
+        session.heat()
+        after = session.ahead().pace.spread
+        assert after < before
+        before = after

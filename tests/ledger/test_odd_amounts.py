@@ -1,0 +1,63 @@
+"""Amounts that hardly any job has are asked about: a digit too many, a unit mistaken, a mark lost."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.ledger.looking_back import look_back
+from coach.ledger.questions import questions
+from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+
+DIBBER = """\
+recipe: Dibber
+pieces:
+  dibber:
+    metal: C80
+    bar: round 25
+    zones:
+      point: round 25 to 6 ±1.5, long 120 ±8
+      tang: square 18 to 6 ±1, long 110 ±8
+usual: {at: light orange}
+steps:
+  - mark out: dibber
+  - taper: point, 3 heats
+  - cut: tang, cold, kerf 2
+  - taper: tang, 2 heats
+  - straighten: point, bow at most 1, 1 heat
+  - harden: point, at 790 to 810 °C, soak 10 min, quench oil
+  - temper: point, at 240 °C, soak 1 h
+  - haft: tang, haft long 140 ±10
+"""
+
+
+def asked(old: str, new: str) -> list[str]:
+    """What is asked of the dibber with one thing changed."""
+    assert old in DIBBER
+    plan = look_back(read_recipe(DIBBER.replace(old, new), "dibber.yaml"))
+    return [write(one.sentence) for one in questions(plan)]
+
+
+def test_a_dibber_as_dibbers_are_made_asks_nothing() -> None:
+    assert asked("3 heats", "3 heats") == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        # Common practice, no source: what a saw takes, how long a temper is held, how straight is straight.
+        ("3 heats", "30 heats", "30 heats for one step"),
+        ("kerf 2", "kerf 20", "a kerf of 20 mm"),
+        ("bow at most 1,", "bow at most 100,", "a bow of at most 100 mm"),
+        ("haft long 140 ±10", "haft long 14 ±1", "a haft length of 14 mm"),
+        ("soak 1 h", "soak 1 min", "a temper held for"),
+    ],
+)
+def test_a_digit_too_many_or_a_unit_mistaken_is_asked_about(old: str, new: str, told: str) -> None:
+    (one,) = asked(old, new)
+    assert told in one
+
+
+@pytest.mark.parametrize("new", ["haft long 90 ±5", "haft long 300 ±5"])
+def test_a_tang_that_goes_through_its_haft_is_not(new: str) -> None:
+    assert asked("haft long 140 ±10", new) == []

@@ -1,0 +1,160 @@
+"""What is bent, turned, rolled, split or headed keeps the section of its bar: another one is a finding."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.planned import planned_tool
+from coach.ledger.looking_back import look_back
+from coach.ledger.weigh import Cannot, Finding
+from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+
+
+def found(bar: str, size: str, *steps: str) -> list[Finding]:
+    """What is found of a pin of that bar and size."""
+    head = f"recipe: Pin\npieces:\n  pin:\n    metal: mild steel\n    bar: {bar}\n    size: {size}\n"
+    text = f"{head}steps:\n  - cut: pin, cold, kerf 2\n" + "".join(f"  - {step}\n" for step in steps)
+    planned = planned_tool(look_back(read_recipe(text, "pin.yaml")))
+    return [one for one in planned.findings if one.what is Cannot.KEEP_SECTION]
+
+
+SCROLL = "scroll, across 72 ±6, eye 18 ±3, pitch 14 ±2, wide 20 ±1, thick 5.5 ±0.5"
+COLLAR = "collar, inside wide 20 ±0.6, inside height 12 ±2, wide 12 ±0.8, thick 4 ±0.4"
+RIVET = "rivet, diameter 8 ±0.4, grip 25 ±2, head diameter 14 ±1.5, head height 5.5 ±1.5"
+STRAP_EYE = "strap eye, inside 20, wide 20, thick 4, lap 30"
+SOCKET = "socket, mouth 38, neck 22, wall 3, long 110"
+FORK = "fork, tine 10, thick 10, end tine 4, end thick 4, long 150"
+
+#: (bar, drawing, step): the bar has not that section, and nothing draws it there (common practice, no source:
+#: what is bent, turned or curled keeps its section, and a round bar shows no twist).
+OTHERWISE = [
+    ("round 12", "square 12, long 70, twisted 2 turns", "twist: pin"),
+    ("square 12", "square 10, long 70, twisted 2 turns", "twist: pin"),
+    ("hexagon 12", "square 12, long 70, twisted 2 turns", "twist: pin"),
+    ("square 12", "twisted taper, wide 12, end wide 8, turn 30, long 70", "twist: pin, twisted taper"),
+    ("round 12", SCROLL, "scroll: pin"),
+    ("20 x 8", SCROLL, "scroll: pin"),
+    (
+        "square 8",
+        "round scroll, across 72 ±6, eye 18 ±3, pitch 14 ±2, diameter 8",
+        "scroll: pin, round scroll",
+    ),
+    ("round 30", SOCKET, "roll: pin"),
+    ("80 x 8", SOCKET, "roll: pin"),
+    ("110 x 3", SOCKET, "roll: pin"),
+    ("round 12", COLLAR, "collar: pin"),
+    ("square 12", "ring of round 10, inside 60", "bend: pin, ring of round 10, inside 60"),
+    ("round 12", STRAP_EYE, "fold: pin, strap eye"),
+    ("square 8", RIVET, "rivet: pin"),
+    ("round 12", RIVET, "rivet: pin"),
+    ("20 x 10", FORK, "split: pin"),
+    ("round 20", "fork, tine 10, thick 10, long 150", "split: pin"),
+    ("20 x 5.5", SCROLL, "draw: pin"),
+]
+
+
+@pytest.mark.parametrize(("bar", "size", "step"), OTHERWISE)
+def test_a_bar_that_has_not_the_section_is_found_at_its_step(bar: str, size: str, step: str) -> None:
+    (one,) = found(bar, size, step)
+    assert (one.step, one.zone, one.line, one.column) == (2, "pin", 9, 5)
+
+
+#: The same from a bar that has it, or with the work that gives it one.
+AS_IT_IS = [
+    ("square 12", "square 12, long 70, twisted 2 turns", ("twist: pin",)),
+    ("16 x 12", "square 12, long 70, twisted 2 turns", ("draw: pin, square 12", "twist: pin")),
+    ("20 x 5.5", SCROLL, ("scroll: pin",)),
+    ("20 x 8", SCROLL, ("draw: pin, 20 x 5.5", "scroll: pin")),
+    ("12 x 4", COLLAR, ("collar: pin",)),
+    ("round 10", "ring of round 10, inside 60", ("bend: pin, ring of round 10, inside 60",)),
+    # A hoop on its edge: its wall is the bar's thickness.
+    ("25 x 6", "ring of 25 x 6 on edge, inside 150", ("bend: pin, ring, inside 150, thick 25",)),
+    ("20 x 4", STRAP_EYE, ("fold: pin, strap eye",)),
+    ("round 8", RIVET, ("rivet: pin",)),
+    ("20 x 10", FORK, ("split: pin, tine 10", "draw: pin")),
+]
+
+
+@pytest.mark.parametrize(("bar", "size", "steps"), AS_IT_IS)
+def test_a_bar_that_has_it_is_bent_as_it_is(bar: str, size: str, steps: tuple[str, ...]) -> None:
+    assert found(bar, size, *steps) == []
+
+
+def test_it_is_told_what_there_is_what_is_wanted_and_what_to_do() -> None:
+    (one,) = found("round 12", "square 10, long 70, twisted 2 turns", "twist: pin")
+    told = write(one.sentence)
+    assert "pin is round 12 mm there, and it is made of square 10 mm" in told
+    assert "on a round bar no twist shows" in told
+    assert "forge it to square 10 mm in a step before this" in told
+
+
+def test_a_bar_that_is_thinner_is_to_be_heavier_or_gathered() -> None:
+    (one,) = found("square 8", "square 10, long 70, twisted 2 turns", "twist: pin")
+    assert "heavier stock" in write(one.sentence)
+
+
+def test_no_upset_is_advised_of_what_folds_in_it() -> None:
+    """A rod of 8 mm for a twist of 400 mm is sixty times as long as it is thick."""
+    (one,) = found("square 8", "square 10, long 400, twisted 4 turns", "twist: pin")
+    told = write(one.sentence)
+    assert "upset it first" not in told
+    assert "take heavier stock, for" in told
+    assert "folds when it is driven up" in told
+
+
+@pytest.mark.parametrize(
+    ("bar", "turn_mm", "told"),
+    [
+        # The corner of a square of 12 at 8 mm a turn: sqrt(1 + (pi * 16.97 / 8)^2) = 6.7 times (geometry).
+        ("square 12", 8, "6.7 times"),
+        ("square 12", 6, "8.9 times"),
+        # A tight twist takes a turn in one and a half to two sides (common practice, no source).
+        ("square 12", 18, ""),
+        ("square 12", 40, ""),
+        ("20 x 5", 25, ""),
+        ("20 x 5", 12, "5.5 times"),
+    ],
+)
+def test_a_twist_that_tears_its_corners_is_found_at_its_step(bar: str, turn_mm: float, told: str) -> None:
+    wide = "wide 12" if bar == "square 12" else "wide 20, thick 5"
+    text = f"recipe: Pin\npieces:\n  pin:\n    metal: mild steel\n    bar: {bar}\n"
+    text += (
+        f"    size: twisted bar, {wide}, turn {turn_mm} ±1, long 80 ±9\nsteps:\n  - twist: pin, at yellow\n"
+    )
+    planned = planned_tool(look_back(read_recipe(text, "pin.yaml")))
+    torn = [one for one in planned.findings if one.what is Cannot.TURN]
+    assert [(one.step, one.zone, one.line) for one in torn] == ([(1, "pin", 8)] if told else [])
+    assert all(told in write(one.sentence) for one in torn)
+
+
+PLATE = """\
+recipe: Socket
+pieces:
+  body:
+    metal: mild steel
+    bar: 60 x 6
+    zones:
+      socket: socket, mouth 40, neck 24, wall 3, long 110 ±6
+      blade: 55 x 5, long 120 ±8
+steps:
+  - mark out: body
+  - spread: socket, SPREAD
+  - roll: socket
+  - draw: blade
+"""
+
+
+def of_the_plate(spread: str) -> list[str]:
+    plan = planned_tool(look_back(read_recipe(PLATE.replace("SPREAD", spread), "socket.yaml")))
+    return [write(one.sentence) for one in plan.findings]
+
+
+def test_the_advice_for_a_rolled_socket_leads_to_one_that_is_possible() -> None:
+    # Elementary geometry: π·(40 - 3) = 116 mm round at the mouth, π·(24 - 3) = 66 mm at the neck.
+    first = of_the_plate("116 x 3 to 66 x 3")
+    assert any("write long free there where its length is to follow" in one for one in first)
+    assert not any("gathers no metal" in one for one in first)
+    (second,) = of_the_plate("116 x 3 to 66 x 3, long free")
+    assert "its fire takes so much off that it is forged to 116 mm × 3.3 mm to 66 mm × 3.3 mm" in second
+    assert of_the_plate("116 x 3.3 to 66 x 3.3, long free") == []

@@ -1,0 +1,59 @@
+"""A change at the bench: said in a line, then what it does, and Enter enters it."""
+
+from __future__ import annotations
+
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.bench import BenchScreen
+from coach.screens.change import ChangeScreen, such_as
+from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+
+
+async def _type(pilot: Pilot[None], text: str) -> None:
+    pilot.app.screen.query_one(Input).value = text
+    await pilot.press("enter")
+    await pilot.pause()
+
+
+async def test_a_line_shows_what_a_change_does_and_enter_enters_it(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+x")
+        await pilot.pause()
+        assert showing(pilot.app) is ChangeScreen
+        await _type(pilot, "heats 2 = 3")
+        assert "2. Draw the shank: 3 heats, was 1" in words_on(bench.coach)
+        assert job.standing().last_entry == 1
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(pilot.app) is BenchScreen
+        assert "step 2, Draw the shank in 3 heats" in answer_on(bench.coach)
+        assert job.recipe.steps[1].heats == 3
+        await pilot.press("f8")
+        assert job.recipe.steps[1].heats == 1
+
+
+async def test_what_cannot_be_is_said_and_the_line_stays_to_be_mended(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+x")
+        await _type(pilot, "skip 33")
+        assert "There is no step 33: the last one is 3." in answer_on(bench.coach)
+        assert pilot.app.screen.query_one(Input).value == "skip 33"
+        assert job.standing().last_entry == 1
+
+
+async def test_what_may_be_typed_is_shown_of_this_job(shop: Shop, job: Session) -> None:
+    names = {zone for step in job.recipe.steps for zone in step.zones}
+    job.done()
+    for line, _ in such_as(job):
+        name, sign, _ = line.partition(".length = ")
+        typed = f"{name}{sign}100 ±10" if sign else line
+        assert job.change_told(typed), line
+        assert not sign or name in names
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("enter", "ctrl+x")
+        await pilot.pause()
+        assert "shank.length = " in words_on(bench.coach)
+        assert "skip 3" in words_on(bench.coach)

@@ -1,0 +1,120 @@
+"""Metal lost at the bench: which zone, how much, what took it; then what it does, and Enter enters it."""
+
+from __future__ import annotations
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.screens.bench import BenchScreen
+from coach.screens.happened import HappenedScreen
+from tests.bench.jobs import HAMMER, begun
+from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+
+
+async def _type(pilot: Pilot[None], text: str) -> None:
+    pilot.app.screen.query_one(Input).value = text
+    await pilot.press("enter")
+    await pilot.pause()
+
+
+async def test_four_answers_show_what_a_loss_does_and_enter_enters_it(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        assert showing(pilot.app) is HappenedScreen
+        await _type(pilot, "")  # metal is gone
+        await _type(pilot, "")  # the zone of the step in hand
+        await _type(pilot, "30")
+        assert job.standing().last_entry == 1
+        await _type(pilot, "")
+        assert "Lost: 30 mm of the end of the point, burnt" in words_on(bench.coach)
+        assert "With it Off plan" in words_on(bench.coach)
+        assert job.standing().last_entry == 1
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(pilot.app) is BenchScreen
+        assert "30 mm of the end of the point, burnt" in answer_on(bench.coach)
+        assert job.standing().verdict == "off plan"
+        await pilot.press("f8")
+        assert job.standing().verdict == "on plan"
+
+
+async def test_the_arrows_turn_through_zones_and_causes_and_a_number_chooses_one(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        assert "1 metal is gone 2 a crack 3 bent or dropped" in words_on(bench.coach)
+        await _type(pilot, "1")
+        assert "1 point 2 shank" in words_on(bench.coach)
+        await pilot.press("down", "down")
+        assert pilot.app.screen.query_one(Input).value == "shank"
+        await _type(pilot, "1")
+        assert "To which zone: point" in words_on(bench.coach)
+        await _type(pilot, "5 g")
+        await pilot.press("up")
+        assert pilot.app.screen.query_one(Input).value == "something else"
+
+
+async def test_what_cannot_be_is_said_and_asked_again(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        await _type(pilot, "")
+        await _type(pilot, "")
+        await _type(pilot, "900")
+        await _type(pilot, "")
+        assert "so much of it cannot be lost" in answer_on(bench.coach)
+        assert "1 metal is gone" in words_on(bench.coach)
+
+
+async def test_an_empty_amount_says_what_to_type(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        await _type(pilot, "")
+        await _type(pilot, "")
+        await _type(pilot, "")
+        assert "Type how much is gone" in answer_on(bench.coach)
+        await pilot.press("escape", "escape", "escape")
+        await pilot.pause()
+        assert showing(pilot.app) is BenchScreen
+
+
+async def test_a_crack_counts_as_its_test_failed_and_is_shown_before_it_is_entered(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await _type(pilot, "2")
+        await _type(pilot, "2")
+        assert "Shank crack test: failed" in words_on(bench.coach)
+        assert job.standing().last_entry == 1
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(pilot.app) is BenchScreen
+        assert [right.words for right in job.standing().to_right] != []
+        await pilot.press("f8")
+        assert not job.standing().to_right
+
+
+async def test_a_piece_that_fell_goes_on_the_list_to_put_right(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (_, pilot):
+        await pilot.press("insert")
+        await _type(pilot, "3")
+        await _type(pilot, "")
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "true it" in " ".join(str(right.words) for right in job.standing().to_right)
+
+
+def test_a_weld_can_only_be_open_where_one_is_made() -> None:
+    session = begun(HAMMER)
+    assert session.zones_put_to("weld_line") == ("poll",)
+    with pytest.raises(EntryFault, match="has no 'weld line'"):
+        session.read("eye.weld_line", "fail")

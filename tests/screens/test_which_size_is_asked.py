@@ -1,0 +1,125 @@
+"""Which size the bench asks for next, and what it says of a number that went one row astray."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.places import bundled_recipes
+from tests.screens.stage import answer_on, at_the_bench, words_on
+
+#: An invented strap: three sizes are asked of one step, and another step cuts by rule.
+STRAP = """\
+recipe: Strap
+units: mm
+pieces:
+  strap:
+    metal: mild steel
+    bar: 30 x 8
+    zones:
+      blade: 20 ±1 x 6 ±0.5, long 100 ±15
+      tail: 30 ±1 x 8 ±0.5, long 40 ±6
+steps:
+  - draw: blade, 20 ±1 x 6 ±0.5, 3 heats, at light yellow
+    check: width, thickness, length
+  - cut: tail
+    check: length
+"""
+
+
+@pytest.fixture
+def strap(shop: Shop) -> Session:
+    return shop.begin(STRAP, "strap.yaml")
+
+
+async def test_after_a_reading_the_next_row_is_asked_for_and_round_again(shop: Shop, strap: Session) -> None:
+    strap.heat()
+    async with at_the_bench(shop, strap) as (bench, pilot):
+        await pilot.press("down")
+        assert "▸ thickness" in words_on(bench.coach)
+        await pilot.press(*"6.1", "enter")
+        assert "▸ length" in words_on(bench.coach)
+        await pilot.press(*"100", "enter")
+        assert "▸ width" in words_on(bench.coach)
+
+
+async def test_out_of_the_fire_asks_for_the_size_that_was_being_worked(shop: Shop, strap: Session) -> None:
+    strap.heat()
+    async with at_the_bench(shop, strap) as (bench, pilot):
+        await pilot.press(*"24", "enter")
+        assert "▸ thickness" in words_on(bench.coach)
+        await pilot.press("f2")
+        assert "▸ width" in words_on(bench.coach)
+
+
+async def test_out_of_the_fire_asks_for_the_first_row_that_is_not_good(shop: Shop, strap: Session) -> None:
+    """Not for the one that was read last: the next heat begins at the top of the table."""
+    strap.heat()
+    async with at_the_bench(shop, strap) as (bench, pilot):
+        await pilot.press(*"20", "enter", *"7", "enter", *"90", "enter")
+        await pilot.press("f2")
+        assert "▸ thickness" in words_on(bench.coach)
+        await pilot.press("down", *"95", "enter", "f2")
+        assert "▸ width" in words_on(bench.coach)  # a heat has worked it since
+
+
+async def test_out_of_the_fire_leaves_the_row_of_what_is_being_typed(shop: Shop, strap: Session) -> None:
+    strap.heat()
+    async with at_the_bench(shop, strap) as (bench, pilot):
+        await pilot.press(*"24", "enter", *"6.1", "f2")
+        assert "▸ thickness" in words_on(bench.coach)
+
+
+async def test_a_number_of_another_row_is_told_which_row_it_fits(shop: Shop, strap: Session) -> None:
+    strap.heat()
+    async with at_the_bench(shop, strap) as (bench, pilot):
+        await pilot.press("down", *"20.2", "enter")
+        assert answer_on(bench.coach).startswith("! blade thickness 20.2 mm: that cannot be right")
+        assert "As blade width it would be good. 1=20.2 enters it there." in answer_on(bench.coach)
+        await pilot.press(*"1=20.2", "enter")
+    width = next(one for one in strap.standing().checks if one.dimension == "width")
+    assert width.reading is not None
+    assert width.reading.size.value == 20.2
+
+
+def test_a_number_that_fits_no_other_row_is_given_none(strap: Session) -> None:
+    strap.heat()
+    strap.read("blade.thickness", "17")
+    thickness = next(one for one in strap.standing().checks if one.dimension == "thickness")
+    assert thickness.is_questioned
+    assert not thickness.fits
+
+
+def test_a_size_that_another_step_asks_by_calliper_is_read_by_no_rule(shop: Shop) -> None:
+    session = shop.begin(STRAP, "strap.yaml", "by-rule")
+    session.done()
+    session.read("blade.thickness", "6")
+    thickness = next(one for one in session.standing().checks if one.dimension == "thickness")
+    assert thickness.reading is not None
+    step = session.standing().step
+    assert step is not None
+    assert step.gauge == "rule"
+    assert thickness.gauge == thickness.reading.gauge == "calliper"
+
+
+async def test_what_decides_keeps_its_row_and_takes_no_number_without_its_name(shop: Shop) -> None:
+    hook = shop.begin((bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8"), "first-hook.yaml")
+    hook.done()
+    for _ in range(3):
+        hook.heat()
+    for name, size in (("end_thickness", "3"), ("thickness", "8"), ("length", "125")):
+        for _ in range(2):
+            hook.read(f"tip.{name}", size)
+    own = {"tip.end_thickness", "tip.thickness", "tip.length"}
+    (decides,) = (one for one in hook.standing().checks if one.name not in own)
+    number = [one.name for one in hook.standing().checks].index(decides.name) + 1
+    async with at_the_bench(shop, hook) as (bench, pilot):
+        assert f"{decides.label} cold" not in words_on(bench.coach)
+        await pilot.press("f2")
+        await pilot.pause()
+        await pilot.press(str(number), "equals_sign", *"3", "enter")
+        await pilot.pause()
+        assert "No size of this step" not in answer_on(bench.coach)
+    read = {one.name: one.reading.typed for one in hook.standing().checks if one.reading is not None}
+    assert read[decides.name] == "3"
