@@ -419,7 +419,12 @@ async def test_no_key_moves_whatever_happens(shop: Shop, job: Session, size: tup
         for pressed in (["3", "0", "enter"], ["f8"], ["f4"], ["escape"], ["f2"], ["7", "enter"]):
             await pilot.press(*pressed)
             await pilot.pause()
-            assert places() == before, pressed
+            ways_back = "ways\N{NO-BREAK SPACE}back" in str(bench.query_one(KeyBar).content)
+            given_way = (
+                {"F7", "F8"} if size == SMALL and ways_back else set()
+            )  # where there is no room for both
+            standing = {key: at for key, at in before.items() if key not in given_way}
+            assert {key: at for key, at in places().items() if key in standing} == standing, pressed
             assert bench.query_one(KeyBar).size.height == 1
 
 
