@@ -127,6 +127,8 @@ def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
     from textual.drivers._writer_thread import WriterThread
     from textual.drivers.linux_driver import LinuxDriver
 
+    from coach.screens.line_in import Reader, read_on
+
     class LineOut(LinuxDriver):
         """Leaves when its terminal is gone, also where no signal says so.
 
@@ -163,6 +165,10 @@ def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
                 self.attrs_before, self._modes = self._modes, None  # brought back, the shell's are known
             until, self._end_of_watch = os.pipe()
             Thread(target=self._watch, args=(until,), daemon=True, name="coach-terminal").start()
+
+        def run_input_thread(self) -> None:
+            """Read the keys, in a thread of their own."""
+            read_on(self.fileno, Reader(self._debug), self.process_message, self.exit_event)
 
         @property
         def _reads(self) -> bool:
