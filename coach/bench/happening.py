@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coach.bench.admission import following
 from coach.bench.amending import Amending
 from coach.bench.answer import Answer
 from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
@@ -12,12 +13,16 @@ from coach.bench.standing import standing_of
 from coach.bench.stood import Stood
 from coach.bench.taken_then import taken_then
 from coach.ledger.verdict import PlanState
+from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities.refusal import Refusal
 from coach.quantities.words import say
 
 if TYPE_CHECKING:
     from coach.bench.losing import FailedTest, LossAsked, MetalGone
+    from coach.bench.standing import Standing
+    from coach.bench.tells_most import DoubtOfJob
     from coach.bench.time_ahead import TimeAhead
 
 
@@ -55,6 +60,26 @@ class Happening(Amending):
         from coach.bench.time_ahead import time_ahead
 
         return time_ahead(self._state, self._entries, self._clock(), by)
+
+    def doubt(self) -> DoubtOfJob:
+        """What the doubt of the job comes from, and what to measure first; nothing is entered.
+
+        It may be asked for beside whatever is entered meanwhile: it is of the job as it stood.
+        """
+        from coach.bench.tells_most import doubt_of_job
+
+        state, entries, then = self._state, tuple(self._entries), self.then()
+
+        def if_read(name: str, text: str) -> Standing | None:
+            try:
+                reading = read_typed(state, then, self.system, AsTyped(name, text))
+            except Refusal:
+                return None
+            entry = Entry(self.job, len(entries) + 1, entries[-1].at, reading, entries[-1].digest, "")
+            told, trouble = following(self._first_plan, state, entries, entry)
+            return None if trouble else standing_of(entries, told)
+
+        return doubt_of_job(state, self.standing(), if_read)
 
     def zones_put_to(self, test: str) -> tuple[str, ...]:
         """The zones that a test of the shop can be made of, those of the step in hand first."""

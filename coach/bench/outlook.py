@@ -36,7 +36,7 @@ class Outlook(NamedTuple):
 
 def outlook(plan: Plan) -> Outlook:
     """A plan, and the way forward from its marked bar."""
-    recipe, start = plan.recipe, at_stock(plan)
+    recipe, start = plan.recipe, at_stock(plan, told_apart=True)
     found = forecast(plan, None, start, 1)
     findings, skins, sizes = findings_in_file(recipe, weigh(plan)), planned_skins(plan), found.sizes(recipe)
     stands = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),), sizes)

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import accumulate, takewhile
 from typing import NamedTuple
 
+from coach.ledger.doubt_sources import ShareOfDoubt, shares_of_doubt
 from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
@@ -27,6 +28,7 @@ class Decides(NamedTuple):
     dimension: str
     doubt_marked: Figure | None  # as the bar is marked out; `null` where it has no such size yet
     doubt: Figure  # at the end
+    sources: tuple[ShareOfDoubt, ...] = ()  # what that comes from, the largest share first
 
 
 class Doubts(NamedTuple):
@@ -42,36 +44,45 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
     Of metal, the doubt is that of its volume, told in the size that it shows in. It ends where the forecast
     settles what the size is judged by: at the last step, or before its metal is cut or ground to a stated
     length or the steel is laid on.
+
+    `start` is the piece before the first step still to be finished, with what its bars and marks do told
+    apart.
     """
     reason = found.reason
     if not isinstance(reason, Reason) or not reason.zone or reason.beyond.doubt is None:
         return None
     stages, fixed = _that_count(plan, reason.zone)
+    stages = [one for one in stages if one.step.number in found.after]
     pieces = {0: start} | {one.step.number: found.after[one.step.number] for one in stages}
     by_volume = reason.why in _OF_METAL and (
         not fixed or any(reshapes(one.step, reason.zone) for one in stages)
     )
     last = pieces[max(pieces)]
+    if not last.zones[reason.zone].has_form:
+        return None
     if by_volume and reason.dimension not in last.form(reason.zone).DIMENSIONS:
         return None  # a form that has not the size it is judged by, as an eye has no length
     if by_volume:
         slope = abs(volume_slope(last.form(reason.zone), reason.dimension))
         worn = {} if fixed else _worn_shares(plan, stages)
-        doubts = {
-            at: metal_of(plan, one, reason.zone, worn.get(at, 0.0)).doubt / slope
+        known = {
+            at: metal_of(plan, one, reason.zone, worn.get(at, 0.0))
             for at, one in pieces.items()
             if one.zones[reason.zone].parts  # a branch has no metal of its own before the split
         }
     else:
-        doubts = {
-            at: one.size(reason.zone, reason.dimension).doubt
+        slope = 1.0
+        known = {
+            at: one.size(reason.zone, reason.dimension)
             for at, one in pieces.items()
             if _has(one, reason.zone, reason.dimension)
         }
-    after = {at: mm(doubt) for at, doubt in doubts.items()}
+    after = {at: mm(size.doubt / slope) for at, size in known.items()}
     marked = after.pop(0, None)
-    name = size_name(reason.zone, reason.dimension)
-    return Doubts(Decides(name, reason.zone, reason.dimension, marked, mm(reason.beyond.doubt)), after)
+    name, at_end = size_name(reason.zone, reason.dimension), known.get(max(pieces))
+    sources = shares_of_doubt(plan, last.belief, at_end.slopes) if at_end is not None else ()
+    decides = Decides(name, reason.zone, reason.dimension, marked, mm(reason.beyond.doubt), sources)
+    return Doubts(decides, after)
 
 
 def _that_count(plan: Plan, zone: str) -> tuple[list[Stage], bool]:

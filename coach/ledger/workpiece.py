@@ -39,13 +39,15 @@ def size_name(zone: str, dimension: str) -> str:
     return f"{zone}.{dimension}"
 
 
-def _bar_name(dimension: str) -> str:
+def bar_name(piece: str, dimension: str) -> str:
+    """The belief's name for a size of the bar that a piece is made from."""
     # Without a dot, for a smith may well call a zone "bar".
-    return f"the bar's {dimension}"
+    return f"the bar's {dimension}, {piece}"
 
 
-def _mark_name(index: int) -> str:
-    return f"mark {index}"
+def mark_name(piece: str, index: int) -> str:
+    """The belief's name for where a piece's mark of that place lies beside where it is told to."""
+    return f"mark {index}, {piece}"
 
 
 class Estimate(NamedTuple):
@@ -153,11 +155,11 @@ def _held_by_the_bar(plan: Plan, piece: Piece) -> dict[str, Form]:
     return forms
 
 
-def at_stock(plan: Plan) -> Workpiece:
+def at_stock(plan: Plan, *, told_apart: bool = False) -> Workpiece:
     """Every piece as its marked bar, before the first heat.
 
     The bar's section is one doubt shared by all its zones, and a mark that is off by a millimetre gives to
-    one zone what it takes from its neighbour.
+    one zone what it takes from its neighbour. What each of them does may be `told_apart` to the end.
     """
     recipe = plan.recipe
     belief = Belief().predict(
@@ -170,23 +172,23 @@ def at_stock(plan: Plan) -> Workpiece:
     for piece in recipe.pieces.values():
         base: dict[str, Change] = {}
         for name, size in piece.stock.sizes_mm.items():
-            base[_bar_name(name)] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
+            base[bar_name(piece.name, name)] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
         for index in range(len(piece.zones)):
-            base[_mark_name(index)] = Change(0.0, variance=recipe.mark_doubt_mm**2)
+            base[mark_name(piece.name, index)] = Change(0.0, variance=recipe.mark_doubt_mm**2)
         belief = belief.predict(base)
         held = _held_by_the_bar(plan, piece)
         changes: dict[str, Change] = {}
         for index, zone in enumerate(piece.zones):
             zones[zone] = starting_state(recipe, zone)
             form = held[zone]
-            slopes = {_bar_name(name): volume_slope(form, name) for name in piece.stock.sizes_mm}
+            slopes = {bar_name(piece.name, name): volume_slope(form, name) for name in piece.stock.sizes_mm}
             area = form.volume_mm3() / form.size_mm("length")
-            slopes[_mark_name(index)] = area
+            slopes[mark_name(piece.name, index)] = area
             if index:
-                slopes[_mark_name(index - 1)] = -area
+                slopes[mark_name(piece.name, index - 1)] = -area
             changes[volume_name(zone)] = Change(form.volume_mm3(), slopes)
             for name, size in piece.stock.sizes_mm.items():
-                changes[size_name(zone, name)] = Change(size, {_bar_name(name): 1.0})
-        belief = belief.predict(changes, dropped=base)
+                changes[size_name(zone, name)] = Change(size, {bar_name(piece.name, name): 1.0})
+        belief = belief.predict(changes, dropped=() if told_apart else base)
         zones |= {zone: to_be_split(recipe, zone) for zone in piece.every_zone if zone not in held}
     return Workpiece(zones, belief)

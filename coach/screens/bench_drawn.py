@@ -20,7 +20,14 @@ from coach.drawing.large import SMALL
 from coach.ledger.verdict import PlanState
 from coach.screens.bench_beside import beside, work_beside_sizes
 from coach.screens.bench_face import Dial, bench_blocks, head_words, verdict_block
-from coach.screens.bench_pages import PAGES, needs_a_way_back, other_pages, page_lines, ways_lines
+from coach.screens.bench_pages import (
+    PAGES,
+    measure_lines,
+    needs_a_way_back,
+    other_pages,
+    page_lines,
+    ways_lines,
+)
 from coach.screens.bench_typing import TypingScreen
 from coach.screens.bench_words import (
     asked_words,
@@ -41,6 +48,7 @@ from coach.screens.wording import marked
 
 if TYPE_CHECKING:
     from coach.bench.sheet import Sheet
+    from coach.bench.tells_most import DoubtOfJob
     from coach.ledger.remedies import WayBack
 #: Seconds between two looks at the clock of the heat.
 TICK_S = 0.5
@@ -50,7 +58,7 @@ _WIDE_FROM, _THREE_FROM = (98, 34), 150
 _FACE_ROWS, _ENTRY_ROWS = 10, 3
 #: The share of the width that the prompt may take (its style sheet says it too), and the cells at its sides.
 _MOST_OF_PROMPT, _AROUND_PROMPT = 0.77, 3
-WAYS = "Ways back"
+WAYS, MEASURE = "Ways back", "Measure"
 #: The least rows of the picture, and of what stands below it.
 _LEAST_PICTURE, _LEAST_BELOW = 6, 6
 
@@ -63,6 +71,7 @@ class PagedScreen(TypingScreen):
         self._held = [line for line in typed.split("\n") if line]  # the first of them stands in the box soon
         self._ways: tuple[Standing, tuple[WayBack, ...]] | None = None  # as it stood then
         self._came: tuple[Standing, Sheet] | None = None  # the sheet as it stood then
+        self._doubt: tuple[Standing, DoubtOfJob] | None = None
         self._page = PAGES[0]
         self._turned_in = 0  # the step in which the page has turned to the ways back; 0 while on plan
         self._ran = ""  # the heat whose clock was shown last
@@ -101,7 +110,7 @@ class PagedScreen(TypingScreen):
             self._show_page(standing)
             self._draw_prompt(standing, check)
             self.tell_keys()
-        if self._shows_picture or self._known_ways(standing) is None:
+        if self._shows_picture or self._known_ways(standing) is None or self._asks_what_tells(standing):
             self.once_shown(self._show_the_rest)
 
     def _turn_by_itself(self, standing: Standing) -> None:
@@ -195,7 +204,11 @@ class PagedScreen(TypingScreen):
             return partial(work_page, standing, self.check_shown(standing), self.shown)
         if self._page == WAYS:
             return partial(ways_lines, standing, self.shown, self._known_ways(standing), warned=self._is_wide)
-        words = page_lines(self._page, standing, self.shown)
+        words = (
+            partial(measure_lines, self._known_doubt(standing), self.shown)
+            if self._page == MEASURE
+            else page_lines(self._page, standing, self.shown)
+        )
         head = partial(rule, self._page, right=other_pages(self._page))
         return lambda width, rows: [head(width), *words(width, rows - 1)]
 
@@ -208,6 +221,25 @@ class PagedScreen(TypingScreen):
             self.tell_keys()
         if self._shows_picture:
             self.query_one(Picture).show_piece(self.session, self.session.piece_in_hand())
+        if self._asks_what_tells(standing):
+            self.run_worker(partial(self._try_readings, standing), thread=True, exclusive=True)
+
+    def _asks_what_tells(self, standing: Standing) -> bool:
+        """Whether the page in hand asks for what would tell most and that is still to be reckoned."""
+        return self._page == MEASURE and self._known_doubt(standing) is None
+
+    def _known_doubt(self, standing: Standing) -> DoubtOfJob | None:
+        """What would tell most, once it is reckoned."""
+        return self._doubt[1] if self._doubt is not None and self._doubt[0] is standing else None
+
+    def _try_readings(self, standing: Standing) -> None:
+        found = self.session.doubt()
+        self.app.call_from_thread(self.if_there, partial(self._show_what_tells, standing, found))
+
+    def _show_what_tells(self, standing: Standing, found: DoubtOfJob) -> None:
+        if self.session.standing() is standing:
+            self._doubt = standing, found
+            self._show_page(standing)
 
     def knows_no_way(self, standing: Standing) -> bool:
         """Whether ways back were looked for and none is known."""

@@ -8,6 +8,7 @@ from functools import partial
 from textual.content import Content
 
 from coach.bench.standing import Standing
+from coach.bench.tells_most import DoubtOfJob
 from coach.ledger.remedies import Soundness, WayBack
 from coach.ledger.verdict import PlanState, SizeState
 from coach.ledger.zone_forecast import FinishedSize, Spare
@@ -16,6 +17,7 @@ from coach.screens.bench_cautions import cautions_now
 from coach.screens.page_content import page_content
 from coach.screens.widgets.pane import Lines, rule
 from coach.screens.wording import GAP, Ink, in_columns, in_signs, marked, one_line, said, wrapped
+from coach.telling.doubt import doubt_page
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.learned import learned_words, why
 from coach.telling.page import Line, Tone, page, section
@@ -31,7 +33,7 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 
 #: In the order that Tab goes through them; the work comes first, the picture has a widget of its own.
-PAGES = ("Work", "Step", "Metal", "Picture", "Steps", "Finished", "Learned")
+PAGES = ("Work", "Step", "Metal", "Measure", "Picture", "Steps", "Finished", "Learned")
 _SIGNS = {Tone.BAD: ("✗ ", Ink.BAD), Tone.CARE: ("~ ", Ink.CARE)}
 #: The keys of the bench that help where no way back is known.
 BY_KEYS = {"back": "F5", "listed": "+ and Enter"}
@@ -199,6 +201,14 @@ def _learned_lines(standing: Standing, shown: Shown, width: int, rows: int) -> l
     for one in standing.learned:
         lines += _labelled("", f"{write(learned_words(one), shown)}: {write(why(one), shown)}", "", width)
     return lines or [one_line("Nothing yet: readings teach it.", Ink.QUIET, indent=1)]
+
+
+def measure_lines(doubt: DoubtOfJob | None, shown: Shown, width: int, rows: int) -> list[Content]:
+    """What decides, what its doubt comes from, and what to measure first; None while that is reckoned."""
+    if doubt is None:
+        return [one_line("Trying one reading after another.", Ink.QUIET, indent=1)]
+    told = page_content(doubt_page(doubt, shown), max(width - 1, 1))
+    return [Content.assemble(" ", line) for line in told.split("\n")]
 
 
 def _step_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:

@@ -14,7 +14,7 @@ from coach.screens.wording import Ink, one_line
 BENCH_HELP = """
     Above stands what is read from the anvil: the size that is worked to, how far it has to go, the clock of
     the heat beside the colour the metal should have, and whether the piece is on its plan. Below stands what
-    to do; Tab turns to metal, picture, steps and finished sizes.
+    to do; Tab turns to metal, to what is worth measuring now, to picture, steps and finished sizes.
 
     Signs: ▼ take down, ▲ let grow, ✓ good, » past here, a later step mends it, ✗ past or out,
     ? questioned or not to be told, ~ old, · not read.

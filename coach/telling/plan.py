@@ -18,6 +18,7 @@ from coach.ledger.plan import Row as BarRow
 from coach.ledger.verdict import PlanState, SizeState
 from coach.quantities.figure import Figure
 from coach.quantities.words import Words, as_words, counted, run_on, say
+from coach.telling.doubt import sources_text
 from coach.telling.figures import NOT_KNOWN, write_figure, write_span, write_wanted
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
 from coach.telling.sizes import expected_text, spare_text
@@ -342,7 +343,8 @@ def doubt_lines(plan: Planned, shown: Shown) -> Iterator[Line]:
     begins = f"{give_or_take(marked, shown)} on the marked bar, " if marked is not None else ""
     yield Line(
         f"Where the doubt comes from: the {label(decides.zone, decides.dimension)} decides. With nothing "
-        f"measured on the way it is known to {begins}{give_or_take(decides.doubt, shown)} at the end."
+        f"measured on the way it is known to {begins}{give_or_take(decides.doubt, shown)} at the end"
+        f"{f': {sources_text(decides.sources)}' if decides.sources else ''}."
     )
 
 

@@ -1,0 +1,198 @@
+"""Which size, measured now, would tell most of how the job stands, and what its doubt comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Container, Iterator, Sequence
+from itertools import islice
+from math import hypot, sqrt
+from typing import NamedTuple
+
+from coach.bench.checks import Check
+from coach.bench.gauged import usual_gauge
+from coach.bench.planned_doubt import Decides, where_doubt_comes_from
+from coach.bench.replay import JobState, apply
+from coach.bench.standing import Standing
+from coach.forms import label
+from coach.ledger.course import Course
+from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.weighing import expected_mass, surprise_of_mass
+from coach.ledger.workpiece import at_stock
+from coach.operations.gauges import GAUGES, MADE_FOR_ONE
+from coach.operations.measures import MARK, MASS
+from coach.quantities.figure import Figure, Kind, grams, mm
+
+#: Where a reading may come out, in its standard uncertainties, and how likely: Gauss and Hermite's five nodes
+#: (Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.10, from memory; exact to the ninth
+#: power).
+_NODES = (
+    (-2.85697, 0.011257),
+    (-1.355626, 0.222076),
+    (0.0, 0.533333),
+    (1.355626, 0.222076),
+    (2.85697, 0.011257),
+)
+#: A reading that lowers the Brier score by less is not worth a trip to the bench (tried beside twice and six
+#: times as much in a made-up forge: our choice).
+_WORTH = 0.002
+#: So many sizes are tried, those that are the least known beside their gauge first (our choice).
+_MOST_TRIED = 6
+#: A size that is known to half of what its gauge leaves, or better, is not measured again: what would be read
+#: is then no more in doubt than so many times that (judgement).
+_UNKNOWN_FROM = hypot(1.0, 0.5)
+
+
+class WouldTell(NamedTuple):
+    """A size that could be measured now, and how far its reading would move what is told of the job."""
+
+    name: str  # as commands take it: `blade.length`, or `body.mass`
+    zone: str  # or the piece that is weighed
+    dimension: str
+    believed: Figure  # what it is believed to be
+    asked: bool  # whether the step in hand asks for it
+    moves_chance: float  # by so much either way, as a standard deviation
+    moves_will_pass: float
+
+    @property
+    def label(self) -> str:
+        """As it is spoken of."""
+        return label(self.zone, self.dimension)
+
+    @property
+    def gain(self) -> float:
+        """By how much the Brier score of both chances together is expected to fall."""
+        return self.moves_chance**2 + self.moves_will_pass**2
+
+
+class DoubtOfJob(NamedTuple):
+    """What a job's doubt comes from and which readings would lower it."""
+
+    decides: Decides | None  # the size that it turns on; `null` where none does
+    would_tell: tuple[WouldTell, ...]  # what is worth measuring now, what tells most first
+
+
+def doubt_of_job(
+    state: JobState, standing: Standing, if_read: Callable[[str, str], Standing | None]
+) -> DoubtOfJob:
+    """What a job's doubt comes from, and what to measure first.
+
+    The reading that tells most is that which makes the chances move furthest: their variance over what may be
+    read is the expected fall of the Brier score (G. W. Brier, Monthly Weather Review 78, 1950; the fall by
+    the law of total variance).
+
+    Args:
+        state: of the job.
+        standing: where it stands.
+        if_read: where it would stand if a size, by its name, were read so; None where it would not be taken.
+    """
+    course = state.course()
+    tried = _candidates(state, course, standing.checks) if course is not None else ()
+    found = (_would_tell(one, standing, if_read) for one in tried)
+    worth = sorted((one for one in found if one.gain >= _WORTH), key=lambda one: -one.gain)
+    return DoubtOfJob(_decides(state), tuple(worth))
+
+
+def _decides(state: JobState) -> Decides | None:
+    """The size that decides, with what its doubt comes from: the job carried on, its sources told apart."""
+    first = state.first_plan
+    apart = JobState(first, first, start=at_stock(first, told_apart=True), doubted=state.doubted)
+    for entry in state.counted.values():
+        apply(apart, entry)
+    found, now = apart.forecast(), apart.now
+    if found is None or now is None or found.trouble:
+        return None
+    doubts = where_doubt_comes_from(apart.plan, now, found)
+    return doubts.decides if doubts is not None else None
+
+
+class _Candidate(NamedTuple):
+    name: str
+    zone: str
+    dimension: str
+    believed: Figure
+    asked: bool
+    spread: float  # standard uncertainty of what would be read
+    own: float  # of that, the gauge's
+
+
+def _candidates(state: JobState, course: Course, checks: Sequence[Check]) -> Sequence[_Candidate]:
+    """What could be measured now and is not known yet, the least known beside its gauge first."""
+    asked = {check.name for check in checks}
+    settled = {check.name for check in checks if not check.is_open}
+    every = (*_sizes(state, course, asked), *_marks(checks), *_masses(state, course))
+    unknown = (one for one in every if one.name not in settled and one.spread > _UNKNOWN_FROM * one.own)
+    return tuple(islice(sorted(unknown, key=lambda one: -one.spread / one.own), _MOST_TRIED))
+
+
+def _sizes(state: JobState, course: Course, asked: Container[str]) -> Iterator[_Candidate]:
+    recipe, step = state.plan.recipe, course.step
+    stages = {} if course.is_begun else state.plan.by_step[step.number]  # which is still to make its sizes
+    for zone, there in course.now.zones.items():
+        if not there.has_form:
+            continue
+        for dimension in there.shape.dimensions:
+            gauge = usual_gauge(recipe, step, zone, dimension)
+            if (there.shape.one_with(dimension) or dimension) != dimension:
+                continue
+            if gauge not in GAUGES or gauge in MADE_FOR_ONE:
+                continue
+            if zone in stages and stages[zone].works(dimension):
+                continue
+            size = course.now.size(zone, dimension)
+            if size.value <= 0.0:
+                continue
+            own = cold_reading(Reading(zone, dimension, size.value, gauge)).doubt_mm
+            name = f"{zone}.{dimension}"
+            yield _Candidate(
+                name,
+                zone,
+                dimension,
+                mm(size.value, size.doubt),
+                name in asked,
+                hypot(size.doubt, own),
+                own,
+            )
+
+
+def _marks(checks: Sequence[Check]) -> Iterator[_Candidate]:
+    for check in checks:
+        expected = check.expected
+        if check.dimension == MARK and expected is not None and expected.doubt:
+            own = cold_reading(Reading(check.zone, MARK, expected.value, check.gauge)).doubt_mm
+            spread = hypot(expected.doubt, own)
+            yield _Candidate(check.name, check.zone, MARK, expected, asked=True, spread=spread, own=own)
+
+
+def _masses(state: JobState, course: Course) -> Iterator[_Candidate]:
+    for piece in state.plan.recipe.pieces:
+        expected = expected_mass(state.plan, course.now, course.step, piece, MASS)
+        if expected is not None and expected.value > 0.0:
+            own = surprise_of_mass(expected, expected.value).cold.doubt_mm
+            spread = hypot(expected.doubt, own)
+            believed = grams(expected.value)._replace(doubt=expected.doubt)
+            yield _Candidate(f"{piece}.{MASS}", piece, MASS, believed, asked=False, spread=spread, own=own)
+
+
+def _would_tell(
+    one: _Candidate, standing: Standing, if_read: Callable[[str, str], Standing | None]
+) -> WouldTell:
+    now = standing.chance, _will_pass(standing)
+    told = []
+    for at, weight in _NODES:
+        size = one.believed.value + at * one.spread
+        then = if_read(one.name, _typed(one.believed.kind, size)) if size > 0.0 else None
+        told.append((weight, (then.chance, _will_pass(then)) if then is not None else now))
+    moves = [_deviation([(weight, chances[at]) for weight, chances in told]) for at in range(2)]
+    return WouldTell(one.name, one.zone, one.dimension, one.believed, one.asked, *moves)
+
+
+def _will_pass(standing: Standing) -> float:
+    return standing.will_pass.chance if standing.will_pass is not None else 0.0
+
+
+def _deviation(weighed: Sequence[tuple[float, float]]) -> float:
+    mean = sum(weight * chance for weight, chance in weighed)
+    return sqrt(sum(weight * (chance - mean) ** 2 for weight, chance in weighed))
+
+
+def _typed(kind: Kind, size: float) -> str:
+    return f"{size:.3f} {'g' if kind is Kind.MASS else 'mm'}"
