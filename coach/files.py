@@ -22,6 +22,12 @@ def expand(named: str) -> Path:
     return Path(path)
 
 
+def naming_a_path(named: str) -> str:
+    """What was typed, where it can name a file; raises OSError as `expand` does."""
+    expand(named)
+    return named
+
+
 def contents(path: Path, most_bytes: int) -> bytes:
     """What is in an ordinary file, at most so many bytes of it; raises OSError, also for what is none."""
     # A pipe that nobody writes to would be waited for; without waiting it is opened, and then seen to be one.

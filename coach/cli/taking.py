@@ -67,7 +67,7 @@ def _read(take: Take, typed: str | list[str] | bool | None, system: System) -> o
     if isinstance(typed, list):
         if take.typed is Typed.SEVERAL:
             return tuple(_value(take, word, system) for word in typed)
-        typed = " ".join(typed) or None
+        typed = " ".join(typed) if typed else None
     text = typed if typed is not None else take.usual or None
     return None if text is None else _value(take, text, system)
 
@@ -82,6 +82,10 @@ def _value(take: Take, text: str, system: System) -> object:
         value = None
     if value is None or (isinstance(value, float) and not isfinite(value)):
         raise Refusal(f"{briefly(text)} cannot be read as {take.metavar or take.name}: {take.help}.")
+    is_option = take.name.startswith("-")
+    if not (text.strip() or take.needed or text == take.alone) and (is_option or take.typed is Typed.RUN_ON):
+        named = take.name if is_option else take.metavar
+        raise Refusal(f"Nothing is named for {named}: leave it out, or type {take.metavar} ({take.help}).")
     return value
 
 

@@ -7,10 +7,20 @@ from pathlib import Path
 
 from coach.cli.reply import Refused
 from coach.files import expand, said_by_the_system, wants_room
-from coach.quantities.takes import flag
+from coach.quantities.takes import flag, plain
 from coach.written import put
 
 FORCE = flag("--force", "write over the file when it is there already; never over a log")
+
+
+def _not_of_blanks(named: str) -> str:
+    if not named.strip():
+        raise Refused("A file cannot have a name of blanks: name another.")
+    return named
+
+
+A_FILE = plain(_not_of_blanks)
+"""Reads the name of a file to write."""
 
 
 def write_out(named: str, text: str, *, force: bool, log: Path, mode: int = 0o600) -> Path:
@@ -21,9 +31,7 @@ def write_out(named: str, text: str, *, force: bool, log: Path, mode: int = 0o60
     """
     from coach.log.file import is_part_of_a_log
 
-    if not named.strip():
-        raise Refused("A file cannot have a name of blanks: name another.")
-    path = expand(named)
+    path = expand(_not_of_blanks(named))
     try:
         if os.path.isdir(path):
             raise Refused(f"{path} is a folder: name a file in it.")

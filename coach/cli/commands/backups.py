@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.opening import look_for_log, open_shop, second_folder, shop_path
 from coach.cli.page import paragraph, table
 from coach.cli.reply import Asked, Refused, Reply, reply
-from coach.files import expand
-from coach.quantities.takes import Take, flag
+from coach.files import expand, naming_a_path
+from coach.quantities.takes import Take, flag, plain
 from coach.quantities.words import counted
 from coach.telling.clock import moment
 from coach.telling.words import write
@@ -25,7 +25,12 @@ SUMMARY = (
 )
 TAKES = (
     flag("--now", "make a copy now, before they are listed"),
-    Take("--second", "keep copies in this folder as well from now on, such as one on a stick", "FOLDER"),
+    Take(
+        "--second",
+        "keep copies in this folder as well from now on, such as one on a stick",
+        "FOLDER",
+        plain(naming_a_path),
+    ),
     flag("--no-second", "keep no copies in a second folder any more; those that are there stay"),
 )
 

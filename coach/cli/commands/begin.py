@@ -7,12 +7,19 @@ from coach.cli.from_bar import BAR, refuse_what_cannot_be, with_bars
 from coach.cli.opening import RECIPE, recipe_path, shop_to_begin_in
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Refused, Reply
-from coach.quantities.takes import Take, flag
+from coach.quantities.takes import Take, flag, plain
+
+
+def _name(text: str) -> str:
+    if not text.strip():
+        raise Refused("--name names no job: leave it out, and the job is named like the recipe.")
+    return text
+
 
 SUMMARY = "Begin a job; the recipe is copied into it, so later changes to the file do not touch it."
 TAKES = (
     RECIPE,
-    Take("--name", "the job's name; without it, it is named like the recipe", "NAME"),
+    Take("--name", "the job's name; without it, it is named like the recipe", "NAME", plain(_name)),
     BAR,
     flag("--anyway", "begin it though the bar cannot make the drawing as the steps are"),
 )
@@ -23,8 +30,6 @@ def run(asked: Asked) -> Reply[Entered]:
     from coach.ledger.working import LedgerError
     from coach.recipe.text import file_text
 
-    if asked.name is not None and not asked.name.strip():
-        raise Refused("--name names no job: leave it out, and the job is named like the recipe.")
     path = recipe_path(asked.recipe)
     text = file_text(path)
     if asked.bar is not None:

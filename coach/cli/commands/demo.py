@@ -13,10 +13,10 @@ from coach.cli.commands.where import where_it_stands
 from coach.cli.opening import open_shop
 from coach.cli.reply import Asked, Refused, Reply
 from coach.cli.screen import need_a_terminal, show_job
-from coach.files import expand
+from coach.files import expand, naming_a_path
 from coach.log.errors import LogError
 from coach.log.newest import Newest, newest_of_all
-from coach.quantities.takes import Take, flag
+from coach.quantities.takes import Take, flag, plain
 
 if TYPE_CHECKING:
     from coach.bench.session import Session
@@ -30,7 +30,12 @@ FRAME_FILE = Path(__file__).with_name("_demo.frame")
 
 SUMMARY = "Open the bench on a half-forged job with made-up sizes, in a log of its own."
 TAKES = (
-    Take("--where", "keep the log in this folder, and go on from it next time", "FOLDER"),
+    Take(
+        "--where",
+        "keep the log in this folder, and go on from it next time",
+        "FOLDER",
+        plain(naming_a_path),
+    ),
     flag("--no-screen", "print where the job stands instead"),
 )
 _LOG = "demo.sqlite"

@@ -9,7 +9,7 @@ from coach.cli.masks import mode_for_others
 from coach.cli.opening import shop_and_job
 from coach.cli.page import WIDTH, paragraph
 from coach.cli.reply import Asked, Refused, Reply, reply
-from coach.cli.writing_out import FORCE, write_out
+from coach.cli.writing_out import A_FILE, FORCE, write_out
 from coach.quantities.takes import Take
 from coach.telling.writing import Shown
 
@@ -22,7 +22,7 @@ TAKES = (
     JOB,
     Take("--of", "now, stock or finished; now unless said", "WHAT", usual="now"),
     Take("--piece", "which piece; that of the step in hand unless said", "PIECE"),
-    Take("--svg", "write it there as SVG, one to one in millimetres", "FILE"),
+    Take("--svg", "write it there as SVG, one to one in millimetres", "FILE", A_FILE),
     FORCE,
 )
 

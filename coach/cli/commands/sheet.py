@@ -9,7 +9,7 @@ from coach.cli.masks import mode_for_others
 from coach.cli.opening import shop_and_job
 from coach.cli.page import WIDTH, paragraph, set_page
 from coach.cli.reply import Asked, Refused, Reply, reply
-from coach.cli.writing_out import FORCE, write_out
+from coach.cli.writing_out import A_FILE, FORCE, write_out
 from coach.quantities.takes import Take
 from coach.telling.page import Line, Page, section
 from coach.telling.writing import Shown
@@ -22,7 +22,12 @@ SUMMARY = "Tell the drawing against the tool as it came, size by size, what it t
 OUT = "-"
 TAKES = (
     JOB,
-    Take("--markdown", f"write it there as Markdown, to keep and to show; {OUT} for standard output", "FILE"),
+    Take(
+        "--markdown",
+        f"write it there as Markdown, to keep and to show; {OUT} for standard output",
+        "FILE",
+        A_FILE,
+    ),
     FORCE,
 )
 #: Rows of a picture (our choice).
