@@ -20,16 +20,16 @@ _MUCH = 0.3
 
 #: How each source is called, and what takes its doubt away.
 _CALLED: Mapping[DoubtFrom, str] = {
-    DoubtFrom.BAR: "the bar's section",
-    DoubtFrom.MARKS: "the marks",
-    DoubtFrom.SCALE: "the scale of the fire",
-    DoubtFrom.SPREAD: "how the metal spreads",
-    DoubtFrom.WORK: "the hand and each heat's own",
+    DoubtFrom.BAR: "bar",
+    DoubtFrom.MARKS: "marks",
+    DoubtFrom.SCALE: "scale",
+    DoubtFrom.SPREAD: "spread",
+    DoubtFrom.WORK: "hand and heats",
 }
 _HELPS: Mapping[DoubtFrom, str] = {
     DoubtFrom.BAR: "measure the bar before it is marked out",
     DoubtFrom.MARKS: "measure the marks, from the end",
-    DoubtFrom.SCALE: "a weighing, or the sizes after the first heats, tell how hungry the fire is",
+    DoubtFrom.SCALE: "a weighing, or the sizes after the first heats, tell how much your fire scales",
     DoubtFrom.SPREAD: "the width beside the thickness of one heat tells it",
     DoubtFrom.WORK: "measure after the step that adds the most",
 }
@@ -54,7 +54,7 @@ def decides_lines(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line]:
     told = f"the {label(decides.zone, decides.dimension)}, known to ±{at_end.partition('±')[2]} at the end"
     yield Line(f"{told}.", "Decides")
     if decides.sources:
-        yield Line(f"{sources_text(decides.sources)}.", "From")
+        yield Line(f"{sources_text(decides.sources)}.", "Doubt")
         if helps := what_helps(decides):
             yield Line(f"{helps}.", "Helps")
 
@@ -63,7 +63,7 @@ def sources_text(sources: Sequence[ShareOfDoubt]) -> str:
     """What doubt comes from, the largest share first.
 
     >>> sources_text([ShareOfDoubt(DoubtFrom.SCALE, 0.7), ShareOfDoubt(DoubtFrom.MARKS, 0.296)])
-    'the scale of the fire 70 %, the marks 30 %'
+    'scale 70 %, marks 30 %'
     """
     told = [one for one in sources if one.share >= _LEAST_SHARE]
     return ", ".join(f"{_CALLED[one.source]} {100.0 * one.share:.0f} %" for one in told)

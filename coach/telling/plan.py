@@ -342,8 +342,8 @@ def doubt_lines(plan: Planned, shown: Shown) -> Iterator[Line]:
     marked = decides.doubt_marked
     begins = f"{give_or_take(marked, shown)} on the marked bar, " if marked is not None else ""
     yield Line(
-        f"Where the doubt comes from: the {label(decides.zone, decides.dimension)} decides. With nothing "
-        f"measured on the way it is known to {begins}{give_or_take(decides.doubt, shown)} at the end"
+        f"Where the doubt comes from: the {label(decides.zone, decides.dimension)} decides. "
+        f"Unmeasured it is known to {begins}{give_or_take(decides.doubt, shown)} at the end"
         f"{f': {sources_text(decides.sources)}' if decides.sources else ''}."
     )
 
