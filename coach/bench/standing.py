@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from coach.bench.at_odds import at_odds
 from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
@@ -181,6 +182,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             (worried, short_skin(skins, step.number if step is not None else None)),
             sizes,
             told_first(state, to_right),
+            at_odds(state, sizes, measured),
         )
         will_pass = None if will_pass is None else will_pass.held_to(chance)
     decides = reason.measure if isinstance(reason, Reason) else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import inf, isfinite
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 from coach.forms import FormError
@@ -36,6 +37,8 @@ _LOST_BY_TOO_MUCH: Final = 0.15
 #: What lies beyond a limit by less than this share of its doubt may as well be inside (judgement).
 _AS_WELL_INSIDE: Final = 0.2
 
+_NONE_AT_ODDS: Final[Mapping[tuple[str, str], str]] = MappingProxyType({})
+
 _ALL_DONE: Final = "every step is done, and "
 _AS_DRAWN: Final = "every size{} is within the drawing"
 _AS_RECKONED: Final = "what was measured{} is within the drawing; {} {} only reckoned"
@@ -63,6 +66,7 @@ def how_it_stands(
     worries: Sequence[Words],
     sizes: Iterable[FinishedSize],
     failed: Words = NOTHING,
+    at_odds: Mapping[tuple[str, str], str] = _NONE_AT_ODDS,
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
 
@@ -74,6 +78,7 @@ def how_it_stands(
         worries: a failed test that nothing ahead mends, a grave doubt, or a skin deeper than the stone goes.
         sizes: the drawing's, as they are told: beside one that comes out outside of it nothing is on plan.
         failed: a failed test that nothing ahead mends, which is told first whatever else is wrong.
+        at_odds: sizes that were read against all that is known, each with the one to measure for it.
     """
     if found is None or trouble:
         return 0.0, PlanState.OFF_PLAN, trouble
@@ -95,7 +100,7 @@ def how_it_stands(
         # What was measured and is outside is told before what follows from it and nobody has measured.
         facts = (one.size for one in settled if one is least or (one.stays and not least.size.measured))
         told = asks or (verdict is was and not first) or any(_is_told_of(one, reason) for one in facts)
-        reason = reason if told else least.words
+        reason = reason if told else _reason_of(least, at_odds)
     chance = min(chance, least.chance if least is not None else 1.0)
     worry = next((one for one in worries if one), None)
     if verdict is PlanState.ON_PLAN and worry is not None:
@@ -108,6 +113,16 @@ def how_it_stands(
     if failed and verdict is not PlanState.ON_PLAN and reason is not worry:
         reason = _told_after(failed, reason)
     return chance, verdict, reason
+
+
+def _reason_of(settled: Settled, at_odds: Mapping[tuple[str, str], str]) -> Why:
+    """A size that decides; where it was read against what is known, with what is to be measured for it."""
+    size = settled.size
+    decides = at_odds.get((size.zone, size.dimension), "")
+    if not decides or size.state is SizeState.GOOD:
+        return settled.words
+    why = Unmet.UNDER if size.state is SizeState.UNDER else Unmet.OVER
+    return size.reason(why)._replace(measure=decides, is_read=True)
 
 
 def _told_after(failed: Words, reason: Why) -> Why:

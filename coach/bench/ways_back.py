@@ -27,7 +27,8 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
     is settled, nor a skin, nor a test that failed. `state` and `standing` are what follows from the entries.
     """
     course, reason, rights = state.course(), standing.reason, standing.to_right
-    undecided = reason if isinstance(reason, Reason) and reason.measure else None
+    asks = isinstance(reason, Reason) and reason.measure and not reason.is_read
+    undecided = reason if isinstance(reason, Reason) and asks else None
     found = state.forecast()
     if found is None or state.start is None:
         return ()

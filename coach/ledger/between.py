@@ -60,7 +60,7 @@ def brought_home(
     for name in asked_names(plan, step):
         at = max(last_heat, driven.get(name.rsplit(".", 1)[0], -1))
         since = (one.reading for place, one in _readings(marks, ignored) if place > at)
-        if at >= 0 and name not in {believed_name(plan, step, reading) for reading in since}:
+        if name not in {believed_name(plan, step, reading) for reading in since}:
             found[name] = at
     return found
 

@@ -36,10 +36,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
     stays = stays_as_read(plan, course, left_as_read(plan, course), landed)
     unread = {name.rsplit(".", 1)[0] for name in asked - read}
     if any(share and zone in unread for zone, share in stays.items()):
-        ended = _ended(plan, course)
-        # Where the section and what was read of the metal disagree, one of them is still to be measured.
-        agree = {zone: share for zone, share in stays.items() if not _disagrees(plan, ended, zone)}
-        now, stays = now if agree.keys() != stays.keys() else ended.now, agree
+        now = as_if_finished(plan, course).now
     at_end = step_on(plan, course.start, step, heats=0.0).belief
 
     def done(now: Workpiece, as_it_is: Collection[str]) -> Workpiece:
@@ -71,7 +68,7 @@ def left_where_read(plan: Plan, course: Course) -> dict[str, float]:
     return left_shares(plan, course.now, step, asked_names(plan, step) & as_read)
 
 
-def _ended(plan: Plan, course: Course) -> Course:
+def as_if_finished(plan: Plan, course: Course) -> Course:
     """The step in hand as it would be told if it were finished now."""
     marked = sum(isinstance(mark, HeatMark) for mark in course.marks)
     return follow(
@@ -84,11 +81,6 @@ def _ended(plan: Plan, course: Course) -> Course:
         landed=False,
         doubted=course.doubted,
     )
-
-
-def _disagrees(plan: Plan, ended: Course, zone: str) -> bool:
-    last = ended.last(zone, plan.by_step[ended.step.number][zone].after.free)
-    return last is not None and last.surprise is not None and last.surprise.questioned
 
 
 def _fixing_finished(plan: Plan, course: Course) -> Workpiece:

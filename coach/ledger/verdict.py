@@ -140,6 +140,7 @@ class Reason(NamedTuple):
     bound: Figure = mm(nan)  # the least, or the limit, that the drawing allows
     #: the size that decides, as `coach read` takes it, where nobody has measured the one that seems wrong
     measure: str = ""
+    is_read: bool = False  # whether the size itself was read, and stood by against what was reckoned
     fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
     before: Words = NOTHING  # what is told before it: a test that failed
 

@@ -78,6 +78,19 @@ def _words(reason: Reason) -> Words:
             clause = "{}: the metal makes the {} only {:±} above the least the drawing allows: "
             clause += "it may well be short"
         return say(clause, zone, size, off)
+    if reason.measure and reason.is_read:
+        return say(
+            "{}: the {} was read as {:±}, {:hair} {} the {} the drawing allows, and does not agree with the "
+            "other sizes that were read. Nobody has measured the {} as it is now: measure the {}, which "
+            "decides",
+            zone,
+            size,
+            reason.size,
+            Apart(reason.size, reason.bound),
+            "under" if reason.why is Why.UNDER else "over",
+            reason.bound,
+            *2 * (said(reason.measure.removeprefix(f"{zone}.")),),
+        )
     if reason.measure:
         sides = {Why.UNDER: "under", Why.OVER: "over"}
         return say(

@@ -6,7 +6,9 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from tests.bench.jobs import at_step_of
 from tests.bench.law_of_done import NAMES, before, places, read_at, ways_there
+from tests.told import why
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -43,6 +45,41 @@ def test_what_was_told_otherwise_once_is_told_alike(
     read = read_at(before(name, number, measured=True).heated(), off, size_mm)
     assert not read.has_more_to_go
     assert read.told() == read.done().told()
+
+
+@pytest.mark.parametrize("heats", [0, 2], ids=["heats not marked", "heats marked"])
+@pytest.mark.parametrize("share", [0.97, 0.95, 0.92, 0.90, 0.89, 0.88])
+def test_a_length_stood_by_against_its_section_is_told_alike_before_and_after_done(
+    heats: int, share: float
+) -> None:
+    # A jaw of 22 x 13, 36 long: its width and thickness nearly as wanted, its length short, its end unread.
+    job = at_step_of("bolt-tongs", 5)
+    for _ in range(heats):
+        job.heat()
+    for dimension, size_mm in {"thickness": 12.87, "width": 21.78, "length": 36.0 * share}.items():
+        job.read(f"arm 1 jaw.{dimension}", f"{size_mm:.2f}", insist=True)
+    was = job.standing()
+    job.done()
+    now = job.standing()
+    assert now.verdict is was.verdict
+    assert now.chance == pytest.approx(was.chance, abs=0.01)
+
+
+@pytest.mark.parametrize("length", ["110", "125", "160"])
+def test_a_length_too_long_for_its_section_asks_for_the_same_size_before_and_after_done(length: str) -> None:
+    job = at_step_of("first-hook", 2)
+    for _ in range(3):
+        job.heat()
+    for name, size in {"end_thickness": "3", "thickness": "8", "length": length}.items():
+        job.read(f"tip.{name}", size, insist=True)
+    was = why(job.standing())
+    assert "Nobody has measured the end width" in was
+    job.done()
+    assert why(job.standing()) == was
+    job.read("tip.end_width", "3", insist=True)
+    assert "Nobody has measured the width" in why(job.standing())
+    job.read("tip.width", "8", insist=True)
+    assert "Nobody" not in why(job.standing())
 
 
 def test_what_the_drawing_refuses_of_a_steel_stays_refused_once_it_is_laid_on() -> None:

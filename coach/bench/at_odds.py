@@ -1,0 +1,55 @@
+"""Lengths that were stood by against the reckoning, and the size of their section that would decide."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+
+from coach.bench.replay import JobState
+from coach.ledger.course import Course, asked_names
+from coach.ledger.finishing import as_if_finished
+from coach.ledger.verdict import SizeState
+from coach.ledger.workpiece import Workpiece, size_name
+from coach.ledger.zone_forecast import FinishedSize
+
+
+def at_odds(
+    state: JobState, sizes: Iterable[FinishedSize], measured: Collection[tuple[str, str]]
+) -> dict[tuple[str, str], str]:
+    """Sizes that the metal makes, were read outside of the drawing, and against all that is known of them.
+
+    Each, by zone and dimension, with the size of its section, as `coach read` takes it, that its step worked
+    and nobody has read since: the one that is known the least. `measured` are the sizes that were read since
+    they were last worked.
+    """
+    now, found = state.now, {}
+    for size in sizes:
+        had = now.zones.get(size.zone) if now is not None else None
+        if now is None or had is None or not had.has_form or size.dimension != had.free:
+            continue
+        if size.state is SizeState.GOOD or (size.zone, size.dimension) not in measured:
+            continue
+        course = _read_in(state, size)
+        if course is not None and _is_odd(state, course, size):
+            read = {size_name(size.zone, had.leader(name)) for zone, name in measured if zone == size.zone}
+            asked = asked_names(state.plan, course.step)
+            unread = [name for name in sorted(asked - read) if name.rsplit(".", 1)[0] == size.zone]
+            if unread := [name for name in unread if name in now.belief]:
+                found[size.zone, size.dimension] = max(unread, key=lambda name: _share_in_doubt(now, name))
+    return found
+
+
+def _read_in(state: JobState, size: FinishedSize) -> Course | None:
+    """The step in which a size was read last."""
+    courses = (one for one in reversed(state.courses()) if one.last(size.zone, size.dimension) is not None)
+    return next(courses, None)
+
+
+def _is_odd(state: JobState, course: Course, size: FinishedSize) -> bool:
+    """Whether a size as it was read last is none that the step was to leave it at."""
+    ended = as_if_finished(state.plan, course) if course.step is state.step else course
+    last = ended.last(size.zone, size.dimension)
+    return last is not None and last.counts and last.surprise is not None and last.surprise.questioned
+
+
+def _share_in_doubt(now: Workpiece, name: str) -> float:
+    return now.belief.doubt(name) / now.belief.mean(name)
