@@ -32,6 +32,7 @@ from coach.log.kinds.rested import Rested
 from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
+from coach.quantities.errors import odd_in
 from coach.quantities.words import NOTHING, Words, as_words, say
 
 if TYPE_CHECKING:
@@ -56,7 +57,7 @@ class Session(Happening):
     def begun(self) -> Answer:
         """What is said of a job that was just begun; bad news where it is off plan from the start."""
         last = self._entries[-1]
-        told = say("Job {} is begun: {}", self.job, self.recipe.title)
+        told = say("Job {} is begun: {}", f"{self.job}{odd_in(self.job)}", self.recipe.title)
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 

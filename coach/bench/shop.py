@@ -26,7 +26,7 @@ from coach.log.jobs import Log
 from coach.log.kinds.began import Began
 from coach.log.names import JOB_NAMES, LONGEST_JOB, as_kept, is_job_name, meant
 from coach.metals.grade import keep_to, own_text
-from coach.quantities.errors import did_you_mean, odd_in
+from coach.quantities.errors import did_you_mean, marked, odd_in
 from coach.quantities.moments import as_entered, on_the_wall
 from coach.quantities.units import System
 from coach.quantities.words import NOTHING, Words, run_on, say
@@ -223,11 +223,11 @@ class Shop:
             return begun[0]
         if begun:
             raise EntryFault(
-                f"Several jobs begin with {job[:40]!r}: {', '.join(begun[:6])}; type more of it."
+                f"Several jobs begin with {job[:40]!r}: {', '.join(map(marked, begun[:6]))}; type more of it."
             )
         if not names:
             raise EntryFault("There is no job yet: begin one with 'coach begin RECIPE'.")
-        hint = did_you_mean(wanted, names, f"the jobs are {', '.join(names[:8])}.")
+        hint = did_you_mean(wanted, names, f"the jobs are {', '.join(map(marked, names[:8]))}.")
         raise EntryFault(f"There is no job called {job[:40]!r}{odd_in(job)}: {hint}")
 
     def _new_name(self, wanted: str, *, given: bool) -> str:

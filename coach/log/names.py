@@ -14,13 +14,29 @@ JOB_NAMES = (
     f" {LONGEST_JOB} in all"
 )
 """What a job may be called."""
-# The fillers of Hangul count as letters and are not seen.
+# The fillers of Hangul count as letters and are not seen; no more are the inherent vowels of Khmer.
 _JOB = re.compile(r"(?![_\u115f\u1160])\w(?:(?![\u115f\u1160])[\w-])*")
+_UNSEEN = re.compile("VARIATION SELECTOR|VOWEL INHERENT")
 
 
 def is_job_name(name: str) -> bool:
     """Whether a job may be called so: the name is typed after a verb, and a file is called after it."""
-    return len(name) <= LONGEST_JOB and _JOB.fullmatch(name) is not None and name == as_kept(name)
+    return len(name) <= LONGEST_JOB and _JOB.fullmatch(_letters(name)) is not None and name == as_kept(name)
+
+
+def _letters(name: str) -> str:
+    """A name without the signs that some alphabets write a syllable with, each behind a letter of its own."""
+    if name.isascii() or not name.isprintable() or _JOB.fullmatch(name):
+        return name
+    from unicodedata import category
+    from unicodedata import name as called
+
+    told = [called(one, "").partition(" ") for one in name]
+    signs = (
+        category(one)[0] == "M" and before[0] == own[0] and not _UNSEEN.search(own[2])
+        for one, before, own in zip(name[1:], told, told[1:], strict=False)
+    )
+    return name[:1] + "".join("" if sign else one for one, sign in zip(name[1:], signs, strict=True))
 
 
 def as_kept(name: str) -> str:

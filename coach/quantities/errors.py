@@ -75,25 +75,46 @@ def did_you_mean(asked: str, known: Iterable[str], otherwise: str) -> str:
 
 
 #: Alphabets of which letters look like those of another.
-_ALIKE = ("CYRILLIC ", "GREEK ", "ARMENIAN ", "CHEROKEE ", "COPTIC ")
+_ALIKE = ("LATIN", "CYRILLIC", "GREEK", "ARMENIAN", "CHEROKEE", "COPTIC")
 
 
 def odd_in(text: str) -> str:
     """The first character that is not seen, or looks like one of another alphabet beside it; "" for none.
 
+    A word in one alphabet is never odd, whichever that is. Mixed ones are, where the alphabets have letters
+    alike, as in Unicode Technical Standard 39, section 5.1 (https://www.unicode.org/reports/tr39/); a
+    character's name says which alphabet it is of.
+
     >>> odd_in("h" + chr(0x430) + "mmer"), odd_in("hammer"), odd_in(chr(0x430))
     (' (with U+0430, CYRILLIC SMALL LETTER A, in it)', '', '')
     """
+    found = _odd(text)
+    return f" (with {_number(found[0])}, {found[1]}, in it)" if found else ""
+
+
+def marked(text: str) -> str:
+    """A name as it stands in a list: with the number of the character that is odd in it.
+
+    >>> marked("hammer"), marked("h" + chr(0x430) + "mmer").encode("ascii", "replace")
+    ('hammer', b'h?mmer (U+0430)')
+    """
+    found = _odd(text)
+    return f"{text} ({_number(found[0])})" if found else text
+
+
+def _odd(text: str) -> tuple[str, str] | None:
+    """The first odd character and its name."""
     if text.isascii():
-        return ""
+        return None
     from unicodedata import name
 
     named = [(one, name(one, "a character without a name")) for one in text]
-    mixed = any(told.startswith("LATIN ") for _, told in named)
+    alphabets = [told.split()[0] for _, told in named if told.split()[0] in _ALIKE]
+    usual = max(dict.fromkeys(alphabets), key=alphabets.count, default="")  # of as many the first
     for one, told in named:
-        if not one.isprintable() or (mixed and told.startswith(_ALIKE)):
-            return f" (with {_number(one)}, {told}, in it)"
-    return ""
+        if not one.isprintable() or (told.split()[0] in _ALIKE and told.split()[0] != usual):
+            return one, told
+    return None
 
 
 def _number(character: str) -> str:

@@ -9,6 +9,7 @@ from textual.content import Content
 
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
+from coach.quantities.errors import marked
 from coach.quantities.words import counted
 from coach.recipe.short_name import short_name
 from coach.screens.widgets.row_list import SIGN
@@ -112,6 +113,8 @@ def own_name(job: JobSummary) -> str:
     ('', '2', 'h3')
     """
     usual = short_name(job.title, "")
+    if marked(job.job) != job.job:
+        return marked(job.job)  # its title may look like that of another recipe as well
     return "" if job.job == usual else job.job.removeprefix(f"{usual}-")
 
 

@@ -8,6 +8,7 @@ from coach.cli.entering import Entered, answered
 from coach.cli.opening import shop_to_begin_in
 from coach.cli.reply import Asked, Refused, Reply
 from coach.files import contents, expand
+from coach.quantities.errors import odd_in
 from coach.quantities.takes import Take
 
 SUMMARY = "Add a job that was exported from another log, entry for entry."
@@ -34,7 +35,7 @@ def run(asked: Asked) -> Reply[Entered]:
                 f"There is a job {error.job!r} here already, so nothing was added; `--shop FILE` takes it "
                 f"into another log."
             ) from error
-        told = say("Job {} is imported: {}", session.job, session.recipe.title)
+        told = say("Job {} is imported: {}", f"{session.job}{odd_in(session.job)}", session.recipe.title)
         return answered(asked, session, [Answer(told, session.standing().last_entry)])
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.cli.opening import look_for_log, shop_path
 from coach.cli.page import table
 from coach.cli.reply import Asked, Reply, reply
+from coach.quantities.errors import marked
 from coach.quantities.takes import flag
 from coach.telling.clock import moment
 from coach.telling.words import write
@@ -51,4 +52,4 @@ def run(asked: Asked) -> Reply[Jobs]:
 def _row(job: JobSummary, shown: Shown) -> tuple[str, str, str, str]:
     place = f"step {job.step} of {job.steps}" if job.steps else ""
     told = write(job.trouble, shown) or f"{job.step_title or job.title} ({moment(job.last_at)})"
-    return job.job, job.state, place, told
+    return marked(job.job), job.state, place, told
