@@ -119,7 +119,12 @@ def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Ame
     if step is None:
         raise CannotFollow("Every step of this job is done: nothing is ahead that a file could change.")
     if state.waiting:
-        raise CannotFollow("Steps ahead hold entries from before this job was gone back in: do these first.")
+        last = max(state.waiting)
+        raise CannotFollow(
+            "This job was taken back to step {}, and step {} still holds what was entered for it before: go "
+            "on to step {} again, then change what is ahead.",
+            *(step.number, last, last),
+        )
     old = state.plan
     matched = amended_recipe(old.as_written, new, done, begun=bool(state.marks))
     plan = look_back(matched.recipe)

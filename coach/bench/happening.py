@@ -99,6 +99,19 @@ class Happening(Amending):
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
         return read_typed(self._state, then or self.then(), self.system, typed)
 
+    def zones_there(self) -> tuple[str, ...]:
+        """The zones that the piece has at this moment, those of the step in hand first; all if it is unknown.
+
+        One that is not made yet, or that has gone into another, has none of its own metal to lose.
+        """
+        course, now, zones = self._state.course(), self._state.now, self.zones_in_hand()
+        if course is not None and not (course.is_begun or course.heats):
+            now = course.start  # nothing is split or welded on before its step is begun
+        if now is None:
+            return zones
+        there = [one for one in zones if (found := now.zones.get(one)) and (found.has_form or found.parts)]
+        return tuple(there) or zones
+
     def zones_in_hand(self) -> tuple[str, ...]:
         """The zones that can lose metal, those of the step in hand first."""
         step, zones = self._state.step, tuple(self.plan.recipe.drawing)

@@ -12,11 +12,13 @@ from textual.widgets import Input, Static
 
 from coach.bench.answer import Answer
 from coach.bench.session import Session
+from coach.forms import listed
 from coach.screens.page_content import section_lines
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
 from coach.screens.widgets.panel import Lines
+from coach.screens.widgets.row_list import SIGN
 from coach.screens.wording import Ink, joined, one_line
 from coach.telling.page import Section
 
@@ -34,6 +36,7 @@ class Question(NamedTuple):
     usual: str = ""  # what Enter on an empty box means; "" where it must be told
     choices: tuple[str, ...] = ()  # what the arrows turn through
     such_as: tuple[tuple[str, str], ...] = ()  # what may be typed, and what it means
+    among: str = ""  # what is said of anything but the choices, with {typed} and {choices}; "" takes it too
 
 
 class AskingScreen(JobScreen):
@@ -98,14 +101,17 @@ class AskingScreen(JobScreen):
         """Show the question in hand and what was told so far."""
         question, box = self._question, self.query_one(Input)
         asked = self.questions()
-        lines = [_told(one, self.told[one.name] if at < self._at else "") for at, one in enumerate(asked)]
+        lines = [
+            _told(one, self.told[one.name] if at < self._at else "", asked_now=at == self._at)
+            for at, one in enumerate(asked)
+        ]
         if question is not None:
             asks = question.asks
             if len(question.choices) <= _MOST_LISTED:
                 listed = [f"{at} {name}" for at, name in enumerate(question.choices, start=1)]
-                lines += [Content(""), *(one_line(one, indent=1) for one in listed)]
+                lines += [Content(""), *(one_line(one, indent=len(SIGN)) for one in listed)]
             for typed, means in question.such_as:
-                what, gap = one_line(typed, Ink.STRONG, indent=1), max(1, _TYPED_CELLS - len(typed))
+                what, gap = one_line(typed, Ink.STRONG, indent=len(SIGN)), max(1, _TYPED_CELLS - len(typed))
                 lines.append(Content.assemble(what, one_line(means, indent=gap)))
             self._type(self.told.get(question.name, ""))
             box.placeholder = f"Enter takes {question.usual}" if question.usual else "type it, then Enter"
@@ -139,7 +145,12 @@ class AskingScreen(JobScreen):
         if not typed:
             self.tell(self.MUST_BE_TOLD, bad=True)
             return
-        self.told[question.name] = _chosen(question, typed)
+        told = _chosen(question, typed)
+        if question.among and told not in question.choices:
+            choices = listed(question.choices, "or")
+            self.tell(question.among.format(typed=repr(typed[:30]), choices=choices), bad=True)
+            return
+        self.told[question.name] = told
         self._at += 1
         if self._question is not None:
             self.tell("")
@@ -169,11 +180,19 @@ class AskingScreen(JobScreen):
 
 
 def _chosen(question: Question, typed: str) -> str:
-    """What was typed, or the choice of that number."""
+    """What was typed, or the choice of that number, or the one that it is the name or the beginning of."""
     at = int(typed) if typed.isdecimal() and len(question.choices) <= _MOST_LISTED else 0
-    return question.choices[at - 1] if 1 <= at <= len(question.choices) else typed
+    if 1 <= at <= len(question.choices):
+        return question.choices[at - 1]
+    begun = " ".join(typed.lower().replace("_", " ").split())
+    found = [one for one in question.choices if one.lower().startswith(begun)]
+    alike = [one for one in found if one.lower() == begun] or found
+    return alike[0] if begun and len(alike) == 1 else typed
 
 
-def _told(question: Question, told: str) -> Content:
-    asked = question.asks.partition(":")[0]
-    return Content.assemble(one_line(f"{asked}:", Ink.QUIET), " ", one_line(told, Ink.STRONG))
+def _told(question: Question, told: str, *, asked_now: bool) -> Content:
+    """A question with its answer, the sign before the one in hand."""
+    asked = f"{question.asks.partition(':')[0]}:"
+    if asked_now:
+        return Content.assemble(SIGN, one_line(asked, Ink.STRONG))
+    return Content.assemble(" " * len(SIGN), one_line(asked, Ink.QUIET), " ", one_line(told, Ink.STRONG))

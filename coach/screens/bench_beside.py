@@ -13,7 +13,7 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.quantities.words import counted
-from coach.screens.bench_work import Told, do_lines, do_rule, ended, folded
+from coach.screens.bench_work import WHY, Told, do_lines, do_rule, ended, folded
 from coach.screens.size_rows import size_rows
 from coach.screens.widgets.pane import rule, side_by_side
 from coach.screens.wording import Ink, one_line
@@ -39,14 +39,23 @@ class Beside(NamedTuple):
         return max(1 + _rows(self.left), len(self.sizes) + below)
 
 
-def beside(standing: Standing, chosen: Check | None, shown: Shown, left: int, right: int) -> Beside:
-    """The work in hand, its columns so many cells wide."""
+def beside(
+    standing: Standing, chosen: Check | None, shown: Shown, left: int, right: int, *, why: bool = True
+) -> Beside:
+    """The work in hand, its columns so many cells wide; `why` it is not on plan, unless that stands below."""
     sizes = size_rows(standing.checks, chosen, shown, right) or _without_sizes(standing, right)
     step = standing.step
     if step is None:
         return Beside([], sizes, [])
-    told = do_lines(standing, step, shown, left, chosen)
-    again = do_lines(standing, step, shown, right, chosen)  # the same, set for the other column
+    # The same is set for the one column and for the other.
+    told, again = (
+        [
+            one
+            for one in do_lines(standing, step, shown, width, chosen)
+            if why or one.label not in WHY.values()
+        ]
+        for width in (left, right)
+    )
     moved: set[int] = set()
     for label in _BELOW_THE_SIZES:
         for at in [at for at, one in enumerate(told) if one.label == label]:
@@ -62,14 +71,21 @@ def beside(standing: Standing, chosen: Check | None, shown: Shown, left: int, ri
 
 
 def work_beside_sizes(
-    standing: Standing, chosen: Check | None, shown: Shown, width: int, left: int, rows: int
+    standing: Standing,
+    chosen: Check | None,
+    shown: Shown,
+    width: int,
+    left: int,
+    rows: int,
+    *,
+    why: bool = True,
 ) -> list[Content]:
     """The lines of both columns in so many rows."""
     right, step = width - 1 - left, standing.step
     if step is None:
         work = [rule("Done", left), *ended(standing, shown, left)]
         return side_by_side([(work, left), (_without_sizes(standing, right), right)])
-    parts = beside(standing, chosen, shown, left, right)
+    parts = beside(standing, chosen, shown, left, right, why=why)
     # Sizes fold before they are cut; what stands below them begins after an empty row.
     sizes = size_rows(standing.checks, chosen, shown, right, rows) or parts.sizes
     room = rows - len(sizes) - 1

@@ -44,7 +44,7 @@ from coach.screens.widgets.face import SMALL_FACE_FROM, Face, rows_of_figures
 from coach.screens.widgets.head_line import HeadLine
 from coach.screens.widgets.pane import Lines, Pane, rule, side_by_side
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import marked
+from coach.screens.wording import Ink, marked, one_line
 
 if TYPE_CHECKING:
     from coach.bench.sheet import Sheet
@@ -175,7 +175,12 @@ class PagedScreen(TypingScreen):
         check = self.check_shown(standing)
         marks = bar_of_marks(standing, check, self.shown, width)
         left = self._left_of(width)
-        return [*marks, *work_beside_sizes(standing, check, self.shown, width, left, rows - len(marks))]
+        return [
+            *marks,
+            *work_beside_sizes(
+                standing, check, self.shown, width, left, rows - len(marks), why=self._page != WAYS
+            ),
+        ]
 
     @staticmethod
     def _left_of(width: int) -> int:
@@ -194,7 +199,7 @@ class PagedScreen(TypingScreen):
             for at, name in enumerate(names):
                 wide = width - (each + 1) * (len(names) - 1) if at == len(names) - 1 else each
                 told = page_lines(name, standing, self.shown)(wide, rows)
-                parts.append(([rule(name, wide), *told][:rows], wide))
+                parts.append(([rule(name, wide), *_no_more_than(told, rows - 1)], wide))
             return side_by_side(parts)
 
         return lines
@@ -362,3 +367,10 @@ class PagedScreen(TypingScreen):
         for pane in self.query(Pane):
             pane.to_the_top()
         self.fill()
+
+
+def _no_more_than(lines: list[Content], rows: int) -> list[Content]:
+    """So many lines of a column; where there are more the last row says how many, and by which key."""
+    if len(lines) <= max(rows, 1):
+        return lines
+    return [*lines[: rows - 1], one_line(f"… {len(lines) - rows + 1} more: Tab", Ink.QUIET, indent=1)]

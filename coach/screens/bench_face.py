@@ -265,6 +265,7 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
             caption=caption,
             weight=Weight.SMALL,
             column=Column(None, 0.0),
+            narrow=("too cold", f"{over} over"),
         )
     left, unit = minutes_text(clock.working.value - seconds)
     caption = f"work to {write_temperature(clock.stop.value, shown)}"

@@ -141,10 +141,11 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
         told.append(("Trouble", write(standing.trouble, shown), Ink.BAD))
     reason = reason_text(standing.reason, shown)
     held_back = not chance_beside(standing.verdict, standing.chance)
-    chance = f"{chance_text(standing.chance)}{' by the metal alone' if held_back else ''}"
-    told.append(("So far", f"{chance}: {reason}", ""))
-    if standing.step is not None and standing.will_pass is not None:
-        told.append(("", f"Will pass: {will_pass_text(standing.will_pass)}.", ""))
+    ahead = standing.step is not None and standing.will_pass is not None
+    by = " by the metal alone" if held_back else " by what is done" if ahead else ""
+    told.append(("So far", f"{chance_text(standing.chance)}{by}: {reason}", ""))
+    if ahead:
+        told.append(("Ahead", f"Will pass: {will_pass_text(standing.will_pass)}.", ""))
     for skin in standing.skins:
         told.append(("Skin", write(skin_words(skin), shown), Ink.CARE if skin.enough is False else ""))
     for label, words, ink in told:

@@ -16,6 +16,8 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
+from coach.ledger.verdict import PlanState, Reason
+from coach.ledger.workpiece import size_name
 from coach.operations.does import HeatKind
 from coach.operations.measures import MARK
 from coach.quantities.figure import Figure, Kind
@@ -27,23 +29,28 @@ from coach.screens.wording import Ink, one_line, said, wrapped
 from coach.telling.figures import write_figure
 from coach.telling.step import hand_lines, step_lines
 from coach.telling.to_go import aim_of
+from coach.telling.why import reason_text
 from coach.telling.words import sentence
 from coach.telling.writing import Shown
 
 #: The margin that labels stand in.
 _MARGIN = 9
 _NARROW = 50
+#: Why a job is not on plan is told under its verdict's own words.
+WHY = {PlanState.TIGHT: "Tight", PlanState.OFF_PLAN: "Off plan"}
 #: What gives way, the first first, and whether it is left out or cut down to its first row.
 _GIVES_WAY = (
     ("Know", True),
     ("Time", True),
     ("Keep", True),
+    *((label, False) for label in WHY.values()),
     ("Do", False),
     ("Fix", False),
     ("Watch", False),
-    ("To size", True),
     ("Rest", True),
     ("Watch", True),
+    ("To size", True),
+    *((label, True) for label in WHY.values()),
     ("Test", False),
     ("Flux", False),
     ("Quench", False),
@@ -149,8 +156,8 @@ def _never_less(told: list[Told], step: StepToDo) -> int:
     """Rows of cautions and of what goes with them, with one of what to do, or all of it at a treatment."""
     treated = treats(step)
     whole = ("Caution", "Flux", "Quench", "Test", "By hand", *(("Do",) if treated else ()))
-    fixes = any(one.label == "Fix" for one in told)
-    return sum(len(one.lines) for one in told if one.label in whole) + (not treated) + fixes
+    first = {one.label for one in told} & {"Fix", *WHY.values()}  # one row of each
+    return sum(len(one.lines) for one in told if one.label in whole) + (not treated) + len(first)
 
 
 def sizes_told(standing: Standing, chosen: Check | None) -> tuple[Check, ...]:
@@ -252,9 +259,25 @@ def do_lines(
     lines += [("Fix", sentence(right.words, shown), "CARE") for right in standing.to_right]
     if standing.rest_reason and treats(step):
         lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))
-    places = {"Fix": 5, "Rest": 6}
+    if why := why_not_on_plan(standing, shown):
+        lines.append((WHY[standing.verdict], why, "CARE"))
+    places = {"Fix": 5, "Rest": 6, **dict.fromkeys(WHY.values(), 1)}
     lines.sort(key=lambda one: {**order, **places}.get(one[0], 7))
     return [Told(label, _set(label, words, tone, width), words) for label, words, tone in lines]
+
+
+def why_not_on_plan(standing: Standing, shown: Shown) -> str:
+    """Why the verdict is not good; "" where it is, or where the sizes or what is to be put right say it."""
+    if standing.verdict is PlanState.ON_PLAN or standing.trouble:
+        return ""
+    reason = standing.reason
+    if isinstance(reason, Reason):
+        name = size_name(reason.zone, reason.dimension)
+        if any(one.name == name and not one.is_open and not one.is_settled for one in standing.checks):
+            return ""
+    elif standing.to_right:
+        return ""
+    return reason_text(reason, shown)
 
 
 def _set(label: str, words: str, tone: str, width: int) -> list[Content]:
@@ -278,14 +301,23 @@ def _set(label: str, words: str, tone: str, width: int) -> list[Content]:
 
 
 def _ink(label: str) -> str:
-    return Ink.BAD if label == "Caution" else Ink.CARE if label in ("Fix", "By hand") else Ink.LABEL
+    return (
+        Ink.BAD
+        if label == "Caution"
+        else Ink.CARE
+        if label in ("Fix", "By hand", *WHY.values())
+        else Ink.LABEL
+    )
 
 
 def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Content]:
     """What is told in so many rows: what gives way, in its order, is cut or left out."""
     has_watch = any(one.label == "Watch" for one in told)
     do_last = treats(step) or step.heat_kind in (HeatKind.WELDING, HeatKind.COLD)
-    for label, out in _AT_A_TREATMENT if do_last else _GIVES_WAY:
+    give_way = _AT_A_TREATMENT if do_last else _GIVES_WAY
+    if treats(step):  # the face tells the heat, and what to watch there is told once in a job
+        give_way = (*((label, True) for label in ("To size", *WHY.values())), *give_way)
+    for label, out in give_way:
         over = sum(len(one.lines) for one in told) - rows
         if over <= 0:
             break

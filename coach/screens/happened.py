@@ -23,6 +23,12 @@ _LOST: Final = "metal is gone"
 #: What a test of the shop would find, by how a smith says it.
 _TESTS: Final = {"a weld is open": "weld_line", "a crack": "crack_test"}
 _BENT: Final = "bent or dropped"
+# What is told where something else is typed than can be chosen.
+_WHAT: Final = "What happened is one of {choices}, not {typed}: type its number."
+_ZONES: Final = "The piece has no zone {typed} at this moment: type {choices}."
+_WELDED: Final = "Nothing is welded on at {typed}: type {choices}."
+_TOOK: Final = "What took it is one of {choices}, not {typed}: type its number."
+_END: Final = "An end is {choices}, not {typed}."
 _TO_RIGHT: Final = "true it and look for a crack; what was read of it may have changed"
 
 
@@ -52,19 +58,23 @@ class HappenedScreen(AskingScreen):
         welded = self.session.zones_put_to("weld_line")
         kinds = (_LOST, *(told for told, test in _TESTS.items() if test != "weld_line" or welded), _BENT)
         what = self.told.get("what", _LOST)
-        zones = welded if _TESTS.get(what) == "weld_line" else self.session.zones_in_hand()
+        if _TESTS.get(what) == "weld_line":
+            zones, told = welded, _WELDED
+        else:
+            zones, told = self.session.zones_there(), _ZONES
         found = [
-            Question("what", "What happened", _LOST, kinds),
-            Question("zone", "To which zone: ↑ and ↓ show others", zones[0], zones),
+            Question("what", "What happened", _LOST, kinds, among=_WHAT),
+            Question("zone", "To which zone: ↑ and ↓ show others", zones[0], zones, among=told),
         ]
         if what != _LOST:
             return found
         found += [
             Question("amount", "How much of it: a length of its end, or a weight such as 30 g"),
-            Question("cause", "What took it: ↑ and ↓ show others", CAUSES[0], CAUSES),
+            Question("cause", "What took it: ↑ and ↓ show others", CAUSES[0], CAUSES, among=_TOOK),
         ]
         if self.session.ends_freely_twice(self.told.get("zone", "")):
-            found.append(Question("end", "Which end, by the bar's marks: ↑ and ↓ show both", _ENDS[0], _ENDS))
+            asks = "Which end, by the bar's marks: ↑ and ↓ show both"
+            found.append(Question("end", asks, _ENDS[0], _ENDS, among=_END))
         return found
 
     def comes_of_it(self) -> Section:

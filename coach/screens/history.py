@@ -20,8 +20,8 @@ from coach.recipe.model import Step
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
-from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import Picture
+from coach.screens.widgets.row_list import SIGN, RowList
 from coach.screens.wording import Ink, one_line, said, wrapped
 from coach.telling.history import history_row
 from coach.telling.sizes import spare_text
@@ -109,7 +109,7 @@ class HistoryScreen(LiveScreen):
         return self._looks_back if name == "zone" else True
 
     def compose(self) -> ComposeResult:
-        self.picks = PickList[Logged](id="entries")
+        self.picks = RowList[Logged](id="entries")
         picture, answer = Picture(id="plot"), AnswerLine(_USUAL_TELLING)
         box = Box(placeholder="then Enter")
         picture.display = box.display = False
@@ -278,7 +278,7 @@ def _spot(moment: MomentOfSpare) -> Point:
 def _line(entry: Logged, shown: Shown, width: int) -> Content:
     number, at, step, told = history_row(entry, shown).cells
     sign = "✗ " if entry.struck else ""
-    before = said(f"{number:>4}  {at}  {step:<8}  ", Ink.QUIET)
+    before = said(f"{' ' * len(SIGN)}{number:>4}  {at}  {step:<8}  ", Ink.QUIET)
     words = one_line(f"{sign}{told}", f"strike {Ink.QUIET}" if entry.struck else "")
     if width - before.cell_length < _LEAST_WORDS:
         return Content.assemble(before, words)

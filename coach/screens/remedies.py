@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -15,7 +17,7 @@ from coach.screens.page_content import section_lines
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
-from coach.screens.widgets.pick_list import PickList
+from coach.screens.widgets.row_list import RowList, beside_sign
 from coach.screens.wording import Ink, joined, marked, one_line, said, wrapped
 from coach.telling.ways_back import brings, leads_to, no_way_back
 from coach.telling.words import write
@@ -27,6 +29,9 @@ WAY_IN = {
     "told": "Show what can be done to come back onto plan",
     "group": "Step",
 }
+
+#: The cells beside the list and its scroll bar.
+_AROUND = 3
 
 
 class RemediesScreen(LiveScreen):
@@ -56,13 +61,23 @@ class RemediesScreen(LiveScreen):
         return [one for one in super().keys_now() if one.action != "take" or self.picks.options]
 
     def compose(self) -> ComposeResult:
-        self.picks = PickList[WayBack](id="ways")
+        self.picks = RowList[WayBack](id="ways")
         stands, words = Static("", id="stands", markup=False), Lines(can_focus=False)
         title = f"Ways back for {self.session.recipe.title}"
         yield from self.framed(title, stands, self.picks, words, AnswerLine())
 
     def on_resize(self) -> None:
-        """Why the job stands as it does, set for the width of the window."""
+        """All of it set for the width of the window; what is asked stays asked."""
+        self._tell_stands()
+        self._list(self.picks.things, self.picks.highlighted or 0)
+
+    def _list(self, ways: Sequence[WayBack], at: int) -> None:
+        room = self.app.size.width - _AROUND
+        numbers = {way.name: number for number, way in enumerate(ways, 1)}
+        self.picks.fill(ways, lambda way: _at_a_glance(way, numbers[way.name], self.shown, room), at)
+
+    def _tell_stands(self) -> None:
+        """Why the job stands as it does."""
         stands = verdict_words(self.session.standing(), self.shown)
         self.query_one("#stands", Static).update(joined(wrapped(stands, max(self.app.size.width - 2, 1))))
 
@@ -70,9 +85,8 @@ class RemediesScreen(LiveScreen):
         """Show the ways that there are as the job stands now."""
         self._asked = ""
         ways = self.session.ways_back()
-        self.on_resize()
-        numbers = {way.name: at for at, way in enumerate(ways, 1)}
-        self.picks.fill(ways, lambda way: _at_a_glance(way, numbers[way.name], self.shown))
+        self._tell_stands()
+        self._list(ways, 0)
         self.picks.display = bool(ways)
         self.tell_keys()
         self._tell_chosen()
@@ -145,11 +159,10 @@ def _question(way: WayBack, shown: Shown) -> str:
     return f"{write(way.title, shown)}: Enter again takes it, Esc does not."
 
 
-def _at_a_glance(way: WayBack, number: int, shown: Shown) -> Content:
+def _at_a_glance(way: WayBack, number: int, shown: Shown, width: int) -> Content:
     """What to do, what it brings and costs, what changes."""
     chance, *costs = brings(way)
     told = [marked(way.verdict.value), one_line(chance, Ink.STRONG), *(one_line(cost) for cost in costs)]
     title, changes = write(way.title, shown), write(way.changes, shown)
-    return joined(
-        [one_line(f"{number} {title}", Ink.STRONG), joined(told, "  "), one_line(changes, Ink.QUIET)]
-    )
+    lines = [one_line(f"{number} {title}", Ink.STRONG), joined(told, "  "), one_line(changes, Ink.QUIET)]
+    return beside_sign(lines, width)

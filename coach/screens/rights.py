@@ -7,11 +7,14 @@ from textual.app import ComposeResult
 from coach.bench.righting import Right
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
-from coach.screens.widgets.pick_list import PickList
+from coach.screens.widgets.row_list import RowList, beside_sign
 from coach.screens.wording import one_line
 from coach.telling.words import write
 
 WAY_IN = {"key": "plus,ctrl+b", "words": "To put right", "told": "Show what is to be put right"}
+
+#: The cells beside the list and its scroll bar.
+_AROUND = 3
 
 
 class RightsScreen(LiveScreen):
@@ -30,16 +33,21 @@ class RightsScreen(LiveScreen):
     ]
 
     def compose(self) -> ComposeResult:
-        self.picks = PickList[Right](id="entries")
+        self.picks = RowList[Right](id="entries")
         yield from self.framed(f"To put right on {self.session.recipe.title}", self.picks, AnswerLine())
 
     def fill(self) -> None:
         found = self.session.standing().to_right
-        self.picks.fill(found, lambda right: one_line(f"• {write(right.words, self.shown)}"))
+        room, at = self.app.size.width - _AROUND, self.picks.highlighted or 0
+        self.picks.fill(found, lambda one: beside_sign([one_line(write(one.words, self.shown))], room), at)
         if found:
             self.tell("Enter takes the chosen one off the list, for it is right now.")
         else:
             self.tell("Nothing is to be put right. F6 twice at the bench writes something down for it.")
+
+    def on_resize(self) -> None:
+        """What is longer than the window goes on below itself."""
+        self.fill()
 
     def action_righted(self) -> None:
         right = self.picks.chosen

@@ -367,7 +367,7 @@ def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Conte
     unmeasured = [one for one in sizes if one.verdict is SizeVerdict.NOT_MEASURED]
     if unmeasured:
         told = f"· {counted(len(unmeasured), 'size')} not measured since last worked: "
-        told += f"at the bench {unmeasured[0].label}= and its size takes one"
+        told += f"at the bench type {unmeasured[0].label}= and what it measures"
         lines = wrapped(one_line(told, Ink.QUIET), width - 3)
         yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(lines))
     reckoned = sum(sign_of(one, shown) == RECKONED_ON for one in sizes)

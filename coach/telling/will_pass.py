@@ -20,13 +20,16 @@ def will_pass_text(will: WillPass | None) -> str:
 
     >>> from coach.ledger.will_pass import LeastSure
     >>> will_pass_text(WillPass(0.62, 0.7, LeastSure("eye.length", "eye", "length", 0.83)))
-    '62 in 100; this hand would keep it 70 in 100 at best; least sure: eye length, 83 in 100'
+    '62 in 100, all that is still to be worked counted in; least sure: eye length, 83 in 100; this hand \
+keeps them all 70 in 100 at best'
     """
     if will is None:
         return ""
     told = [in_hundred(will.chance)]
-    if will.ceiling is not None:
-        told.append(f"this hand would keep it {in_hundred(will.ceiling)} at best")
+    if will.ceiling is not None:  # so that it does not read as another answer to what is so far
+        told[0] += ", all that is still to be worked counted in"
     if will.least is not None:
         told.append(f"least sure: {will.least.label}, {in_hundred(will.least.chance)}")
+    if will.ceiling is not None:
+        told.append(f"this hand keeps them all {in_hundred(will.ceiling)} at best")
     return "; ".join(told)

@@ -36,6 +36,9 @@ class Shown:
 
 METRIC: Final = Shown()
 
+#: Up to so long a time is told in seconds alone, as one would say it (our choice).
+_SECONDS_UP_TO_S = 90
+
 
 def write_length(mm: float, shown: Shown = METRIC, *, unit: bool = True) -> str:
     """Return a length in mm as text, such as `31.5 mm`, `142.5 mm` or `1 1/4 in`.
@@ -132,9 +135,9 @@ def write_temperature(c: float, shown: Shown = METRIC) -> str:
 
 
 def write_duration(s: float) -> str:
-    """Return a duration in seconds as text: `90 s`, `3 min 20 s`, `12 min`, `3 h 10 min`.
+    """Return a duration in seconds as text: `90 s`, `1 min 45 s`, `12 min`, `3 h 10 min`.
 
-    Seconds below 2 min, minutes and seconds below 10 min, whole minutes above.
+    Seconds up to 90 s, minutes and seconds below 10 min, whole minutes above.
     """
     return _signed(_exact(s), write=_time)
 
@@ -203,7 +206,7 @@ def _pounds(g: Fraction) -> str:
 def _time(s: Fraction) -> str:
     seconds = nearest(s, Fraction(1))
     if seconds < 600:
-        return _joined(*divmod(seconds, 60), "min", "s") if seconds >= 120 else f"{seconds} s"
+        return _joined(*divmod(seconds, 60), "min", "s") if seconds > _SECONDS_UP_TO_S else f"{seconds} s"
     return _joined(*divmod(nearest(s / 60, Fraction(1)), 60), "h", "min")
 
 

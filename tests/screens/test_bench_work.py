@@ -9,6 +9,7 @@ from textual.content import Content
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.ledger.verdict import PlanState
 from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
@@ -16,12 +17,13 @@ from coach.quantities.figure import Kind
 from coach.recipe.reader import read_recipe_file
 from coach.screens.bench_beside import work_beside_sizes
 from coach.screens.bench_cautions import cautions_now
+from coach.screens.bench_drawn import _no_more_than
 from coach.screens.bench_face import bench_blocks
 from coach.screens.bench_pages import page_lines
 from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
 from coach.screens.widgets.face import face_lines
 from coach.telling.writing import Shown
-from tests.bench.jobs import ticking
+from tests.bench.jobs import at_step_of, ticking
 
 SHELF = sorted((Path(__file__).parents[2] / "recipes").glob("*.yaml"))
 HOOK = next(path for path in SHELF if path.stem == "first-hook")
@@ -246,3 +248,48 @@ def _cautions_while_asked(path: Path, number: int) -> dict[str, str]:
         session.done()
     standing = session.standing()
     return {one.dimension: " ".join(cautions_now(standing, one)) for one in standing.checks}
+
+
+def test_a_message_of_three_rows_leaves_the_size_to_work_to_where_it_is() -> None:
+    """The answer takes two rows more of the page then: what to watch goes behind Tab before the size does."""
+    demo = at_step_of("carpenters-adze", 25)
+    standing = demo.standing()
+    assert standing.step is not None
+    chosen = standing.checks[0]
+    for fewer in range(3):
+        lines = [line.plain for line in work_page(standing, chosen, Shown("mm"), 80, LARGE_FACE - fewer)]
+        assert any(line.startswith(" To size") for line in lines), lines
+        assert any(line.startswith(" Caution") for line in lines), lines
+
+
+def test_a_job_that_is_tight_says_why_where_the_work_stands() -> None:
+    """All three marks short: the verdict is tight for the metal of the tip."""
+    session = Shop(":memory:", ticking()).begin(HOOK.read_text("utf-8"), HOOK.name)
+    for name, typed in (("tip.mark", "28.6"), ("shank.mark", "101.2"), ("plate.mark", "137.6")):
+        session.read(name, typed)
+    session.done()
+    standing = session.standing()
+    assert standing.verdict is PlanState.TIGHT
+    for width, rows in ((80, LARGE_FACE), (80, SMALL_FACE), (60, 11)):
+        lines = [line.plain for line in work_page(standing, standing.checks[0], Shown("mm"), width, rows)]
+        assert [line for line in lines if line.startswith(" Tight") and "Tip: the metal" in line], lines
+    beside = work_beside_sizes(standing, standing.checks[0], Shown("mm"), 160, 79, 12)
+    assert any("Tip: the metal" in line.plain for line in beside)
+
+
+def test_a_size_that_its_row_tells_as_out_is_not_told_again_as_why() -> None:
+    session = Shop(":memory:", ticking()).begin(HOOK.read_text("utf-8"), HOOK.name)
+    while (step := session.standing().step) is not None and step.number < 8:
+        session.done()
+    session.heat()
+    session.read("plate.hole_length", "6.6")
+    standing = session.standing()
+    assert standing.verdict is PlanState.OFF_PLAN
+    lines = [line.plain for line in work_page(standing, standing.checks[0], Shown("mm"), 80, LARGE_FACE)]
+    assert not [line for line in lines if line.startswith((" Tight", " Off plan"))], lines
+
+
+def test_a_column_that_is_cut_says_how_many_rows_more_there_are() -> None:
+    lines = [Content(f"row {at}") for at in range(7)]
+    assert [line.plain for line in _no_more_than(lines, 7)] == [line.plain for line in lines]
+    assert [line.plain for line in _no_more_than(lines, 3)] == ["row 0", "row 1", " … 5 more: Tab"]

@@ -11,7 +11,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.happened import HappenedScreen
-from tests.bench.jobs import HAMMER, begun
+from tests.bench.jobs import HAMMER, at_step_of, begun
 from tests.screens.stage import answer_on, at_the_bench, showing, words_on
 
 
@@ -111,6 +111,31 @@ async def test_a_piece_that_fell_goes_on_the_list_to_put_right(shop: Shop, job: 
         await pilot.press("enter")
         await pilot.pause()
         assert "true it" in " ".join(str(right.words) for right in job.standing().to_right)
+
+
+async def test_a_zone_that_the_piece_has_not_is_refused_at_once_with_those_that_it_has(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await _type(pilot, "")
+        await _type(pilot, "bowl")
+        assert "The piece has no zone 'bowl' at this moment: type point or shank." in answer_on(bench.coach)
+        assert pilot.app.screen.query_one(Input).value == "bowl", "it stays to be mended"
+        await _type(pilot, "SHA")
+        assert "To which zone: shank" in words_on(bench.coach)
+
+
+def test_a_zone_is_there_once_it_is_made_and_until_it_is_split() -> None:
+    fork = at_step_of("meat-fork", 1)
+    there = fork.zones_there()
+    assert "end" in there
+    assert not {"tine", "hook"} & {*there}
+    fork.done()  # the marks; the split is not begun yet
+    assert fork.zones_there() == there
+    fork.heat()
+    assert {"tine", "hook"} <= {*fork.zones_there()}
+    assert "end" not in fork.zones_there()
 
 
 def test_a_weld_can_only_be_open_where_one_is_made() -> None:

@@ -9,7 +9,7 @@ from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.history import HistoryScreen
 from coach.screens.picture import PictureScreen
-from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+from tests.screens.stage import answer_on, at_the_bench, settled, showing, words_on
 from tests.screens.test_golden_screens import under_way
 from tests.told import entry_text
 
@@ -93,6 +93,7 @@ async def test_the_pictures_go_from_the_step_to_the_stock_and_the_tool(shop: Sho
 
 async def test_the_picture_follows_a_reading(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job, size=(160, 48)) as (bench, pilot):
+        await settled(bench.coach, pilot)
         before = words_on(bench.coach)
         await pilot.press("f2", "1", "0", "full_stop", "5", "enter")
         await pilot.pause()

@@ -21,9 +21,12 @@ from coach.telling.words import write
 from tests.screens.stage import (
     COMMON,
     PEG,
+    ROOMY,
+    SMALL,
     a_shop,
     answer_on,
     at_the_bench,
+    resized,
     screen_text,
     settled,
     showing,
@@ -257,3 +260,20 @@ async def test_beside_the_ways_back_a_caution_is_told_once_at_any_window(
     async with at_the_bench(shop, thin, size=size) as (bench, pilot):
         await settled(bench.coach, pilot)
         assert words_on(bench.coach).count("Hot scale flies") == 1
+
+
+async def test_the_chosen_way_has_the_sign_at_its_first_row_and_a_resize_keeps_it(
+    shop: Shop, thin: Session
+) -> None:
+    """Colour is not the only sign of it, however many rows each way takes."""
+    second = " ".join(write(thin.ways_back()[1].title).split()[:2])
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await settled(bench.coach, pilot)
+        await pilot.press("down")
+        await pilot.pause()
+        for width, height in (COMMON, ROOMY, SMALL, COMMON):
+            await resized(bench.coach, pilot, width, height)
+            await pilot.pause()
+            signed = [row for row in screen_text(bench.coach).splitlines() if "▸" in row]
+            assert [" ".join(row.split()[:4]) for row in signed] == [f"▸ 2 {second}"], signed

@@ -161,7 +161,7 @@ async def test_a_large_window_shows_the_metal_the_picture_the_steps_and_the_size
     async with at_the_bench(shop, job, size=(160, 48)) as (bench, pilot):
         await pilot.pause()
         words = words_on(bench.coach)
-        for part in ("─ Metal ─", "─ Steps ─", "─ Finished ─", "─The peg─", "(at least"):
+        for part in ("─ Metal ─", "─ Steps ─", "─ Finished ─", "─ The peg ─", "(at least"):
             assert part in words
 
 

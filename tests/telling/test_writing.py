@@ -161,6 +161,7 @@ def test_a_temperature_is_written_to_the_whole_degree(c: float, shown: Shown, te
     [
         (0, "0 s"),
         (90, "90 s"),
+        (105, "1 min 45 s"),
         (119.6, "2 min"),
         (200, "3 min 20 s"),
         (599.7, "10 min"),

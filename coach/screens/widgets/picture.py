@@ -38,7 +38,7 @@ class Picture(Widget, can_focus=False):
 
     def show(self, title: str, draw: Callable[[int, int], Sequence[Line]], otherwise: str = "") -> None:
         """Take what draws so many columns and rows, and what to say where it draws nothing."""
-        self.border_title = one_line(title)
+        self.border_title = Content.assemble(" ", one_line(title), " ")
         self._draw, self._otherwise = draw, otherwise
         self.refresh()
 
