@@ -10,7 +10,7 @@ from coach.bench.replay import JobState
 from coach.bench.verdicts import Read, stages_ahead
 from coach.forms import label, said
 from coach.ledger.course import Course, Outcome
-from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict, conformance
+from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict, beyond_surely, conformance
 from coach.ledger.weighing import kind_of
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
@@ -70,7 +70,7 @@ class SizeCame(NamedTuple):
     allowed: Wanted | None  # what is allowed now, where a way back or a haft changed that
     came: Figure | None  # cold, less the scale since it was read; `null` when it was not measured since
     reckoned: Figure | None  # what it is believed to be where it was not measured
-    beyond: Figure | None  # how far it is past the limit that it is under or over
+    beyond: Figure | None  # how far it is, or seems, past a limit; `null` inside
     verdict: SizeVerdict
     read: WhenRead | None  # `null` when it was not measured
     let_go: LetGo | None  # `null` when it is as drawn
@@ -134,7 +134,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
             else:
                 drawn_to = limits if let_go is not None and let_go.haft else first
                 verdict = _verdict(came, drawn_to, limits)
-            outside = verdict in (SizeVerdict.UNDER, SizeVerdict.OVER)
+            outside = came is not None and SizeState.of(came.value, limits) is not SizeState.GOOD
             yield SizeCame(
                 name=f"{zone}.{dimension}",
                 zone=zone,
@@ -156,8 +156,9 @@ def _verdict(came: Figure, first: Limits, limits: Limits) -> SizeVerdict:
     for drawn, verdict in ((first, SizeVerdict.WITHIN), (limits, SizeVerdict.LET_GO)):
         if conformance(came.value, came.doubt or 0.0, drawn) >= ON_PLAN_CHANCE:
             return verdict
-    seems = SizeState.of(came.value, limits)
-    return SizeVerdict.NOT_SURE if seems is SizeState.GOOD else SizeVerdict(seems.value)
+    if not beyond_surely(came.value, came.doubt or 0.0, limits):
+        return SizeVerdict.NOT_SURE
+    return SizeVerdict(SizeState.of(came.value, limits).value)
 
 
 def _beyond(came: Figure, limits: Limits) -> Figure:

@@ -88,6 +88,11 @@ def judge(size: float, doubt: float, limits: Limits, *, grows: bool | None, dres
     return Judged(verdict, beyond, too_coarse, below)
 
 
+def beyond_surely(size: float, doubt: float, limits: Limits) -> bool:
+    """Whether a size lies outside its limits by more than the guard band: nearer, nothing is proven of it."""
+    return max(limits.low - size, size - limits.high) > COVERAGE * doubt
+
+
 def conformance(size: float, doubt: float, limits: Limits) -> float:
     """Probability that a size with that standard uncertainty lies within its limits (JCGM 106:2012, 7)."""
     return at_most(limits.high, size, doubt) - at_most(limits.low, size, doubt)

@@ -15,6 +15,7 @@ from coach.ledger.verdict import (
     SizeState,
     Why,
     at_most,
+    beyond_surely,
     conformance,
     plan_state,
 )
@@ -63,6 +64,18 @@ class FinishedSize(NamedTuple):
         """How far it is from that limit, on whichever side."""
         return self.expected._replace(value=abs(self.expected.value - self.bound_mm))
 
+    @property
+    def told(self) -> str:
+        """Its state in words; what was read and lies outside by no more than its doubt only seems so."""
+        if self.state is SizeState.GOOD or not self._only_seems:
+            return self.state.value
+        return f"seems {self.state.value}"
+
+    @property
+    def _only_seems(self) -> bool:
+        size_mm, doubt_mm = self.expected.value, self.expected.doubt or 0.0
+        return self.measured and not beyond_surely(size_mm, doubt_mm, self.wanted.limits)
+
     def at(self, size: Figure, limits: Limits) -> FinishedSize:
         """It at another size, within other limits."""
         state = SizeState.of(size.value, limits)
@@ -78,6 +91,7 @@ class FinishedSize(NamedTuple):
         measured, reckoned = ("comes out at", "to come out at") if to_come else ("is", "at")
         is_ = measured if self.measured else f"is not measured; it is reckoned {reckoned}"
         off_by = say("{:hair} {} the", Apart(self.expected, mm(self.bound_mm)), self.state)
+        off_by = say("which seems {}", off_by) if self._only_seems else off_by
         where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")
         told = "{} {} {:±}, {} {} the drawing allows{}"
         return say(told, self.label, is_, self.expected, where, mm(self.bound_mm), sure)

@@ -36,6 +36,8 @@ _MARKS = {
     "out": ("✗", Ink.BAD),
     "under": ("<", Ink.BAD),
     "over": (">", Ink.BAD),
+    "seems under": ("?", Ink.CARE),
+    "seems over": ("?", Ink.CARE),
     "on plan": ("✓", Ink.GOOD),
     "tight": ("!", Ink.CARE),
     "off plan": ("✗", Ink.BAD),

@@ -153,7 +153,7 @@ def size_row(size: SizeCame, shown: Shown) -> Row:
 
 def _verdict_words(size: SizeCame, shown: Shown) -> Words:
     told: Words = say("{}", size.verdict)
-    if size.beyond is not None:
+    if size.beyond is not None and size.verdict in (SizeVerdict.UNDER, SizeVerdict.OVER):
         told = say("{:hair} {}", size.beyond, size.verdict)
     elif size.verdict is SizeVerdict.NOT_MEASURED and size.reckoned is not None:
         was = size.verdict if size.read is None else _read_before(size.read)
@@ -164,6 +164,10 @@ def _verdict_words(size: SizeCame, shown: Shown) -> Words:
         eye = size.read is not None and size.read.gauge == BY_EYE
         why = "by eye it cannot be settled" if eye else "too near the limit for the gauge"
         told = say("{}: {}", size.verdict, why)
+        if size.beyond is not None and size.came is not None and not eye:
+            wanted = size.allowed or size.wanted
+            over = wanted is not None and size.came.value > wanted.limits.high
+            told = say("{}: it seems {:hair} {}", size.verdict, size.beyond, "over" if over else "under")
     if size.read is not None and _is_reckoned_on(size, shown):
         told = say("{}, reckoned on; read {} at step {}", told, size.read.size, size.read.step)
     return run_on((told, _let_go_words(size)), "; ")

@@ -21,8 +21,14 @@ def sizes_table(sizes: Iterable[FinishedSize], shown: Shown) -> Table:
 
 def _size_row(size: FinishedSize, shown: Shown) -> Row:
     wanted, expected = write_wanted(size.wanted, shown), expected_text(size, shown)
-    tone = Tone.PLAIN if size.state is SizeState.GOOD else Tone.BAD
-    return Row((size.label, wanted, expected, size.state.value), tone)
+    return Row((size.label, wanted, expected, size.told), tone_of(size))
+
+
+def tone_of(size: FinishedSize) -> Tone:
+    """Plain where it is good; bad outside its limits, and care where it only seems so."""
+    if size.state is SizeState.GOOD:
+        return Tone.PLAIN
+    return Tone.BAD if size.told == size.state.value else Tone.CARE
 
 
 def expected_text(size: FinishedSize, shown: Shown) -> str:

@@ -7,12 +7,13 @@ import pytest
 from coach.bench.session import Session
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
-from coach.ledger.verdict import PlanState
+from coach.ledger.verdict import PlanState, Verdict
 from coach.operations.shop_test import Result
 from coach.telling.sheet import size_row, sizes_section
 from coach.telling.writing import METRIC
 from tests.bench.jobs import begun
 from tests.bench.test_settled_sizes import at_step
+from tests.told import why
 
 #: An invented peg, whose shank is bent over in the end.
 PEG = """
@@ -84,6 +85,27 @@ def test_a_size_beyond_a_limit_says_which_side_and_by_how_much() -> None:
 def test_a_size_too_near_its_limit_for_the_gauge_is_not_sure() -> None:
     # 8.75 with a calliper on a forged face, known to some 0.15 mm, may as well be 8.85.
     assert size(peg(point__side="8.75").sheet(), "point.side").verdict is SizeVerdict.NOT_SURE
+
+
+@pytest.mark.parametrize(("side", "side_of"), [("8.81", "over"), ("8.95", "over"), ("7.12", "under")])
+def test_a_size_outside_by_less_than_its_doubt_is_as_unsure_on_the_sheet_as_at_the_bench(
+    side: str, side_of: str
+) -> None:
+    # ISO 14253-1:2017: outside is proven beyond the limit by the guard band, one-sided 95 %, and no nearer.
+    job = begun(PEG)
+    job.read("point.side", side)
+    check = next(one for one in job.standing().checks if one.name == "point.side")
+    assert check.verdict in (Verdict.UNSURE, Verdict.MORE_TO_GO)
+    job = peg(point__side=side)
+    sheet, standing = job.sheet(), job.standing()
+    came = size(sheet, "point.side")
+    assert came.verdict is SizeVerdict.NOT_SURE
+    assert f"not sure: it seems {'0.1 mm' if side != '8.81' else 'a hair'} {side_of}" in str(
+        size_row(came, METRIC).cells[-1]
+    )
+    told = next(one for one in standing.sizes if one.name == "point.side")
+    assert told.told == f"seems {side_of}"
+    assert f"which seems {'0.1 mm' if side != '8.81' else 'a hair'} {side_of} the" in why(standing)
 
 
 def let_go() -> Session:
@@ -246,7 +268,7 @@ def test_what_is_over_by_less_than_is_told_is_a_hair_over_and_not_nothing() -> N
     job.read("tip.end_width", "4.01", insist=True)
     rows = [row for part in sizes_section(job.sheet(), METRIC).body for row in part.rows]  # type: ignore[union-attr]
     told = next(row for row in rows if "tip end width" in row.cells[0])
-    assert told.cells[3] == "a hair over"
+    assert told.cells[3] == "not sure: it seems a hair over"  # 0.01 mm is less than its doubt
 
 
 @pytest.mark.parametrize(("radius", "verdict"), [("6", SizeVerdict.WITHIN), ("1", SizeVerdict.NOT_SURE)])
