@@ -30,6 +30,12 @@ for told in ("SIGINT", "SIGQUIT", "SIGHUP", "SIGTERM"):
         signal.signal(number, signal.default_int_handler if told == "SIGINT" else signal.SIG_DFL)
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Two more workers than there are cores: much of a screen's test is waiting for its timers."""
+    return (os.cpu_count() or 1) + 2
+
+
 @pytest.fixture(autouse=True)
 def _no_grades_of_one_s_own() -> Iterator[None]:
     """What one test has told the coach of a smith's own grades is not there for the next."""

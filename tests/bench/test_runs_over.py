@@ -13,6 +13,7 @@ from coach.quantities.refusal import Refusal
 from coach.telling.why import stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of
 from tests.bench.test_laws import NAMES
 from tests.bench.test_settled_sizes import at_step
 
@@ -73,10 +74,8 @@ def test_more_metal_than_is_wanted_is_told_before_it_is_measured_but_loses_nothi
 @settings(max_examples=25, phases=(Phase.generate,), derandomize=True)
 @given(data=st.data())
 def test_done_without_new_knowledge_keeps_the_chance(name: str, data: st.DataObject) -> None:
-    job = at_step(name, 1)
-    steps = len(job.recipe.steps)
-    for _ in range(data.draw(st.integers(0, steps - 2))):
-        job.done()
+    steps = len(at_step_of(name, 1).recipe.steps)
+    job = at_step_of(name, 1 + data.draw(st.integers(0, steps - 2)))
     # Where sizes are unread, done says that they came to their aim, and what a length far off means by that.
     every = data.draw(st.booleans())
     offs = [0.0, 0.01, -0.01, 0.02, -0.02, 0.05, -0.05, *([0.1, -0.1, 0.2, -0.2] if every else [])]
