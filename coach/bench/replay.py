@@ -118,7 +118,7 @@ class JobState:
         except (LedgerError, FormError) as error:
             self.trouble = error.words
             return None
-        return beside_its_quench(course, [one.course for one in self.records])
+        return beside_its_quench(self.plan, course, [one.course for one in self.records])
 
     def forecast(self) -> Forecast | None:
         """The rest of the job; None when the reckoning stopped."""
@@ -364,7 +364,7 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
             course = follow(
                 state.plan, start, step, record.marks, finished=True, unmarked=more, doubted=doubted
             )
-            course = beside_its_quench(course, [one.course for one in state.records])
+            course = beside_its_quench(state.plan, course, [one.course for one in state.records])
         except (LedgerError, FormError) as error:
             state.trouble = error.words
     state.records.append(record._replace(course=course))

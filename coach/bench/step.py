@@ -13,6 +13,7 @@ from coach.ledger.layers import layers_of, times_of
 from coach.ledger.nominal import Stage
 from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
+from coach.ledger.weigh_grain import left_out, quenched_coarse
 from coach.ledger.weigh_heat import snaps_cold, untempered
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
@@ -136,6 +137,7 @@ def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
             branches = plan.recipe.piece_of(one.zone).branches[one.zone]
             work.append(todo.know_cuts(one.form_before, {each.zone: each.share for each in branches}))
     work += [_room_for_scale(plan, step)]
+    work += [quenched_coarse(plan, step), left_out(plan, step, job.courses() if job is not None else ())]
     work += [_layers(plan, one) for one in worked if times_of(one) > 1 or step.does(Does.CLOSES)]
     if job is None:
         steel = steel_advice(plan, step, None)

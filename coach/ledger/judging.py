@@ -264,10 +264,12 @@ def in_light_of_others(
     return outcome._replace(judged=judged._replace(verdict=Verdict.MORE_TO_GO))
 
 
-def beside_its_quench(course: Course, before: Iterable[Course | None]) -> Course:
-    """A temper's hardnesses held against what was measured from its quench; any other step as it is."""
+def beside_its_quench(plan: Plan, course: Course, before: Iterable[Course | None]) -> Course:
+    """A temper's heats and hardnesses held against what was read of its quench; any other step as it is."""
     if not course.step.does(Does.TEMPERS) or not course.outcomes:
         return course
     from coach.ledger.contradicting import questioned_after_quench
+    from coach.ledger.too_soft import questioned_as_too_soft
 
-    return questioned_after_quench(course, (one for one in before if one is not None))
+    earlier = [one for one in before if one is not None]
+    return questioned_as_too_soft(plan, questioned_after_quench(course, earlier), earlier)

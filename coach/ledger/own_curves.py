@@ -21,6 +21,7 @@ from coach.recipe.model import Step
 if TYPE_CHECKING:
     from coach.metals.grade_file import Grade
     from coach.metals.own_curve import OwnCurve
+    from coach.metals.tempering import Tempered
     from coach.metals.tempering_table import TemperingRow
 
 HARDNESS, FILE_TEST = "hardness", "file_test"
@@ -177,6 +178,25 @@ def expected_hrc(
     except OutOfRange:
         return None
     return hrc, doubt_c * _slope(row, heat_c, hours)
+
+
+def tempered_to(row: TemperingRow, treated: Step, read_in: ReadIn) -> tuple[Tempered, float] | None:
+    """What a temper leaves, and how far that is in doubt for its heat, HRC; None past the table's end.
+
+    Below where the table begins it leaves no less than there.
+    """
+    from coach.metals.tempering import TABLE_HOURS, past_the_table, tempered_hrc
+
+    soaked = _soaked(treated, read_in)
+    if soaked is None:
+        return None
+    heat_c, doubt_c, hours = soaked
+    if past_the_table(row, heat_c, hours):
+        return None
+    try:
+        return tempered_hrc(row, heat_c, hours), doubt_c * _slope(row, heat_c, hours)
+    except OutOfRange:
+        return tempered_hrc(row, row.points[0][0], TABLE_HOURS), 0.0
 
 
 def past_table_hrc(row: TemperingRow, treated: Step, read_in: ReadIn) -> tuple[float, float] | None:

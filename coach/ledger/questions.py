@@ -11,6 +11,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.weigh import placed_words
 from coach.ledger.weigh_edge import odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
+from coach.ledger.weigh_grain import quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
 from coach.ledger.weigh_hole import thin_cheeks
 from coach.ledger.weigh_order import hafted_for_a_while
@@ -55,6 +56,8 @@ def questions(plan: Plan) -> Iterator[Question]:
             yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
+        for words in quenched_coarse(plan, step):
+            yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, words))
     cheeks = [(stage, thin_cheeks(stage)) for way in plan.stages.values() for stage in way]
     thin = [(stage.step, stage.zone, words) for stage, words in cheeks if words is not None]
     for step, zone, words in (*thin, *drawn_by_neighbours(plan), *hafted_for_a_while(plan)):

@@ -25,6 +25,7 @@ steps:
   - cut: tang, cold, kerf 2
   - taper: tang, 2 heats
   - straighten: point, bow at most 1, 1 heat
+  - normalise: point, at 850 °C
   - harden: point, at 790 to 810 °C, soak 10 min, quench oil
   - temper: point, at 240 °C, soak 1 h
   - haft: tang, haft long 140 ±10

@@ -213,9 +213,10 @@ def test_what_a_joint_holds_is_written_back() -> None:
 
 
 def asked(*steps: str) -> list[str]:
-    """What is asked about with these steps behind the recipe's own."""
+    """What is asked about with these steps behind the recipe's own, but for the normalising that it lacks."""
     text = AXE + "".join(f"  - {step}\n" for step in steps)
-    return [write(one.sentence) for one in questions(look_back(read_recipe(text, "axe.yaml")))]
+    told = [write(one.sentence) for one in questions(look_back(read_recipe(text, "axe.yaml")))]
+    return [one for one in told if "coarse grain" not in one]
 
 
 #: Heat that creeps along the bar draws the temper of what is beside it (common practice, no source).

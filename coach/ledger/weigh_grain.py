@@ -1,0 +1,69 @@
+"""Weighs whether steel comes to its quench as coarse as the forging fire left it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import dropwhile, takewhile
+from typing import Final
+
+from coach.ledger.course import Course, HeatMark
+from coach.ledger.hot_work import steels_of
+from coach.ledger.plan import Plan
+from coach.metals.hardening import normalise_words
+from coach.operations import Does
+from coach.operations.does import HeatKind
+from coach.quantities import Words, say
+from coach.recipe.model import Step
+
+#: A forging heat up to here, in °C, leaves no coarser grain than normalising does, where a steel's own heat
+#: to normalise it is not known (judgement).
+_COARSENS_ABOVE_C: Final = 900.0
+#: Coarse grain cracks in the quench: Precision Machined Products Association (confirmed).
+_NOT_REFINED: Final = (
+    "{} is forged in step {}, {}, and no step after that makes its grain fine: coarse grain cracks in the "
+    "quench and breaks in use. {}"
+)
+_NO_HEAT_ENTERED: Final = (
+    "No heat of step {}, {}, is entered. If it was left out, do it before the quench: coarse grain cracks in "
+    "it and breaks in use."
+)
+
+
+def quenched_coarse(plan: Plan, step: Step) -> Iterator[Words]:
+    """What a recipe leaves out before a quench: the heat that makes fine what the forging heats made coarse.
+
+    An annealing and an earlier quench make it fine too (from memory).
+    """
+    if not step.does(Does.QUENCHES):
+        return
+    for zone in step.zones:
+        for fire in takewhile(_is_forged_in, _fires_before(plan, step, zone)):
+            for metal in steels_of(plan, step):
+                high_c = metal.normalising_high_c or _COARSENS_ABOVE_C
+                if fire.temperature_c is None or fire.temperature_c > high_c:
+                    yield say(_NOT_REFINED, zone, fire.number, fire.title, normalise_words(metal))
+                    return  # a step is told of it once
+
+
+def left_out(plan: Plan, step: Step, courses: Sequence[Course]) -> Iterator[Words]:
+    """The refining step before a quench of which no heat is entered, in a job that enters its heats."""
+    marked = {one.step.number for one in courses if any(isinstance(mark, HeatMark) for mark in one.marks)}
+    if not marked or not step.does(Does.QUENCHES):
+        return
+    for zone in step.zones:
+        last = next(dropwhile(_is_forged_in, _fires_before(plan, step, zone)), None)
+        if last is not None and last.does(Does.NORMALISES) and last.number not in marked:
+            yield say(_NO_HEAT_ENTERED, last.number, last.title)
+            return
+
+
+def _is_forged_in(step: Step) -> bool:
+    return step.heat_kind is not HeatKind.TREATMENT
+
+
+def _fires_before(plan: Plan, step: Step, zone: str) -> Iterator[Step]:
+    """The heats before a step that a zone lay in and that leave their mark on its grain, the last first."""
+    for one in reversed(plan.recipe.steps[: step.number - 1]):
+        hot = one.heats and one.heat_kind is not HeatKind.COLD and not one.does(Does.TEMPERS)
+        if hot and zone in (*one.zones, *one.heated, one.lays):
+            yield one
