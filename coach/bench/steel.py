@@ -15,18 +15,18 @@ from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import (
-    FIERCENESS,
     NOT_TAUGHT,
     OwnCurves,
     hardens_through,
     row_of,
     temper_heat_c,
 )
+from coach.ledger.weigh_treatment import normalised_higher
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does
 from coach.operations.does import HeatKind
-from coach.quantities.figure import Figure, Kind, Span, celsius, degrees, mm, seconds
+from coach.quantities.figure import Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import Words, as_words, run_on, say
 from coach.recipe.model import Step
@@ -154,17 +154,9 @@ def _quench(step: Step, metal: Grade) -> Iterator[Words]:
     """A word where the recipe quenches in something else than the grade's own medium."""
     if not step.quench or metal.quench is None or step.quench == metal.quench.medium:
         return
-    from coach.metals.tempering_table import hardened_through_mm
+    from coach.metals.baths import other_bath_words
 
-    own, through_mm = metal.quench.medium, hardened_through_mm(metal.name, step.quench)
-    how = as_words("may leave it soft where it is thick")
-    if step.quench == "salt":  # hot salt is used against cracks, and draws less than oil (from memory)
-        how = as_words("is kinder to it, and may leave it soft where it is thick")
-    elif FIERCENESS.index(step.quench) > FIERCENESS.index(own):
-        how = as_words("can crack it")
-    elif step.quench.endswith("oil") and through_mm is not None:
-        how = say("may leave it soft where it is thicker than about {}", mm(through_mm))
-    yield say("{} is quenched in {}; {} {}. {}", metal.name, own, step.quench, how, metal.quench.words)
+    yield run_on((other_bath_words(metal, step.quench), as_words(metal.quench.words)))
 
 
 def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
@@ -217,10 +209,8 @@ def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -
         try:
             left = tempered_hrc(row, heat_c, hours)
         except OutOfRange:
-            first_c, first_hrc = row.points[0]
-            begins = say("{}", Figure(first_hrc, Kind.HARDNESS))
-            if row.down_to:
-                begins = tempered_hrc(row, first_c, TABLE_HOURS).words
+            first_c = row.points[0][0]
+            begins = tempered_hrc(row, first_c, TABLE_HOURS).words
             words = (
                 "That leaves {} harder than the tables tell: they begin with {}, {} for an hour and a half."
             )
@@ -256,7 +246,15 @@ def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
             hardening_advice(metal)
         except CannotHarden:
             continue
-        yield say("{}: {}", metal.name, normalise_words(metal, step.temperature_c, step.heats))
+        heat_c, low_c = step.temperature_c, metal.normalising_low_c
+        cooler = heat_c is not None and low_c is not None and heat_c < low_c
+        if cooler and normalised_higher(plan, step, metal):
+            finer = (
+                "{}: normalised before, it is let cool in still air once more, from {}: that makes it finer."
+            )
+            yield say(finer, metal.name, celsius(heat_c or 0.0))
+        else:
+            yield say("{}: {}", metal.name, normalise_words(metal, heat_c, step.heats))
 
 
 def _edge(plan: Plan, step: Step) -> Iterator[Words]:

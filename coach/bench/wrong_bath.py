@@ -10,7 +10,7 @@ from coach.ledger.course import Course
 from coach.ledger.hot_work import steels_of
 from coach.ledger.tempered import thickness_mm
 from coach.ledger.verdict import Verdict
-from coach.ledger.weigh_treatment import cracks_in
+from coach.metals.baths import cracks_in
 from coach.operations import Does
 from coach.recipe.model import Step
 

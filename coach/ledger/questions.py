@@ -15,6 +15,7 @@ from coach.ledger.weigh_grain import quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
 from coach.ledger.weigh_hole import thin_cheeks
 from coach.ledger.weigh_order import hafted_for_a_while
+from coach.ledger.weigh_treatment import unusual_treatment
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
@@ -56,7 +57,7 @@ def questions(plan: Plan) -> Iterator[Question]:
             yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
-        for words in quenched_coarse(plan, step):
+        for words in (*quenched_coarse(plan, step), *unusual_treatment(plan, step)):
             yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, words))
     cheeks = [(stage, thin_cheeks(stage)) for way in plan.stages.values() for stage in way]
     thin = [(stage.step, stage.zone, words) for stage, words in cheeks if words is not None]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from coach.ledger.hot_work import grades_in, section_of, steels_of
 from coach.ledger.plan import Plan
+from coach.metals.baths import FIERCENESS, WATERS, is_fiercer
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import (
     GENERAL_CONSTANT,
@@ -27,9 +28,6 @@ if TYPE_CHECKING:
 OwnCurves: TypeAlias = "Mapping[tuple[str, str], OwnCurve]"
 """The smith's own curves by the steel's name and the column it stands in; without a reading there is none."""
 NOT_TAUGHT: OwnCurves = MappingProxyType({})
-
-#: Media from the mildest to the fiercest.
-FIERCENESS = ("air", "oil", "salt", "fast oil", "water", "brine")
 
 #: What is no thicker than this, in mm, is no thick piece, which grades name a fiercer bath for (judgement).
 _THICK_MM = 0.5 * SPECIMEN_MM
@@ -65,7 +63,7 @@ def hardens_through(plan: Plan, step: Step, metal: Grade) -> bool:
     bath = step.quench or own
     through_mm, thick_mm = hardened_through_mm(metal.name, bath), thickness_mm(plan, step)
     if through_mm is None or thick_mm is None:
-        return not own or bath not in FIERCENESS or FIERCENESS.index(bath) >= FIERCENESS.index(own)
+        return not own or bath not in FIERCENESS or not is_fiercer(own, bath)
     return thick_mm <= through_mm
 
 
@@ -79,7 +77,7 @@ def own_bath(plan: Plan, step: Step) -> str:
     if len(own) != 1 or step.quench not in FIERCENESS or not own <= {*FIERCENESS}:
         return ""
     (bath,) = own
-    is_milder = FIERCENESS.index(step.quench) < FIERCENESS.index(bath)
+    is_milder = is_fiercer(bath, step.quench)
     return bath if is_milder and not all(hardens_through(plan, step, metal) for metal in steels) else ""
 
 
@@ -88,7 +86,7 @@ def _asked_bath(plan: Plan, step: Step, metal: Grade) -> str:
     if metal.quench is None:
         return ""
     own, thick = metal.quench.medium, metal.quench.thick
-    is_thick = (thickness_mm(plan, step) or 0.0) > _THICK_MM and step.quench not in ("water", "brine")
+    is_thick = (thickness_mm(plan, step) or 0.0) > _THICK_MM and step.quench not in WATERS
     through = hardens_through(plan, step._replace(quench=own), metal)
     return thick if thick and is_thick and not through else own
 
@@ -104,7 +102,7 @@ def least_quenched(plan: Plan, step: Step) -> Limits | None:
     steels = steels_of(plan, step)
     if not steels or grades_in(plan, step._replace(heated=())) != steels:
         return None
-    skin = step.quench in ("water", "brine") and (thickness_mm(plan, step) or math.inf) <= SPECIMEN_MM
+    skin = step.quench in WATERS and (thickness_mm(plan, step) or math.inf) <= SPECIMEN_MM
     if any(one.carbon_share is None or not (skin or hardens_through(plan, step, one)) for one in steels):
         return None
     least = min(quenched_band_hrc(one.carbon_share or 0.0)[0] for one in steels)

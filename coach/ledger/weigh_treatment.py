@@ -5,20 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from coach.fire.temper_colours import TEMPER_DOUBT_C
 from coach.forms import listed
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import temper_heat_c, thickness_mm
 from coach.ledger.weigh_heat import told_off_c, untempered
+from coach.metals.baths import WATERS, cracks_in
 from coach.metals.grade_file import Grade
-from coach.metals.hardening import LEAST_CARBON_SHARE, SLOW_SOAK_S, dissolves_slowly
+from coach.metals.hardening import LEAST_CARBON_SHARE, SLOW_SOAK_S, dissolves_slowly, normalise_words
 from coach.metals.tempering import LONGEST_HOURS, LOWEST_C, RUN_HOURS, SHORTEST_HOURS
 from coach.metals.tempering_table import hardened_through_mm
 from coach.metals.transformation import is_beyond_alloys, lower_critical, upper_critical
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Kind, Span, Words, celsius, mm, say, seconds
+from coach.quantities import Kind, Span, Words, as_words, celsius, mm, run_on, say, seconds
 from coach.recipe.model import Step
 
 #: So far above its highest normalising heat steel comes out coarser than it went in, in °C (judgement).
@@ -31,9 +33,6 @@ _SOAK_S, _SOAK_PER_MM_S = 3600.0, 3600.0 / 25.4
 _LONGEST_RUN_HOURS: Final = 2.0 * RUN_HOURS
 #: What a temper is reckoned for (`coach.metals.tempering`).
 _SOAKS_HOURS: Final = (SHORTEST_HOURS, LONGEST_HOURS)
-_WATERS: Final = ("water", "brine")
-#: The baths for which a steel is too deep hardening to be quenched in water (common practice, no source).
-_MILD_BATHS: Final = ("oil", "salt", "air")
 
 
 def wrongly_treated(plan: Plan, step: Step) -> Iterator[Words]:
@@ -54,7 +53,7 @@ def wrongly_treated(plan: Plan, step: Step) -> Iterator[Words]:
 
 
 def _wrong_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
-    if metal.quench is None and step.quench in _WATERS and _may_harden(metal):
+    if metal.quench is None and step.quench in WATERS and _may_harden(metal):
         words = (
             "what {} is quenched in is not known, and {} cracks many a steel: a coupon in oil comes first."
         )
@@ -70,16 +69,6 @@ def _wrong_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
         words = "{} is quenched in {}, and {} thick it can crack in {}: {} hardens it through up to {}."
         through_mm = hardened_through_mm(metal.name, own) or 0.0
         yield say(words, metal.name, own, mm(thick_mm or 0.0), step.quench, own, mm(through_mm))
-
-
-def cracks_in(bath: str, metal: Grade, thick_mm: float | None = None) -> bool:
-    """Whether a steel does not stand a bath; thin, also where its own hardens it through."""
-    if metal.quench is None or bath not in _WATERS or metal.quench.medium in _WATERS:
-        return False
-    if metal.quench.medium in _MILD_BATHS:
-        return True
-    through_mm = hardened_through_mm(metal.name, metal.quench.medium)
-    return thick_mm is not None and through_mm is not None and thick_mm <= through_mm
 
 
 def _soaked_too_long(plan: Plan, step: Step) -> Iterator[Words]:
@@ -122,7 +111,7 @@ def _wrong_heat(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
     elif heat_c + off_c < turned.celsius:
         words = "{} normalises only part of it: {} is not all turned below about {}."
         yield say(words, celsius(heat_c), metal.name, celsius(turned.celsius))
-    elif _below_its_own(step, metal) and not _normalised_higher(plan, step, metal):
+    elif _below_its_own(step, metal) and not normalised_higher(plan, step, metal):
         low_c, high_c = metal.normalising_low_c or 0.0, metal.normalising_high_c or 0.0
         words = "{} is too little to normalise {}: it is normalised at {}."
         yield say(words, celsius(heat_c), metal.name, Span(low_c, high_c, Kind.TEMPERATURE))
@@ -136,7 +125,7 @@ def _below_its_own(step: Step, metal: Grade) -> bool:
     return heat_c + max(told_off_c(step), _COLDER_BY_C) < low_c
 
 
-def _normalised_higher(plan: Plan, step: Step, metal: Grade) -> bool:
+def normalised_higher(plan: Plan, step: Step, metal: Grade) -> bool:
     """Whether it was normalised at its own heat before: a last, cooler cycle refines the grain."""
     before = plan.recipe.steps[: step.number - 1]
     zones = set(step.zones)
@@ -195,3 +184,21 @@ def _ground_too_early(step: Step) -> Iterator[Words]:
             "steel cracks under a wheel, and often by itself where it lies."
         )
         yield say(words, listed(step.zones), step.operation)
+
+
+def unusual_treatment(plan: Plan, step: Step) -> Iterator[Words]:
+    """What is not done to a steel as a rule, and may be meant: to be asked about."""
+    for metal in steels_of(plan, step):
+        if step.does(Does.NORMALISES) and metal.normalising_low_c is None and _is_known(metal):
+            yield run_on((normalise_words(metal), as_words("Is it meant so?")))
+        low_c, high_c, heat_c = metal.tempering_low_c, metal.tempering_high_c, temper_heat_c(step)
+        if not step.does(Does.TEMPERS) or low_c is None or high_c is None or heat_c is None:
+            continue
+        if LOWEST_C <= heat_c < low_c - TEMPER_DOUBT_C:
+            words = "{} is a cool temper for {}, which is tempered at {}: is it meant so?"
+            yield say(words, celsius(heat_c), metal.name, Span(low_c, high_c, Kind.TEMPERATURE))
+
+
+def _is_known(metal: Grade) -> bool:
+    """Whether it is known what is in it."""
+    return bool(metal.composition)

@@ -9,6 +9,7 @@ from typing import Final, NamedTuple
 
 from coach.fire.colours import FIGURE_DOUBT_C
 from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
+from coach.metals.baths import can_crack_in, other_bath_words
 from coach.metals.grade_file import Grade
 from coach.metals.hardness import read_hardness
 from coach.metals.quenches import QUENCHES
@@ -247,13 +248,12 @@ def reckon(
         ends.append((heat.temperature_c, heat.temperature_c))
     table = () if ends else tuple(RowOfTempering(celsius(at_c), rockwell(hrc)) for at_c, hrc in row.points)
     soaks = tuple(_soaks(row, *ends[0], hours)) if ends else ()
-    cracks = (
-        say("Caution: {} is quenched in {}, and can crack in {}: {}", grade.name, own, medium, _LOOKED_AT)
-        if own.endswith(("oil", "air")) and medium in ("water", "brine")
-        else NOTHING
-    )
+    beside = other_bath_words(grade, medium)
+    if can_crack_in(medium, grade):
+        words = "Caution: {} is quenched in {}, and can crack in {}: {}"
+        beside = say(words, grade.name, own, medium, _LOOKED_AT)
     later = colours_later(grade.nominal, grade.name) if soaks else NOTHING
-    remarks = (cracks, _TWICE, _BY_COLOUR if soaks else "", later, "" if ends else row.note)
+    remarks = (beside, _TWICE, _BY_COLOUR if soaks else "", later, "" if ends else row.note)
     return Temper(
         grade.name,
         soak(hours),
@@ -305,7 +305,7 @@ def _told_left(left: HardnessLeft) -> Words:
         return say("about {}", _off(left.hardness, left.softest, left.hardest))
     assert left.harder_than is not None
     assert left.begins is not None
-    return say("more than {}, with which the table begins, at {}", left.harder_than, left.begins)
+    return say("more than {:±}, with which the table begins, at {}", left.harder_than, left.begins)
 
 
 def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
@@ -317,11 +317,13 @@ def _left(row: TemperingRow, heat: TypedHeat, hours: float) -> HardnessLeft:
         if equal_temper_c(heat.temperature_c, hours, TABLE_HOURS, row.constant) > first_c:
             raise
         at = celsius(heat.temperature_c)
+        begins = tempered_hrc(row, first_c, TABLE_HOURS)
         # A piece thicker than hardens through may have hardened less, here as where the table begins.
-        unsure = row.beyond_hrc or row.down_to
-        softer = tempered_hrc(row, first_c, TABLE_HOURS).softer_hrc if unsure else 0.0
-        begins = rockwell(first_hrc - softer), celsius(first_c)
-        return HardnessLeft(at, None, None, None, *begins, as_words(row.note))
+        if row.beyond_hrc or row.down_to:
+            harder_than = rockwell(first_hrc - begins.softer_hrc)
+        else:
+            harder_than = rockwell(first_hrc, begins.softer_hrc / COVERAGE)
+        return HardnessLeft(at, None, None, None, harder_than, celsius(first_c), as_words(row.note))
     by_heat_hrc = COVERAGE * _doubt_of_heat_hrc(row, heat, hours, found)
     softer, harder = (math.hypot(one, by_heat_hrc) for one in (found.softer_hrc, found.harder_hrc))
     return HardnessLeft(

@@ -163,3 +163,11 @@ def test_more_than_three_thicknesses_that_stand_free_are_told_of_before_the_upse
     short = begun(UPSET.replace("30 ±6", "12 ±3")).standing().step
     assert short is not None
     assert "at a time" not in " ".join(write(words) for words in short.advice)
+
+
+def test_a_temper_below_the_table_is_told_with_the_doubt_of_where_the_table_begins() -> None:
+    # Fast oil hardens 5 mm through; thin, 1084 is told from 149 °C, give or take 2 HRC (facts E2): the doubt
+    # does not end where the table does.
+    told = know(KNIFE.replace("230 °C", "130 °C").replace("quench: oil", "quench: fast oil"), 3)
+    assert "harder than the tables tell" in told
+    assert "±" in told.partition("begin with ")[2].partition(",")[0]

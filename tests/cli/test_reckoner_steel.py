@@ -276,7 +276,8 @@ def test_less_than_the_table_leaves_more_than_its_first_hardness(coach: Coach) -
     left = coach(*asked, "--json").part("left")
     assert isinstance(left, dict)
     assert (left["hardness"], left["softest"], left["harder_than"]["value"]) == (None, None, 58.5)
-    assert "more than 58 HRC" in coach(*asked).out
+    # As doubtful as the table is where it begins, by 2 HRC (judgement).
+    assert "more than 59 ±2 HRC" in coach(*asked).out
 
 
 def test_a_temper_tells_what_its_figures_were_measured_on(coach: Coach) -> None:

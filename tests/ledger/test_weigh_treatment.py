@@ -8,6 +8,8 @@ from importlib import resources
 
 import pytest
 
+from coach.bench.step import step_to_do
+from coach.ledger.questions import questions
 from coach.ledger.weigh import Cannot, weigh
 from coach.metals.grade import keep_to
 from coach.telling.words import write
@@ -213,3 +215,37 @@ def test_a_soak_that_no_temper_is_reckoned_for_is_a_finding(soak: str, told: boo
     sentences = [one for one in found(BAR.replace("soak 2 h", f"soak {soak}")) if "soak" in one]
     assert bool(sentences) is told
     assert all("from 10 s to 24 h was expected" in one for one in sentences)
+
+
+@pytest.mark.parametrize(
+    ("metal", "step", "told"),
+    [
+        # O1 is not normalised, and its sheet tempers it from 177 °C (confirmed second-hand).
+        ("O1", "normalise: bar, at 860 °C", "O1 is not usually normalised"),
+        (
+            "O1",
+            "temper: bar, at 120 °C, soak 2 h",
+            "120 °C is a cool temper for O1, which is tempered at 177",
+        ),
+        ("O1", "temper: bar, at 175 °C, soak 2 h", ""),
+        ("O1", "temper: bar, at 90 °C, soak 2 h", ""),  # a finding, and no question besides
+        ("1084", "normalise: bar, at 860 °C", ""),
+    ],
+)
+def test_what_is_not_done_to_a_steel_as_a_rule_is_asked_about(metal: str, step: str, told: str) -> None:
+    text = f"{BAR.partition('  - normalise')[0]}  - anneal: bar, at 780 °C\n"
+    text += "" if "temper" not in step else "  - harden: bar, at 800 °C, quench oil\n"
+    text = text.replace("1084", metal) + f"  - {step}\n"
+    sentences = [write(one.sentence) for one in questions(planned(text))]
+    assert len(sentences) == bool(told)
+    assert all(told in one and "meant so" in one for one in sentences)
+
+
+def test_a_second_cooler_normalising_is_told_by_its_own_heat() -> None:
+    step = "  - normalise: bar, at 860 °C\n"
+    plan = planned(BAR.replace(step, f"{step}  - normalise: bar, at 760 °C\n"))
+    known = [" ".join(map(write, step_to_do(plan, plan.recipe.steps[at]).know)) for at in (1, 2)]
+    assert "from 860 °C" in known[0]
+    assert "from 760 °C" in known[1]
+    assert "860" not in known[1]
+    assert "870" not in known[1]
