@@ -26,12 +26,11 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.newest import Newest
 from coach.quantities import Refusal
+from coach.screens import leaving
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
-from coach.screens.leaving import leaving_when_told
 from coach.screens.line_out import line_out
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
-from coach.screens.widgets.answer_line import AnswerLine
 from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -94,7 +93,7 @@ def run(
     )
     if not not_copied:  # else it opens with what will not be so next time
         app.at_rest = at_rest
-    with leaving_when_told(app), suppress(KeyboardInterrupt):  # where there was nothing to leave yet
+    with leaving.leaving_when_told(app), suppress(KeyboardInterrupt):  # where there was nothing to leave yet
         try:
             app.run()
         except Exception:
@@ -186,7 +185,7 @@ class CoachApp(App[None]):
         """Seconds until all has come that a gauge types by itself before there is a box to take it."""
         self._number_typed = False
         self._asked_on: Screen[Any] | None = None
-        """The screen on which Ctrl+C has asked whether to leave, and nothing was done since."""
+        """The screen on which it was asked whether to leave, and nothing was done since."""
         self._coming: Awaitable[object] | None = None
         """The screen that was gone to, as long as no key was pressed since."""
         self.is_up = False
@@ -224,13 +223,18 @@ class CoachApp(App[None]):
 
     def action_help_quit(self) -> None:
         """Ctrl+C, where nothing is chosen to be copied: ask, and leave when it is pressed again."""
-        answers = self.screen.query(AnswerLine)
-        if self._asked_on is self.screen or not answers or not isinstance(self.screen, CoachScreen):
+        self._leave("Ctrl+C", asks=True)
+
+    async def action_quit(self) -> None:
+        """Ctrl+Q: leave, once what was typed before it has come; ask first where that is not entered."""
+        behind = self.focused if isinstance(self.focused, Input) else self
+        behind.call_later(self._leave, "Ctrl+Q", asks=False)
+
+    def _leave(self, key: str, *, asks: bool) -> None:
+        asks = (asks or bool(leaving.not_entered(self))) and self._asked_on is not self.screen
+        self._asked_on = self.screen if asks and leaving.ask(self, key) else None
+        if self._asked_on is None:
             self.exit()
-            return
-        kept = "everything entered is kept" if self.shop.outlasts else "this demonstration is thrown away"
-        self.screen.tell(f"Close the coach? Ctrl+C again closes it; {kept}.", asks=True)
-        self._asked_on = self.screen
 
     def _draw_anew(self, _: object) -> None:
         """Paint every cell: the shell has had the terminal meanwhile."""
@@ -273,10 +277,9 @@ class CoachApp(App[None]):
             self.at_rest = None
         if isinstance(event, events.Key) and event.key == "ctrl+j":  # Enter, before the terminal was ours
             event = events.Key("enter", "\r")
-        if isinstance(event, events.MouseDown) or (isinstance(event, events.Key) and event.key != "ctrl+c"):
+        if leaving.answers_otherwise(event):
             asked, self._asked_on = self._asked_on, None
-            answers = isinstance(event, events.Key) and event.key == "escape" and asked is self.screen
-            if answers and isinstance(asked, CoachScreen):
+            if asked is self.screen and isinstance(asked, CoachScreen) and leaving.is_escape(event):
                 asked.tell("The coach stays open.")
                 return
         if isinstance(event, (events.Key, events.Paste)) and not event.is_forwarded:

@@ -1,4 +1,4 @@
-"""The screens left in order, also when a signal says so."""
+"""The screens left in order, also when a signal says so, and not before what is typed is asked about."""
 
 from __future__ import annotations
 
@@ -7,8 +7,17 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
+from textual import events
+
+from coach.quantities.errors import briefly
+from coach.screens.screen import CoachScreen
+from coach.screens.widgets.answer_line import AnswerLine
+from coach.screens.widgets.box import Box
+
 if TYPE_CHECKING:
     from coach.screens.app import CoachApp
+
+_CLOSE = ("ctrl+c", "ctrl+q")
 
 #: Windows has no terminal that hangs up.
 _NAMES = ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT")
@@ -30,3 +39,33 @@ def leaving_when_told(app: CoachApp) -> Iterator[None]:
             end()
         for number in heard:
             signal.signal(number, before[number])
+
+
+def not_entered(app: CoachApp) -> str:
+    """What stands in a box of the screens and is not entered, though another screen may lie over it."""
+    typed = (box.not_entered for screen in reversed(app.screen_stack) for box in screen.query(Box))
+    return next(filter(None, typed), "")
+
+
+def ask(app: CoachApp, key: str) -> bool:
+    """Ask whether to close the coach; False where there is no screen to ask on."""
+    typed = not_entered(app)
+    while typed and not app.screen.query(AnswerLine) and len(app.screen_stack) > 1:
+        app.pop_screen()  # it lies over the box, and has no room to ask
+    if not isinstance(app.screen, CoachScreen) or not app.screen.query(AnswerLine):
+        return False
+    kept = "everything entered is kept" if app.shop.outlasts else "this demonstration is thrown away"
+    if typed:
+        kept = f"{briefly(typed)} is typed and not entered"
+    app.screen.tell(f"Close the coach? {key} again closes it; {kept}.", asks=True)
+    return True
+
+
+def answers_otherwise(event: events.Event) -> bool:
+    """Whether it is a click, or a key that does not close the coach, when that was asked about."""
+    return isinstance(event, events.MouseDown) or (isinstance(event, events.Key) and event.key not in _CLOSE)
+
+
+def is_escape(event: events.Event) -> bool:
+    """Whether it is Esc, which answers that the coach stays."""
+    return isinstance(event, events.Key) and event.key == "escape"

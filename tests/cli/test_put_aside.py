@@ -47,6 +47,8 @@ def test_ctrl_z_gives_the_shell_its_terminal_and_fg_draws_the_screen_anew(coach:
         terminal.wait_for("31")
         assert terminal.modes != before
         terminal.type(CTRL_Q)
+        terminal.wait_for("“31” is typed and not entered")
+        terminal.type(CTRL_Q)
         assert terminal.end() == 0
         assert terminal.modes == before
     assert "Traceback" not in terminal.shown

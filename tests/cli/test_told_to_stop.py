@@ -192,6 +192,8 @@ def test_a_signal_to_go_on_that_nobody_waited_for_changes_nothing(coach: Coach) 
         terminal.type(b"31")
         terminal.wait_for("31")
         terminal.type(CTRL_Q)
+        terminal.wait_for("“31” is typed and not entered")
+        terminal.type(CTRL_Q)
         assert terminal.end() == 0
         assert terminal.modes == before
     assert is_as_it_was(terminal.painted) == []

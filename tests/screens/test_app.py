@@ -161,6 +161,37 @@ async def test_control_c_is_answered_in_the_coachs_own_words(shop: Shop, job: Se
             assert answer_on(app) == "? Close the coach? Ctrl+C again closes it; everything entered is kept."
 
 
+@pytest.mark.parametrize("over", [(), ("f1",), ("ctrl+p",)], ids=["bench", "help", "palette"])
+@pytest.mark.parametrize("typed", [("3", "1"), ("f6", "h", "i"), ("f6", "3", "1", "f6", "f6")])
+async def test_ctrl_q_asks_before_what_is_typed_and_not_entered_is_lost(
+    shop: Shop, job: Session, typed: tuple[str, ...], over: tuple[str, ...]
+) -> None:
+    before = job.standing().last_entry
+    stands = "hi" if "h" in typed else "31"
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*typed, *over, "ctrl+q")
+        await pilot.pause()
+        told = f"? Close the coach? Ctrl+Q again closes it; “{stands}” is typed and not entered."
+        assert answer_on(bench.coach) == told
+        await pilot.press("escape")
+        await pilot.pause()
+        assert answer_on(bench.coach) == "The coach stays open."
+        await pilot.press("ctrl+c")
+        await pilot.pause()
+        assert answer_on(bench.coach) == told.replace("Ctrl+Q", "Ctrl+C")
+        await pilot.press("ctrl+q")
+        await pilot.pause()
+        assert bench.app._exit is True
+    assert job.standing().last_entry == before
+
+
+async def test_ctrl_q_closes_at_once_where_nothing_is_typed(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("3", "backspace", "ctrl+q")
+        await pilot.pause()
+        assert bench.app._exit is True
+
+
 async def test_what_is_only_shown_is_not_said_to_be_kept(shop: Shop, job: Session) -> None:
     shop.outlasts = False  # as in the demonstration
     async with at_the_bench(shop, job) as (bench, pilot):

@@ -23,3 +23,8 @@ class Box(Input):
         super().__init__(brought, placeholder, highlighter=_Shown(), id="typed", compact=True)
         # A cursor that blinks is half of what a bench costs that lies open all day; this one stands still.
         self.cursor_blink = False
+
+    @property
+    def not_entered(self) -> str:
+        """What is typed into it, and nothing was made of yet."""
+        return self.value.strip() if self.display else ""

@@ -54,6 +54,11 @@ class EntryBox(Box):
         """What is typed of a size, though a note may stand in the box just now."""
         return self.value if self.mode == "size" else self._drafts.get("size", "")
 
+    @property
+    def not_entered(self) -> str:
+        """What is typed of any kind, and was not sent off."""
+        return next(filter(None, map(str.strip, (self.value, *self._drafts.values()))), "")
+
     def take_out(self) -> str:
         """What stood in the box, which is empty now."""
         text, self.value = self.value, ""
