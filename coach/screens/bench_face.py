@@ -108,8 +108,11 @@ def bench_blocks(
         return (*_ended(standing, sheet), Block(), verdict_block(standing))
     if dial is not None:
         clock = clock_block(dial, shown)
-    elif step.hot is None and step.heats_planned:  # nothing is worked against the clock
-        clock = Block("heats", _heats_of(standing, step), caption="F2 counts one")
+    elif _counts_in_the_clocks_place(step):
+        is_next = standing.heats < step.heats_planned
+        clock = Block(
+            "heats", _heats_of(standing, step), caption="F2 counts one" if is_next else "all marked"
+        )
     elif step.heats_planned or step.heat_kind != HeatKind.COLD:
         heat = ", ".join(heat_texts(step, shown)).partition(" on the ")[0]
         clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET, caption=heat)
@@ -180,6 +183,11 @@ def _heats_of(standing: Standing, step: StepToDo) -> str:
     return str(standing.heats) if over else f"{standing.heats}/{step.heats_planned}"
 
 
+def _counts_in_the_clocks_place(step: StepToDo) -> bool:
+    """Whether heats are counted where the clock stands: nothing is worked against the clock."""
+    return step.hot is None and step.heats_planned > 0
+
+
 def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, Block]:
     """What is asked once no size is."""
     ends = Block("then", lines=("Enter ends", f"step {step.number}"))
@@ -189,9 +197,9 @@ def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, 
         if good < len(standing.checks):
             ends = Block("then", lines=("Enter asks", "to end the step"))
         return Block("sizes settled", figure, caption="of this step", weight=Weight.HEAVY), ends
-    if step.temperature is not None and not standing.heats:
+    if step.temperature is not None and (not standing.heats or _counts_in_the_clocks_place(step)):
         return heat_block(step, shown), ends
-    if step.heats_planned or standing.heats:
+    if (step.heats_planned or standing.heats) and not _counts_in_the_clocks_place(step):
         figure = _heats_of(standing, step)
         return Block("heats", figure, caption="nothing to measure", weight=Weight.HEAVY), ends
     return Block("this step", lines=("nothing", "to measure")), ends

@@ -12,6 +12,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
+from coach.drawing.large import MIDDLE, SMALL
 from coach.fire.glow import glow_rgb
 from coach.quantities.figure import celsius, seconds
 from coach.screens import bench_work
@@ -19,11 +20,11 @@ from coach.screens.bench import BenchScreen
 from coach.screens.bench_face import Dial, bench_blocks, clock_block, to_go_block
 from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
-from coach.screens.widgets.face import Block, Face, face_lines, rows_of_figures
+from coach.screens.widgets.face import Block, Face, Weight, face_lines, rows_of_figures
 from coach.telling.clock import soak_words
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step, begun
+from tests.bench.jobs import at_step, at_step_of, begun
 from tests.bench.test_session_steel import CHISEL
 from tests.screens.stage import at_the_bench, words_on
 
@@ -366,3 +367,27 @@ def test_where_there_is_little_room_a_limit_is_told_without_its_small_words() ->
     check = session.standing().checks[0]
     block = to_go_block(session.standing(), check, MM)
     assert (block.caption, block.narrow[1]) == ("under the least 33", "least 33")
+
+
+@pytest.mark.parametrize(("to_go", "sign"), [("?50", "not counted"), ("▼12", "to go"), ("▲7.4", "to go")])
+def test_beside_a_long_aim_how_far_it_is_to_go_stays_a_figure(to_go: str, sign: str) -> None:
+    """Words are not read from the anvil: the limits of the aim go to its caption before that."""
+    aim = Block("edge length", "57.3", first="≥51.8", last="mm", weight=Weight.HEAVY, caption="last 50 mm")
+    clock = Block("clock", lines=("F2 as it", "comes out"))
+    blocks = (aim, Block(sign, to_go), clock, Block("ON PLAN", "✓", weight=Weight.SIGN))
+    told = [line.plain for line in face_lines(blocks, 80, MIDDLE)]
+    assert not any(to_go in line for line in told), told
+    beside = [line[24:45] for line in told[1:-1]]
+    assert sum("█" in line or "▀" in line for line in beside) >= SMALL
+    assert "51.8" in "".join(told)
+
+
+def test_heats_that_are_counted_in_the_clocks_place_are_not_told_beside_it_too() -> None:
+    """At a normalising the heat to come to stays what is worked to, however many heats are marked."""
+    session = at_step_of("cold-chisel", 6)
+    for marked in range(3):
+        aim, _, clock, _ = bench_blocks(session.standing(), None, None, MM)
+        assert (aim.label, clock.label) == ("edge", "heats"), marked
+        assert aim.figure.isdecimal()
+        assert clock.caption == ("F2 counts one" if marked < 2 else "all marked")
+        session.heat()

@@ -159,9 +159,8 @@ def _placed(blocks: Sequence[Block], rows: int, width: int, right: int) -> list[
     ends = [*(x for x, _ in kept[1:]), right]
     if len(kept) > 1:
         (first, aim), (second, beside) = kept[:2]
-        least = min(one.width for one in _drawings(beside, rows, width))
         first += _column_room(aim, at.column)
-        drawing = _first_that_fits(aim, rows, ends[1] - least - 3 * _GAP - first, width)
+        drawing = _leaving_room(aim, beside, rows, width, ends[1] - 3 * _GAP - first)
         apart = _GAP if aim.column is not None else 2 * _GAP
         moved = max(second, first + drawing.width + apart)
         kept[1], ends[0] = (moved, beside), moved
@@ -173,6 +172,7 @@ class _Drawing(NamedTuple):
 
     rows: tuple[Content, ...]
     whole: bool = True
+    high: int = 0  # of its figure, in rows; 0 where it stands as words
 
     @property
     def width(self) -> int:
@@ -182,6 +182,20 @@ class _Drawing(NamedTuple):
 def _first_that_fits(block: Block, rows: int, room: int, width: int) -> _Drawing:
     drawings = _drawings(block, rows, width)
     return next((one for one in drawings if one.width <= room), drawings[-1])
+
+
+def _leaving_room(aim: Block, beside: Block, rows: int, width: int, room: int) -> _Drawing:
+    """What is worked to, as heavy as leaves room beside it for how far it is to go as a figure too.
+
+    Its limits go to its caption for that. Words do beside it only where it would have to be small itself.
+    """
+    drawings = _drawings(beside, rows, width)
+    least = min((one.width for one in drawings if one.high), default=0)
+    if least:
+        for one in _drawings(aim, rows, width):
+            if one.high == rows and one.width + least <= room:
+                return one
+    return _first_that_fits(aim, rows, room - min(one.width for one in drawings), width)
 
 
 def _drawings(block: Block, rows: int, width: int) -> list[_Drawing]:
@@ -199,7 +213,7 @@ def _drawings(block: Block, rows: int, width: int) -> list[_Drawing]:
             continue
         across = max(map(len, drawn))
         figure = [said(row, block.ink) for row in drawn]
-        bare = _Drawing(_amid([row.pad_right(across - row.cell_length) for row in figure], rows), whole=False)
+        bare = _Drawing(_amid([row.pad_right(across - row.cell_length) for row in figure], rows), False, high)
         beside = [block.first, *[""] * (len(drawn) - 2), block.last]
         parts = [
             Content.assemble(row.pad_right(across - row.cell_length + 1), one_line(text, Ink.STRONG))
@@ -208,7 +222,9 @@ def _drawings(block: Block, rows: int, width: int) -> list[_Drawing]:
             for row, text in zip(figure, beside, strict=True)
         ]
         told += (
-            [_Drawing(_amid(parts, rows)), bare] if block.first or block.last else [bare._replace(whole=True)]
+            [_Drawing(_amid(parts, rows), True, high), bare]
+            if block.first or block.last
+            else [bare._replace(whole=True)]
         )
     return [*told, words]
 
