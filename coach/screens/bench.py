@@ -11,6 +11,7 @@ from textual.binding import Binding
 
 from coach.bench.answer import Answer
 from coach.bench.clock import Place
+from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
@@ -87,6 +88,7 @@ class BenchScreen(PagedScreen):
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
         super().__init__(session, typed)
         self._notice = notice
+        self._heat_marked = 0  # the entry of the heat that was marked last
 
     def on_mount(self) -> None:
         self.set_interval(TICK_S, partial(self.if_there, self.tick))
@@ -170,9 +172,9 @@ class BenchScreen(PagedScreen):
 
     def _heat(self, *, sure: bool) -> None:
         """A heat that the step has no use for, or that a held key may have marked, is asked about first."""
-        dial = self._dial()
-        if not sure and dial is not None and dial.clock.place is Place.OUT and dial.seconds < _TOO_SOON_S:
-            doubted = f"A heat was marked {dial.seconds:.0f} s ago."
+        seconds = self._since_heat()
+        if not sure and seconds is not None and seconds < _TOO_SOON_S:
+            doubted = f"A heat was marked {seconds:.0f} s ago."
         else:
             doubted = heat_doubted(self.session.standing())
         if not sure and doubted:
@@ -182,7 +184,19 @@ class BenchScreen(PagedScreen):
             return
         first = self.first_not_good()
         if self.enter(self.session.heat, stays=True):
+            self._heat_marked = self.session.standing().last_entry
             self.ask_for(first)
+
+    def _since_heat(self) -> float | None:
+        """Seconds since the piece came out of the fire, where its clock runs or nothing was entered since.
+
+        A step whose heats are only counted has no clock, and a key held too long marks its heats no less.
+        """
+        dial, standing = self._dial(), self.session.standing()
+        if dial is not None:
+            return dial.seconds if dial.clock.place is Place.OUT else None
+        is_last = standing.last_entry == self._heat_marked
+        return seconds_between(standing.last_at, self.coach.now()) if is_last else None
 
     def action_fire(self) -> None:
         self.in_turn(partial(self._fire, sure=False))

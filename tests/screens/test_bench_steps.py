@@ -11,6 +11,7 @@ from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
 from coach.screens.sheet import SheetScreen
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import a_job, answer_on, at_the_bench, clock, screen_text, showing, words_on
 from tests.told import entry_text
 
@@ -401,6 +402,18 @@ async def test_a_reading_that_cannot_be_told_is_read_again_before_another(shop: 
         await pilot.press("enter")  # nothing typed: on to the next
         await pilot.pause()
         assert "point length cold, by" in words_on(bench.coach)
+
+
+async def test_it_is_asked_about_too_where_heats_are_only_counted(shop: Shop) -> None:
+    """A normalising has no clock, and a key held too long would mark its heats at once."""
+    chisel = at_step_of("cold-chisel", 6)
+    async with at_the_bench(shop, chisel, now=lambda: chisel.standing().last_at) as (bench, pilot):
+        await pilot.press("f2")
+        await pilot.pause()
+        await pilot.press("f2")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("? A heat was marked 0 s ago.")
+        assert chisel.standing().heats == 1
 
 
 async def test_a_second_heat_within_moments_is_asked_about(shop: Shop, job: Session) -> None:
