@@ -39,7 +39,7 @@ _MARKS = {
     "seems under": ("?", Ink.CARE),
     "seems over": ("?", Ink.CARE),
     "on plan": ("✓", Ink.GOOD),
-    "tight": ("!", Ink.CARE),
+    "tight": ("~", Ink.CARE),
     "off plan": ("✗", Ink.BAD),
 }
 GAP = 2

@@ -13,6 +13,7 @@ from coach.telling.figures import write_figure
 from coach.telling.page import Line, Section, Tone, section
 from coach.telling.righting import newest_notes
 from coach.telling.sizes import spare_text
+from coach.telling.step import hand_lines
 from coach.telling.why import stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -30,7 +31,8 @@ def summary(
     # What may not lie comes before anything that is measured.
     now = write(standing.rest_reason, shown) if blocked else ""
     at_once = Line(now, standing.do_now.capitalize(), Tone.BAD)
-    lines = (at_once, *_left_open(standing), *_to_measure(standing, list(first), shown))
+    by_hand = hand_lines(standing.by_hand, shown)  # what a way back asks for, until it is done
+    lines = (at_once, *by_hand, *_left_open(standing), *_to_measure(standing, list(first), shown))
     return section("", [begins, *lines, *_rest(standing, shown)])
 
 

@@ -11,6 +11,7 @@ from coach.telling.standing import standing_page
 from coach.telling.step import step_lines
 from coach.telling.writing import METRIC
 from tests.bench.test_settled_sizes import at_step
+from tests.told import summary_of
 
 
 def plate_to_trim() -> Session:
@@ -128,3 +129,11 @@ def test_what_it_brings_a_size_to_is_asked_for_before_the_step_is_done_though_an
     job.read("tip.end thickness", "2.3")
     job.read("tip.length", "90")
     assert "tip.end_thickness" not in [check.name for check in job.done_warning().checks]
+
+
+def test_it_stands_first_where_the_job_is_put_down_and_where_it_is_resumed() -> None:
+    job = plate_to_trim()
+    told = summary_of(job)
+    assert told[1].startswith("By hand: Trim the plate"), told
+    job.read("plate.width", "16")
+    assert not any(line.startswith("By hand") for line in summary_of(job))

@@ -21,7 +21,13 @@ def test_line_ends_become_blanks_on_one_line() -> None:
 
 @pytest.mark.parametrize(
     ("word", "shown"),
-    [("good", "✓ good"), ("more to go", "» more to go"), ("gone past", "✗ gone past"), ("other", "· other")],
+    [
+        ("good", "✓ good"),
+        ("more to go", "» more to go"),
+        ("gone past", "✗ gone past"),
+        ("tight", "~ tight"),
+        ("other", "· other"),
+    ],
 )
 def test_a_verdict_has_a_sign_and_its_word(word: str, shown: str) -> None:
     assert marked(word).plain == shown
