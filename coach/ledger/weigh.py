@@ -37,6 +37,7 @@ from coach.ledger.weigh_sizes import (
     too_fine,
     too_short,
 )
+from coach.ledger.weigh_struck import struck_hard
 from coach.ledger.weigh_temper import wrongly_tempered
 from coach.ledger.weigh_treatment import wrongly_treated
 from coach.ledger.working import reshapes, targets_of
@@ -67,6 +68,7 @@ class Cannot(StrEnum):
     STAND_HEAT = "too hot for the metal"
     GIVE_COLD = "too cold to be hammered"
     TREAT = "not how the steel is treated"
+    BE_STRUCK = "too hard to be struck"
     STAY_HARD = "out of order"  # a temper before the quench, or a fire after it
     STAY_DONE = "spoilt by a later fire"  # a haft, an edge, a fit or a joint that is finished too early
     FASTEN = "no sound joint"
@@ -236,6 +238,8 @@ def weigh_steel(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> Iterator[Finding]:
                 yield _at_step(Cannot.TEMPER_TO, step, words)
         elif step.lays is not None:
             yield from _cleft(plan, step)
+    for step, zone, words in struck_hard(plan, own):
+        yield _at_step(Cannot.BE_STRUCK, step, words, zone)
 
 
 def _heats(plan: Plan) -> Iterator[Finding]:

@@ -52,6 +52,24 @@ def wanted(part: str) -> PartOfATool:
     raise not_known("hardness for a part", part, {one: one for one in _by_part()})
 
 
+def struck_part(piece: str, zone: str) -> PartOfATool | None:
+    """The part that a hammer strikes, where a zone of a piece is called so; None of any other.
+
+    A zone may be named outright, or by what it is of its piece: the head of a cold chisel.
+
+    >>> struck_part("bar", "Struck end").part, struck_part("cold chisel", "head").part
+    ('struck end', 'struck end')
+    >>> struck_part("hammer", "head") is None
+    True
+    """
+    called = f" {piece} {zone}".casefold().split()
+    for part, one in _file()["parts"].items():
+        names = [name.split() for name in (part, *one.get("also", ()))] if one.get("struck") else []
+        if any(called[-len(name) :] == name for name in names):
+            return _by_part()[part]
+    return None
+
+
 def parts() -> tuple[str, ...]:
     """The names of all the parts, cutting edges first."""
     return tuple(_by_part())
