@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from coach.bench.standing import Standing
     from coach.bench.tells_most import DoubtOfJob
     from coach.bench.time_ahead import TimeAhead
+    from coach.log.kinds.hand_known import HandKnown
 
 
 class Happening(Amending):
@@ -60,6 +61,10 @@ class Happening(Amending):
         from coach.bench.time_ahead import time_ahead
 
         return time_ahead(self._state, self._entries, self._clock(), by)
+
+    def know_hand(self, known: HandKnown) -> None:
+        """Begin with a hand that other jobs have taught; raises Refusal."""
+        self._enter(known)
 
     def doubt(self) -> DoubtOfJob:
         """What the doubt of the job comes from, and what to measure first; nothing is entered.

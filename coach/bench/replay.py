@@ -15,6 +15,7 @@ from coach.ledger.amendment import Again, amended_plan
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
+from coach.ledger.hand import KnownHand
 from coach.ledger.hot_work import hot_work, minutes_hot
 from coach.ledger.judging import beside_its_quench
 from coach.ledger.plan import Plan
@@ -27,6 +28,7 @@ from coach.log.kinds.amended import Amended
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
+from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.reading import Reading
@@ -235,6 +237,8 @@ def apply(state: JobState, entry: Entry) -> None:
         case Reading() as read:
             size = SizeRead(read.zone, read.dimension, read.size, read.gauge, read.hot_c, read.hot_doubt_c)
             _mark(state, read.step, ReadingMark(entry.number, size, read.insisted))
+        case HandKnown() as known:
+            _know(state, entry.number, known)
         case Heat() as heat:
             _mark(state, heat.step, HeatMark(entry.number, _minutes_hot(state, heat.step, entry.at)))
             state.out_at, state.in_at = entry.at, ""
@@ -253,6 +257,15 @@ def apply(state: JobState, entry: Entry) -> None:
     state.status = state.status.once(entry.body.AFTER, finished=state.step is None)
     if entry.number not in state.left_out:
         state.counted[entry.number] = entry
+
+
+def _know(state: JobState, number: int, known: HandKnown) -> None:
+    """Begin with a hand that is known; once anything was done of the job it says nothing any more."""
+    if state.start is None or state.records or state.marks:
+        state.left_out[number] = as_words("a hand is only known before anything was done")
+        return
+    hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt).hand
+    state.start = state.start._replace(hand=hand)
 
 
 def _let_the_fire_go(state: JobState) -> None:

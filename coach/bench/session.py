@@ -24,6 +24,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
+from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.note import Note
 from coach.log.kinds.put_right import PutRight
@@ -58,6 +59,8 @@ class Session(Happening):
         """What is said of a job that was just begun; bad news where it is off plan from the start."""
         last = self._entries[-1]
         told = say("Job {} is begun: {}", f"{self.job}{odd_in(self.job)}", self.recipe.title)
+        if isinstance(last.body, HandKnown):
+            told = say("{}. Entry {} is {}", told, last.number, last.body.words())
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 

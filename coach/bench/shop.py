@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date, datetime
 from os.path import isdir
 from pathlib import Path
@@ -15,6 +16,7 @@ from coach.bench.admission import NotAdmitted, admit_all
 from coach.bench.beginnings import Plans, beginning_of, damaged, is_what_its_text_says, summary
 from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
+from coach.bench.known_hand import known_hand
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
@@ -28,6 +30,7 @@ from coach.log.names import JOB_NAMES, LONGEST_JOB, as_kept, is_job_name, meant
 from coach.metals.grade import keep_to, own_text
 from coach.quantities.errors import did_you_mean, marked, odd_in
 from coach.quantities.moments import as_entered, on_the_wall
+from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
 from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.freezing import frozen
@@ -154,7 +157,16 @@ class Shop:
                 if name is not None:
                     raise EntryFault(error.words) from None
             else:
-                return self._session(job, plan, [entry])
+                return self._with_known_hand(self._session(job, plan, [entry]))
+
+    def _with_known_hand(self, session: Session) -> Session:
+        """A job just begun, with the hand as the jobs before have taught it."""
+        known = known_hand(self.log, self._plans, session.job)
+        keep_to({})  # the other jobs have their own
+        if known is not None:
+            with suppress(Refusal):  # it is begun, whatever becomes of that
+                session.know_hand(known)
+        return session
 
     def bring_in(self, text: str) -> Session:
         """Add a job that was exported from another log, once it has been opened apart from this one.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
-from math import exp, inf, log, sqrt
+from math import exp, hypot, inf, log, sqrt
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -25,6 +25,8 @@ _LEAST_OWN_SHARE = 0.1
 #: A hand's scatter is this of the usual, give or take a factor of e to the power of so much (judgement); by
 #: so many values of it, from the first to the last (our choice).
 _SCATTER_DOUBT, _VALUES, _LEAST, _MOST = 0.3, 10, 0.4, 2.6
+#: From one job to the next a hand's scatter, as a logarithm, and its habit change by about this (judgement).
+_SCATTER_CHANGES, _HABIT_CHANGES = 0.1, 0.05
 #: So many landings have another cause than the hand, and lie so many times as wide (judgement).
 _ODD_SHARE, _ODD_TIMES = 0.05, 3.0
 
@@ -52,6 +54,23 @@ class Landed(NamedTuple):
 NOTHING_LANDED: Mapping[str, Landed] = MappingProxyType({})
 
 
+class KnownHand(NamedTuple):
+    """A hand as one job hands it on to the next."""
+
+    scatter: float  # how many times the usual one, in the middle
+    scatter_doubt: float  # standard uncertainty of its natural logarithm
+    habit: float
+    habit_doubt: float
+
+    @property
+    def hand(self) -> Hand:
+        """A hand of which this is known and nothing was read yet: its scatter is log-normal."""
+        likely = [exp(-0.5 * (log(value / self.scatter) / self.scatter_doubt) ** 2) for value in _values()]
+        whole = sum(likely)
+        weights = tuple(one / whole for one in likely) if whole > 0.0 else ()
+        return Hand(weights, self.habit, self.habit_doubt)
+
+
 class Hand(NamedTuple):
     """What is known of how true a hand works.
 
@@ -64,6 +83,20 @@ class Hand(NamedTuple):
     habit: float = 0.0
     habit_doubt: float = HABIT_DOUBT  # standard uncertainty of that
     landed: Mapping[str, Landed] = NOTHING_LANDED  # by the belief's name, until a step works the size again
+    sizes: float = 0.0  # so many have told of it, each as surely as it was the hand that brought it there
+
+    @property
+    def known(self) -> KnownHand:
+        """What the next job begins with: it may be another day, and is never known less than at first."""
+        weighed = list(zip(self.weights or _prior(), _values(), strict=True))
+        middle = sum(weight * log(value) for weight, value in weighed)
+        variance = sum(weight * (log(value) - middle) ** 2 for weight, value in weighed)
+        return KnownHand(
+            exp(middle),
+            min(hypot(sqrt(variance), _SCATTER_CHANGES), _SCATTER_DOUBT),
+            self.habit,
+            min(hypot(self.habit_doubt, _HABIT_CHANGES), HABIT_DOUBT),
+        )
 
     @property
     def habit_variance(self) -> float:
@@ -117,7 +150,7 @@ class Hand(NamedTuple):
         gain = self.habit_variance * reach_mm / total
         habit = self.habit + gain * max(-no_more, min(off_mm, no_more))
         doubt = self.habit_doubt * sqrt(1.0 - gain * reach_mm)
-        return self._replace(weights=weights, habit=habit, habit_doubt=doubt)
+        return self._replace(weights=weights, habit=habit, habit_doubt=doubt, sizes=self.sizes + share)
 
 
 #: What is further off than so many standard uncertainties of the usual hand says no more than that

@@ -161,3 +161,21 @@ def test_a_size_without_limits_scatters_by_two_in_a_hundred() -> None:
     bare = Limits(50.0, 50.0, 50.0, stated=False)
     assert scatter_mm(bare, 50.0) == pytest.approx(1.0)
     assert scatter_mm(None, 5.0) == pytest.approx(0.3)
+
+
+def test_what_is_handed_on_of_a_hand_that_nothing_is_known_of_is_the_usual() -> None:
+    known = USUAL_HAND.known
+    assert known.hand.mean_square == pytest.approx(1.0, rel=0.02)
+    assert (known.habit, known.habit_doubt) == (0.0, HABIT_DOUBT)
+
+
+def test_a_hand_is_handed_on_as_it_was_and_a_little_less_surely() -> None:
+    hand = USUAL_HAND
+    random = np.random.default_rng(5)
+    for off in random.normal(0.0, 0.5 * 0.4, 30):
+        hand = hand.having_landed(float(off), 0.4, 0.8, 0.0)
+    then = hand.known.hand
+    assert then.factor == pytest.approx(hand.factor, rel=0.1)
+    assert then.habit == hand.habit
+    assert then.habit_doubt > hand.habit_doubt
+    assert then.sizes == 0.0

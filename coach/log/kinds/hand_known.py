@@ -1,0 +1,44 @@
+"""How true the smith's hand works, as another job has taught it: what a new job begins with."""
+
+from __future__ import annotations
+
+from coach.log.body import Body
+from coach.log.limits import line, number, whole
+from coach.log.names import LONGEST_JOB
+from coach.quantities.figure import Figure, Kind
+from coach.quantities.words import Words, counted, say
+
+#: No hand scatters less or more than so many times the usual one, and none is known better than the one, or
+#: stops further off than the other, in half widths of the limits (our choice).
+_LEAST_TIMES, _MOST_TIMES, _LEAST_DOUBT, _FURTHEST = 0.2, 5.0, 0.001, 4.0
+_MOST_SIZES = 1_000_000
+
+
+class HandKnown(Body):
+    """A hand that is known from another job. Struck out, the usual one counts again."""
+
+    CALLED = "a hand that is known"
+    IS_WEIGHED = True
+    UNDONE_IN_TURN = False
+
+    job: str = line(LONGEST_JOB)  # that has taught it
+    sizes: int = whole(1, _MOST_SIZES)  # so many that it has worked, in that job and those before it
+    scatter: float = number(_LEAST_TIMES, _MOST_TIMES)  # how many times the usual one, in the middle
+    scatter_doubt: float = number(_LEAST_DOUBT, 1.0)  # standard uncertainty of its natural logarithm
+    habit: float = number(-_FURTHEST, _FURTHEST)  # where it stops, in half widths of the limits
+    habit_doubt: float = number(_LEAST_DOUBT, 1.0)
+
+    @property
+    def changes_earlier(self) -> bool:
+        """See Body."""
+        return True
+
+    def words(self) -> Words:
+        """See Body."""
+        times = Figure(self.scatter, Kind.FACTOR, self.scatter * self.scatter_doubt)
+        return say(
+            "the hand as {} has taught it: it scatters {} times as much as is usual ({})",
+            self.job,
+            times,
+            counted(self.sizes, "size"),
+        )

@@ -1,0 +1,137 @@
+"""What jobs have taught of the hand goes on to the next, told as an entry that can be struck out."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from coach.bench import known_hand
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.log.carry import export_job
+from coach.log.kinds.hand_known import HandKnown
+from coach.places import bundled_recipes
+from coach.quantities import Kind, Words
+from coach.telling.words import write
+from tests.bench.jobs import shop
+
+HOOK = bundled_recipes() / "first-hook.yaml"
+
+
+def begin(at: Shop, name: str | None = None) -> Session:
+    return at.begin(HOOK.read_text(encoding="utf-8"), HOOK.name, name)
+
+
+def forge(job: Session, times: float, seed: int = 1) -> None:
+    """Work off a job with a hand that scatters so many times as much as half a half width."""
+    hand = random.Random(seed)
+    while job.standing().step is not None:
+        for check in job.standing().checks:
+            limits = check.wanted.limits if check.wanted is not None else None
+            if limits is not None and check.kind is Kind.LENGTH and limits.is_two_sided:
+                size = limits.nominal + times * hand.gauss(0.0, limits.width / 4.0)
+                job.read(check.name, f"{max(size, 0.5):.2f}", insist=True)
+        job.done()
+
+
+def handed_on(job: Session) -> HandKnown | None:
+    entries = job._entries
+    body = entries[1].body if len(entries) > 1 else None
+    return body if isinstance(body, HandKnown) else None
+
+
+def will_pass(job: Session) -> float:
+    told = job.standing().will_pass
+    assert told is not None
+    return told.chance
+
+
+@pytest.fixture
+def true_hand() -> Shop:
+    """A shop in which one job was forged with half the usual scatter."""
+    at = shop()
+    forge(begin(at), 0.5)
+    return at
+
+
+def test_a_true_hand_makes_the_next_job_more_likely_to_pass_and_says_so(true_hand: Shop) -> None:
+    usual, job = begin(shop()), begin(true_hand)
+    known = handed_on(job)
+    assert known is not None
+    assert known.scatter < 0.85
+    assert will_pass(job) > will_pass(usual) + 0.05
+    told = job.begun().did
+    assert isinstance(told, Words)
+    assert "the hand as first-hook has taught it" in write(told)
+
+
+def test_a_loose_hand_makes_it_less_likely() -> None:
+    at = shop()
+    forge(begin(at), 2.0)
+    usual, job = begin(shop()), begin(at)
+    assert will_pass(job) < will_pass(usual)
+
+
+def test_job_after_job_what_is_known_comes_to_the_hand_there_is() -> None:
+    """The hand of a made-up smith that scatters 0.6 times as much as is usual."""
+    at = shop()
+    for number in range(4):
+        forge(begin(at), 0.6, seed=number)
+    known = handed_on(begin(at))
+    assert known is not None
+    assert known.scatter == pytest.approx(0.6, rel=0.3)
+    assert known.sizes >= 20
+
+
+def test_struck_out_the_usual_hand_counts_again(true_hand: Shop) -> None:
+    usual, job = begin(shop()), begin(true_hand)
+    job.strike(2)
+    assert will_pass(job) == pytest.approx(will_pass(usual))
+    job.strike(3)  # and back again
+    assert will_pass(job) > will_pass(usual) + 0.05
+
+
+def test_undo_does_not_take_it(true_hand: Shop) -> None:
+    job = begin(true_hand)
+    job.heat()
+    job.strike()
+    with pytest.raises(Exception, match="nothing"):
+        job.strike()
+    assert will_pass(job) > will_pass(begin(shop())) + 0.05
+
+
+def test_a_job_in_which_little_was_read_teaches_nothing() -> None:
+    at = shop()
+    job = begin(at)
+    job.read("tip.mark", "30.6")
+    assert handed_on(begin(at)) is None
+
+
+def test_what_a_reading_taught_goes_when_it_is_struck_out(true_hand: Shop) -> None:
+    first = true_hand.open("first-hook")
+    for entry in [one.number for one in first.history() if one.reading is not None]:
+        first.strike(entry)
+    assert handed_on(begin(true_hand)) is None
+
+
+def test_so_far_goes_by_the_metal_and_not_by_the_hand(true_hand: Shop) -> None:
+    usual, job = begin(shop()), begin(true_hand)
+    assert job.standing().chance == pytest.approx(usual.standing().chance, abs=0.01)
+
+
+def test_it_is_carried_to_another_shop_with_its_job(true_hand: Shop) -> None:
+    job = begin(true_hand, "carried")
+    there = shop().bring_in(export_job(true_hand.log, "carried"))
+    assert handed_on(there) == handed_on(job)
+    assert will_pass(there) == pytest.approx(will_pass(job))
+
+
+def test_a_job_that_cannot_be_reckoned_hinders_no_new_one(
+    true_hand: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def cannot(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(known_hand, "replay", cannot)
+    assert handed_on(begin(true_hand)) is None
