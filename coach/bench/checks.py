@@ -248,7 +248,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
     elif kind is Kind.TEST:
         limits = PASSED
     elif dimension != MARK and dimension in operation(step.operation).EXTRAS:
-        limits = wanted_apart(state.plan, step, dimension)
+        limits = wanted_apart(state.plan, step, zone, dimension)
     elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
         limits, _ = wanted(state.plan, course.now, step, zone, dimension)
         if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more

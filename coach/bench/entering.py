@@ -11,6 +11,7 @@ from coach.bench.replay import JobState
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.forms import label, said
 from coach.ledger.course import Course
+from coach.ledger.wanting import centre_wanted
 from coach.ledger.weighing import kind_of
 from coach.log.body import Body
 from coach.log.kinds.corrected import Corrected
@@ -19,7 +20,7 @@ from coach.metals.thermal import elongation
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
-from coach.operations.measures import MASS, MEASURED, SLUG
+from coach.operations.measures import CENTRE, MASS, MEASURED, SLUG
 from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
@@ -276,6 +277,8 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
 def _dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
     step = then.step
     extras: tuple[str, ...] = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
+    if CENTRE in extras and centre_wanted(state.plan, zone) is None:
+        extras = tuple(one for one in extras if one != CENTRE)  # nothing is punched there
     if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
         extras = (*extras, SLUG)
     return (*_shape_now(state, zone, then).dimensions, *extras, *tests_of(state, zone))

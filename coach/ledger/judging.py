@@ -8,9 +8,10 @@ from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
+from coach.ledger.wanting import centre_wanted
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
-from coach.operations.measures import ALIKE, MEASURED, PASSED, with_margin
+from coach.operations.measures import ALIKE, CENTRE, MEASURED, PASSED, with_margin
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, Limits
@@ -43,12 +44,14 @@ def no_more(limits: Limits, most: float) -> Limits:
     return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
 
 
-def wanted_apart(plan: Plan, step: Step, dimension: str) -> Limits | None:
+def wanted_apart(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:
     """What a step asks of something that is no part of the metal account; None where it asks nothing.
 
     Hardening and tempering are done at the step's own heat, with the margin of a bare temperature;
     normalising within what its steel's grain is made fine by. A quench that took leaves what its carbon does.
     """
+    if dimension == CENTRE and step.does(Does.MARKS_OUT):
+        return centre_wanted(plan, zone)
     if dimension == _HARDNESS and dimension not in step.targets and step.does(Does.QUENCHES):
         from coach.ledger.tempered import least_quenched
 
@@ -104,7 +107,7 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
         if verdict is Verdict.OUT and is_of_tempered(plan, step, reading.zone, reading.dimension):
             verdict = Verdict.UNSURE  # a file bites good tempered steel too
         return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
-    wanted = limits = wanted_apart(plan, step, reading.dimension)
+    wanted = limits = wanted_apart(plan, step, reading.zone, reading.dimension)
     if wanted is None or limits is None:
         return Outcome(mark)
     if reading.gauge == BY_COLOUR and step.does(Does.TEMPERS):

@@ -13,7 +13,7 @@ from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece, size_name
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
-from coach.operations.measures import MARK
+from coach.operations.measures import CENTRE, MARK
 from coach.quantities import COVERAGE, Limits
 
 #: A reading further from what was expected than this many standard uncertainties is questioned (judgement,
@@ -91,7 +91,7 @@ def cold_reading(reading: Reading) -> ColdReading:
             elongation_slope(reading.hot_c) * reading.hot_doubt_c, ELONGATION_DOUBT_SHARE * stretch
         )
     # What the hammer leaves uneven is no part of where a mark is on the cold bar.
-    uneven = UNEVEN_MM + (0.0 if reading.dimension == MARK else UNEVEN_SHARE * size)
+    uneven = UNEVEN_MM + (0.0 if reading.dimension in (MARK, CENTRE) else UNEVEN_SHARE * size)
     chance = sqrt(own**2 + (gauge.share * size) ** 2 + uneven**2 + thermal**2)
     return ColdReading(size, chance, gauge.bias_mm)
 

@@ -67,6 +67,13 @@ def _marked(plan: Plan, at_mm: float) -> Limits:
     return Limits(at_mm, at_mm - reach, at_mm + reach, True)
 
 
+def centre_wanted(plan: Plan, zone: str) -> Limits | None:
+    """Where along the bar the hole of a zone is punched; None where none is."""
+    centres = (centre for piece in plan.pieces.values() for centre in piece.centres)
+    at = next((centre.at.value for centre in centres if centre.zone == zone), None)
+    return _marked(plan, at) if at is not None else None
+
+
 def _as_cut(plan: Plan, step: Step, stage: Stage, dimension: str) -> Limits:
     """How wide a branch is once it is cut: as well as a cut keeps to its line."""
     whole = plan.by_step[step.number][step.zones[0]]

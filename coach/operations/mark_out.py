@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coach.operations.does import Does, Scope
 from coach.operations.idle import Cold
-from coach.operations.measures import MARK
+from coach.operations.measures import CENTRE, MARK
 from coach.quantities import Kind
 
 
@@ -15,5 +15,5 @@ class MarkOut(Cold):
     SUMMARY = "Mark the zones along the cold stock, all from one end."
     ACCOUNT = "nothing; over a whole `piece`, before it is worked"
     SCOPE = Scope.PIECE
-    EXTRAS = {MARK: Kind.LENGTH}
+    EXTRAS = {MARK: Kind.LENGTH, CENTRE: Kind.LENGTH}
     GAUGE = "rule"

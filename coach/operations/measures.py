@@ -23,6 +23,8 @@ from coach.quantities import (
 
 #: Where a zone ends along its bar, from the end that all marks are measured from.
 MARK: Final = "mark"
+#: Where a hole is punched, along the bar from that same end.
+CENTRE: Final = "centre"
 MASS: Final = "mass"  # of a piece with all that is welded on it
 SLUG: Final = "slug"  # of the slug that a punch step drove out of a zone
 #: What is measured on both sides of a thing and is to come out the same, whatever it comes to.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coach.operations.does import HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 
 class Reweld(Idle):
@@ -15,3 +16,4 @@ class Reweld(Idle):
     )
     ACCOUNT = "nothing: the steel lies in its place; the scale of its heat comes off"
     HEAT_KIND = HeatKind.WELDING
+    EXTRAS = {"temperature": Kind.TEMPERATURE}

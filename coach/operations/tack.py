@@ -6,6 +6,7 @@ from typing import Final
 
 from coach.operations.does import Does, HeatKind
 from coach.operations.idle import Idle
+from coach.quantities import Kind
 
 LETS_GO: Final = "a tack lets go, and the faces under it rust where nothing can clean them"
 
@@ -17,5 +18,6 @@ class Tack(Idle):
     SUMMARY = "Flux, bring both to heat together and catch the steel with a few light blows."
     ACCOUNT = "no rest before the weld"
     HEAT_KIND = HeatKind.WELDING
+    EXTRAS = {"temperature": Kind.TEMPERATURE}
     UNSAFE_UNTIL = Does.JOINS
     UNSAFE_WHY = LETS_GO

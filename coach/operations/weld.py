@@ -34,6 +34,7 @@ class Weld(Operation):
     SCOPE = Scope.JOIN
     HEATS = 3
     HEAT_KIND = HeatKind.WELDING
+    EXTRAS = {"temperature": Kind.TEMPERATURE}
     HEAT_NAMES = (_SET, "weld", "close", "mend")
     UNSAFE_HEATS = {_SET: LETS_GO}
     AMOUNTS = {

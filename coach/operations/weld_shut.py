@@ -32,6 +32,7 @@ class WeldShut(Operation):
     GATHERS = True
     HEATS = 2
     HEAT_KIND = HeatKind.WELDING
+    EXTRAS = {"temperature": Kind.TEMPERATURE}
     HEAT_NAMES = ("weld", "close", "mend")
     AMOUNTS = {"squeeze": Kind.SHARE, "waste": Kind.LENGTH}
     HAZARDS = ("shut-in",)

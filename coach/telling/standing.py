@@ -8,7 +8,7 @@ from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.forms import label
 from coach.ledger.verdict import Verdict
-from coach.operations.measures import MARK
+from coach.operations.measures import CENTRE, MARK
 from coach.quantities.words import counted
 from coach.telling.clock import clock_words
 from coach.telling.figures import write_figure, write_wanted
@@ -103,7 +103,7 @@ def _so_far(standing: Standing) -> str:
 
 def wanted_text(check: Check, shown: Shown) -> str:
     """A size and what is wanted of it: `blade width, wanted 50 ±2 mm`."""
-    from_end = ", from the end" if check.dimension == MARK else ""
+    from_end = ", from the end" if check.dimension in (CENTRE, MARK) else ""
     return check.label + from_end + (f", wanted {write_wanted(check.wanted, shown)}" if check.wanted else "")
 
 
