@@ -118,7 +118,7 @@ def _room_for_scale(plan: Plan, step: Step) -> Iterator[Words]:
     for name, limits in step.targets.items():
         if name in written and limits.low == written[name].low:
             if under_mm := written[name].nominal - limits.nominal:
-                words = "{} is less already, {} under the {} asked for, and no hammer makes it bigger."
+                words = "{} is less already, {:hair} under the {} asked for, and no hammer makes it bigger."
                 yield say(words, said(name).capitalize(), mm(under_mm), mm(written[name].nominal))
         elif name in written and (room_mm := limits.nominal - written[name].nominal):
             rooms.setdefault(round(room_mm, 3), []).append(said(name))

@@ -15,7 +15,8 @@ from coach.places import bundled_recipes
 from coach.quantities.words import say
 from coach.telling.why import reason_text
 from coach.telling.words import write
-from tests.bench.jobs import begun, shop
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of, begun, shop
 from tests.told import entry_text, said, why
 
 #: A poll is set down and a blade drawn out of one bar; the blade may show what is spare or missing.
@@ -389,3 +390,17 @@ def test_what_was_accepted_is_not_held_against_the_plan_that_it_left() -> None:
     way = next(one for one in session.ways_back() if one.name == "accept-eye-hole-width")
     session.take(way.name)
     assert session.standing().chance == pytest.approx(way.chance, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("name", "size"),
+    [("accept-tip-end-width", "4.01"), ("too-much-metal-leave-tip-length", "99.02")],
+)
+def test_what_is_let_go_is_never_told_as_nothing(name: str, size: str) -> None:
+    # The hook's tip: 3 ±1 wide at its end, 90 ±9 long; 0.01 mm is no figure of the coach's and is not 0 mm.
+    job = at_step_of("first-hook", 9)
+    job.done()
+    job.read("tip.end_width" if "width" in name else "tip.length", size, insist=True)
+    way = next(one for one in job.ways_back() if one.name == name)
+    assert "a hair over" in write(way.changes, Shown())
+    assert write(way.gives, Shown()) == "a hair over"

@@ -117,7 +117,7 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
     runs = (
         run_on(
             say(
-                "; the {} then comes out at {} in the end, {} over the drawing, and is let go too",
+                "; the {} then comes out at {} in the end, {:hair} over the drawing, and is let go too",
                 one.label,
                 mm(one.expected.value),
                 mm(one.off.value),
@@ -132,7 +132,7 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
         about=size.name,
         title=say("Accept the {}", sized),
         changes=say(
-            "{} {} what the drawing allows; {}{}.", mm(size.off.value), size.state.value, aimed, runs
+            "{:hair} {} what the drawing allows; {}{}.", mm(size.off.value), size.state.value, aimed, runs
         ),
         amendment=Amendment(
             limits=(
@@ -142,7 +142,9 @@ def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
             targets=targets,
         ),
         price_mm=size.off.value + sum(one.off.value for one in longer),
-        gives=run_on((say("{} {}", mm(one.off.value), one.state.value) for one in (size, *longer)), " and "),
+        gives=run_on(
+            (say("{:hair} {}", mm(one.off.value), one.state.value) for one in (size, *longer)), " and "
+        ),
         caution=run_on(filter(None, (_of_eye(size), _narrows(situation, size.zone))), "; "),
         outside=True,
     )

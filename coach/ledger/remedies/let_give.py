@@ -40,14 +40,14 @@ class LetGive(Remedy):
                     about=f"{spare.zone}.{spare.dimension}",
                     title=say("Let the {} come out as small as {}", spare.label, mm(low)),
                     changes=say(
-                        "{} under the {} drawn, about {} expected; everything else stays.",
+                        "{:hair} under the {} drawn, about {} expected; everything else stays.",
                         mm(least - low),
                         mm(least),
                         mm(expected),
                     ),
                     amendment=_amendment(situation, NewLimits(spare.zone, spare.dimension, new)),
                     price_mm=least - low,
-                    gives=say("{} under", mm(least - low)),
+                    gives=say("{:hair} under", mm(least - low)),
                     outside=True,
                 )
 

@@ -58,10 +58,10 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     yield Idea(
         about=f"leave.{size.name}",
         title=say("Leave the {} at {}", size.label, mm(left_mm)),
-        changes=say("{} over what the drawing allows; nothing is cut.", mm(left.off.value)),
+        changes=say("{:hair} over what the drawing allows; nothing is cut.", mm(left.off.value)),
         amendment=Amendment(limits=(NewLimits(size.zone, size.dimension, bigger),)),
         price_mm=left.off.value,
-        gives=say("{} {}", mm(left.off.value), left.state.value),
+        gives=say("{:hair} {}", mm(left.off.value), left.state.value),
         outside=True,
     )
     state = situation.now.zones[size.zone]
