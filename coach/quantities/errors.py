@@ -51,15 +51,21 @@ def not_known(
 def nearest(asked: str, known: Iterable[str], share: float = 0.6) -> str | None:
     """The name that is nearest to the one typed; None where none is near, by the share of letters in both.
 
-    A word that another ends in is another word: nobody types wedge who means edge.
+    A word that another ends in is another word: nobody types wedge who means edge. Of several that are as
+    near the first that is known is told.
 
     >>> nearest("wedge", ["edge"]), nearest("edges", ["edge"]), nearest("tang", ["left tang"])
     (None, 'edge', 'left tang')
+    >>> nearest("chek", ["check", "cheek"])
+    'check'
     """
-    from difflib import get_close_matches
+    from difflib import SequenceMatcher, get_close_matches
 
     apart = [one for one in known if not (_is_tail(one, asked) or _is_tail(asked, one))]
-    return next(iter(get_close_matches(asked, apart, n=1, cutoff=share)), None)
+    close = get_close_matches(asked, apart, n=3, cutoff=share)
+    if len(close) < 2:
+        return next(iter(close), None)
+    return max(sorted(close, key=apart.index), key=lambda one: SequenceMatcher(None, one, asked).ratio())
 
 
 def _is_tail(tail: str, word: str) -> bool:

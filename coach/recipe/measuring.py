@@ -7,6 +7,7 @@ from functools import cache
 from math import gcd
 from typing import Final, NamedTuple
 
+from coach.forms import listed
 from coach.quantities import Kind
 from coach.recipe.findings import Path
 from coach.recipe.line import Line
@@ -93,7 +94,7 @@ _SLIPS: Final = [
         (r"\.\d", "{} begins with its mark: write 0 before it"),
         (r"\d+[.](?!\d)", "{} ends in its mark: write the digit behind it, or leave it out"),
         (r"[\d.,/ ]+ ?[\"”″'′]", "{}: write sizes in mm, in or ft, as in 1 1/4 in"),
-        (r"[\d.,/]+ ?(?:cm|m|dm|yd|inch|inches)\b", "{}: write sizes in mm, in or ft"),
+        (r"[\d.,/]+ ?(?:cm|m|dm|yd|inch|inches)\b", "{}: write {unit}"),
         (r"[\d.,/]+ ?[CF]\b", "{}: write °C or °F, as in 1100 °C"),
         (r"[\d.,/]+e\d", "{} has a power of ten: write the number out in full"),
         (r"[\d.,]+ x [\d.,]+ x", "{}: a third size: is it the length? Write long before it, after a comma"),
@@ -230,12 +231,23 @@ def _is_sound(line: Line, number: str, start: int) -> bool:
     return True
 
 
+def _in_its_unit(kind: Kind) -> str:
+    """What a size of a kind is to be written in."""
+    if kind in (Kind.LENGTH, Kind.GAP):
+        return "sizes in mm, in or ft"
+    return f"it in {listed(UNITS[kind].pattern.split('|'), 'or')}, as in {UNITS[kind].example}"
+
+
 def _say_slip(line: Line, kind: Kind) -> None:
     """Say what is wrong with what stands where a size belongs."""
     for pattern, said in _SLIPS:
         if found := line.looks(pattern):
             text = found[0].strip()
-            known = {"joined": text.replace(",", ""), "point": text.replace(",", ".")}
+            known = {
+                "joined": text.replace(",", ""),
+                "point": text.replace(",", "."),
+                "unit": _in_its_unit(kind),
+            }
             line.fault(said.format(echo(text), **known))
             return
     part = re.match(r"\S*", line.rest)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Final
 
-from coach.forms import kinds
-from coach.quantities import Kind
+from coach.forms import kinds, listed, said
+from coach.operations import operations
+from coach.quantities import Kind, errors
 from coach.recipe import words
 from coach.recipe.bar_words import make_of_bar, read_over, read_twist
 from coach.recipe.findings import Path
@@ -185,6 +186,22 @@ def put_stations(shaped: Shaped, spelt: Spelt) -> None:
     spelt.put("stations", rows, shaped.stations_at, shaped.stations_at)
 
 
+def _own_line(word: str, known: Collection[str]) -> str | None:
+    """The key of a step that is nearest to a word, of those that are no words of its line."""
+    from coach.recipe.keys import STEP
+
+    keys = [name for name in STEP.keys if name not in {*known, *operations()} and "_" not in name]
+    return errors.nearest(word, keys, _SURELY_SHARE)
+
+
+#: A key is meant where so much of its letters is there (our choice).
+_SURELY_SHARE: Final = 0.8
+#: A number that a comma stands in, as the end of what was read.
+_DECIMAL_COMMA: Final = re.compile(r"(\d+),(\d+) +$")
+#: What a number stands before, and never a size.
+_COUNTED: Final = ("heat", "heats")
+
+
 def not_understood(line: Line, where: str, more: Iterable[str] = ()) -> None:
     """Say that nothing is known that begins as what stands here, and go on behind it."""
     at = line.at
@@ -198,4 +215,17 @@ def not_understood(line: Line, where: str, more: Iterable[str] = ()) -> None:
     known = [*named(), *kinds(), *more]
     near = words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
     hint = f"did you mean {near}?" if near else "look at its spelling, and write a comma before each part"
+    if (mark := _DECIMAL_COMMA.search(line.text, 0, at)) and first in _COUNTED:
+        one, other = mark[1], mark[2]
+        message = (
+            f"{words.echo(f'{one},{other} {first}')}: a blank belongs behind the comma between two parts, "
+            f"as in {one}, {other} {first}"
+        )
+        line.fault(message, mark.start(1))
+        return
+    if near == first and first in kinds():
+        own = listed([said(one) for one in kinds()[first].DIMENSIONS], "or")
+        hint = f"its sizes stand behind commas with their names, as in {first}, and then {own}"
+    elif more and (key := _own_line(first.split(" ")[0], known)):
+        hint = f"write {key}: under the step, on a line of its own"
     line.fault(f"{words.echo(first)} is no word {where}: {hint}", at)
