@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from coach.ledger.questions import Question
-from coach.ledger.weigh import Finding
+from coach.ledger.weigh import Cannot, Finding
 from coach.quantities import run_on, say
 from coach.recipe.model import Recipe
 
@@ -15,16 +15,31 @@ if TYPE_CHECKING:
     from coach.recipe.whereabouts import Whereabouts
 
 
+#: What is wrong with the size that a step makes of a zone, which the zone's own line may say.
+_OF_A_SIZE: Final = frozenset(
+    {
+        Cannot.GATHER,
+        Cannot.MAKE_DRAWING,
+        Cannot.MAKE_SIZE,
+        Cannot.KEEP_SECTION,
+        Cannot.TURN,
+        Cannot.DRIVE_UP,
+        Cannot.TELL,
+    }
+)
+
 _Told = TypeVar("_Told", Finding, Question)
 
 
 def findings_in_file(recipe: Recipe, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Findings with their places; without where the steps are no longer those of the file."""
-    return _placed(
-        recipe,
-        findings,
-        lambda where, one: where.of_bar(one.piece) if one.piece else where.of(one.step, one.zone),
-    )
+
+    def place(where: Whereabouts, one: Finding) -> tuple[int, int]:
+        if one.piece:
+            return where.of_bar(one.piece)
+        return (where.of_size if one.what in _OF_A_SIZE else where.of)(one.step, one.zone)
+
+    return _placed(recipe, findings, place)
 
 
 def findings_of_job(state: JobState, findings: Iterable[Finding]) -> tuple[Finding, ...]:

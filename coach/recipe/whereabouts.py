@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from coach.recipe import words
 from coach.recipe.findings import Path, Place
 from coach.recipe.keys import unit_of
 from coach.recipe.spelling import Speller
@@ -17,7 +18,8 @@ class Whereabouts:
         plain = read_plain(text.removeprefix("\ufeff"), source)
         speller = Speller(plain.tree, unit_of(plain.tree))
         steps = speller.spell().get("steps")
-        self.steps = len(steps) if isinstance(steps, list) else 0  # how many there are
+        self._steps = steps if isinstance(steps, list) else []
+        self.steps = len(self._steps)  # how many there are
         self._places, self._origins = plain.places, speller.origins
 
     @classmethod
@@ -31,6 +33,12 @@ class Whereabouts:
         if step:
             return self._at(("steps", step - 1, "do"))
         return self._at(("drawing", zone)) if zone else (1, 1)
+
+    def of_size(self, step: int, zone: str) -> Place:
+        """Those of what a step makes of a zone: the zone's own where the step is to make the drawing."""
+        told = self._steps[step - 1] if 0 < step <= self.steps else None
+        by_drawing = isinstance(told, dict) and told.get("to") == words.DRAWING and "besides" not in told
+        return self.of(0 if zone and by_drawing else step, zone)
 
     def of_bar(self, piece: str) -> Place:
         """Those of the bar that a piece is taken from."""

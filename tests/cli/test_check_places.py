@@ -1,0 +1,43 @@
+"""What is found wrong stands at the line that says it: a zone's size at the zone, a step's at the step."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Coach
+
+ADZE = """\
+recipe: Adze
+pieces:
+  adze:
+    metal: C80
+    bar: square 20
+    zones:
+      blade: 40 ±1 x 8 ±0.8, long 90 ±8
+      poll: square 20 ±1, long 40 ±3
+usual: {at: orange}
+steps:
+  - mark out: adze
+  - draw: blade, 3 heats
+"""
+
+
+@pytest.mark.parametrize(
+    ("was", "put", "place", "told"),
+    [
+        # The zone's own size, which the step only takes from it.
+        ("x 8 ±0.8", "x 80 ±0.8", "7:14", "is to come out 80 mm"),
+        # The step's own.
+        ("draw: blade, 3 heats", "draw: blade, 40 x 80, 3 heats", "12:5", "is to come out 80 mm"),
+        ("draw: blade, 3 heats", "draw: blade, 3 heats, at 700 °C", "12:5", "no heat to draw"),
+    ],
+)
+def test_a_finding_stands_where_its_slip_is(
+    coach: Coach, tmp_path: Path, was: str, put: str, place: str, told: str
+) -> None:
+    recipe = tmp_path / "adze.yaml"
+    recipe.write_text(ADZE.replace(was, put), encoding="utf-8")
+    lines = [line for line in coach("check", str(recipe)).out.splitlines() if told in line]
+    assert [line.removeprefix(f"{recipe}:").partition(": ")[0] for line in lines] == [place]
