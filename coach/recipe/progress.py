@@ -77,6 +77,9 @@ class Progress:
             self.astray = True
             return None
         found = self.zones.get(name)
+        if found is None and not all(piece.every_zone for piece in self.pieces.values()):
+            self.astray = True  # the name of a zone was refused, and with it what is said of that here
+            return None
         if found is None:
             node.fault(f"there is no zone {words.echo(name)}: {words.hint(name, self.zones)}")
             found = self.zones.get(words.nearest(name, self.zones) or "")

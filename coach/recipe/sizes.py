@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from typing import Final, NamedTuple
 
 from coach.operations import operations
 from coach.operations.measures import MEASURED, Margin, read_kind_limits, read_length_or_none, with_margin
-from coach.quantities import Kind, Limits, SizeError, read_length_mm, read_mass_g, read_share
+from coach.quantities import (
+    Kind,
+    Limits,
+    SizeError,
+    read_length_mm,
+    read_mass_g,
+    read_share,
+    read_temperature_c,
+)
 from coach.recipe import words
 from coach.recipe.model import Loss
 
@@ -31,6 +40,7 @@ DEFAULT_LIMITS: Final[Mapping[str, Margin]] = {
 #: A margin for less than an even chance is none, and one for certain has no end (our choice).
 _LEAST_CHANCE: Final = 0.5
 _MOST_CHANCE: Final = 0.999
+_BARE: Final = re.compile(r"\d[\d.,]*")
 _MASS_UNITS: Final = ("g", "gram", "grams", "kg", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds")
 
 
@@ -48,6 +58,23 @@ def limits_reader(dimension: str, kind: Kind) -> Callable[[str, str], Limits]:
 def default_limits(dimension: str, size_mm: float) -> Limits:
     """The limits of a size that nobody wrote any for."""
     return with_margin(Limits(size_mm, size_mm, size_mm, stated=False), DEFAULT_LIMITS.get(dimension, OTHERS))
+
+
+def read_heat_c(text: str, unit: str) -> float:
+    """A heat in °C, as strictly as a step's own line is read: with its unit, and that of the file.
+
+    Raises SizeError: of a bare number, and of °F in a file in mm.
+
+    >>> read_heat_c("1050 °C", "mm")
+    1050.0
+    """
+    number = text.strip()
+    if _BARE.fullmatch(number):
+        either = f"{number} °F or {number} °C" if unit == "in" else f"{number} °C"
+        raise SizeError(f"{number} of what? Write {either}.")
+    if unit == "mm" and "°F" in text:
+        raise SizeError("°F in a file in mm: write °C, or units: in for the whole file.")
+    return read_temperature_c(text)
 
 
 def known_amounts() -> Mapping[str, Kind]:

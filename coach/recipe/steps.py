@@ -13,7 +13,7 @@ from coach.operations.gauges import GAUGES
 from coach.operations.hazards import cautions_of, is_hot_blow
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Kind, read_temperature_c
+from coach.quantities import Kind
 from coach.quantities.refusal import NotKnown
 from coach.recipe import words
 from coach.recipe.aims import Aim, read_aim, refuse_aim
@@ -22,7 +22,7 @@ from coach.recipe.model import Loss, Step, spoken_of
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar, of_branch, rows_besides
 from coach.recipe.shapes import a, option_names
-from coach.recipe.sizes import amount_reader, known_amounts, read_heats, read_loss
+from coach.recipe.sizes import amount_reader, known_amounts, read_heat_c, read_heats, read_loss
 
 
 def read_steps(node: Node, progress: Progress) -> tuple[Step, ...]:
@@ -289,7 +289,7 @@ class _StepReader:
         """
         node, told = self.node.get("colour"), self.node.get("temperature")
         colour = node.line()
-        temperature_c = told.size(read_temperature_c)
+        temperature_c = told.in_unit(read_heat_c)
         if colour and not told and kind is not HeatKind.COLD:
             try:
                 temperature_c = HEAT_COLOURS.temperature_c(colour)

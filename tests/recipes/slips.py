@@ -22,6 +22,9 @@ SLIPS = [
     (PIN, "recipe: Drift pin", "recipe:", "\npieces", "without a value"),
     (PIN, "recipe:", "tools: {a: b}\nrecipe:", "tools", "a list belongs here"),
     (PIN, "recipe:", "usual: {att: orange}\nrecipe:", "att", "did you mean at?"),
+    (PIN, "recipe:", "usual: {at: 1000}\nrecipe:", "1000}", "1000 of what? Write 1000 °C"),
+    (PIN, "recipe:", "usual: {at: 1900 °F}\nrecipe:", "1900 °F", "write °C"),
+    (HAMMER, "  face:\n", "  poll:\n", "poll:\n    metal", "every zone has a name of its own"),
     (PIN, "recipe:", "usual: {at: lite orange}\nrecipe:", "lite", "the nearest is light orange"),
     (PIN, "recipe:", "make: two\nrecipe:", "two", "whole number"),
     # pieces and their bars
