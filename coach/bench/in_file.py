@@ -15,18 +15,8 @@ if TYPE_CHECKING:
     from coach.recipe.whereabouts import Whereabouts
 
 
-#: What is wrong with the size that a step makes of a zone, which the zone's own line may say.
-_OF_A_SIZE: Final = frozenset(
-    {
-        Cannot.GATHER,
-        Cannot.MAKE_DRAWING,
-        Cannot.MAKE_SIZE,
-        Cannot.KEEP_SECTION,
-        Cannot.TURN,
-        Cannot.DRIVE_UP,
-        Cannot.TELL,
-    }
-)
+#: What is wrong with a size or its tolerance, which the zone's own line may say.
+_OF_A_SIZE: Final = frozenset({Cannot.MAKE_DRAWING, Cannot.MAKE_SIZE, Cannot.TELL})
 
 _Told = TypeVar("_Told", Finding, Question)
 

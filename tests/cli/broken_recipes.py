@@ -55,7 +55,7 @@ BROKEN = {
         "folds wherever it is hottest",
     ),
     "closer than a calliper tells": Broken(
-        _PIN.replace("6 ±0.5", "6 ±0.05"), ("taper: pin",), "finer than the hand", "taper: pin", "±0.3 mm"
+        _PIN.replace("6 ±0.5", "6 ±0.05"), ("taper: pin",), "finer than the hand", "round 12 to 6", "±0.3 mm"
     ),
     # Published tables leave 1084 some 55 HRC at 300 °C in minutes, and 62 only below 200 °C (from memory).
     "a colour that leaves it softer": Broken(

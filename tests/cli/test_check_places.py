@@ -28,9 +28,9 @@ steps:
     ("was", "put", "place", "told"),
     [
         # The zone's own size, which the step only takes from it.
-        ("x 8 ±0.8", "x 80 ±0.8", "7:14", "is to come out 80 mm"),
+        ("x 8 ±0.8", "x 8 ±0.01", "7:14", "held closer"),
         # The step's own.
-        ("draw: blade, 3 heats", "draw: blade, 40 x 80, 3 heats", "12:5", "is to come out 80 mm"),
+        ("draw: blade, 3 heats", "draw: blade, 40 x 8 ±0.01, 3 heats", "12:5", "held closer"),
         ("draw: blade, 3 heats", "draw: blade, 3 heats, at 700 °C", "12:5", "no heat to draw"),
     ],
 )
