@@ -82,7 +82,8 @@ def worked_at(grade: Grade, *, welding: bool = False) -> tuple[KnownHeat, KnownH
 def burning_limit(grade: Grade) -> KnownHeat:
     """The heat above which a grade must be feared to burn.
 
-    The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, and 50 °C; the grade's own
+    The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, nowhere more than that of less
+    carbon, for more carbon melts sooner (the iron-carbon diagram, from memory), and 50 °C; the grade's own
     highest heat where that is more, as for wrought iron, a welding heat with what two readings are held apart
     by; and in no case nearer than 100 °C to the solidus.
     Below 0.10 % carbon the first row stands; above 0.95 % the last row's distance from the solidus is kept
@@ -120,7 +121,7 @@ def burning_words(grade: Grade, temperature_c: float) -> Words:
 
     >>> from coach.metals.grade import grade
     >>> str(burning_words(grade("1084"), 1300))
-    '1300 °C is above 1245 °C, from where 1084 must be feared to burn.'
+    '1300 °C is above 1230 °C, from where 1084 must be feared to burn.'
     """
     limit = burns_above(grade, temperature_c)
     above = "{} is above {}, from where {} must be feared to burn."
@@ -242,7 +243,8 @@ def _handbook_highest_c(carbon_share: float) -> float:
     if carbon_share <= first[0]:
         return first[1]
     if carbon_share <= last[0]:
-        return between(HANDBOOK_HIGHEST_C, carbon_share)
+        less = [heat_c for carbon, heat_c in HANDBOOK_HIGHEST_C if carbon <= carbon_share]
+        return min(between(HANDBOOK_HIGHEST_C, carbon_share), *less)
     return last[1] + solidus_c(carbon_share) - solidus_c(last[0])
 
 

@@ -264,7 +264,7 @@ steps:
     [
         ("1140 °C", ""),
         ("1185 °C", ""),  # 40 °C is what a colour may be misread by (judgement)
-        ("1240 °C", "1240 °C is no heat to weld 1084 at: it is welded at 1150 °C at most"),
+        ("1220 °C", "1220 °C is no heat to weld 1084 at: it is welded at 1150 °C at most"),
         ("1300 °C", "from where 1084 must be feared to burn"),
         ("white", ""),  # tables have white from 1150 °C on (`coach.fire.colours`)
     ],
