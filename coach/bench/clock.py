@@ -82,15 +82,21 @@ def lay_too_long(went_in: str, came_out: str) -> Words:
 
     Both are moments in ISO 8601 UTC; `went_in` is "" where it was not said.
     """
-    lay_s = seconds_between(went_in, came_out) if went_in else 0.0
-    if lay_s <= 60.0 * MOST_MINUTES:
+    lay = lay_for(went_in, came_out)
+    if lay is None:
         return NOTHING
     return say(
         "; by the clock it lay {} in the fire, of which {} at most count as hot: if it did not, strike out "
         "its going in, and if it did, brush it and measure what the scale has left",
-        seconds(lay_s),
+        lay,
         seconds(60.0 * MOST_MINUTES),
     )
+
+
+def lay_for(went_in: str, came_out: str) -> Figure | None:
+    """How long it lay, where that is longer than anybody means it to; else None."""
+    lay_s = seconds_between(went_in, came_out) if went_in else 0.0
+    return seconds(lay_s) if lay_s > 60.0 * MOST_MINUTES else None
 
 
 def lay_too_short(went_in: str, came_out: str, step: Step) -> Words:

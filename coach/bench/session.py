@@ -8,7 +8,7 @@ from coach.bench.admission import to_correct
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
-from coach.bench.clock import lay_too_long, lay_too_short
+from coach.bench.clock import lay_for, lay_too_long, lay_too_short
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     from coach.bench.sheet import Sheet
     from coach.forms import Form
     from coach.ledger.remedies import Offer, WayBack
+    from coach.quantities.figure import Figure
 
 
 class Session(Happening):
@@ -123,22 +124,42 @@ class Session(Happening):
         name = f"{read.zone}.{read.dimension}"
         return next((one for one in checks if one.name == name), None)
 
+    def lies_too_long(self, now: str) -> Figure | None:
+        """How long the piece lies in the fire by now, where that is longer than anybody means it to."""
+        return lay_for(self._state.in_at, now)
+
     @enters
     def heat(self) -> Answer:
         """Mark one heat of the step in hand."""
-        step = self._step()
         went_in = self._state.in_at
-        entry = self._enter(Heat(step=step.number))
-        lay = lay_too_long(went_in, entry.at) or lay_too_short(went_in, entry.at, step)
-        count, planned = self._state.heats, step.heats
+        return self._marked(self._enter(Heat(step=self._step().number)), went_in)
+
+    @enters
+    def heat_the_fire_was_out(self) -> Answer:
+        """The same where the fire went out meanwhile, as over a night.
+
+        The piece was not hot all the time that it lay there: its going in is struck out, and the heat counts
+        as one that nobody timed.
+        """
+        number = self._step().number
+        went_in = [one.number for one in self._state.counted.values() if isinstance(one.body, BackInFire)]
+        with self.together():
+            if self._state.in_at:
+                self._enter(Struck(entry=went_in[-1]))
+            self._enter(Heat(step=number))
+        return self._marked(self._entries[-1], "")
+
+    def _marked(self, heat: Entry, went_in: str) -> Answer:
+        step = self._step()
+        lay = lay_too_long(went_in, heat.at) or lay_too_short(went_in, heat.at, step)
+        count, planned, again = self._state.heats, step.heats, self._quenched_again(heat)
         if count > planned > 0:
-            were = "was" if planned == 1 else "were"
-            told = say("heat {} is marked; {} {} planned{}", count, planned, were, lay)
-            again = self._quenched_again(entry)
-            return self._answer(told, entry, bad_news=bool(lay or again))._replace(beware=again)
-        of, again = say(" of {}", planned) if planned else "", self._quenched_again(entry)
-        told = say("heat {}{} is marked{}", count, of, lay)
-        return self._answer(told, entry, bad_news=bool(lay or again))._replace(beware=again)
+            told = say(
+                "heat {} is marked; {} {} planned{}", count, planned, "was" if planned == 1 else "were", lay
+            )
+        else:
+            told = say("heat {}{} is marked{}", count, say(" of {}", planned) if planned else "", lay)
+        return self._answer(told, heat, bad_news=bool(lay or again))._replace(beware=again)
 
     def _quenched_again(self, heat: Entry) -> Words:
         """What is to be known of a heat that leads to a second quench; nothing of any other."""

@@ -28,6 +28,7 @@ from coach.screens.places import in_order, keys_from
 from coach.screens.screen import Given, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.telling.entered import unsettled_text
+from coach.telling.figures import write_figure
 from coach.telling.words import sentence
 
 if TYPE_CHECKING:
@@ -35,7 +36,11 @@ if TYPE_CHECKING:
 #: Nobody takes a second heat within so many seconds (common practice, no source).
 _TOO_SOON_S = 3.0
 #: What is said when a question is not answered with yes.
-_LEFT_AS_IT_IS = {"heat": "No heat is marked.", "fire": "Nothing is said of the fire."}
+_LEFT_AS_IT_IS = {
+    "heat": "No heat is marked.",
+    "night": "No heat is marked.",
+    "fire": "Nothing is said of the fire.",
+}
 #: What is done in a step alone.
 _OF_A_STEP = ("heat", "fire", "done", "insist")
 #: Far apart and one at a time, for gloves.
@@ -47,7 +52,7 @@ _KEYS = [
         "delete",
         "no_heat",
         "No heat",
-        "Where the end of a step is asked for: it took no heat",
+        "Where it is asked: the step took no heat, or the fire was out",
         show=False,
         group="Step",
     ),
@@ -99,6 +104,8 @@ class BenchScreen(PagedScreen):
 
     def leads(self) -> tuple[str, ...]:
         check = self.check_shown(self.session.standing())
+        if self._question == "night":
+            return ("delete",)
         if self._question == "done" and counts_the_planned(self.session.standing()):
             return ("delete",)
         if check is not None and check.is_questioned:
@@ -142,7 +149,7 @@ class BenchScreen(PagedScreen):
 
     def skip(self, standing: Standing, *, meant: bool) -> None:
         """Enter on an empty box: yes to a question, else the next check, or the end of the step."""
-        if self._question == "heat":
+        if self._question in ("heat", "night"):
             self._heat(sure=True)
         elif self._question == "fire":
             self._fire(sure=True)
@@ -182,8 +189,21 @@ class BenchScreen(PagedScreen):
             self.query_one(AnswerLine).tell(f"{doubted} Enter marks one more, Esc does not.", asks=True)
             self.fill()
             return
+        lay = self.session.lies_too_long(self.coach.now())
+        if not sure and lay is not None:
+            self._question = "night"
+            told = (
+                f"By the clock it lay {write_figure(lay, self.shown)} in the fire. Enter: it did, an hour of "
+                "that counts as hot; Delete: the fire was out; Esc: no heat."
+            )
+            self.query_one(AnswerLine).tell(told, asks=True)
+            self.fill()
+            return
+        self._mark_heat(self.session.heat)
+
+    def _mark_heat(self, heat: Callable[[], Answer]) -> None:
         first = self.first_not_good()
-        if self.enter(self.session.heat, stays=True):
+        if self.enter(heat, stays=True):
             self._heat_marked = self.session.standing().last_entry
             self.ask_for(first)
 
@@ -244,6 +264,8 @@ class BenchScreen(PagedScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action != "no_heat":
             return super().check_action(action, parameters)
+        if self._question == "night":
+            return True
         return self._question == "done" and counts_the_planned(self.session.standing())
 
     def keys_now(self) -> list[Binding]:
@@ -252,7 +274,10 @@ class BenchScreen(PagedScreen):
         return [one for one in super().keys_now() if not (ended and one.action in _OF_A_STEP)]
 
     def action_no_heat(self) -> None:
-        self.enter_in_turn(partial(self.session.done, 0))
+        if self._question == "night":
+            self.in_turn(partial(self._mark_heat, self.session.heat_the_fire_was_out))
+        else:
+            self.enter_in_turn(partial(self.session.done, 0))
 
     def action_back(self) -> None:
         self.enter_in_turn(self.session.back)

@@ -129,4 +129,8 @@ def asked_words(question: str, standing: Standing) -> str:
     return _ASKED.get(question, "")
 
 
-_ASKED = {"heat": "Enter marks one more heat", "fire": "Enter says that it is in the fire"}
+_ASKED = {
+    "heat": "Enter marks one more heat",
+    "night": "Enter: it lay hot, Delete: it did not",
+    "fire": "Enter says that it is in the fire",
+}

@@ -13,6 +13,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.places import bundled_recipes
 from coach.quantities.figure import celsius, seconds
+from coach.quantities.moments import as_entered
 from coach.telling.clock import soak_words
 from coach.telling.words import write
 from tests.bench.jobs import HAMMER, begun
@@ -191,6 +192,47 @@ def test_a_night_in_the_fire_scales_no_more_than_an_hour(hand: Hand) -> None:
         session.heat()
         left.append(session.standing().sizes[1].expected.value)
     assert left == pytest.approx([left[0]] * 3)
+
+
+def test_where_the_fire_was_out_a_night_the_heat_counts_as_one_that_nobody_timed(hand: Hand) -> None:
+    left = []
+    for night in (True, False):
+        session = Shop(":memory:", hand).begin(BAR, "bar.yaml")
+        if night:
+            session.fire()
+            hand.on(600.0)
+            answer = session.heat_the_fire_was_out()
+            assert not answer.bad_news
+            assert "by the clock" not in said(answer)
+        else:
+            session.heat()
+        left.append(session.standing().sizes[1].expected.value)
+    assert left[0] == pytest.approx(left[1])
+
+
+def test_that_the_fire_was_out_is_said_all_at_once_and_undone_step_by_step(hand: Hand) -> None:
+    session = Shop(":memory:", hand).begin(BAR, "bar.yaml")
+    session.fire()
+    hand.on(600.0)
+    session.heat_the_fire_was_out()
+    assert [one.kind for one in session.history()] == ["began", "fire", "struck", "heat"]
+    session.strike()
+    assert session.standing().heats == 0
+
+
+def test_a_piece_that_never_went_in_takes_a_heat_as_ever(session: Session) -> None:
+    session.heat_the_fire_was_out()
+    assert session.standing().heats == 1
+    assert [one.kind for one in session.history()][-1] == "heat"
+
+
+@pytest.mark.parametrize(("minutes", "too_long"), [(59, False), (61, True)])
+def test_it_lies_too_long_from_an_hour_on(
+    session: Session, hand: Hand, minutes: float, too_long: bool
+) -> None:
+    session.fire()
+    hand.on(minutes)
+    assert (session.lies_too_long(as_entered(hand())) is not None) is too_long
 
 
 def test_a_treatment_in_the_fire_has_a_clock_that_only_counts() -> None:

@@ -252,6 +252,39 @@ async def test_a_step_that_took_no_heat_of_its_own_can_be_told_at_the_bench(shop
     assert job.standing().done[-1].heats == 0
 
 
+NEXT_MORNING = "2026-03-03T07:30:00Z"
+
+
+async def test_after_a_night_in_the_fire_it_is_asked_what_was(shop: Shop, job: Session) -> None:
+    job.fire()
+    async with at_the_bench(shop, job, now=lambda: NEXT_MORNING) as (bench, pilot):
+        await pilot.press("f2")
+        asked = " ".join(answer_on(bench.coach).split())
+        assert "in the fire. Enter: it did" in asked
+        assert "Delete: the fire was out" in asked
+        await pilot.press("delete")
+        await pilot.pause()
+        assert answer_on(bench.coach) == "Heat 1 of 2 is marked."
+    assert [one.kind for one in job.history()][-2:] == ["struck", "heat"]
+
+
+async def test_a_night_that_it_did_lie_hot_counts(shop: Shop, job: Session) -> None:
+    job.fire()
+    async with at_the_bench(shop, job, now=lambda: NEXT_MORNING) as (bench, pilot):
+        await pilot.press("f2", "enter")
+        await pilot.pause()
+        assert "Heat 1 of 2 is marked" in answer_on(bench.coach)
+    assert [one.kind for one in job.history()][-2:] == ["fire", "heat"]
+
+
+async def test_esc_marks_no_heat_after_a_night(shop: Shop, job: Session) -> None:
+    job.fire()
+    async with at_the_bench(shop, job, now=lambda: NEXT_MORNING) as (bench, pilot):
+        await pilot.press("f2", "escape")
+        assert answer_on(bench.coach) == "No heat is marked."
+    assert job.standing().heats == 0
+
+
 async def test_delete_takes_a_letter_out_where_nothing_is_asked(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("8", "1", "home", "delete")
