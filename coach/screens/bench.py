@@ -52,7 +52,7 @@ _KEYS = [
         "delete",
         "no_heat",
         "No heat",
-        "Where it is asked: the step took no heat, or the fire was out",
+        "When it is asked: no heat was taken, or the fire was out",
         show=False,
         group="Step",
     ),
