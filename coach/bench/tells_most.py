@@ -15,6 +15,7 @@ from coach.bench.standing import Standing
 from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.wanting import is_marked_ahead
 from coach.ledger.weighing import expected_mass, surprise_of_mass
 from coach.ledger.workpiece import at_stock
 from coach.operations.gauges import GAUGES, MADE_FOR_ONE
@@ -101,7 +102,9 @@ def _decides(state: JobState) -> Decides | None:
     if found is None or now is None or found.trouble:
         return None
     doubts = where_doubt_comes_from(apart.plan, now, found)
-    return doubts.decides if doubts is not None else None
+    if doubts is None or apart.step is not None:
+        return doubts.decides if doubts is not None else None
+    return doubts.decides._replace(sources=())  # of a finished tool a gauge tells it all
 
 
 class _Candidate(NamedTuple):
@@ -127,7 +130,7 @@ def _sizes(state: JobState, course: Course, asked: Container[str]) -> Iterator[_
     recipe, step = state.plan.recipe, course.step
     stages = {} if course.is_begun else state.plan.by_step[step.number]  # which is still to make its sizes
     for zone, there in course.now.zones.items():
-        if not there.has_form:
+        if not there.has_form or is_marked_ahead(state.plan, step, zone):
             continue
         for dimension in there.shape.dimensions:
             gauge = usual_gauge(recipe, step, zone, dimension)

@@ -28,7 +28,7 @@ def wanted(
     dimension of a zone still to be worked, at least what holds the metal that the rest of the job needs.
     """
     state = now.zones[zone]
-    if not state.has_form or _is_marked_ahead(plan, step, zone):
+    if not state.has_form or is_marked_ahead(plan, step, zone):
         return None, None
     if dimension == MARK:
         marks = plan.pieces[state.piece].marks
@@ -57,7 +57,7 @@ def wanted(
     return enough, None
 
 
-def _is_marked_ahead(plan: Plan, step: Step, zone: str) -> bool:
+def is_marked_ahead(plan: Plan, step: Step, zone: str) -> bool:
     """Whether a zone is still to be marked out on its bar: nothing is wanted of it yet."""
     return any(one.does(Does.MARKS_OUT) and zone in one.zones for one in plan.recipe.steps[step.number :])
 

@@ -92,3 +92,18 @@ def test_once_all_is_measured_nothing_is_worth_it() -> None:
     job.done()
     assert job.standing().step is None
     assert job.doubt().would_tell == ()
+
+
+def test_a_piece_that_is_not_marked_out_yet_is_not_to_be_measured() -> None:
+    # The hammer's face steel is marked out at step 8.
+    job = at_step_of("cross-peen-hammer", 2)
+    assert not [one.name for one in job.doubt().would_tell if one.zone == "face"]
+
+
+def test_of_a_finished_tool_nothing_is_said_to_help_but_measuring() -> None:
+    job = begun(DRAW)
+    job.heat()
+    job.done()
+    decides = job.doubt().decides
+    assert decides is None or not decides.sources
+    assert [one.name for one in job.doubt().would_tell]
