@@ -37,9 +37,9 @@ _NODES = (
 _WORTH = 0.002
 #: So many sizes are tried, those that are the least known beside their gauge first (our choice).
 _MOST_TRIED = 6
-#: A size that is known to half of what its gauge leaves, or better, is not measured again: what would be read
-#: is then no more in doubt than so many times that (judgement).
-_UNKNOWN_FROM = hypot(1.0, 0.5)
+#: A size that is known as well as one reading leaves it is not measured again: what would be read is then no
+#: more in doubt than so many times what the gauge leaves (judgement).
+_UNKNOWN_FROM = sqrt(2.0)
 
 
 class WouldTell(NamedTuple):
@@ -85,7 +85,9 @@ def doubt_of_job(
         standing: where it stands.
         if_read: where it would stand if a size, by its name, were read so; None where it would not be taken.
     """
-    course = state.course()
+    course = state.course() or next(
+        iter(state.courses()[-1:]), None
+    )  # finished, it is as its last step left it
     tried = _candidates(state, course, standing.checks) if course is not None else ()
     found = (_would_tell(one, standing, if_read) for one in tried)
     worth = sorted((one for one in found if one.gain >= _WORTH), key=lambda one: -one.gain)
