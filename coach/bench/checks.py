@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.bench.after_out import after_out
 from coach.bench.by_hand import to_measure
 from coach.bench.gauged import BY_GAUGES, usual_gauge
+from coach.bench.meant_for import may_be_of
 from coach.bench.replay import JobState
 from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
 from coach.forms import label
@@ -166,7 +167,7 @@ def checks_of(
     changed = to_measure(state)
     asked = (*course.step.checks, cracks, *bathed, *read, *changed, decides, *unsure)
     names = dict.fromkeys(name for name in asked if name)
-    checks = _meant_for_another(state, course.step, [_check(state, course, found, name) for name in names])
+    checks = _meant_for_another(state, course, [_check(state, course, found, name) for name in names])
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
     return tuple(
         one._replace(expected=told[one.name])
@@ -178,28 +179,18 @@ def checks_of(
     )
 
 
-def _meant_for_another(state: JobState, step: Step, checks: Sequence[Check]) -> Iterator[Check]:
+def _meant_for_another(state: JobState, course: Course, checks: Sequence[Check]) -> Iterator[Check]:
     """The checks, each that is questioned with the size that its reading fits: a number one row astray."""
     for check in checks:
-        if check.reading is None or not check.reading.questioned:
-            yield check
-            continue
-        cold = check.reading.cold.value
+        last = course.last(check.zone, check.dimension) if check.is_questioned else None
+        others = (one for one in checks if one.kind is check.kind and one.name != check.name and one.is_open)
         meant = (
             one.name
-            for one in checks
-            if one.kind is check.kind and one.name != check.name and one.is_open
-            if one.wanted is not None and one.wanted.limits.low <= cold <= _most(state, step, one)
+            for one in others
+            if last is not None and one.wanted is not None
+            if may_be_of(state, course, last, one.zone, one.dimension, one.wanted.limits)
         )
         yield check._replace(fits=next(meant, ""))
-
-
-def _most(state: JobState, step: Step, check: Check) -> float:
-    """The most that a reading of a size can be and be good."""
-    assert check.wanted is not None
-    limits = check.wanted.limits
-    over = over_from(state.plan, step, check.zone, check.dimension, limits)
-    return min(limits.high, over.high) if over is not None else limits.high
 
 
 def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, ...]:
