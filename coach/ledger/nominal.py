@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from math import inf
 from typing import NamedTuple
 
-from coach.forms import Form, FormError
+from coach.forms import Form, FormError, form_kind
 from coach.ledger.branching import Split, branch_form, slit_of
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
@@ -170,6 +170,8 @@ def grows_in(step: Step, dimension: str, size_mm: float, after: ZoneState, have:
     todo = operation(step.operation)
     if todo.FIXES and "hole" in dimension:
         return True  # no file and no stone makes a hole smaller
+    if todo.FIXES and dimension in have and form_kind(after.shape.kind).SHEDS.get(dimension, 0.0) < 0.0:
+        return False  # nor anything else larger
     if dimension == "length" and dimension in have and not (todo.FIXES or todo.GATHERS):
         # And no hammer makes a length shorter that it does not gather, unless the recipe itself says so.
         return size_mm > have[dimension] * (1.0 - _SAME_SHARE)

@@ -11,10 +11,11 @@ from coach.finish.laid import cleft_faults
 from coach.forms import said
 from coach.ledger.hot_work import steels_of
 from coach.ledger.laid_steel import laid_steels
-from coach.ledger.nominal import THICKER_SHARE, Stage
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
+from coach.ledger.weigh_bigger import gathered, put_on
 from coach.ledger.weigh_cold import overworked_cold
 from coach.ledger.weigh_cut import cuts_others_off
 from coach.ledger.weigh_edge import no_edge
@@ -24,13 +25,12 @@ from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_hole import hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
 from coach.ledger.weigh_order import spoilt_by_fire
-from coach.ledger.weigh_section import made_up_for_scale, other_section, twisted_off
+from coach.ledger.weigh_section import other_section, twisted_off
 from coach.ledger.weigh_sizes import (
     all_proud,
     driven_too_long,
     first_step_on,
     fitting_shares,
-    more_metal,
     not_made,
     off_its_seat,
     split_otherwise,
@@ -40,14 +40,11 @@ from coach.ledger.weigh_sizes import (
 from coach.ledger.weigh_struck import struck_hard
 from coach.ledger.weigh_temper import wrongly_tempered
 from coach.ledger.weigh_treatment import wrongly_treated
-from coach.ledger.working import reshapes, targets_of
+from coach.ledger.working import reshapes
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.operations import Does, operation
 from coach.quantities import NOTHING, Kind, Limits, Span, Wanted, Words, celsius, mm, run_on, say
 from coach.recipe.model import Step
-
-#: A length may lose this share to scale and rounding before it counts as gathered up (judgement).
-_SHORTER_SHARE = 0.03
 
 #: Heats that are reckoned from a composition may be so far off, in °C: they come out up to 50 colder than
 #: what is published (judgement).
@@ -58,6 +55,7 @@ class Cannot(StrEnum):
     """What will not work."""
 
     GATHER = "gathers no metal"  # a section grows and nothing upsets it
+    PUT_ON = "only takes metal away"
     MAKE_DRAWING = "ends beside the drawing"
     LEAVE_STEEL = "leaves too little steel"
     REMOVE_SKIN = "leaves the skin"
@@ -117,64 +115,23 @@ def weigh(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> tuple[Finding, ...]:
     What stops the reckoning altogether (a hole that leaves no wall, laid steel bigger than its zone) is a
     LedgerError of `look_back` and never gets here.
     """
-    gathered = (_gathered(stage) for way in plan.stages.values() for stage in way)
-    found = [*(one for one in gathered if one is not None), *_against_drawing(plan), *weigh_steel(plan, own)]
+    found = [*_bigger(plan), *_against_drawing(plan), *weigh_steel(plan, own)]
     found += [*_heats(plan), *_sizes(plan)]
-    joints = {one.zone for one in found if one.what is Cannot.FASTEN}
+    told_once = {one.zone for one in found if one.what in (Cannot.FASTEN, Cannot.PUT_ON)}
     turned = {zone: _at_step(Cannot.RUN_SO, step, words, zone) for step, zone, words in exchanged_ends(plan)}
     found = [one for one in found if not (one.zone in turned and one.what in _OF_EXCHANGED_ENDS)]
     found += turned.values()
-    told = (one for one in found if not (one.what is Cannot.MAKE_DRAWING and one.zone in joints))
-    return tuple(sorted(told, key=lambda finding: finding.step))  # a joint that is told of is told once
+    told = (one for one in found if not (one.what is Cannot.MAKE_DRAWING and one.zone in told_once))
+    return tuple(sorted(told, key=lambda finding: finding.step))  # what is told of is told once
 
 
-def _gathered(stage: Stage) -> Finding | None:
-    """A section that grows while the zone gets shorter, where nothing upsets it."""
-    step, zone = stage.step, stage.zone
-    todo = operation(step.operation)
-    moves_metal = reshapes(step, zone) and not (todo.GATHERS or todo.FIXES or stage.laid_mm3)
-    if moves_metal and (thicker := _thickened(stage)) is not None:
-        return thicker
-    if not moves_metal or stage.after.free != "length":
-        return None
-    before, after = stage.form_before.sizes_mm().get("length"), stage.form_after.sizes_mm().get("length")
-    if before is None or after is None or after >= before * (1.0 - _SHORTER_SHARE):
-        return None
-    if todo.KEEPS_SECTION and other_section(stage) is not None:
-        return None  # it has not the section: told as that alone
-    words = say(
-        "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal: {}.",
-        *(zone, mm(before), mm(after), step.operation),
-        made_up_for_scale(stage) or more_metal(stage),
-    )
-    return _at_step(Cannot.GATHER, step, words, zone)
-
-
-def _thickened(stage: Stage) -> Finding | None:
-    """A thickness that is asked for and that the bar has not got: no tool but an upset thickens it."""
-    have = stage.form_before.sizes_mm()
-    for name in ("thickness", "end_thickness"):
-        wanted_mm = targets_of(stage.step, stage.zone).get(name)
-        source = stage.after.shape.worked_from(name, wanted_mm, have) if wanted_mm is not None else None
-        if wanted_mm is not None and _turned(stage, wanted_mm):
-            continue
-        if wanted_mm is not None and source is not None and wanted_mm > have[source] * (1.0 + THICKER_SHARE):
-            words = say(
-                "{} is {} thick and is to come out {}; to {} gathers no metal: {}.",
-                stage.zone,
-                mm(have[source]),
-                mm(wanted_mm),
-                stage.step.operation,
-                more_metal(stage),
-            )
-            return _at_step(Cannot.GATHER, stage.step, words, stage.zone)
-    return None
-
-
-def _turned(stage: Stage, wanted_mm: float) -> bool:
-    """Whether a bend lays the bar's other side that way: a hoop is as thick as its bar is wide."""
-    wide_mm = stage.form_before.sizes_mm().get("width", 0.0)
-    return stage.step.does(Does.BENDS) and wanted_mm <= wide_mm * (1.0 + THICKER_SHARE)
+def _bigger(plan: Plan) -> Iterator[Finding]:
+    """What is to come out bigger than it is, where nothing makes it so."""
+    for stage in chain.from_iterable(plan.stages.values()):
+        if words := put_on(stage):
+            yield _at_step(Cannot.PUT_ON, stage.step, words, stage.zone)
+        if words := gathered(stage):
+            yield _at_step(Cannot.GATHER, stage.step, words, stage.zone)
 
 
 def _against_drawing(plan: Plan) -> Iterator[Finding]:

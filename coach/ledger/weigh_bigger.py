@@ -1,0 +1,126 @@
+"""Weighs what is to come out bigger than it is where nothing gathers metal, or where it is taken away."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from coach.forms import Form, said
+from coach.forms.eyed import Eyed
+from coach.ledger.nominal import THICKER_SHARE, Stage
+from coach.ledger.weigh_section import made_up_for_scale, other_section
+from coach.ledger.weigh_sizes import more_metal
+from coach.ledger.working import reshapes, targets_of
+from coach.operations import Does, operation
+from coach.operations.does import Cause
+from coach.quantities import Figure, Kind, Words, mm, say
+
+#: A length may lose this share to scale and rounding before it counts as gathered up (judgement).
+_SHORTER_SHARE: Final = 0.03
+#: A section may be asked for this share above what there is anywhere: both its sizes a little more, each for
+#: its tolerance and the bar's (judgement).
+_MORE_SHARE: Final = (1.0 + THICKER_SHARE) ** 2 - 1.0
+#: Places along a zone at which its section is looked at, besides those where it turns (our choice).
+_PLACES: Final = 8
+
+
+def put_on(stage: Stage) -> Words | None:
+    """A size across that a step which only takes metal away is to bring above what there is."""
+    todo = operation(stage.step.operation)
+    if not todo.FIXES or not reshapes(stage.step, stage.zone):
+        return None
+    have, sheds = stage.form_before.sizes_mm(), type(stage.form_after).SHEDS
+    for name, wanted_mm in targets_of(stage.step, stage.zone).items():
+        source = stage.after.shape.worked_from(name, wanted_mm, have)
+        if source is None or sheds.get(name, 0.0) >= 0.0 or name == stage.after.free:
+            continue
+        limits, has_mm = stage.step.targets[name], have[source]
+        if wanted_mm > has_mm * (1.0 + THICKER_SHARE) or (limits.stated and limits.low > has_mm):
+            return say(
+                "to {} only takes metal away: the {} of {} is {} there and is to come out {}. Forge it "
+                "larger before, take heavier stock, or leave that size out.",
+                *(stage.step.operation, said(name), stage.zone, mm(has_mm), mm(wanted_mm)),
+            )
+    return None
+
+
+def gathered(stage: Stage) -> Words | None:
+    """A section that grows, or a length that gets shorter, where nothing upsets it."""
+    step, zone = stage.step, stage.zone
+    todo = operation(step.operation)
+    if not reshapes(step, zone) or todo.GATHERS or todo.FIXES or stage.laid_mm3:
+        return None
+    return _thickened(stage) or _shortened(stage) or _heavier(stage)
+
+
+def _thickened(stage: Stage) -> Words | None:
+    """A thickness that is asked for and that the bar has not got: no tool but an upset thickens it."""
+    have = stage.form_before.sizes_mm()
+    for name in ("thickness", "end_thickness"):
+        wanted_mm = targets_of(stage.step, stage.zone).get(name)
+        source = stage.after.shape.worked_from(name, wanted_mm, have) if wanted_mm is not None else None
+        if wanted_mm is not None and _turned(stage, wanted_mm):
+            continue
+        if wanted_mm is not None and source is not None and wanted_mm > have[source] * (1.0 + THICKER_SHARE):
+            return say(
+                "{} is {} thick and is to come out {}; to {} gathers no metal: {}.",
+                stage.zone,
+                mm(have[source]),
+                mm(wanted_mm),
+                stage.step.operation,
+                more_metal(stage),
+            )
+    return None
+
+
+def _turned(stage: Stage, wanted_mm: float) -> bool:
+    """Whether a bend lays the bar's other side that way: a hoop is as thick as its bar is wide."""
+    wide_mm = stage.form_before.sizes_mm().get("width", 0.0)
+    return stage.step.does(Does.BENDS) and wanted_mm <= wide_mm * (1.0 + THICKER_SHARE)
+
+
+def _shortened(stage: Stage) -> Words | None:
+    """A length that would have to shorten, also where the step says it and another size follows."""
+    before, after = stage.form_before.sizes_mm().get("length"), stage.form_after.sizes_mm().get("length")
+    if before is None or after is None:
+        return None
+    before_mm = before * (1.0 - stage.taken_mm3.get(Cause.STATED, 0.0) / stage.before_mm3)
+    if after >= before_mm * (1.0 - _SHORTER_SHARE):
+        return None
+    if stage.after.free != "length" and not _is_straight(stage.form_before, stage.form_after):
+        return None
+    if operation(stage.step.operation).KEEPS_SECTION and other_section(stage) is not None:
+        return None  # it has not the section: told as that alone
+    return say(
+        "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal: {}.",
+        *(stage.zone, mm(before), mm(after), stage.step.operation),
+        made_up_for_scale(stage) or more_metal(stage),
+    )
+
+
+def _heavier(stage: Stage) -> Words | None:
+    """A place where more metal stands across the zone than stood anywhere in it before."""
+    before, after = stage.form_before, stage.form_after
+    if not _is_straight(before, after):
+        return None
+    have_mm2, wanted_mm2 = _most_mm2(before), _most_mm2(after)
+    if wanted_mm2 <= have_mm2 * (1.0 + _MORE_SHARE):
+        return None
+    return say(
+        "{} has at most {} across its bar there, and where it is to come out heaviest it wants {}; to {} "
+        "gathers no metal: {}.",
+        *(stage.zone, Figure(have_mm2, Kind.AREA), Figure(wanted_mm2, Kind.AREA), stage.step.operation),
+        more_metal(stage),
+    )
+
+
+def _is_straight(*forms: Form) -> bool:
+    """Whether they are bars that are laid out as they are; an eye's cheeks bulge round what opens it."""
+    return all(
+        form.unbent() is None and "length" in form.DIMENSIONS and not isinstance(form, Eyed) for form in forms
+    )
+
+
+def _most_mm2(form: Form) -> float:
+    """The largest section along a form, mm²."""
+    shares = {*form.landmarks(), *(at / _PLACES for at in range(_PLACES + 1))}
+    return max(form.section(share * form.length_mm).area_mm2 for share in shares)

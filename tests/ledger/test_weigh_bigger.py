@@ -1,0 +1,151 @@
+"""What only takes metal away makes nothing bigger, and what only spreads gathers nothing."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.planned import planned_tool
+from coach.forms.eyed import Eyed
+from coach.ledger.looking_back import look_back
+from coach.ledger.plan import Plan
+from coach.ledger.weigh import Cannot
+from coach.ledger.weigh_bigger import gathered, put_on
+from coach.ledger.working import LedgerError, reshapes
+from coach.operations import operation
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+from tests.recipes.random_recipes import random_recipe
+
+
+def found(bar: str, size: str, *steps: str) -> list[tuple[Cannot, int, int, str]]:
+    """What is found of a leaf of that bar and size: what it is, its step, its line and its words."""
+    head = f"recipe: Leaf\npieces:\n  leaf:\n    metal: mild steel\n    bar: {bar}\n    size: {size}\n"
+    text = f"{head}steps:\n  - cut: leaf, cold\n" + "".join(f"  - {step}\n" for step in steps)
+    findings = planned_tool(look_back(read_recipe(text, "leaf.yaml"))).findings
+    return [(one.what, one.step, one.line, write(one.sentence)) for one in findings]
+
+
+@pytest.mark.parametrize(
+    ("bar", "size", "step", "told"),
+    [
+        # By definition a stone and a file take metal away: no face of it moves outwards.
+        ("30 x 8", "30 x 9, long 80 ±9", "grind: leaf", "the thickness of leaf is 8 mm there"),
+        ("40 x 6", "40 x 7, long 100 ±20", "grind: leaf", "the thickness of leaf is 6 mm there"),
+        ("40 x 6", "46 x 6, long 100 ±20", "file: leaf, wide 46", "the width of leaf is 40 mm there"),
+        ("round 10", "round 12 ±0.5, long 80 ±30", "file: leaf", "the diameter of leaf is 10 mm there"),
+        ("square 10", "12 x 9, long 80 ±30", "grind: leaf", "the width of leaf is 10 mm there"),
+        ("30 x 8", "30 x 8.4 ±0.3, long 80 ±9", "grind: leaf", "and is to come out 8.4 mm"),
+        (
+            "30 x 8",
+            "30 x 8 to 30 x 10, long 80 ±20",
+            "grind: leaf",
+            "the end thickness of leaf is 8",
+        ),
+    ],
+)
+def test_what_takes_metal_away_makes_nothing_bigger(bar: str, size: str, step: str, told: str) -> None:
+    ((what, number, line, words),) = found(bar, size, step)
+    assert (what, number, line) == (Cannot.PUT_ON, 2, 9)
+    assert told in words
+    assert "only takes metal away" in words
+
+
+@pytest.mark.parametrize(
+    ("bar", "size", "step"),
+    [
+        ("30 x 8", "30 x 7, long 80 ±9", "grind: leaf"),
+        ("30 x 8", "30 x 8.1 ±0.3, long 80 ±9", "grind: leaf"),  # a bar that is 8 is inside
+        ("30 x 8", "30 x 8 to 30 x 4, long 80 ±9", "grind: leaf"),
+        ("square 10", "10 x 9, long 80 ±9", "grind: leaf"),
+    ],
+)
+def test_what_can_be_taken_away_is_no_finding(bar: str, size: str, step: str) -> None:
+    assert found(bar, size, step) == []
+
+
+@pytest.mark.parametrize(
+    ("bar", "size", "step"),
+    [
+        # 80 · 6 = 480 mm² and 60 · 5 = 300 mm² are not in a bar of 30 · 8 = 240 mm² (by hand).
+        ("30 x 8", "80 x 6, long 120 ±12", "spread: leaf, 4 heats"),
+        ("30 x 8", "60 x 5, long 120 ±12", "spread: leaf, 4 heats"),
+        ("30 x 8", "80 x 6, long 120 ±12", "draw: leaf, wide 80, thick free, long 120"),
+        # 30 · 8 = 240 mm² at the root of a bar of 20 · 8 = 160 mm² (by hand).
+        ("20 x 8", "30 x 8 to 10 x 4, long 80 ±9", "taper: leaf, 4 heats"),
+        ("20 x 8", "20 x 8 to 40 x 8, long 80 ±60", "taper: leaf, 4 heats"),
+    ],
+)
+def test_what_spreads_and_draws_gathers_no_metal(bar: str, size: str, step: str) -> None:
+    findings = found(bar, size, step)
+    assert [(what, number, line) for what, number, line, _ in findings] == [(Cannot.GATHER, 2, 9)]
+    assert "gathers no metal" in findings[0][3]
+
+
+def test_a_profile_that_is_heavier_in_its_middle_than_its_bar_is_told() -> None:
+    """80 · 6 = 480 mm² in the middle of a bar of 240 mm² (by hand)."""
+    size = "profile 20 x 6, then 80 x 6 at 60, then 20 x 6 at 120"
+    ((what, number, line, words),) = found("30 x 8", size, "spread: leaf, 4 heats")
+    assert (what, number, line) == (Cannot.GATHER, 2, 9)
+    assert "gathers no metal" in words
+
+
+def test_the_section_is_told_in_figures() -> None:
+    ((_, _, _, words),) = found("20 x 8", "30 x 8 to 10 x 4, long 80 ±9", "taper: leaf, 4 heats")
+    assert "160 mm²" in words
+    assert "240 mm²" in words
+
+
+@pytest.mark.parametrize(
+    ("bar", "size", "step"),
+    [
+        ("30 x 8", "45 x 5, long 120 ±60", "spread: leaf, 4 heats"),  # 225 of 240 mm²
+        ("20 x 8", "20 x 8 to 10 x 4, long 80 ±9", "taper: leaf, 4 heats"),
+        ("20 x 8", "20 x 8 to 30 x 4, long 80 ±30", "taper: leaf, 4 heats"),  # 120 of 160 mm² at its end
+        ("round 20", "20 x 8, long 120 ±60", "draw: leaf, 4 heats"),
+    ],
+)
+def test_what_its_bar_holds_is_no_finding(bar: str, size: str, step: str) -> None:
+    assert not [one for one in found(bar, size, step) if one[0] is Cannot.GATHER]
+
+
+#: So many random recipes are gone through (our choice).
+EACH = 300
+
+
+@pytest.mark.parametrize("first", range(0, 3 * EACH, EACH))
+def test_in_random_recipes_nothing_comes_out_bigger_without_a_word(first: int) -> None:
+    """Laws of the metal, not of this reckoner: what is taken away or spread is nowhere heavier after it."""
+    looked_at = 0
+    for number in range(first, first + EACH):
+        try:
+            plan = look_back(read_recipe(random_recipe(number), "random.yaml"))
+        except (RecipeFaults, LedgerError):
+            continue
+        looked_at += _look_at(plan)
+    assert looked_at
+
+
+def _look_at(plan: Plan) -> int:
+    looked_at = 0
+    for way in plan.stages.values():
+        for stage in way:
+            todo, step = operation(stage.step.operation), stage.step
+            if not reshapes(step, stage.zone) or todo.GATHERS or stage.laid_mm3 or todo.KEEPS_SECTION:
+                continue
+            before, after = stage.form_before, stage.form_after
+            if before.unbent() or after.unbent() or "length" not in before.DIMENSIONS:
+                continue
+            if (
+                isinstance(after, Eyed)
+                or "length" not in after.DIMENSIONS
+                or put_on(stage)
+                or gathered(stage)
+            ):
+                continue
+            looked_at += 1
+            middle = (0.0, 0.5, 1.0)
+            was = max(before.section(at * before.length_mm).area_mm2 for at in (*middle, *before.landmarks()))
+            comes = max(after.section(at * after.length_mm).area_mm2 for at in (*middle, *after.landmarks()))
+            assert comes <= was * 1.11, (stage.zone, step.title)  # 5 % in width and in thickness
+    return looked_at
