@@ -15,6 +15,7 @@ from typing import Final, TypeAlias
 from xml.etree import ElementTree
 
 from coach.drafting.answers import CannotDraft
+from coach.recipe.says import LONGEST_LINE
 
 Point: TypeAlias = "tuple[float, float]"
 
@@ -27,6 +28,10 @@ _PIECES, _SECTIONS = 16, 97
 #: A station is left out where the outline lies no farther from the straight line, as a share of the widest
 #: (our choice).
 _NEAR_SHARE: Final = 0.012
+#: By so much farther at each try where there are more than one line holds (our choice).
+_COARSER: Final = 1.25
+#: What a proposal adds to the line: the limits of its length and the allowance (our choice).
+_ROOM_FOR_LIMITS: Final = 40
 #: No section is told narrower than this share of the widest: a point has no width to forge (our choice).
 _LEAST_SHARE: Final = 0.04
 _TOKEN: Final = re.compile(r"([MmLlHhVvCcSsQqTtAaZz])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)")
@@ -233,7 +238,18 @@ def _arc(at: Point, given: Sequence[float], end: Point) -> list[Point]:
 
 
 def profile_line(stations: Sequence[tuple[float, float]], thick_mm: float) -> str:
-    """The line of a zone that is drawn through these stations, all of one thickness."""
+    """The line of a zone that is drawn through these stations, all of one thickness.
+
+    As many of them as one line of a recipe holds: those that the outline lies nearest to are left out first.
+    """
+    near, rows = _NEAR_SHARE, list(stations)
+    while len(line := _line(rows, thick_mm)) > LONGEST_LINE - _ROOM_FOR_LIMITS and len(rows) > 2:
+        near *= _COARSER
+        rows = _thinned(stations, near * max(width for _, width in stations))
+    return line
+
+
+def _line(stations: Sequence[tuple[float, float]], thick_mm: float) -> str:
     (_, first), *rest = ((round(x, 1), round(width, 1)) for x, width in stations)
     parts = [
         f"profile {first:g} x {thick_mm:g}",

@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from coach.drafting.answers import CannotDraft
+from coach.drafting.answers import CannotDraft, answers_of
+from coach.drafting.draft import drafted
 from coach.drafting.outline import LARGEST_BYTES, profile_line, stations_of
 from coach.quantities.between import between
 from coach.telling.words import write
@@ -90,3 +91,20 @@ def test_what_is_no_outline_is_refused_in_one_sentence(text: bytes, told: str) -
     with pytest.raises(CannotDraft) as refused:
         stations_of(text, 100.0)
     assert told in write(refused.value.words)
+
+
+@pytest.mark.parametrize("belly", [40, 80, 120, 160])
+def test_a_leaf_of_two_curves_is_proposed_and_its_line_is_not_too_long(belly: int) -> None:
+    """By its formula the curve is 240·s along and 3·belly·s·(1 - s) high: 1.5·belly wide in its middle."""
+    leaf = f"M 0 0 C 80 {belly} 160 {belly} 240 0 C 160 -{belly} 80 -{belly} 0 0 Z"
+    stations = widths(f'<path d="{leaf}"/>', 240.0)
+    line = profile_line(stations, 6.0)
+    draft = drafted(
+        answers_of({"name": "Leaf", "metal": "mild steel", "bar": "60 x 8", "zones": {"leaf": line}})
+    )
+    (leaf_drawn,) = draft.plan.recipe.drawing.values()
+    assert leaf_drawn.limits["width"].nominal == pytest.approx(1.5 * belly, rel=0.01)
+    form = draft.plan.stages["leaf"][-1].form_after
+    for share in (0.1, 0.25, 0.4, 0.7, 0.85):
+        wide = form.section(share * form.length_mm).area_mm2 / 6.0
+        assert wide / form.size_mm("width") == pytest.approx(4.0 * share * (1.0 - share), abs=0.05)
