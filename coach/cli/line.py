@@ -16,12 +16,19 @@ from typing import Literal, NoReturn, TypeAlias
 from coach import __version__
 from coach.cli import commands
 from coach.cli.reply import Asked, Refused, Reply
-from coach.cli.taking import RECKONER, add_arguments, arranged, read_all, reckoned
+from coach.cli.taking import (
+    COMMON_VALUES,
+    RECKONER,
+    add_arguments,
+    arranged,
+    read_all,
+    reckoned,
+    refuse_without_value,
+)
 from coach.declared import declared
 from coach.quantities.errors import nearest, odd_in
 from coach.reckoner.asking import question, questions
 
-_WITH_VALUE = ("--shop", "--units")
 _JOBS = "commands"
 #: Commands are short, and a slip leaves more of one than words share that are nothing like (our choice).
 _ALIKE = 0.7
@@ -90,7 +97,7 @@ def split(words: Sequence[str]) -> tuple[str | None, list[str]]:
             break
         if not word.startswith("-") or word == "-":
             break
-        place += 2 if word in _WITH_VALUE else 1
+        place += 2 if word in COMMON_VALUES else 1
     if place >= len(words):
         return None, [*takewhile("--".__ne__, words)]
     before = [word for word in words[:place] if word != "--"]
@@ -130,6 +137,7 @@ def understood(words: Sequence[str]) -> tuple[Run, Asked]:
     )
     add_arguments(parser, command.TAKES)
     arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", partial(arranged, command.TAKES))
+    refuse_without_value(command.TAKES, rest)
     asked = parser.parse_intermixed_args(arrange(rest))
     read_all(command.TAKES, asked)
     run: Run = getattr(command, "run", partial(reckoned, command))
@@ -170,6 +178,7 @@ def _alone(words: Sequence[str]) -> tuple[Run, Asked]:
         allow_abbrev=False,
         parents=[_common_options()],
     )
+    refuse_without_value((), words)
     asked = parser.parse_args(list(words))
     from coach.cli.screen import open_the_shop
 

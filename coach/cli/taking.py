@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable
+from itertools import takewhile
 from math import isfinite
 from types import ModuleType
 from typing import Final
@@ -50,6 +51,24 @@ def arranged(takes: Iterable[Take], words: list[str]) -> list[str]:
         else:
             found.append(word)
     return found
+
+
+def refuse_without_value(takes: Iterable[Take], words: Iterable[str]) -> None:
+    """Raise Refusal for `--heats=--`: argparse takes that `--` for the end of the options, and no value."""
+    by_name = {take.name: take for take in takes if take.typed is not Typed.FLAG}
+    for word in takewhile("--".__ne__, words):
+        name, equals, value = word.partition("=")
+        if not (name.startswith("--") and equals and value == "--"):
+            continue
+        if name in COMMON_VALUES:
+            raise Refusal(f"Nothing is named for {name}: leave it out, or type {COMMON_VALUES[name]}.")
+        if (take := by_name.get(name)) is not None:
+            instead = "type" if take.needed else "leave it out, or type"
+            raise Refusal(f"Nothing is named for {name}: {instead} {take.metavar} ({take.help}).")
+
+
+COMMON_VALUES: Final = {"--shop": "the file of a log, such as --shop shop.sqlite", "--units": "mm or in"}
+"""The options with a value that every command takes, and what to type."""
 
 
 def read_all(takes: Iterable[Take], asked: Asked) -> None:

@@ -49,7 +49,7 @@ def test_an_option_whose_value_is_blank_is_refused_by_its_name(coach: Coach, ver
         del beside[beside.index(option) : beside.index(option) + 2]
     before = coach("history", job).out
     # Of these the bare option means something, which `--hot=` is no other than.
-    for value in (" ",) if option in ("--hot", "--part") else ("", " "):
+    for value in (" ", "--") if option in ("--hot", "--part") else ("", " ", "--"):
         said = coach(verb, *beside, f"{option}={value}")
         assert (said.code, said.out) == (2, ""), (value, said)
         assert len(said.err.splitlines()) == 1
@@ -76,3 +76,22 @@ def test_what_is_blank_is_told_with_what_to_type_instead(coach: Coach, words: li
     said = coach(*(job if word == "JOB" else word for word in words))
     assert (said.code, said.out) == (2, "")
     assert told in said.err
+
+
+@pytest.mark.parametrize("option", ["--shop", "--units"])
+@pytest.mark.parametrize("words", [["jobs"], ["where", "JOB"], []])
+def test_an_option_of_every_command_takes_no_end_of_options_for_its_value(
+    coach: Coach, option: str, words: list[str]
+) -> None:
+    job = coach.job()
+    line = [job if word == "JOB" else word for word in words]
+    for asked in ([*line, f"{option}=--"], [f"{option}=--", *line]):
+        said = coach(*asked)
+        assert (said.code, said.out) == (2, ""), said
+        assert f"Nothing is named for {option}: leave it out, or type " in said.err
+
+
+def test_an_end_of_options_is_still_an_end_of_options(coach: Coach) -> None:
+    job = coach.job()
+    assert coach("note", job, "--", "--heats=--").code == 0
+    assert "--heats=--" in coach("history", job).out
