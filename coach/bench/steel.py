@@ -12,6 +12,7 @@ from coach.fire.limits import burning_words
 from coach.ledger.course import Course
 from coach.ledger.head import Head, head
 from coach.ledger.hot_work import grades_in, steels_of
+from coach.ledger.hottest_temper import ReadIn, hottest_temper, left_by, soaked_at
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import (
@@ -28,17 +29,17 @@ from coach.operations import Does
 from coach.operations.does import HeatKind
 from coach.quantities.figure import Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
-from coach.quantities.words import Words, as_words, run_on, say
+from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
 
 
 def steel_advice(
-    plan: Plan, step: Step, course: Course | None, own: OwnCurves = NOT_TAUGHT
+    plan: Plan, step: Step, course: Course | None, own: OwnCurves = NOT_TAUGHT, read_in: ReadIn = ()
 ) -> tuple[Words, ...]:
     """What is to be known of a step besides what the fire says; nothing for most forging.
 
     `course` is the step in hand as far as it has gone; None for a plan. `own` are the smith's own tempering
-    curves.
+    curves, `read_in` the steps of the job with what was read in each.
     """
     if step.does(Does.BEVELS) or step.does(Does.BENDS):
         from coach.bench.bevel import bevel_advice
@@ -47,7 +48,7 @@ def steel_advice(
     told = (words for what, tell in _TELL.items() if step.does(what) for words in tell(plan, step))
     coupon = _coupon(plan, step)
     burnt = _burns(plan, step) if step.heat_kind is HeatKind.TREATMENT else ()
-    tempered = _temper(plan, step, own) if step.does(Does.TEMPERS) else ()
+    tempered = _temper(plan, step, own, read_in) if step.does(Does.TEMPERS) else ()
     return (*coupon, *burnt, *told, *tempered, *_under_the_skin(plan, step))
 
 
@@ -159,7 +160,7 @@ def _quench(step: Step, metal: Grade) -> Iterator[Words]:
     yield run_on((other_bath_words(metal, step.quench), as_words(metal.quench.words)))
 
 
-def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
+def _temper(plan: Plan, step: Step, own: OwnCurves, read_in: ReadIn) -> Iterator[Words]:
     from coach.metals.tempering import RUN_HOURS, colours_later
 
     for metal in steels_of(plan, step):
@@ -171,6 +172,9 @@ def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
             continue
         soak = step.targets.get("soak")
         hours = soak.nominal / 3600.0 if soak is not None else RUN_HOURS
+        if drawn := _drawn_before(plan, step, row, read_in):
+            yield drawn
+            continue
         try:
             yield from _tempered(row, step, hours, by_colour=soak is None)
             if shared := shared_carbon(plan, step):
@@ -179,6 +183,34 @@ def _temper(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
                 yield later
         except OutOfRange as reason:
             yield reason.words
+
+
+def _drawn_before(plan: Plan, step: Step, row: TemperingRow, read_in: ReadIn) -> Words:
+    """What an earlier, hotter temper left, which this one does not change; nothing where there is none.
+
+    Where a softer steel is asked for, or no heat of its own is said and it can be met, the step has its say.
+    """
+    ruling = hottest_temper(plan, step, row, read_in)
+    soaked = soaked_at(ruling, read_in)
+    left = left_by(row, soaked[0], soaked[2]) if soaked is not None and ruling is not step else None
+    if soaked is None or left is None:
+        return NOTHING
+    wanted = step.targets.get("hardness")
+    if wanted is not None and wanted.high < left.hrc - left.softer_hrc:
+        return NOTHING
+    is_met = wanted is None or left.may_be(wanted.low, wanted.high)
+    if is_met and temper_heat_c(step) is None:
+        return NOTHING
+    drawn = (
+        "Step {}, {}, drew it at {}, for {}, and no cooler temper makes it harder again: {} is left at {}."
+    )
+    not_asked = NOTHING
+    if wanted is not None and not is_met:
+        asked = Span(wanted.low, wanted.high, Kind.HARDNESS)
+        not_asked = say("That is not the {} asked for: for that harden it again, and temper it.", asked)
+    heat, soak = celsius(soaked[0]), seconds(3600.0 * soaked[2])
+    told = say(drawn, ruling.number, ruling.title, heat, soak, row.name, left.words)
+    return run_on((told, row.stands, left.note, not_asked))
 
 
 def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -> Iterator[Words]:

@@ -142,5 +142,6 @@ def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
     if job is None:
         steel = steel_advice(plan, step, None)
     else:
-        steel = steel_advice(plan, step, job.course(), own_curves(plan, job.courses()))
+        read_in = [(one.step, one.outcomes) for one in job.courses()]
+        steel = steel_advice(plan, step, job.course(), own_curves(plan, job.courses()), read_in)
     return (*chain.from_iterable(work), *steel)

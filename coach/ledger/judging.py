@@ -268,11 +268,18 @@ def in_light_of_others(
 
 
 def beside_its_quench(plan: Plan, course: Course, before: Iterable[Course | None]) -> Course:
-    """A temper's heats and hardnesses held against what was read of its quench; any other step as it is."""
+    """A temper's heats and hardnesses held against what was read of its quench and of tempers before it.
+
+    So is a hardness that is read later; whatever else is read stays as it is.
+    """
+    earlier = [one for one in before if one is not None]
+    if any(one.mark.reading.dimension == _HARDNESS for one in course.outcomes):
+        from coach.ledger.drawn_before import questioned_as_drawn
+
+        course = questioned_as_drawn(plan, course, earlier)
     if not course.step.does(Does.TEMPERS) or not course.outcomes:
         return course
     from coach.ledger.contradicting import questioned_after_quench
     from coach.ledger.too_soft import questioned_as_too_soft
 
-    earlier = [one for one in before if one is not None]
     return questioned_as_too_soft(plan, questioned_after_quench(course, earlier), earlier)

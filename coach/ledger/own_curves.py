@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from math import hypot
-from typing import TYPE_CHECKING, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.ledger.course import Course, Outcome
 from coach.ledger.hot_work import steels_of
+from coach.ledger.hottest_temper import ReadIn, hottest_temper, soaked_at
 from coach.ledger.plan import Plan
-from coach.ledger.reading import QUESTIONED_BEYOND, Reading
-from coach.ledger.tempered import OwnCurves, row_of, temper_heat_c
+from coach.ledger.reading import QUESTIONED_BEYOND
+from coach.ledger.tempered import OwnCurves, row_of
 from coach.operations import Does
-from coach.operations.gauges import BY_COLOUR
 from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE
 from coach.quantities.refusal import OutOfRange
@@ -30,10 +30,6 @@ HARDNESS, FILE_TEST = "hardness", "file_test"
 TESTER_DOUBT_HRC = 0.7
 #: The slope of a curve is taken over so many °C to either side (our choice).
 _SLOPE_C = 5.0
-
-
-ReadIn: TypeAlias = Sequence[tuple[Step, Sequence[Outcome]]]
-"""Steps with what was read in each."""
 
 
 class Lesson(NamedTuple):
@@ -74,7 +70,8 @@ def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
                 continue
             name = row.name, str(row.column)
             was = found.get(name) or OwnSteel(row, untaught(row), ())
-            curve = _taught(was, treated, metal, outcome, read)
+            ruling = hottest_temper(plan, treated._replace(zones=(reading.zone,)), row, read)
+            curve = _taught(was, ruling, metal, outcome, read)
             if curve is not None:
                 lesson = Lesson(step, outcome, curve.offset_hrc - was.curve.offset_hrc)
                 found[name] = OwnSteel(was.published, curve, (*was.lessons, lesson))
@@ -96,7 +93,8 @@ def is_to_skate(plan: Plan, step: Step, zone: str) -> bool:
         return wanted.nominal >= FILE_HRC
     for metal in steels_of(plan, treated):
         row = row_of(plan, treated, metal)
-        expected = expected_hrc(row, treated, metal, ()) if row is not None else None
+        ruling = hottest_temper(plan, treated, row) if row is not None else treated
+        expected = expected_hrc(row, ruling, metal, ()) if row is not None else None
         if expected is not None:
             return expected[0] >= FILE_HRC
     return False
@@ -169,7 +167,7 @@ def expected_hrc(
             return None  # how hard a bar from oil is before its temper is not published
         low, high = quenched_band_hrc(metal.carbon_share)
         return 0.5 * (low + high), 0.5 * (high - low) / COVERAGE
-    soaked = _soaked(treated, read_in)
+    soaked = soaked_at(treated, read_in)
     if soaked is None:
         return None
     heat_c, doubt_c, hours = soaked
@@ -187,7 +185,7 @@ def tempered_to(row: TemperingRow, treated: Step, read_in: ReadIn) -> tuple[Temp
     """
     from coach.metals.tempering import TABLE_HOURS, past_the_table, tempered_hrc
 
-    soaked = _soaked(treated, read_in)
+    soaked = soaked_at(treated, read_in)
     if soaked is None:
         return None
     heat_c, doubt_c, hours = soaked
@@ -203,7 +201,7 @@ def past_table_hrc(row: TemperingRow, treated: Step, read_in: ReadIn) -> tuple[f
     """The most that a temper past the end of its table leaves, HRC, and its doubt; None where it is not."""
     from coach.metals.tempering import TABLE_HOURS, past_the_table
 
-    soaked = _soaked(treated, read_in) if treated.does(Does.TEMPERS) else None
+    soaked = soaked_at(treated, read_in) if treated.does(Does.TEMPERS) else None
     if soaked is None:
         return None
     heat_c, doubt_c, hours = soaked
@@ -211,23 +209,6 @@ def past_table_hrc(row: TemperingRow, treated: Step, read_in: ReadIn) -> tuple[f
         return None
     last_c, last_hrc = row.points[-1]
     return last_hrc, doubt_c * _slope(row, last_c - _SLOPE_C, TABLE_HOURS)
-
-
-def _soaked(treated: Step, read_in: ReadIn) -> tuple[float, float, float] | None:
-    """How hot it was tempered, the standard uncertainty of that, both °C, and for how many hours."""
-    from coach.metals.tempering import RUN_HOURS
-
-    read = _read(treated, read_in, "temperature")
-    heat = _heat_c(treated, read)
-    if heat is None:
-        return None
-    soak, aimed = _read(treated, read_in, "soak"), treated.targets.get("soak")
-    hours = RUN_HOURS
-    if soak is not None:
-        hours = soak.size_mm / 3600.0
-    elif aimed is not None and (read is None or read.gauge != BY_COLOUR):  # a colour tells of a run alone
-        hours = aimed.nominal / 3600.0
-    return *heat, hours
 
 
 def _slope(row: TemperingRow, heat_c: float, hours: float) -> float:
@@ -239,23 +220,3 @@ def _slope(row: TemperingRow, heat_c: float, hours: float) -> float:
     except OutOfRange:
         return 0.0
     return abs(high - low) / (2.0 * _SLOPE_C)
-
-
-def _heat_c(treated: Step, read: Reading | None) -> tuple[float, float] | None:
-    """How hot it was tempered and the standard uncertainty of that, °C: as read, else as it was aimed at."""
-    if read is not None:
-        return read.size_mm, read.hot_doubt_c
-    from coach.fire.temper_colours import TEMPER_DOUBT_C
-
-    heat_c = temper_heat_c(treated)
-    return None if heat_c is None else (heat_c, TEMPER_DOUBT_C / COVERAGE)
-
-
-def _read(treated: Step, read_in: ReadIn, dimension: str) -> Reading | None:
-    """The last believed reading of one size at a treatment, or an earlier one that it does not undo."""
-    for step, outcomes in read_in:
-        if step.number == treated.number:
-            for outcome in reversed(outcomes):
-                if outcome.mark.reading.dimension == dimension and not outcome.questioned:
-                    return outcome.outdone_by or outcome.mark.reading
-    return None

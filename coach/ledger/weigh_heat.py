@@ -8,6 +8,7 @@ from typing import Final
 from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
 from coach.fire.limits import BLUE_SHORT_C, burning_limit, burning_words, too_cold, worked_at
 from coach.ledger.hot_work import grades_in, steels_of
+from coach.ledger.hottest_temper import hottest_temper, soaked_at
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import row_of, temper_heat_c
 from coach.metals.grade_file import Grade
@@ -259,17 +260,19 @@ def _last_treated(plan: Plan, step: Step, zone: str) -> Step | None:
 
 def _left_hard(plan: Plan, temper: Step) -> bool:
     """Whether a temper leaves, or may leave, a hardness that snaps."""
-    from coach.metals.tempering import RUN_HOURS, tempered_hrc
+    from coach.metals.tempering import tempered_hrc
 
-    asked, heat_c, soak = temper.targets.get("hardness"), temper_heat_c(temper), temper.targets.get("soak")
+    asked = temper.targets.get("hardness")
     if asked is not None:
         return asked.nominal >= _SNAPS_FROM_HRC
     for metal in steels_of(plan, temper):
         row = row_of(plan, temper, metal)
-        if row is None or heat_c is None:
+        soaked = soaked_at(hottest_temper(plan, temper, row), ()) if row is not None else None
+        if row is None or soaked is None:
             return True
+        heat_c, _, hours = soaked
         try:
-            left = tempered_hrc(row, heat_c, soak.nominal / 3600.0 if soak is not None else RUN_HOURS)
+            left = tempered_hrc(row, heat_c, hours)
         except OutOfRange:
             return True
         if left.hrc >= _SNAPS_FROM_HRC:

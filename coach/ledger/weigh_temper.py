@@ -8,6 +8,7 @@ from typing import Final
 from coach.fire.colours import NO_COLOUR, PAST_COLOURS
 from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
 from coach.ledger.hot_work import steels_of
+from coach.ledger.hottest_temper import hottest_temper, left_by, soaked_at, tempers_before
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import OwnCurves, quenched_in, row_of, temper_heat_c, thickness_mm
 from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, Tempered, temper_for, tempered_hrc
@@ -23,6 +24,14 @@ _UNSURE: Final = (
     "{} leaves {} at about {}, so that {} is not sure: its quench hardens no more than about {} right "
     "through, and it is {} thick."
 )
+_DRAWN_BEFORE: Final = (
+    "step {}, {}, draws it at {} already, and no cooler temper makes it harder again: that leaves {} at "
+    "about {}, and {} is asked for."
+)
+_DRAWN_FURTHER: Final = (
+    "{} leaves {} at about {}, and step {}, {}, asks for {}: leave out the hotter of the two, or say here "
+    "what hardness is wanted in the end."
+)
 
 
 def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
@@ -31,7 +40,13 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
     Where no time is said it may be a run of colours or a soak, and either may be meant by a figure.
     """
     wanted, soak, heat_c = step.targets.get("hardness"), step.targets.get("soak"), temper_heat_c(step)
-    if wanted is None or heat_c is None:
+    if wanted is None:
+        yield from _drawn_further(plan, step, own)
+        return
+    if drawn := tuple(_drawn_before(plan, step, wanted, own)):
+        yield from drawn
+        return
+    if heat_c is None:
         return
     by_colour = soak is None and bool(step.colour)
     hours = [RUN_HOURS] if by_colour else [RUN_HOURS, TABLE_HOURS]
@@ -56,6 +71,43 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
             continue
         instead = _colour_for(row, wanted) if by_colour else NOTHING
         yield say(_LEAVES, heat, metal.name, known[0].words, asked, instead)
+
+
+def _drawn_before(plan: Plan, step: Step, wanted: Limits, own: OwnCurves) -> Iterator[Words]:
+    """A hardness that an earlier, hotter temper leaves nothing of."""
+    for metal in steels_of(plan, step):
+        row = row_of(plan, step, metal, own)
+        ruling = hottest_temper(plan, step, row) if row is not None else step
+        soaked = soaked_at(ruling, ())
+        if row is None or ruling is step or soaked is None:
+            continue
+        left = left_by(row, soaked[0], soaked[2])
+        if left is not None and left.hrc + left.harder_hrc < wanted.low:
+            asked = Span(wanted.low, wanted.high, Kind.HARDNESS)
+            heat = celsius(soaked[0])
+            yield say(_DRAWN_BEFORE, ruling.number, ruling.title, heat, metal.name, left.words, asked)
+
+
+def _drawn_further(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
+    """The hardness that an earlier temper asks for, and that this one, which asks for none, draws away.
+
+    What a job puts in to draw a temper further is meant to.
+    """
+    soaked = soaked_at(step, ())
+    if soaked is None or step.again:
+        return
+    for metal in steels_of(plan, step):
+        row = row_of(plan, step, metal, own)
+        if row is None or hottest_temper(plan, step, row) is not step:
+            continue
+        left = left_by(row, soaked[0], soaked[2])
+        for one in tempers_before(plan, step) if left is not None else ():
+            wanted = one.targets.get("hardness")
+            if left is not None and wanted is not None and left.hrc + left.harder_hrc < wanted.low:
+                asked = Span(wanted.low, wanted.high, Kind.HARDNESS)
+                heat = celsius(soaked[0])
+                yield say(_DRAWN_FURTHER, heat, metal.name, left.words, one.number, one.title, asked)
+                return
 
 
 def _near(left: Tempered, wanted: Limits) -> bool:
