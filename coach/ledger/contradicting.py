@@ -12,7 +12,7 @@ from coach.ledger.own_curves import (
     FILE_TEST,
     HARDNESS,
     TESTER_DOUBT_HRC,
-    expected_hrc,
+    most_read_hrc,
     past_table_hrc,
     treatment_before,
 )
@@ -235,17 +235,12 @@ def _too_hard(plan: Plan, step: Step, outcome: Outcome, earlier: Sequence[Outcom
 
 def _most_hrc(plan: Plan, treated: Step, step: Step, earlier: Sequence[Outcome], zone: str) -> list[float]:
     """The most that each steel can have been read as, HRC; infinite where that is not published."""
-    from coach.metals.own_curve import untaught
-
     read = [(step, tuple(one for one in earlier if one.mark.reading.zone == zone))]
     found = []
     for metal in steels_of(plan, treated):
         row = row_of(plan, treated, metal)
-        expected = expected_hrc(row, treated, metal, read) if row is not None else None
-        if row is not None and expected is None:
-            expected = past_table_hrc(row, treated, read)
-        if row is None or expected is None:
+        most_hrc = most_read_hrc(row, treated, metal, read) if row is not None else None
+        if most_hrc is None:
             return [inf]
-        doubt = hypot(expected[1], TESTER_DOUBT_HRC, untaught(row).doubt_hrc)
-        found.append(expected[0] + QUESTIONED_BEYOND * doubt)
+        found.append(most_hrc)
     return found

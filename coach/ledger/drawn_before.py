@@ -3,21 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import hypot, inf
+from math import inf
 from typing import Final
 
 from coach.ledger.course import Course, Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.hottest_temper import ReadIn, hottest_temper, soaked_at
-from coach.ledger.own_curves import (
-    HARDNESS,
-    TESTER_DOUBT_HRC,
-    expected_hrc,
-    past_table_hrc,
-    treatment_before,
-)
+from coach.ledger.own_curves import HARDNESS, most_read_hrc, treatment_before
 from coach.ledger.plan import Plan
-from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.tempered import row_of
 from coach.operations import Does
 from coach.quantities import NOTHING, Figure, Kind, Words, celsius, say
@@ -45,8 +38,6 @@ def questioned_as_drawn(plan: Plan, course: Course, before: Sequence[Course]) ->
 
 
 def _against(plan: Plan, course: Course, zone: str, hrc: float, read_in: ReadIn) -> Words:
-    from coach.metals.own_curve import untaught
-
     treated = treatment_before(plan, course.step, zone)
     if treated is None or not treated.does(Does.TEMPERS):
         return NOTHING
@@ -57,11 +48,10 @@ def _against(plan: Plan, course: Course, zone: str, hrc: float, read_in: ReadIn)
         ruling = hottest_temper(plan, last, row, read_in) if row is not None else last
         if row is None or ruling is last:
             return NOTHING
-        expected = expected_hrc(row, ruling, metal, read_in) or past_table_hrc(row, ruling, read_in)
-        if expected is None:
+        each_hrc = most_read_hrc(row, ruling, metal, read_in)
+        if each_hrc is None:
             return NOTHING
-        doubt_hrc = hypot(expected[1], TESTER_DOUBT_HRC, untaught(row).doubt_hrc)
-        most_hrc, drawn = max(most_hrc, expected[0] + QUESTIONED_BEYOND * doubt_hrc), ruling
+        most_hrc, drawn = max(most_hrc, each_hrc), ruling
     soaked = soaked_at(drawn, read_in)
     if drawn is last or soaked is None or hrc <= most_hrc or round(hrc, 1) <= round(most_hrc):
         return NOTHING

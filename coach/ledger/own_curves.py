@@ -148,10 +148,13 @@ def _taught(was: OwnSteel, treated: Step, metal: Grade, outcome: Outcome, read_i
         off_hrc = reading.size_mm - hrc - was.curve.offset_hrc
         if abs(off_hrc) > QUESTIONED_BEYOND * hypot(read_doubt_hrc, was.curve.doubt_hrc):
             return None  # no curve of this steel: the quench did not take, or the skin was tested
+        most_hrc = most_read_hrc(was.published, treated, metal, read_in)
+        if most_hrc is not None and reading.size_mm > most_hrc:
+            return None  # no steel of its kind is so hard: that it may be far softer makes it no harder
         return was.curve.after_tester(hrc, reading.size_mm, read_doubt_hrc)
     result = Result.of(reading.size_mm)
-    if result is Result.DOUBT:
-        return None
+    if result is Result.DOUBT or (result is Result.FAIL and treated.does(Does.QUENCHES)):
+        return None  # a quench that did not take tells nothing of what a temper leaves
     return was.curve.after_file(hrc, skates=result is Result.PASS, doubt_hrc=doubt_hrc)
 
 
@@ -176,6 +179,22 @@ def expected_hrc(
     except OutOfRange:
         return None
     return hrc, doubt_c * _slope(row, heat_c, hours)
+
+
+def most_read_hrc(row: TemperingRow, treated: Step, metal: Grade, read_in: ReadIn) -> float | None:
+    """The most that a hardness can be read as after a treatment, HRC; None where that is not published.
+
+    How far it may be harder than is told counts, and not how far softer: a thick bar may be much softer.
+    """
+    expected = expected_hrc(row, treated, metal, read_in)
+    harder_hrc = row.harder_hrc
+    if expected is not None and treated.does(Does.TEMPERS):
+        tempered = tempered_to(row, treated, read_in)
+        harder_hrc = tempered[0].harder_hrc if tempered is not None else harder_hrc
+    expected = expected or past_table_hrc(row, treated, read_in)
+    if expected is None:
+        return None
+    return expected[0] + QUESTIONED_BEYOND * hypot(expected[1], TESTER_DOUBT_HRC, harder_hrc / COVERAGE)
 
 
 def tempered_to(row: TemperingRow, treated: Step, read_in: ReadIn) -> tuple[Tempered, float] | None:
