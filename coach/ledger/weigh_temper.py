@@ -11,19 +11,32 @@ from coach.ledger.hot_work import steels_of
 from coach.ledger.hottest_temper import hottest_temper, left_by, soaked_at, tempers_before
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import OwnCurves, quenched_in, row_of, temper_heat_c, thickness_mm
-from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, Tempered, temper_for, tempered_hrc
+from coach.metals.grade_file import Grade
+from coach.metals.tempering import (
+    LOWEST_C,
+    RUN_HOURS,
+    TABLE_HOURS,
+    Tempered,
+    past_the_table,
+    quenched_band_hrc,
+    temper_for,
+    tempered_hrc,
+)
 from coach.metals.tempering_table import TemperingRow, hardened_through_mm
-from coach.quantities import NOTHING, Kind, Limits, Span, Words, celsius, mm, say
+from coach.quantities import NOTHING, Figure, Kind, Limits, Span, Words, celsius, mm, say
 from coach.quantities.refusal import OutOfRange
 from coach.recipe.model import Step
 
 #: As far as published rows of one grade lie apart, in HRC (judgement).
 _APART_HRC: Final = 2.0
+#: Up to so much carbon, in per cent, the hardness of a quench is told (`coach.metals.tempering`).
+_MOST_CARBON_SHARE: Final = 1.2
 _LEAVES: Final = "{} leaves {} at about {}, and {} is asked for{}."
 _UNSURE: Final = (
     "{} leaves {} at about {}, so that {} is not sure: its quench hardens no more than about {} right "
     "through, and it is {} thick."
 )
+_OUT_OF_REACH: Final = "no temper makes {} harder than its quench leaves it, {} at most, and {} is asked for."
 _DRAWN_BEFORE: Final = (
     "step {}, {}, draws it at {} already, and no cooler temper makes it harder again: that leaves {} at "
     "about {}, and {} is asked for."
@@ -47,6 +60,7 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
         yield from drawn
         return
     if heat_c is None:
+        yield from _harder_than_quenched(plan, step, wanted)
         return
     by_colour = soak is None and bool(step.colour)
     hours = [RUN_HOURS] if by_colour else [RUN_HOURS, TABLE_HOURS]
@@ -56,7 +70,7 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
         row = row_of(plan, step, metal, own)
         if row is None:
             continue
-        left = [_left(row, heat_c + off, each) for each in hours for off in off_c]
+        left = [_left(row, metal, heat_c + off, each) for each in hours for off in off_c]
         known = [one for one in left if one is not None]
         if len(known) < len(left):
             continue
@@ -71,6 +85,19 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
             continue
         instead = _colour_for(row, wanted) if by_colour else NOTHING
         yield say(_LEAVES, heat, metal.name, known[0].words, asked, instead)
+
+
+def _harder_than_quenched(plan: Plan, step: Step, wanted: Limits) -> Iterator[Words]:
+    """A hardness that no heat leaves, where none is said."""
+    for metal in steels_of(plan, step):
+        if metal.carbon_share is not None and wanted.low > (most_hrc := _quenched_hrc(metal.carbon_share)):
+            asked = Span(wanted.low, wanted.high, Kind.HARDNESS)
+            yield say(_OUT_OF_REACH, metal.name, Figure(most_hrc, Kind.HARDNESS), asked)
+
+
+def _quenched_hrc(carbon_share: float) -> float:
+    """The most that a quench leaves; of more carbon than is told, as of so much."""
+    return quenched_band_hrc(min(carbon_share, _MOST_CARBON_SHARE))[1]
 
 
 def _drawn_before(plan: Plan, step: Step, wanted: Limits, own: OwnCurves) -> Iterator[Words]:
@@ -115,12 +142,19 @@ def _near(left: Tempered, wanted: Limits) -> bool:
     return wanted.low - _APART_HRC <= left.hrc <= wanted.high + _APART_HRC
 
 
-def _left(row: TemperingRow, heat_c: float, hours: float) -> Tempered | None:
-    """What a temper leaves; None where the table does not reach."""
+def _left(row: TemperingRow, metal: Grade, heat_c: float, hours: float) -> Tempered | None:
+    """What a temper leaves; None where the table does not reach.
+
+    Cooler than it begins that is no softer than there, and no harder than the quench left it.
+    """
     try:
         return tempered_hrc(row, heat_c, hours)
     except OutOfRange:
-        return None
+        if metal.carbon_share is None or heat_c < LOWEST_C or past_the_table(row, heat_c, hours):
+            return None
+    begins = tempered_hrc(row, row.points[0][0], TABLE_HOURS)
+    most_hrc = _quenched_hrc(metal.carbon_share)
+    return begins._replace(harder_hrc=max(begins.harder_hrc, most_hrc - begins.hrc))
 
 
 def _colour_for(row: TemperingRow, wanted: Limits) -> Words:

@@ -1,0 +1,55 @@
+"""A hardness that no temper leaves of a steel is a finding, by a figure as by a colour, thick as thin."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.ledger.weigh import Cannot, weigh
+from tests.ledger.recipes import planned
+
+BAR = """\
+recipe: Bar
+pieces:
+  bar:
+    metal: "{metal}"
+    bar: square {side}
+    zones:
+      face: square {side} ±1, long 60 ±9
+steps:
+  - normalise: face, at 855 °C
+  - harden: face, at {heat} °C, quench {bath}
+  - temper: face, {temper}
+"""
+C45 = ("C45", "845", "water")
+STEEL = ("1095", "800", "fast oil")
+
+
+# C45 is 54 to 58 HRC as quenched and 52 after 250 °C; 1095 hardened through is 66 as quenched, 65 after
+# 149 °C and 62.5 after 204 °C; a thick bar is softer (facts E2, makers' tables). No temper makes it harder.
+@pytest.mark.parametrize("side", ["6", "20", "35"])
+@pytest.mark.parametrize(
+    ("steel", "temper", "told"),
+    [
+        (C45, "at 240 to 260 °C, hardness 63 to 66", True),
+        (C45, "at 240 to 260 °C, hardness 63 to 66, at dark straw", True),
+        (C45, "hardness 63 to 66, at dark straw", True),
+        (C45, "hardness 63 to 66, at straw", True),
+        (C45, "hardness 63 to 66", True),
+        (C45, "hardness 50 to 56", False),
+        (C45, "at 240 to 260 °C, hardness 50 to 56, at dark straw", False),
+        (STEEL, "at 150 °C, soak 1 h, hardness 69 to 70", True),
+    ],
+)
+def test_no_temper_leaves_more_than_the_quench(
+    side: str, steel: tuple[str, str, str], temper: str, *, told: bool
+) -> None:
+    metal, heat, bath = steel
+    text = BAR.format(metal=metal, side=side, heat=heat, bath=bath, temper=temper)
+    assert any(one.what is Cannot.TEMPER_TO for one in weigh(planned(text))) is told
+
+
+@pytest.mark.parametrize("temper", ["at 150 °C, soak 1 h, hardness 63 to 66", "at straw, hardness 60 to 64"])
+def test_what_a_cool_temper_leaves_of_thin_steel_is_none(temper: str) -> None:
+    metal, heat, bath = STEEL
+    text = BAR.format(metal=metal, side="6", heat=heat, bath=bath, temper=temper)
+    assert [one for one in weigh(planned(text)) if one.what is Cannot.TEMPER_TO] == []
