@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from itertools import chain
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
@@ -17,6 +18,8 @@ from coach.ledger.weigh_grain import left_out, quenched_coarse
 from coach.ledger.weigh_heat import snaps_cold, untempered
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
+from coach.metals.baths import WATERS
+from coach.metals.quenches import QUENCHES
 from coach.operations import Does, operation
 from coach.operations.hazards import of_tempered_steel, of_untempered_steel
 from coach.quantities.figure import Figure, Wanted, celsius, mm
@@ -33,6 +36,10 @@ class Target(NamedTuple):
     zone: str  # empty where the step works on several
     dimension: str
     wanted: Wanted
+
+
+#: The baths by the words that recipes have for them; of air they speak besides (our choice).
+_BATHS: Final = tuple(dict.fromkeys(bath.split()[-1] for bath in QUENCHES if bath != "air"))
 
 
 class StepToDo(NamedTuple):
@@ -76,7 +83,7 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         operation=step.operation,
         zones=step.zones,
         splits_into=step.parts,
-        how=step.how or operation(step.operation).SUMMARY,
+        how=_how(step),
         watch=step.watch,
         cautions=_cautions(plan, step),
         targets=tuple(
@@ -96,6 +103,19 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         know=_know(plan, step, job),
         hot=time_at_heat(plan, step, now.belief.mean(SPREAD) if now is not None else 0.0),
     )
+
+
+def _how(step: Step) -> str:
+    """How it is done, in the recipe's words; before those that name another bath than the step's what counts.
+
+    A bath may be changed, by a line or by a way back, under words that were written for the one before.
+    """
+    how = step.how or operation(step.operation).SUMMARY
+    named = [bath for bath in _BATHS if re.search(rf"\b{bath}\b", how, re.IGNORECASE)] if step.quench else []
+    own = {"brine", "water"} if step.quench in WATERS else {*step.quench.split()}
+    if not named or own & {*named}:
+        return how
+    return f"The bath is {step.quench}, whatever these words, written for another, say of {named[0]}.\n{how}"
 
 
 def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
