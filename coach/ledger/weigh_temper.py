@@ -29,7 +29,7 @@ from coach.recipe.model import Step
 
 #: As far as published rows of one grade lie apart, in HRC (judgement).
 _APART_HRC: Final = 2.0
-#: Up to so much carbon, in per cent, the hardness of a quench is told (`coach.metals.tempering`).
+#: Up to so much carbon, in per cent, the hardness of a quench is told (from memory).
 _MOST_CARBON_SHARE: Final = 1.2
 _LEAVES: Final = "{} leaves {} at about {}, and {} is asked for{}."
 _UNSURE: Final = (

@@ -1,8 +1,10 @@
 """How deep a fire takes the carbon out of the skin of a steel.
 
 The surface is held at no carbon at all, as an oxidising fire does; a deep reducing coal fire takes less, so
-that every depth here is an upper bound. What time and temperature did together is one number, the spread
-Σ D t in mm², which grows from heat to heat in whatever order they come.
+that every depth here is an upper bound where steel is austenite to its face. Below the 912 °C that iron
+itself turns at a ferrite skin grows, which is not followed (published iron-carbon diagram; confirmed). What
+time and temperature did together is one number, the spread Σ D t in mm², which grows from heat to heat in
+whatever order they come.
 
 ISO 3887 (from memory) parts a skin into total decarburisation, where nothing but ferrite is left, and partial
 decarburisation, down to where the core begins. There is no sharp end to it in Fick's law: a skin here ends

@@ -28,7 +28,7 @@ from coach.reckoner.asking.told import Told, Under, rows
 SUMMARY = "Tell how deep the fire takes the carbon out of a steel."
 SOURCES = (
     "Sources: the diffusivity of J. Ågren 1986 (confirmed second-hand), Fick's second law (confirmed "
-    "second-hand); nine tenths of the carbon and 0.1 mm beyond (judgement). An upper bound."
+    "second-hand); nine tenths of the carbon and 0.1 mm beyond (judgement). An upper bound above 912 °C."
 )
 TAKES = (
     grade_named("such as 1084 or C45"),
@@ -48,6 +48,15 @@ _HALF: Final = 0.5
 _UPPER: Final = say(
     "This is the most it can be: it is reckoned for a fire with air to spare and a face held at no carbon "
     "at all. A deep reducing coal fire takes less, and scale takes some of the skin with it."
+)
+#: Below where iron itself turns, in °C (confirmed), a face without carbon is ferrite, and Fick's law in
+#: austenite is not valid (facts of the iron-carbon diagram, confirmed).
+_IRON_TURNS_C: Final = 912.0
+_FERRITE: Final = say(
+    "From {} to {} a face that loses its carbon turns to ferrite, and that skin is not followed: it can be "
+    "more than twice as deep as what is told of half, so this is not the most. Break or file a corner.",
+    celsius(LOWEST_C),
+    celsius(_IRON_TURNS_C),
 )
 _DIFFUSIVITY: Final = say(
     "Carbon moves more slowly where little is left, which is not followed: for 0.3 to 1.0 % of carbon the "
@@ -73,7 +82,7 @@ class CarbonAtADepth(NamedTuple):
 
 
 class SkinAfterHeats(NamedTuple):
-    """The skin that a row of heats leaves on each face; every depth is an upper bound."""
+    """The skin that a row of heats leaves on each face; an upper bound where all lie above 912 °C."""
 
     metal: str  # the grade
     carbon: Figure  # inside
@@ -179,12 +188,20 @@ def told(answer: SkinAfterHeats) -> Iterator[Told]:
         yield say("{}: that takes no carbon out of it.", after)
         yield from answer.remarks
         return
-    at_most = "{}: on each face at most {:±} has less than nine tenths of its carbon, and {} less than half."
-    yield say(at_most, after, answer.skin, answer.half)
+    bound = "about" if _is_ferrite([one.temperature.value for one in answer.heats]) else "at most"
+    deep = (
+        f"{{}}: on each face {bound} {{:±}} has less than nine tenths of its carbon, and {{}} less than half."
+    )
+    yield say(deep, after, answer.skin, answer.half)
     yield say("Leave {} on each face for the grinder.", answer.allowance)
     below = rows((say("{} deep", one.depth), say("{} carbon", one.carbon)) for one in answer.profile)
     yield Under("Below the face", (below,))
     yield Under("", answer.remarks)
+
+
+def _is_ferrite(heats_c: Sequence[float]) -> bool:
+    """Whether the face is ferrite in a heat that counts."""
+    return any(LOWEST_C <= one < _IRON_TURNS_C for one in heats_c)
 
 
 def _fine(size_mm: float, doubt_mm: float | None = None) -> Figure:
@@ -193,7 +210,7 @@ def _fine(size_mm: float, doubt_mm: float | None = None) -> Figure:
 
 def _remarks(grade: Grade, heats_c: Sequence[float]) -> Iterator[Words]:
     yield from filter(None, (burning_words(grade, one) for one in dict.fromkeys(heats_c)))
-    yield from (_UPPER, _DIFFUSIVITY, _THICK)
+    yield from (_FERRITE, _THICK) if _is_ferrite(heats_c) else (_UPPER, _DIFFUSIVITY, _THICK)
     yield say(
         "The skin has no sharp end: it is told to where {} of the carbon is left, and {} of sound steel is "
         "left for the last grinding (judgement).",
