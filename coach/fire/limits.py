@@ -20,6 +20,10 @@ HANDBOOK_HIGHEST_C: Final = ((0.10, 1315.0), (0.40, 1260.0), (0.60, 1180.0), (0.
 #: good to 15 °C, a colour to 40 (judgement).
 HELD_APART_C: Final = 30.0
 
+#: A forging heat above the highest that is published passes by so much, in °C: colours are read no closer
+#: (judgement).
+READ_APART_C: Final = 40.0
+
 #: Steel is taken to burn this far above the largest safe forging heat, in °C; judgement.
 BURNING_ABOVE_HANDBOOK_C: Final = 50.0
 
@@ -209,6 +213,20 @@ def common_range(grades: Sequence[Grade], *, welding: bool = False) -> HeatsInCo
         closer = "{} No fire is held so closely: take the heat on the {}, keep the {} back from it."
         sentence = say(closer, sentence, coldest, hottest)
     return HeatsInCommon(lowest, highest, highest, coldest, hottest, sentence)
+
+
+def too_hot_words(grade: Grade, temperature_c: float) -> Words:
+    """What to say of a heat to forge a grade at: that it burns, or is above its highest; else nothing.
+
+    >>> from coach.metals.grade import grade
+    >>> bool(too_hot_words(grade("O1"), 1150.0)), bool(too_hot_words(grade("O1"), 1060.0))
+    (True, False)
+    """
+    burns, highest = burning_words(grade, temperature_c), worked_at(grade)[1].temperature
+    if burns or highest is None or temperature_c <= highest.value + READ_APART_C:
+        return burns
+    told = "{} is above {}, the most that {} is forged at: hotter its grain grows coarse."
+    return say(told, celsius(temperature_c), highest, grade.name)
 
 
 def _not_known(grade: Grade, welding: bool) -> Words:

@@ -6,7 +6,14 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS
-from coach.fire.limits import BLUE_SHORT_C, burning_limit, burning_words, too_cold, worked_at
+from coach.fire.limits import (
+    BLUE_SHORT_C,
+    READ_APART_C,
+    burning_limit,
+    burning_words,
+    too_cold,
+    worked_at,
+)
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.hottest_temper import hottest_temper, soaked_at
 from coach.ledger.plan import Plan
@@ -31,10 +38,6 @@ _SNAPS_FROM_HRC: Final = 50.0
 #: settles no weld.
 _WHITE_APART_C: Final = 150.0
 
-#: A forging heat above the highest that is published passes by so much, in °C: colours are read no closer
-#: (judgement).
-_READ_APART_C: Final = 40.0
-
 
 def burnt(plan: Plan, step: Step) -> Words | None:
     """What burns in a step's heat, or must be feared to; None where nothing does."""
@@ -49,7 +52,7 @@ def burnt(plan: Plan, step: Step) -> Words | None:
         if burning_limit(metal).temperature is None and step.temperature_c > high.value:
             most = "{} is above {}, the most that {} is forged at, and where it burns nobody can tell."
             return say(most, celsius(step.temperature_c), high, metal.name)
-        if step.heat_kind is HeatKind.FORGING and step.temperature_c > high.value + _READ_APART_C:
+        if step.heat_kind is HeatKind.FORGING and step.temperature_c > high.value + READ_APART_C:
             most = "{} is no heat to {} {} at: it is forged at {} at most, and hotter its grain grows coarse."
             return say(most, celsius(step.temperature_c), step.operation, metal.name, high)
         if step.heat_kind is HeatKind.WELDING and (over := _over_its_weld(step, metal)) is not None:
@@ -65,7 +68,7 @@ def _over_its_weld(step: Step, metal: Grade) -> Words | None:
     high, heat_c = worked_at(metal, welding=True)[1].temperature, step.temperature_c
     if high is None or heat_c is None:
         return None
-    if heat_c <= high.value + max(told_off_c(step), _READ_APART_C):
+    if heat_c <= high.value + max(told_off_c(step), READ_APART_C):
         return None
     most = "{} is no heat to weld {} at: it is welded at {} at most, and hotter it soon sparks."
     return say(most, celsius(heat_c), metal.name, high)

@@ -18,7 +18,7 @@ from coach.fire.blows import (
 )
 from coach.fire.blows import reckon as counted
 from coach.fire.colours import HEAT_COLOURS
-from coach.fire.limits import STEEL_TURNS_BELOW_C, burning_words
+from coach.fire.limits import STEEL_TURNS_BELOW_C, too_hot_words
 from coach.metals.grade_file import Grade
 from coach.quantities import COVERAGE, Figure, Kind, Words, as_words, celsius, mm, say, seconds
 from coach.quantities.takes import Take, plain
@@ -106,7 +106,7 @@ def reckon(section: TypedBar, length: float, to: Target, at: TypedHeat, metal: G
             metal.name,
             celsius(stop_c),
         )
-    remarks = [burning_words(metal, at_c)]
+    remarks = [too_hot_words(metal, at_c)]
     if to.thickness_mm is not None:
         squeezes = [_squeeze(section, to.thickness_mm)]
         what = say("{} thick", mm(to.thickness_mm))

@@ -14,7 +14,7 @@ from coach.fire.cooling import (
     cooling_curve,
 )
 from coach.fire.glow import FIRST_GLOW_C
-from coach.fire.limits import burning_words
+from coach.fire.limits import burning_words, too_hot_words, worked_at
 from coach.metals.cooling_steel import cooling_steel, turns_from_c
 from coach.metals.grade_file import Grade
 from coach.quantities import Figure, Words, celsius, say, seconds
@@ -103,7 +103,7 @@ def reckon(
         anvil,
         _time(curve.seconds),
         tuple(map(_moment, _moments(curve))),
-        burning(metal, start_c),
+        _too_hot(metal, start_c),
     )
 
 
@@ -134,6 +134,15 @@ def working_curve(bar: TypedBar, grade: Grade, from_c: float, to_c: float, *, an
 def burning(grade: Grade, temperature_c: float) -> tuple[Words, ...]:
     """What to say of a heat that a grade must be feared to burn at."""
     told = burning_words(grade, temperature_c)
+    return (told,) if told else ()
+
+
+def _too_hot(grade: Grade, temperature_c: float) -> tuple[Words, ...]:
+    """The same of a heat that is too hot to forge at, but for one that the grade is welded at."""
+    low, high = (limit.temperature for limit in worked_at(grade, welding=True))
+    if low is not None and high is not None and low.value <= temperature_c <= high.value:
+        return burning(grade, temperature_c)
+    told = too_hot_words(grade, temperature_c)
     return (told,) if told else ()
 
 

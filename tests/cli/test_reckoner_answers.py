@@ -184,6 +184,33 @@ def test_burning_steel_and_metal_that_looks_cold_are_warned_of(coach: Coach) -> 
     assert "Caution:" not in coach("colour", "--temper", "300").out
 
 
+@pytest.mark.parametrize(
+    ("metal", "at", "told"),
+    [
+        # O1 is forged up to 1065 °C (1950 °F), W1 up to 1040 (makers' sheets, confirmed second-hand).
+        ("O1", "1150", "1065 °C, the most that O1 is forged at"),
+        ("O1", "1060", ""),
+        ("W1", "1200", "the most that W1 is forged at"),
+        ("mild steel", "1200", ""),
+    ],
+)
+def test_a_heat_above_the_highest_to_forge_at_is_told(coach: Coach, metal: str, at: str, told: str) -> None:
+    for words in (
+        ("blows", "25", "100", "--to", "20", "--at", at, "--metal", metal),
+        ("cooling", "25", "--from", at, "--metal", metal),
+    ):
+        out = " ".join(coach(*words).out.split())
+        assert ("the most that" in out) is bool(told)
+        assert told in out
+
+
+def test_a_welding_heat_that_cools_is_none_too_hot_to_forge_at(coach: Coach) -> None:
+    # 1095 is welded at 1080 to 1150 °C with borax, and forged at 1060 at most (from memory).
+    assert "the most that" not in coach("cooling", "25", "--from", "1140", "--metal", "1095").out
+    blows = coach("blows", "25", "100", "--to", "20", "--at", "1140", "--metal", "1095").out
+    assert "the most that 1095 is forged at" in " ".join(blows.split())
+
+
 def test_a_heat_that_would_burn_the_grade_is_told(coach: Coach) -> None:
     assert "feared to burn" in coach("cooling", "12", "--metal", "1095", "--from", "1300").out
     assert "feared to burn" in coach("soaking", "12", "--metal", "1095", "--fire", "1300").out
