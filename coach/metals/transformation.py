@@ -46,6 +46,8 @@ QUENCHED_TO_C: Final = 20.0
 
 #: Andrews 1965: less than so much of each, per cent by mass (from memory).
 _ANDREWS_BELOW: Final = (("C", 0.6), ("Mn", 4.9), ("Cr", 5.0), ("Ni", 5.0), ("Mo", 5.4))
+#: The long form of Andrews 1965 raises Ac3 by so many °C for each per cent of phosphorus (from memory).
+_PHOSPHORUS_C: Final = 700.0
 #: Steven and Haynes 1956: so much carbon, per cent by mass (confirmed second-hand).
 _STEVEN_HAYNES_CARBON: Final = (0.1, 0.55)
 
@@ -146,11 +148,25 @@ def upper_critical(composition: Mapping[str, float]) -> CriticalPoint:
     >>> upper_critical({"C": 0.84}).source
     'Ac1, as steel of 0.77 % carbon or more has no Ac3; Andrews 1965 (confirmed second-hand)'
     """
-    lower, upper = lower_critical(composition), _point("Ac3", composition, _outside_andrews(composition))
+    lower, upper = (
+        lower_critical(composition),
+        _with_phosphorus(_point("Ac3", composition, _outside_andrews(composition)), composition),
+    )
     if composition.get("C", 0.0) >= EUTECTOID_CARBON_SHARE:
         why = f"Ac1, as steel of {EUTECTOID_CARBON_SHARE:g} % carbon or more has no Ac3"
         return lower._replace(source=f"{why}; {lower.source.removeprefix('Ac1 of ')}")
     return upper if upper.celsius >= lower.celsius else upper._replace(temperature=lower.temperature)
+
+
+def _with_phosphorus(upper: CriticalPoint, composition: Mapping[str, float]) -> CriticalPoint:
+    """An Ac3 as doubtful as the phosphorus makes it that the short form leaves out, where there is much."""
+    higher_c = _PHOSPHORUS_C * composition.get("P", 0.0)
+    if higher_c <= CRITICAL_DOUBT_C * COVERAGE:
+        return upper
+    long_form = f"the long form of Andrews 1965 has {_PHOSPHORUS_C:g} °C for each per cent of phosphorus"
+    told = f"{long_form}, from memory, which makes Ac3 about {higher_c:.0f} °C higher."
+    beyond = f"{upper.extrapolated} {told}".strip()
+    return upper._replace(temperature=celsius(upper.celsius, ALLOYED_DOUBT_C), extrapolated=beyond)
 
 
 def martensite_starts(composition: Mapping[str, float]) -> tuple[CriticalPoint, ...]:

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coach.metals.grade import grade
 from coach.metals.transformation import (
     CriticalPoint,
     critical_points,
@@ -259,3 +260,21 @@ def test_a_steel_with_more_alloy_than_was_measured_is_told_with_a_wide_doubt() -
     assert point.temperature is not None
     assert point.temperature.doubt is not None
     assert point.celsius - COVERAGE * point.temperature.doubt <= 815.0
+
+
+def test_an_ac3_whose_phosphorus_the_short_form_leaves_out_is_as_doubtful_as_that() -> None:
+    # Andrews 1965, long form: + 700 P (from memory): the 0.12 % of wrought iron raise 880 to 964 °C.
+    ac3 = critical_points(grade("wrought iron").nominal)[1]
+    assert ac3.temperature is not None
+    low, high = (ac3.celsius + way * COVERAGE * (ac3.temperature.doubt or 0.0) for way in (-1.0, 1.0))
+    assert low < 880.0 < 964.0 < high
+    assert "84 °C higher" in ac3.extrapolated
+
+
+@pytest.mark.parametrize("name", ["C45", "5160", "mild steel", "4140"])
+def test_what_phosphorus_a_steel_has_moves_no_ac3(name: str) -> None:
+    # 0.02 % raise it by 14 °C, within the 20 that the equation is good to.
+    ac3 = critical_points(grade(name).nominal)[1]
+    assert ac3.temperature is not None
+    assert ac3.temperature.doubt == pytest.approx(20.0 / COVERAGE)
+    assert "phosphorus" not in ac3.extrapolated
