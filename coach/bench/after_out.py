@@ -6,11 +6,13 @@ from coach.fire.limits import burns_above
 from coach.ledger.course import Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
+from coach.ledger.reading import cold_reading
 from coach.ledger.tempered import row_of
 from coach.ledger.verdict import Verdict
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
-from coach.quantities.figure import Figure, Kind, Span, celsius
+from coach.operations.measures import ALIKE
+from coach.quantities.figure import Figure, Kind, Span, celsius, mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.model import Step
@@ -21,6 +23,8 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
     if outcome is None or outcome.judged is None or outcome.verdict is not Verdict.OUT:
         return NOTHING
     todo, dimension = operation(step.operation), outcome.mark.reading.dimension
+    if dimension in ALIKE and dimension not in step.targets:
+        return _off_the_middle(plan, step, outcome)
     by_side = todo.AFTER_UNDER if outcome.judged.below else todo.AFTER_OVER
     told = by_side.get(dimension) or todo.AFTER_OUT.get(dimension, NOTHING)
     if dimension == "temperature" and not outcome.judged.below:
@@ -30,6 +34,26 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
         if any(burns_above(metal, hottest.size_mm) for metal in steels_of(plan, step)):
             return NOTHING  # what burnt is cut off, whatever else is done
     return told
+
+
+#: What moves a hole that stands off the middle (common practice, no source).
+_MOVED = (
+    "the hole stands {} off the middle. At a full heat let the thin cheek cool, on the anvil or, where its "
+    "metal does not harden, in water, and drive the drift while the thick one is hot, until each is {}."
+)
+
+
+def _off_the_middle(plan: Plan, step: Step, outcome: Outcome) -> Words:
+    """How a hole that was opened to one side is brought back; nothing once something is hard."""
+    if outcome.limits is None or any(one.does(Does.QUENCHES) for one in plan.recipe.steps[: step.number]):
+        return NOTHING
+    cheek_mm, half_mm = cold_reading(outcome.mark.reading).size_mm, outcome.limits.nominal
+    if outcome.other_mm is not None:
+        told, other_mm = "The other cheek is {}", outcome.other_mm
+    else:
+        told, other_mm = "By width and hole the other cheek is {}", 2.0 * half_mm - cheek_mm
+    off_mm = 0.5 * abs(other_mm - cheek_mm)
+    return say("{}: {}", say(told, mm(other_mm)), say(_MOVED, mm(off_mm), mm(half_mm)))
 
 
 def _tempered_too_far(plan: Plan, step: Step, outcome: Outcome) -> Words:

@@ -12,6 +12,7 @@ from coach.bench.meant_for import may_be_of
 from coach.bench.replay import JobState
 from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
 from coach.forms import label
+from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.judging import is_of_tempered, wanted_apart
@@ -27,7 +28,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_EYE
-from coach.operations.measures import MARK, PASSED
+from coach.operations.measures import ALIKE, MARK, PASSED
 from coach.operations.shop_test import ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Figure, Limits, Wanted, Words, celsius
@@ -240,6 +241,10 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         limits = PASSED
     elif dimension != MARK and dimension in operation(step.operation).EXTRAS:
         limits = wanted_apart(state.plan, step, zone, dimension)
+        if dimension in ALIKE and (cheeks := cheeks_of(course.now, zone)) is not None:
+            limits = limits or cheeks.each
+            other = other_read(zone, dimension, course.outcomes)
+            expected = cheeks.other_of(other) if other is not None else None
     elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
         limits, _ = wanted(state.plan, course.now, step, zone, dimension)
         if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more

@@ -19,7 +19,7 @@ from coach.ledger.working import reshapes
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations import Does, operation
-from coach.operations.measures import MARK
+from coach.operations.measures import ALIKE, MARK
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Kind, Words, run_on, say
 from coach.quantities.errors import odd_in
@@ -180,10 +180,12 @@ def burnt_zones(state: JobState, listed: Sequence[Right]) -> tuple[str, ...]:
 def left_wrong(state: JobState, listed: Sequence[Right]) -> tuple[tuple[str, str, Words], ...]:
     """What is out on the list, apart from the metal and the treatments, with what is known to mend it."""
     open_still = {one.entry for one in listed}
+    wrong = [(one, step) for one, step, _ in _left_wrong(state) if one.mark.entry in open_still]
+    under = {one.mark.reading[:2] for one, _ in wrong if _is_low(one)}
     found = (
         (*outcome.mark.reading[:2], after_out(state.plan, step, outcome))
-        for outcome, step, _ in _left_wrong(state)
-        if outcome.mark.entry in open_still
+        for outcome, step in wrong  # of what is to be alike, that which is too small stands for both
+        if (outcome.mark.reading.zone, ALIKE.get(outcome.mark.reading.dimension)) not in under
     )
     return tuple((zone, dimension, words) for zone, dimension, words in found if words)
 

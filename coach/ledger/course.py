@@ -70,7 +70,7 @@ class Outcome(NamedTuple):
         None  # what is wanted of a soak, where a run of colours is held to what does the same
     )
     outdone_by: Reading | None = None  # an earlier reading of the same treatment that was more, and counts
-
+    other_mm: float | None = None  # of a cheek: the other as it was read, cold; None where it was not
     against: Words = NO_WORDS  # what else was read that it contradicts, where it is questioned for that
 
     @property

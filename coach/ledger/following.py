@@ -9,6 +9,7 @@ from math import hypot, inf
 
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
+from coach.ledger.cheeks import in_the_room_there_is
 from coach.ledger.course import (
     AmendmentMark,
     Course,
@@ -174,7 +175,8 @@ class _Going:
     def course(self, as_typed: Sequence[Mark]) -> Course:
         """The step as far as it went, its readings in the order they were typed."""
         lit = in_one_light(self._plan, self._step, self.outcomes, self._marks, as_typed)
-        outcomes, marks = tuple(one._replace(old=self._is_old(one)) for one in lit), tuple(as_typed)
+        lit = [one._replace(old=self._is_old(one)) for one in lit]
+        outcomes, marks = tuple(in_the_room_there_is(self._now, self._step, lit)), tuple(as_typed)
         so_far = self._step, self._start, self._now, self._heats
         return Course(*so_far, outcomes, marks, self._scaling, self._doubted)
 

@@ -1,0 +1,111 @@
+"""The cheeks of an eye, its hole and its width: three of them tell the fourth."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.checks import Check
+from coach.bench.session import Session
+from coach.ledger.verdict import PlanState, Verdict
+from coach.telling.reading import reading_sentence
+from coach.telling.words import write
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of
+
+
+def opened(*cheeks: tuple[str, str]) -> Session:
+    """The eye of the hammer opened, 45 wide with a hole of 15: that leaves 30 for both cheeks."""
+    job = at_step_of("cross-peen-hammer", 3)
+    job.read("eye.width", "45")
+    job.read("eye.hole_width", "15")
+    for name, size in cheeks:
+        job.read(f"eye.{name}", size)
+    return job
+
+
+def check_of(job: Session, name: str) -> Check:
+    return next(check for check in job.standing().checks if check.name == f"eye.{name}")
+
+
+def said_of(job: Session, name: str) -> str:
+    return reading_sentence(check_of(job, name), Shown())
+
+
+def test_a_cheek_is_wanted_half_of_what_width_and_hole_leave() -> None:
+    # (45 − 15) / 2 = 15 each; bare sizes may be out by a twentieth (common practice, no source): 0.75.
+    wanted = check_of(opened(("cheek", "15.1"), ("other_cheek", "14.9")), "cheek").wanted
+    assert wanted is not None
+    limits = wanted.limits
+    assert (limits.nominal, limits.low, limits.high) == pytest.approx((15.0, 14.25, 15.75), abs=0.01)
+
+
+def test_one_cheek_tells_the_other_and_that_the_hole_is_off_the_middle() -> None:
+    # 45 − 15 − 12 = 18, and (18 − 12) / 2 = 3 off the middle.
+    job = opened(("cheek", "12"))
+    assert check_of(job, "cheek").verdict is Verdict.OUT
+    told = said_of(job, "cheek")
+    assert "By width and hole the other cheek is 18 mm: the hole stands 3 mm off the middle." in told
+    assert "until each is 15 mm" in told
+    assert job.standing().verdict is PlanState.TIGHT
+
+
+def test_cheeks_that_do_not_make_up_the_width_with_the_hole_are_questioned() -> None:
+    # 10 + 15 + 10 = 35, not 45.
+    job = opened(("cheek", "10"), ("other_cheek", "10"))
+    assert [check.name for check in job.standing().questioned] == ["eye.other_cheek"]
+    told = said_of(job, "other_cheek")
+    assert "leaves 30 mm of the 45 mm across it for both cheeks, and with the other cheek it makes 20" in told
+
+
+def test_so_they_are_where_width_and_hole_are_read_after_them() -> None:
+    job = at_step_of("cross-peen-hammer", 3)
+    for name, size in (("cheek", "10"), ("other_cheek", "10"), ("width", "45"), ("hole_width", "15")):
+        job.read(f"eye.{name}", size)
+    assert [check.name for check in job.standing().questioned] == ["eye.other_cheek"]
+
+
+def test_the_same_cheek_twice_stands_and_the_two_are_held_against_each_other() -> None:
+    job = opened(("cheek", "10"), ("other_cheek", "10"), ("other_cheek", "10"))
+    assert not job.standing().questioned
+    assert {check_of(job, name).verdict for name in ("cheek", "other_cheek")} == {Verdict.GOOD}
+
+
+def test_a_cheek_that_leaves_nothing_for_the_other_is_questioned() -> None:
+    job = opened(("cheek", "40"))  # of the 30 that there are
+    assert [check.name for check in job.standing().questioned] == ["eye.cheek"]
+
+
+def test_an_eye_off_its_place_has_its_way_back_in_figures_and_once() -> None:
+    job = opened(("cheek", "12"), ("other_cheek", "17.6"))
+    ways = [way for way in job.ways_back() if "cheek" in way.name]
+    assert [way.name for way in ways] == ["by-hand-eye-cheek"]
+    # (17.6 − 12) / 2 = 2.8; each is to be (45 − 15) / 2 = 15.
+    told = write(ways[0].changes, Shown())
+    assert told.startswith("The other cheek is 17.6 mm: the hole stands 2.8 mm off the middle.")
+    assert "until each is 15 mm" in told
+
+
+def test_a_cheek_read_before_a_heat_says_nothing_against_a_width_read_after_it() -> None:
+    job = at_step_of("cross-peen-hammer", 3)
+    job.read("eye.cheek", "10")
+    job.read("eye.other_cheek", "10")
+    job.heat()
+    job.read("eye.width", "45")
+    job.read("eye.hole_width", "15")
+    assert not job.standing().questioned
+
+
+def test_of_a_hole_that_flares_the_cheek_is_held_against_its_middle() -> None:
+    # Wide 44, the hole 17.6 at one mouth and 19.1 at the other: (44 − 18.35) / 2 = 12.8.
+    job = at_step_of("cross-peen-hammer", 24)
+    for name, size in (
+        ("width", "44"),
+        ("hole_width", "17.6"),
+        ("far_hole_width", "19.1"),
+        ("cheek", "12.8"),
+    ):
+        job.read(f"eye.{name}", size)
+    cheek = check_of(job, "cheek")
+    assert cheek.wanted is not None
+    assert cheek.wanted.limits.nominal == pytest.approx(12.825, abs=0.05)
+    assert cheek.verdict is Verdict.GOOD
