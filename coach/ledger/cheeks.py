@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from math import hypot, sqrt
+from collections.abc import Iterable, Sequence
+from math import hypot
 from typing import NamedTuple
 
 from coach.forms.eyed import Eyed
@@ -16,6 +16,9 @@ from coach.operations.measures import ALIKE, MEASURED, with_margin
 from coach.quantities import COVERAGE, NOTHING, Kind, Limits, Words, mm, say
 from coach.recipe.model import Step
 
+#: A cheek is measured anywhere between the mouths of its hole: of what is spread evenly over a width the
+#: standard deviation is 1/√12 of that (JCGM 100:2008 §4.3.7, from memory).
+_EVEN_SHARE = 12.0**-0.5
 _MARGIN = MEASURED[Kind.LENGTH].margin
 
 
@@ -56,20 +59,12 @@ def cheeks_of(now: Workpiece, zone: str) -> Cheeks | None:
     flare_mm = form.far_hole_width_mm - form.hole_width_mm
     if flare_mm and "far_hole_width" in state.shape.own_dimensions:
         mouths.append(now.size(zone, "far_hole_width", form))
-    shared = [
-        one._replace(value=one.value / len(mouths), slopes=_times(one, 1 / len(mouths))) for one in mouths
-    ]
-    hole = now.summed(shared)
-    room = now.summed([across, hole._replace(value=-hole.value, slopes=_times(hole, -1.0))])
-    # A cheek is measured somewhere between the mouths.
-    room = room._replace(doubt=hypot(room.doubt, flare_mm / sqrt(12.0)))
-    found = Cheeks(room, across.value, hole.value)
+    less_hole = now.summed(mouths, -1.0 / len(mouths))
+    room = now.summed([across, less_hole])
+    room = room._replace(doubt=hypot(room.doubt, _EVEN_SHARE * flare_mm))
+    found = Cheeks(room, across.value, -less_hole.value)
     reach_mm = found.each.high - found.each.nominal
     return found if room.value > 0.0 and COVERAGE * 0.5 * room.doubt <= reach_mm else None
-
-
-def _times(one: Estimate, factor: float) -> Mapping[str, float]:
-    return {name: factor * slope for name, slope in one.slopes.items()}
 
 
 def in_the_room_there_is(now: Workpiece, step: Step, outcomes: Sequence[Outcome]) -> list[Outcome]:
