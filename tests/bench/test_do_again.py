@@ -457,3 +457,30 @@ def test_a_weld_in_doubt_since_it_failed_is_told_as_that() -> None:
     session.read("poll.weld line", "doubt")
     way = offered(session)["do-again-weld-poll"]
     assert "the weld line of the poll in doubt since it failed" in write(way.changes)
+
+
+def test_what_is_put_in_again_comes_before_a_step_that_is_not_begun() -> None:
+    # Common practice, no source: no edge is ground keen, and then welded and forged.
+    session = begun(TREATED.replace("  - {do: inspect", "  - {do: sharpen, zone: poll}\n  - {do: inspect"))
+    while session.standing().step.title != "Sharpen the poll":  # type: ignore[union-attr]
+        if session.standing().step.operation == "temper":  # type: ignore[union-attr]
+            session.read("poll.ring test", "fail")
+        session.done()
+    session.take("do-again-weld")
+    assert titles(session)[5:] == [
+        "Temper the poll",
+        "Again: weld the face on the poll",
+        "Again: normalise the poll",
+        "Again: harden the poll",
+        "Again: temper the poll",
+        "Sharpen the poll",
+        "Inspect the poll",
+    ]
+    assert session.standing().step.title == "Again: weld the face on the poll"  # type: ignore[union-attr]
+
+
+def test_it_comes_after_a_step_that_something_is_entered_of() -> None:
+    session = at_step(7)
+    session.read("poll.ring test", "fail")
+    session.take("do-again-weld")
+    assert titles(session)[6:8] == ["Inspect the poll", "Again: weld the face on the poll"]

@@ -17,7 +17,7 @@ from coach.recipe.model import Step
 
 
 class DoAgain(Remedy):
-    """What failed is put in after the step in hand, with whatever its fire undoes."""
+    """What failed is put in before the first step not begun, with whatever its fire undoes."""
 
     NAME = "do again"
     HELPS = False  # a test is no part of the metal account
@@ -79,7 +79,7 @@ def _reached(step: Step) -> set[str]:
 
 
 def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
-    after = min(situation.next_step, len(situation.plan.recipe.steps))
+    after = put_in_after(situation, step)
     again, heats = done_again(situation, step, after)
     bath = own_bath(situation.plan, step) if failed.is_too_soft else ""
     tested = next((one for one in again if failed.name in one.checks), again[-1])
@@ -120,6 +120,16 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
         heats=sum(heats.values()),
         caution=_caution(situation, failed, step, again),
     )
+
+
+def put_in_after(situation: Situation, step: Step) -> int:
+    """The number of the step that a step is done again after: that in hand, or before it if not begun.
+
+    What is ahead is done once, on the metal as it is then: no edge is honed and then forged.
+    """
+    if situation.course is None or situation.course.marks:
+        return min(situation.next_step, len(situation.plan.recipe.steps))
+    return max(situation.next_step - 1, step.number)
 
 
 def done_again(situation: Situation, step: Step, after: int) -> tuple[list[Step], dict[int, int]]:

@@ -8,7 +8,7 @@ from coach.ledger.amendment import Again, Amendment, NewBath, title_again
 from coach.ledger.course import ReadingMark
 from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
-from coach.ledger.remedies.do_again import caution_again, done_again, with_it
+from coach.ledger.remedies.do_again import caution_again, done_again, put_in_after, with_it
 from coach.ledger.tempered import own_bath
 from coach.operations import Does
 from coach.operations.shop_tests import SHOP_TESTS
@@ -61,10 +61,7 @@ def _changed(situation: Situation, step: Step, bath: str) -> Idea:
 
 def _again(situation: Situation, step: Step, bath: str) -> Idea:
     """Before the step in hand, where that is not begun: nothing is gained by a temper of what is soft."""
-    begun = situation.course is not None and bool(situation.course.marks)
-    after = min(situation.next_step, len(situation.plan.recipe.steps))
-    if situation.course is not None and not begun:
-        after = max(situation.next_step - 1, step.number)
+    after = put_in_after(situation, step)
     again, heats = done_again(situation, step, after)
     return Idea(
         about=step.zones[0],
