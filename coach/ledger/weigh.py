@@ -21,6 +21,7 @@ from coach.ledger.weigh_cut import cuts_others_off
 from coach.ledger.weigh_edge import no_edge
 from coach.ledger.weigh_ends import exchanged_ends
 from coach.ledger.weigh_filed import filed_thinner
+from coach.ledger.weigh_fit import badly_fitted
 from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_hole import hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
@@ -78,7 +79,7 @@ class Cannot(StrEnum):
         "another section than its bar's"  # bent, turned or rolled of a bar that has not that section
     )
     DRIVE_UP = "upset past its length"
-    SEAT = "steel off its seat"
+    SEAT = "steel off its seat"  # or a part that does not fit its hole
     TELL = "finer than the hand"
     RUN_SO = "ends exchanged"
 
@@ -244,6 +245,8 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.STAY_ON, step, words, step.zones[0])
         for words in islice(badly_riveted(plan, step), 1):  # one rivet, one thing to put right first
             yield _at_step(Cannot.FASTEN, step, words, step.zones[0])
+        if words := badly_fitted(plan, step):
+            yield _at_step(Cannot.SEAT, step, words, step.zones[0])
     for number, zone, words in too_fine(plan):
         yield Finding(Cannot.TELL, number, zone, words)
 

@@ -145,7 +145,7 @@ class Alike:
 
 def _first_named(text: str) -> str:
     """The zone or piece that the line of a step begins with."""
-    return re.split(",| and | with ", text.removeprefix("all of "))[0].strip()
+    return re.split(",| and | with | to ", text.removeprefix("all of "))[0].strip()
 
 
 def _with_first(

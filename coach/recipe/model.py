@@ -148,6 +148,7 @@ class Step(NamedTuple):
     title: str
     lays: str | None = None  # the zone of another piece that a weld lays on
     holds: tuple[str, ...] = ()  # the pieces and zones that a rivet, a tenon or a collar holds, where it says
+    tried_on: tuple[str, ...] = ()  # the zones and pieces that a part is fitted to, where it says
     parts: tuple[str, ...] = ()  # the zones that it splits its zone into, which there are from then on
     shape: Shape | None = None  # the shape it leaves; None keeps the shape
     targets: Mapping[str, Limits] = NOTHING  # by dimension; mm, degrees for angles

@@ -320,8 +320,8 @@ class Speller:
         if (which := alike.which(worked, who)) and isinstance(title := spelt.told.get("title"), str):
             spelt.told["title"] = f"{title}: {which}"
         alike.choose(spelt.told, who)
-        if "holds" in spelt.told:
-            spelt.told["holds"] = alike.all_of(spelt.told["holds"], worked, who)
+        for others in {"holds", "tried_on"} & spelt.told.keys():
+            spelt.told[others] = alike.all_of(spelt.told[others], worked, who)
         if Does.PARTS in todo.DOES:
             self.zones_now.split(str(spelt.told.get("zone")))
         if not reading.as_it_is:

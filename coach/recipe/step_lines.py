@@ -125,7 +125,7 @@ class StepLines:
         """The zone that is worked, and where it is named, in a line that says what it goes with.
 
         Pieces that a rivet holds, `arm 1 and arm 2 by rivet`, and what a part is fitted to, `pin to eye`,
-        stay as they are: they stand in the title alone.
+        stay as they are.
         """
         if Does.FASTENS in self.todo.DOES and " by " in text:
             joined, by, zone = text.rpartition(" by ")
@@ -136,6 +136,7 @@ class StepLines:
             zone, to, others = text.partition(" to ")
             at, other_at = start, start + len(zone) + len(to)
             title = f"{said(self.todo.NAME).capitalize()} the {zone} to the {others}"
+            self.spelt.told["tried_on"] = others.split(" and ")
         else:
             return None
         for name in others.split(" and "):

@@ -73,8 +73,7 @@ class _StepReader:
         amounts = self._amounts(todo)
         loses = node.get("loses").in_unit(read_loss) or Loss()
         self._refuse_length_of(loses, zones)
-        gauge = node.get("gauge").word("gauge", GAUGES)
-        rest = node.get("rest").yes()
+        gauge, rest = node.get("gauge").word("gauge", GAUGES), node.get("rest").yes()
         quench = self._quench(todo)
         if todo is None:
             return None
@@ -87,7 +86,8 @@ class _StepReader:
             zones=names,
             title=node.get("title").line() or _title(todo, zones, laid, parts),
             lays=laid.zone if laid else None,
-            holds=tuple(node.get("holds").texts()) if node.get("holds") else (),
+            holds=tuple(node.get("holds").texts()),
+            tried_on=tuple(node.get("tried_on").texts()),
             parts=tuple(part.zone for part in parts),
             shape=aim.shape,
             targets=aim.targets,

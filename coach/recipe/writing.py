@@ -168,6 +168,8 @@ def step_line(step: Told, drawing: Told, forms: dict[str, str]) -> tuple[str, di
         also = []
     if isinstance(holds := step.get("holds"), list) and holds:
         first = f"{' and '.join(map(str, holds))} by {first}"
+    if isinstance(tried_on := step.get("tried_on"), list) and tried_on:
+        first = f"{first} to {' and '.join(map(str, tried_on))}"
     parts, keys = [first], dict[str, str]()
     to = step.get("to")
     asked = _told(to)
