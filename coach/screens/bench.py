@@ -336,7 +336,10 @@ class BenchScreen(PagedScreen):
         self.in_turn(self._insist)
 
     def _insist(self) -> None:
-        check = self.check_shown(self.session.standing())
+        check, elsewhere = self.check_shown(self.session.standing()), self._doubted_elsewhere
+        if elsewhere is not None and self._box.mode == "size" and not self._box.value.strip():
+            self.sent(elsewhere.text, "size", insist=True)
+            return
         if self._box.mode != "size" or check is None or check.reading is None or not check.reading.questioned:
             self.tell("Only a reading that was questioned can be insisted on.", bad=True)
             return

@@ -21,7 +21,7 @@ from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
 from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, WHICH
 from coach.screens.named_sizes import Named, may_name_its_size, named, named_row, row_it_fits
-from coach.screens.row_order import asked_unnamed, with_gone
+from coach.screens.row_order import asked_unnamed, wanting, with_gone
 from coach.screens.screen import LiveScreen
 from coach.screens.waiting import Sent, Waiting, Waits
 from coach.screens.widgets.entry_box import EntryBox, Mode
@@ -43,6 +43,7 @@ class TypingScreen(LiveScreen):
         self._question = ""  # the deed that a second key press would do
         self._by_hand = False  # whether that size was chosen by a key, and nothing read since
         self._again = ""  # the size that was read last, where it is to be measured again
+        self._doubted_elsewhere: Sent | None = None  # a size of another step, as long as its doubt is told
         self._under_way: list[Sent] = []  # not yet taken, in their order
         self._sent_last: Sent | None = None  # the size that was sent off last; None behind a note
         self.waiting = Waiting()
@@ -101,13 +102,8 @@ class TypingScreen(LiveScreen):
             return
         sent = {one.check.name for one in self._under_way if one.check is not None}
         checks = [one for one in self._from_the_one_shown(standing) if one.name not in sent]
-        wanting = (
-            [one for one in checks if one.is_questioned]
-            or [one for one in checks if one.name == self._again]
-            or [one for one in checks if one.is_open]
-            or [one for one in checks if not one.is_settled]
-        )
-        self._ask(standing, wanting[0] if wanting else None)
+        name = wanting(checks, self._again, unread_first=True)
+        self._ask(standing, next((one for one in checks if one.name == name), None))
 
     def _from_the_one_shown(self, standing: Standing) -> Sequence[Check]:
         names = [one.name for one in standing.checks]
@@ -122,12 +118,7 @@ class TypingScreen(LiveScreen):
         chosen by hand.
         """
         checks = () if self._by_hand else self.session.standing().checks
-        wanting = (
-            [one for one in checks if one.is_questioned]
-            or [one for one in checks if one.name == self._again]
-            or [one for one in checks if not one.is_settled]
-        )
-        return wanting[0].name if wanting else ""
+        return wanting(checks, self._again, unread_first=False)
 
     def ask_for(self, name: str) -> None:
         """Ask for a size of the step in hand, unless something stands in the box."""
@@ -224,6 +215,7 @@ class TypingScreen(LiveScreen):
 
     def tell(self, sentence: str, *, bad: bool = False, asks: bool = False) -> None:
         self._told = sentence, bad
+        self._doubted_elsewhere = None
         super().tell(sentence, bad=bad, asks=asks)
 
     def _take_first(self) -> None:
@@ -293,7 +285,8 @@ class TypingScreen(LiveScreen):
 
     def _tell_reading(self, name: str, answer: Answer, line: Sent) -> None:
         typed = "" if may_name_its_size(line.text) else line.text
-        questioned = any(waiting.name == name for waiting in self.session.standing().questioned)
+        did = answer.did
+        questioned = isinstance(did, Check) and did.is_questioned
         said = self.said(answer)
         if questioned:
             said = said.replace(INSISTING, _INSISTS)
@@ -302,13 +295,15 @@ class TypingScreen(LiveScreen):
             said += f" Row {int(typed)} is chosen by {int(typed)}= and Enter."
         elif questioned and (row := row_it_fits(checks, name)):
             said += f" {row}={typed.strip()} enters it there."
-        # What is out or cannot be told is read once more before anything else is.
+        # What is questioned, out or not to be told is read once more before anything else is.
         read = next((one for one in self.session.standing().checks if one.name == name), None)
-        self._again = name if read is not None and read.verdict in _READ_AGAIN and not read.is_settled else ""
+        again = read is not None and read.verdict in _READ_AGAIN and not read.is_settled
+        self._again = name if questioned or again else ""
         hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
         doubted = " Read hot? F7 says so." if hardly_cold and self.app.size.height >= _ROOM_TO_DOUBT else ""
         self.after(f"{said}{doubted}", bad=answer.bad_news or questioned)
         self._read_cold = line if hardly_cold else None
+        self._doubted_elsewhere = line if questioned and read is None else None
 
     def _glows_where_read(self, check: Check) -> bool:
         return self.metal_glows and check.kind is Kind.LENGTH and check.dimension != MARK

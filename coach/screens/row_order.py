@@ -24,3 +24,20 @@ def asked_unnamed(session: Session, checks: Sequence[Check]) -> list[Check]:
     reason = standing.reason.measure if isinstance(standing.reason, Reason) else ""
     own = session.recipe.steps[standing.step.number - 1].checks if standing.step is not None else ()
     return [one for one in checks if one.reading is not None or one.name != reason or one.name in own]
+
+
+def wanting(checks: Sequence[Check], again: str, *, unread_first: bool) -> str:
+    """The size to be read first: what is questioned, what is to be read once more, what is not good.
+
+    `again` is the size that was spoken of last, where it is to be measured again: a key that answers what was
+    said must find it in the box. "" where all are good.
+    """
+    questioned = [one for one in checks if one.is_questioned]
+    found = (
+        [one for one in questioned if one.name == again]
+        or questioned
+        or [one for one in checks if one.name == again]
+        or [one for one in checks if unread_first and one.is_open]
+        or [one for one in checks if not one.is_settled]
+    )
+    return found[0].name if found else ""

@@ -121,6 +121,54 @@ async def test_one_key_stands_by_a_questioned_reading(shop: Shop, job: Session) 
     assert reading.insisted
 
 
+async def test_the_box_follows_the_size_that_was_questioned_last_though_it_was_named(
+    shop: Shop, job: Session
+) -> None:
+    """Else F12 stood by another size than the one that the answer had just named."""
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("down")
+        await enter(bench, pilot, "300")
+        assert answer_on(bench.coach).startswith("! point length 300 mm")
+        await enter(bench, pilot, "1=30")
+        assert answer_on(bench.coach).startswith("! point side 30 mm")
+        assert "▸ side" in words_on(bench.coach)
+        await pilot.press("f12")
+        assert answer_on(bench.coach).startswith("point side 30 mm: more to go")
+    side, length = check(job, "point.side").reading, check(job, "point.length").reading
+    assert side is not None
+    assert length is not None
+    assert (side.insisted, length.insisted, length.questioned) == (True, False, True)
+
+
+async def test_a_size_questioned_by_its_whole_name_is_the_one_that_the_same_number_again_is_of(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "30")
+        await enter(bench, pilot, "point length=300")
+        assert answer_on(bench.coach).startswith("! point length 300 mm")
+        await enter(bench, pilot, "300")
+    length = check(job, "point.length").reading
+    assert length is not None
+    assert not length.questioned
+
+
+async def test_a_questioned_size_of_another_step_is_stood_by_with_the_key_that_the_answer_names(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "30")
+        await enter(bench, pilot, "shank side=300")
+        assert "F12, makes it stand" in answer_on(bench.coach)
+        await pilot.press("f12")
+    side = check(job, "point.side").reading
+    assert side is not None
+    assert not side.insisted
+    shank = job.history()[-1].reading
+    assert shank is not None
+    assert (shank.zone, shank.insisted) == ("shank", True)
+
+
 async def test_there_is_nothing_to_insist_on_before_a_question(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await enter(bench, pilot, "8")
