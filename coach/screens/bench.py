@@ -69,7 +69,14 @@ _KEYS = [
         show=False,
         group="Write",
     ),
-    key("slash,ctrl+g", "gauge", "Gauge", "Read sizes with the next gauge", show=False, group="Write"),
+    key(
+        "slash,ctrl+g",
+        "gauge",
+        "Gauge",
+        "Read sizes with the next gauge",
+        show=False,
+        group="Write",
+    ),
     key("tab", "page(1)", "More", "Turn the page: metal, picture, steps, sizes", show=False, group="See"),
     key("shift+tab", "page(-1)", "Page before", "Turn the page back", show=False, group="See"),
     key("up", "choose(-1)", "Up", "Choose the size before", show=False),
@@ -142,7 +149,7 @@ class BenchScreen(PagedScreen):
         if self.look(self.session.refresh):
             self._question = ""
             self.choose_next()
-            self.tell(f"{self.entered_elsewhere(before)}{self.cold_again()}")
+            self.tell(f"{self.entered_elsewhere(before)}{self.as_usual_again()}")
             self.fill()
 
     # ── what was typed ───────────────────────────────────────────────────────────────────────────
@@ -289,17 +296,18 @@ class BenchScreen(PagedScreen):
         self.fill()
 
     def action_gauge(self) -> None:
-        """Go on to the next gauge; past the last one the step's own counts again."""
-        step, names, now = self.session.standing().step, [None, *GAUGES], self.coach.choices.gauge
+        """Go on to the next gauge, to the end of the step; past the last one the step's own counts again."""
+        step, names, now = self.session.standing().step, [None, *GAUGES], self.gauge_chosen
         of_step = step.gauge if step is not None else ""
         at = names.index(now) + 1
         if now is None and names[at] == of_step:  # that is what is read with already
             at += 1
         gauge = names[at % len(names)]
-        self.coach.choose(self.coach.choices._replace(gauge=gauge))
-        by = by_gauge(gauge) if gauge is not None else "with the gauge that each step names"
-        here = f", here {by_gauge(of_step)}" if gauge is None and of_step else ""
-        self.tell(f"Sizes are now read {by}{here}.")
+        self.coach.choose(self.coach.choices._replace(gauge=gauge, gauge_of=self.in_hand))
+        by = by_gauge(gauge) if gauge is not None else "with the gauge that the step names"
+        here = f", {by_gauge(of_step)}" if gauge is None and of_step else ""
+        sizes = "Sizes of this step" if step is not None else "Sizes"
+        self.tell(f"{sizes} are now read {by}{here}.")
         self.fill()
 
     def action_hot(self) -> None:

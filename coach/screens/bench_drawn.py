@@ -327,7 +327,7 @@ class PagedScreen(TypingScreen):
         elif (asked := asked_words(self._question, standing)) and not box.value:
             words, box.placeholder = prompt_words(asked, ""), ""
         elif check is not None:
-            how = how_read(check, hot=hot, gauge=self.coach.choices.gauge)
+            how = how_read(check, hot=hot, gauge=self.gauge_chosen)
             words = prompt_words(check.label, how)
             for less in (how.partition(",")[0], ""):
                 if words.cell_length > _MOST_OF_PROMPT * self.app.size.width:

@@ -20,12 +20,11 @@ from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
 from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, WHICH
-from coach.screens.named_sizes import Named, may_name_its_size, named, named_row, row_it_fits
+from coach.screens.named_sizes import Named, doubted_words, may_name_its_size, named, named_row
 from coach.screens.row_order import asked_unnamed, wanting, with_gone
 from coach.screens.screen import LiveScreen
 from coach.screens.waiting import Sent, Waiting, Waits
 from coach.screens.widgets.entry_box import EntryBox, Mode
-from coach.telling.reading import INSISTING
 from coach.telling.words import write
 
 
@@ -60,6 +59,17 @@ class TypingScreen(LiveScreen):
         """Whether sizes are read on glowing metal; no further than the end of the step."""
         return self._hot_in == _number(self.session.standing())
 
+    @property
+    def gauge_chosen(self) -> str | None:
+        """The gauge chosen for the step in hand; None where its own counts, as at the beginning of each."""
+        chosen = self.coach.choices
+        return chosen.gauge if chosen.gauge_of == self.in_hand else None
+
+    @property
+    def in_hand(self) -> str:
+        """The step in hand of the job, as it is known by."""
+        return f"{_number(self.session.standing())} of {self.session.job}"
+
     def read_hot(self, hot: bool) -> None:
         """Take the next sizes hot or cold."""
         self._hot_in = _number(self.session.standing()) if hot else _NOWHERE
@@ -70,12 +80,16 @@ class TypingScreen(LiveScreen):
             self._under_way.insert(0, line._replace(hot=True))
             self._take_first()
 
-    def cold_again(self) -> str:
-        """That sizes are read cold again, where another step has begun; "" where nothing has changed."""
+    def as_usual_again(self) -> str:
+        """That another step has begun, and sizes are read cold and by its own gauge; "" where they were."""
+        told, chosen = "", self.coach.choices
+        if chosen.gauge and chosen.gauge_of.endswith(f" of {self.session.job}") and not self.gauge_chosen:
+            self.coach.choose(chosen._replace(gauge=None, gauge_of=""))
+            told = " By the step's own gauge again."
         if self._hot_in == _NOWHERE or self.reads_hot:
-            return ""
+            return told
         self._hot_in = _NOWHERE
-        return " Cold again."
+        return f" Cold again.{told}"
 
     # ── choosing ─────────────────────────────────────────────────────────────────────────────────
 
@@ -165,8 +179,8 @@ class TypingScreen(LiveScreen):
     def _line(self, text: str, mode: Mode, order: int) -> Sent:
         """A line with all that holds as it is typed."""
         check = None if may_name_its_size(text) else self.check_shown(self.session.standing())
-        gauge = self.coach.choices.gauge
-        return Sent(order, text, mode, self._shown_step, self._rows, check, self.reads_hot, gauge)
+        rows, gauge = self._rows, self.gauge_chosen
+        return Sent(order, text, mode, self._shown_step, rows, check, self.reads_hot, gauge)
 
     def next_in_order(self) -> None:
         """What comes with the line before it is of the row behind that one's, whatever is good by now."""
@@ -284,19 +298,12 @@ class TypingScreen(LiveScreen):
         raise NotImplementedError
 
     def _tell_reading(self, name: str, answer: Answer, line: Sent) -> None:
-        typed = "" if may_name_its_size(line.text) else line.text
-        did = answer.did
+        did, checks, said = answer.did, self.session.standing().checks, self.said(answer)
         questioned = isinstance(did, Check) and did.is_questioned
-        said = self.said(answer)
         if questioned:
-            said = said.replace(INSISTING, _INSISTS)
-        checks = self.session.standing().checks
-        if questioned and typed.strip().isdigit() and 1 <= int(typed) <= len(checks):
-            said += f" Row {int(typed)} is chosen by {int(typed)}= and Enter."
-        elif questioned and (row := row_it_fits(checks, name)):
-            said += f" {row}={typed.strip()} enters it there."
+            said = doubted_words(said, line.text, checks, name)
         # What is questioned, out or not to be told is read once more before anything else is.
-        read = next((one for one in self.session.standing().checks if one.name == name), None)
+        read = next((one for one in checks if one.name == name), None)
         again = read is not None and read.verdict in _READ_AGAIN and not read.is_settled
         self._again = name if questioned or again else ""
         hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
@@ -373,15 +380,13 @@ class TypingScreen(LiveScreen):
         self._by_hand = self._by_hand and stays
         if not (stays and self._shown_step == _number(standing) and self.check_shown(standing) is not None):
             self.choose_next(anew=was == (_number(standing), None))
-        self.tell(sentence + self.cold_again(), bad=bad)
+        self.tell(sentence + self.as_usual_again(), bad=bad)
         if bad:
             self.app.bell()
         self.once_shown(self.fill)
 
 
 _NOWHERE = -1
-#: The key that insists.
-_INSISTS = "F12"
 #: In a window of fewer rows an answer has room for what a reading means and no more.
 _ROOM_TO_DOUBT = 18
 _READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)

@@ -96,7 +96,8 @@ def how_read(check: Check, *, hot: bool, gauge: str | None) -> str:
     """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
     if not check.gauge:
         return ""
-    return f"{'HOT' if hot else 'cold'}, {by_gauge(gauge or check.gauge)}"
+    instead = f" instead of {check.gauge.removeprefix('by ')}" if gauge not in (None, check.gauge) else ""
+    return f"{'HOT' if hot else 'cold'}, {by_gauge(gauge or check.gauge)}{instead}"
 
 
 def heat_doubted(standing: Standing) -> str:

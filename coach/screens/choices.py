@@ -25,7 +25,8 @@ class Choices(NamedTuple):
     """What stays as it was chosen until it is chosen anew."""
 
     look: str = next(iter(LOOKS))
-    gauge: str | None = None  # what sizes are read with; None is the one that each step names
+    gauge: str | None = None  # what sizes of the step in hand are read with; None is what it names itself
+    gauge_of: str = ""  # the step that it was chosen at, with its job: the next step's is its own again
 
 
 def kept_choices(file: Path | None) -> Choices:
@@ -37,10 +38,11 @@ def kept_choices(file: Path | None) -> Choices:
         return usual
     if not isinstance(kept, dict):
         return usual
-    look, gauge = kept.get("look"), kept.get("gauge")
+    look, gauge, gauge_of = kept.get("look"), kept.get("gauge"), kept.get("gauge_of")
     return Choices(
         look if isinstance(look, str) and look in LOOKS else usual.look,
         gauge if isinstance(gauge, str) and gauge in GAUGES else usual.gauge,
+        gauge_of if isinstance(gauge_of, str) else usual.gauge_of,
     )
 
 

@@ -10,10 +10,14 @@ from coach.bench.checks import Check
 from coach.bench.resting import StartingSize
 from coach.forms import label
 from coach.quantities import Refusal
+from coach.telling.reading import INSISTING
 
 _LETTERS_THEN_SIZE = re.compile(r"\s*(?P<name>[^\W\d_][^\W\d_ ]*(?: +[^\W\d_]+)*) *(?P<size>[\d.,½¼¾⅛⅜⅝⅞].*)")
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
+
+#: The key that insists.
+_INSISTS = "F12"
 
 
 class Named(NamedTuple):
@@ -48,6 +52,15 @@ def row_it_fits(checks: Sequence[Check], name: str) -> int:
     """The number of the size that a questioned reading fits; 0 where it fits none."""
     fits = next((one.fits for one in checks if one.name == name), "")
     return next((number for number, one in enumerate(checks, start=1) if one.name == fits), 0)
+
+
+def doubted_words(said: str, text: str, checks: Sequence[Check], name: str) -> str:
+    """What is said of a questioned reading with the key that makes it stand, and the row that it may fit."""
+    said, typed = said.replace(INSISTING, _INSISTS), "" if may_name_its_size(text) else text.strip()
+    if typed.isdigit() and 1 <= int(typed) <= len(checks):
+        return f"{said} Row {int(typed)} is chosen by {int(typed)}= and Enter."
+    row = row_it_fits(checks, name)
+    return f"{said} {row}={typed} enters it there." if row else said
 
 
 def named(text: str, checks: Sequence[Check], others: Sequence[StartingSize] = ()) -> Named | None:

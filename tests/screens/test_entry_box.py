@@ -12,7 +12,7 @@ from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.rights import RightsScreen
 from coach.screens.widgets.entry_box import EntryBox
-from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+from tests.screens.stage import a_job, answer_on, at_the_bench, settled, showing, words_on
 from tests.told import entry_text
 
 
@@ -105,7 +105,7 @@ async def test_the_gauge_key_is_remembered_and_told(shop: Shop, job: Session) ->
         assert "by rule" in readings(job)[-1]
         for _ in range(4):
             await pilot.press("slash")
-        assert "the gauge that each step names" in answer_on(bench.coach)
+        assert "the gauge that the step names, by calliper" in answer_on(bench.coach)
 
 
 async def test_minus_says_hot_and_cold(shop: Shop, job: Session) -> None:
@@ -169,7 +169,31 @@ async def test_the_gauge_key_goes_on_at_once_from_the_gauge_that_the_step_names(
     async with at_the_bench(shop, job) as (bench, pilot):
         assert "by calliper" in words_on(bench.coach)
         await pilot.press("slash")
-        assert answer_on(bench.coach) == "Sizes are now read by rule."
+        assert answer_on(bench.coach) == "Sizes of this step are now read by rule."
+
+
+async def test_a_gauge_is_chosen_for_the_step_in_hand_and_no_other_job_is_read_with_it(
+    shop: Shop, job: Session
+) -> None:
+    """A reading by calliper that the log calls one by rule is doubted three times too much, and silently."""
+    other = a_job(shop)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("slash")
+        assert "cold, by rule instead of calliper" in words_on(bench.coach)
+        bench.coach.show_job(other)
+        await pilot.pause()
+        assert "cold, by calliper" in words_on(bench.coach)
+        await pilot.press(*"8.1", "enter")
+        await pilot.pause()
+        assert readings(other)[-1].endswith("8.1 mm by calliper")
+        bench.coach.go("bench", job)
+        await pilot.pause()
+        assert "cold, by rule instead of calliper" in words_on(bench.coach)  # as it was chosen there
+        await pilot.press("f4", "f4")
+        await settled(bench.coach, pilot)
+        assert "By the step's own gauge again." in words_on(bench.coach)
+        assert "2/3 Draw the shank" in words_on(bench.coach)
+        assert "cold, by calliper" in words_on(bench.coach)
 
 
 async def test_what_was_said_of_one_size_goes_when_another_is_chosen(shop: Shop, job: Session) -> None:

@@ -282,7 +282,7 @@ async def test_a_size_that_names_itself_is_read_with_the_gauge_that_was_chosen(
 ) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("slash")
-        assert answer_on(bench.coach) == "Sizes are now read by rule."
+        assert answer_on(bench.coach) == "Sizes of this step are now read by rule."
         await typed_at_once(pilot, bench, "s 8\r")
     side = job.standing().checks[0].reading
     assert side is not None
