@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from time import monotonic
-from typing import Any
+from typing import Any, BinaryIO
 
 from tests.benchmarks.processes import COLUMNS, ESCAPE, PATIENCE_S, ROWS
 
@@ -94,9 +94,16 @@ class Terminal:
 
 @contextmanager
 def on_a_terminal(
-    words: Sequence[str], *, size: tuple[int, int] = (COLUMNS, ROWS), **environ: str
+    words: Sequence[str],
+    *,
+    size: tuple[int, int] = (COLUMNS, ROWS),
+    errors: BinaryIO | None = None,
+    **environ: str,
 ) -> Iterator[Terminal]:
-    """`python -m` and these words, started on a terminal of so many columns and rows; killed at the end."""
+    """`python -m` and these words, started on a terminal of so many columns and rows; killed at the end.
+
+    What it says on standard error goes into the file `errors`, where one is given.
+    """
     import fcntl
     import pty
     import termios
@@ -108,7 +115,7 @@ def on_a_terminal(
             [sys.executable, "-m", *words],
             stdin=far,
             stdout=far,
-            stderr=far,
+            stderr=errors or far,
             start_new_session=True,
             cwd=ROOT,
             env=dict(os.environ) | {"TERM": "xterm-256color"} | environ,

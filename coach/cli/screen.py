@@ -24,6 +24,8 @@ def need_a_terminal(asked: Asked, instead: str) -> None:
         reason = "a screen cannot answer in JSON"
     elif not (sys.stdin.isatty() and sys.stdout.isatty()):
         reason = "a screen needs a terminal to read from and to write on"
+    elif not sys.stderr.isatty():  # what a screen is drawn on: it would be typed at unseen
+        reason = "a screen is drawn on standard error, which is sent elsewhere (by 2>)"
     elif os.environ.get("TERM") == "dumb":
         reason = "this terminal (TERM=dumb) cannot show a screen"
     else:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tests.cli.conftest import Coach
@@ -43,3 +45,19 @@ def test_a_dumb_terminal_is_told_which_command_to_use(coach: Coach) -> None:
     code, said = at_a_terminal("open", job, shown="No screen", typed=b"", term="dumb")
     assert code == 2
     assert f"`coach where {job}`" in said
+
+
+@pytest.mark.parametrize("words", [("open", "first"), (), ("demo",)])
+def test_no_screen_is_drawn_where_nobody_sees_it(
+    coach: Coach, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    coach.job()
+    with (
+        (tmp_path / "errors.txt").open("w+b") as errors,
+        on_a_terminal(("coach", *words), errors=errors) as terminal,
+    ):
+        assert terminal.end() == 2
+        errors.seek(0)
+        said = errors.read().decode()
+    assert "No screen was opened, because a screen is drawn on standard error" in said
+    assert len(said.splitlines()) == 1
