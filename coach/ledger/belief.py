@@ -134,6 +134,23 @@ class Belief:
         mean = [x + p / doubt * off for x, p in zip(self._mean, row, strict=True)]
         return Belief(self._index, mean, self._covariance)
 
+    def widened(self, name: str, variance: float) -> Belief:
+        """The belief where one quantity is in more doubt, and with it what hangs on it: their means stay.
+
+        Where it is in as much doubt already nothing is changed. What else is known of the others stays: it
+        becomes P + k c cᵀ, c being the covariances with it.
+        """
+        row = self._covariance[self._index[name]]
+        known = row[self._index[name]]
+        if variance <= known or known <= 0.0:
+            return self
+        k = (variance - known) / known**2
+        covariance = [
+            [p + k * own * other for p, other in zip(of, row, strict=True)] if own else of
+            for of, own in zip(self._covariance, row, strict=True)
+        ]
+        return Belief(self._index, self._mean, covariance)
+
     def mixed(self, other: Belief, share: float) -> Belief:
         """This belief or another of the same quantities, that with this share: by the first two moments."""
         kept = 1.0 - share

@@ -38,6 +38,7 @@ from coach.ledger.reading import (
     with_measured,
     with_work_since,
 )
+from coach.ledger.rolled import as_rolled
 from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
@@ -235,8 +236,9 @@ class _Going:
     def _measured(self, mark: ReadingMark) -> Outcome:
         """A size of the metal account."""
         reading = mark.reading
-        limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
         cold, before = cold_reading(reading), self._now
+        self._now = as_rolled(self._plan, before, self._step, reading)
+        limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
         worked = self._work_between(reading, cold)
         unformed = unformed_mm(self._plan, self._now, self._step, reading, self._believed)
         surprise = surprise_of(self._now, reading, unformed)
