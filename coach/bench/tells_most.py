@@ -50,7 +50,7 @@ class WouldTell(NamedTuple):
     dimension: str
     believed: Figure  # what it is believed to be
     asked: bool  # whether the step in hand asks for it
-    moves_chance: float  # by so much either way, as a standard deviation
+    moves_chance: float  # as a standard deviation
     moves_will_pass: float
 
     @property

@@ -29,7 +29,7 @@ _CALLED: Mapping[DoubtFrom, str] = {
 _HELPS: Mapping[DoubtFrom, str] = {
     DoubtFrom.BAR: "measure the bar before it is marked out",
     DoubtFrom.MARKS: "measure the marks, from the end",
-    DoubtFrom.SCALE: "a weighing, or the sizes after the first heats, tell how much your fire scales",
+    DoubtFrom.SCALE: "sizes after the first heats, or a weighing off the bar, tell how much your fire scales",
     DoubtFrom.SPREAD: "the width beside the thickness of one heat tells it",
     DoubtFrom.WORK: "measure after the step that adds the most",
 }
@@ -80,7 +80,7 @@ def measure_parts(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line | Table]:
     if not doubt.would_tell:
         yield Line(NOTHING_TELLS)
         return
-    yield Line("Read once, it would move the chance by so many points, either way.")
+    yield Line("A reading is likely to change the chance by about so many points.")
     rows = tuple(
         Row(_cells(one, shown), Tone.STRONG if at == 0 else Tone.PLAIN)
         for at, one in enumerate(doubt.would_tell)
@@ -107,9 +107,9 @@ def _believed(size: Figure, shown: Shown) -> str:
 
 
 def points(moves: float) -> str:
-    """By how many points in a hundred a chance moves, either way.
+    """By how many points in a hundred a chance is likely to move.
 
     >>> points(0.123), points(0.002)
-    ('±12', '±0')
+    ('12', '0')
     """
-    return f"±{100.0 * moves:.0f}"
+    return f"{100.0 * moves:.0f}"

@@ -63,7 +63,7 @@ def test_a_true_hand_makes_the_next_job_more_likely_to_pass_and_says_so(true_han
     assert will_pass(job) > will_pass(usual) + 0.05
     told = job.begun().did
     assert isinstance(told, Words)
-    assert "the hand as first-hook has taught it" in write(told)
+    assert "Entry 2 is what first-hook told of your hand" in write(told)
 
 
 def test_a_loose_hand_makes_it_less_likely() -> None:

@@ -37,7 +37,7 @@ class HandKnown(Body):
         """See Body."""
         times = Figure(self.scatter, Kind.FACTOR, self.scatter * self.scatter_doubt)
         return say(
-            "the hand as {} has taught it: it scatters {} times as much as is usual ({})",
+            "what {} told of your hand: it lands {} times as wide of its aim as is usual ({})",
             self.job,
             times,
             counted(self.sizes, "size"),
