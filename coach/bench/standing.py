@@ -34,6 +34,7 @@ from coach.bench.verdicts import (
 )
 from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.own_curves import own_curves
+from coach.ledger.plan import Plan
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
@@ -246,12 +247,18 @@ def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
     ahead = [
         one
         for one in weigh(state.plan, own_curves(state.plan, state.courses()))
-        if (one.step >= step.number or not one.step)
+        if (one.step >= step.number or not one.step or _is_too_short_still(state.plan, one, worked))
         and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
         and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))
         and not (one.what is Cannot.TEMPER_TO and _is_told_otherwise(state, one.step))
     ]
     return findings_of_job(state, ahead)
+
+
+def _is_too_short_still(plan: Plan, found: Finding, worked: Sequence[Step]) -> bool:
+    """Whether it is about a bar that is too short, and nothing was cut or shaped of it yet."""
+    zones = plan.recipe.pieces[found.piece].zones if found.what is Cannot.SUFFICE else ()
+    return bool(zones) and not any(reshapes(done, zone) for done in worked for zone in zones)
 
 
 def _is_told_otherwise(state: JobState, number: int) -> bool:

@@ -81,7 +81,8 @@ def how_it_stands(
         at_odds: sizes that were read against all that is known, each with the one to measure for it.
     """
     if found is None or trouble:
-        return 0.0, PlanState.OFF_PLAN, trouble
+        short = next((one for one in findings if one.what is Cannot.SUFFICE), None)
+        return 0.0, PlanState.OFF_PLAN, short.placed if short is not None else trouble
     cannot = next((one for one in findings if one.what is not Cannot.REMOVE_SKIN), None)
     if cannot is not None:
         return 0.0, PlanState.OFF_PLAN, run_on((failed, cannot.placed), "; ")

@@ -221,7 +221,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
     for name, piece in plan.pieces.items():
         if name in beside:  # told of the first of its row
             continue
-        if words := too_short(piece):
+        if words := too_short(plan, piece):
             yield Finding(Cannot.SUFFICE, first_step_on(plan, name), "", words, name)
     for stage in chain.from_iterable(plan.stages.values()):
         if words := not_made(plan, stage):

@@ -7,7 +7,7 @@ from math import ceil
 from typing import Final
 
 from coach.fire.upsetting import FREE_LENGTHS
-from coach.forms import said
+from coach.forms import listed, said
 from coach.forms.uneven_fork import UnevenFork
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, PlannedPiece
@@ -34,13 +34,18 @@ _SHARE_APART_OF_ZONES: Final = 0.01
 _TENTH_MM: Final = 0.1
 
 
-def too_short(piece: PlannedPiece) -> Words | None:
-    """What a bar in hand lacks of its job; None where it suffices or nothing is said of it."""
+def too_short(plan: Plan, piece: PlannedPiece) -> Words | None:
+    """What a bar in hand lacks of its job; None where it suffices or nothing is said of it.
+
+    Of a row of pieces that are taken from one bar, what it lacks of all of them.
+    """
     if piece.bar is None or piece.left_over is None or piece.left_over.value >= 0.0:
         return None
+    rows = (tuple(one.piece for one in row.pieces) for row in plan.rows)
+    row = next((row for row in rows if piece.piece in row), ())
     return say(
         "The bar for {} is too short: it is {} long and the job needs {}, so {} is missing.",
-        piece.piece,
+        listed(row or (piece.piece,)),
         piece.bar,
         piece.bar._replace(value=piece.bar.value - piece.left_over.value),
         piece.left_over._replace(value=-piece.left_over.value),

@@ -69,7 +69,24 @@ class Alike:
             kin.setdefault(first, []).append(name)
         for first, names in kin.items():
             made._family(first, names, entries, of_all, findings)
+        made._refuse_shared_names(list(kin), entries, findings)
         return made
+
+    def _refuse_shared_names(
+        self, firsts: list[str], entries: Mapping[str, dict[str, object]], findings: Findings
+    ) -> None:
+        """A zone of one piece that has the name of another's, where several are made of either of them.
+
+        Of pieces that are made once the reader of the pieces says so.
+        """
+        homes: dict[str, str] = {}
+        for first in firsts:
+            zones = entries[first].get("zones")
+            for zone in zones if isinstance(zones, dict) else ():
+                home = homes.setdefault(zone, first)
+                if home != first and (home in self.families or first in self.families):
+                    message = f"{words.echo(zone)} is already a zone of {home}: {words.OWN_NAME}"
+                    findings.add(("pieces", first, "zones", zone), message, at_key=True)
 
     def _family(
         self,

@@ -160,7 +160,7 @@ def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:
             row.fault("a zone needs a name")
         elif name in homes:
             where = "named twice here" if homes[name] == piece else f"already a zone of {homes[name]}"
-            row.fault(f"{words.echo(name)} is {where}: every zone has a name of its own")
+            row.fault(f"{words.echo(name)} is {where}: {words.OWN_NAME}")
         else:
             homes[name] = piece
             found.append(name)

@@ -20,6 +20,8 @@ NONE: Final = "none"
 #: A zone's or a piece's own name: no dot, for `zone.dimension` names a size.
 NAME: Final = re.compile(r"[^\W\d_](?:[\w '’-]{0,38}\w)?")
 
+#: Why a name that is taken is refused.
+OWN_NAME: Final = "every zone has a name of its own"
 _LONGEST_ECHO: Final = 30
 
 

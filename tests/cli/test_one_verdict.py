@@ -114,3 +114,36 @@ def test_the_bench_tells_where_in_the_recipe_it_cannot_be_done(coach: Coach, tmp
     path.write_text(broken_text("burnt"), encoding="utf-8")
     coach("begin", str(path))
     assert "In the recipe: line 8, column 5." in " ".join(coach("where", "burnt").out.split())
+
+
+SHORT = """\
+recipe: Straps
+make: 2
+pieces:
+  strap:
+    metal: mild steel
+    bar: 30 x 5, long 150
+    zones:
+      plate: 30 x 5, long 200 ±9
+      eye: strap eye, inside 16, wide 30, thick 5, lap 30
+steps:
+  - mark out: all of strap
+  - fold: eye
+"""
+
+
+def test_a_bar_too_short_is_told_as_that_until_metal_of_it_is_cut_or_shaped(
+    coach: Coach, tmp_path: Path
+) -> None:
+    """Two straps of 330 mm each are 660 mm of bar: the account of the plan, twice one (by hand)."""
+    path = tmp_path / "straps.yaml"
+    path.write_text(SHORT, encoding="utf-8")
+    one = "The bar for strap 1 and strap 2 is too short: it is 150 mm long and the job needs 660 mm"
+    told = coach("check", str(path)).out
+    assert one in told
+    begun = json.loads(coach("begin", str(path), "--json").out)
+    for _ in range(2):
+        where = " ".join(coach("where", begun["job"]).out.split())
+        assert one in where
+        assert "no lap" not in where
+        coach("done", begun["job"])

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+
 from coach.recipe.reader import read_recipe
+from tests.recipes.test_faults import faults_of
 
 TONGS = """
 recipe: Tongs
@@ -35,3 +38,32 @@ def test_a_title_said_once_for_several_pieces_says_which_of_them_it_is() -> None
     ]
     assert titles[4] == "Draw the second rein"
     assert titles[5] == "Draw the arm 1 rein"
+
+
+@pytest.mark.parametrize(("first", "second"), [("make: 2", "make: 2"), ("make: 2", ""), ("", "make: 2")])
+def test_a_zone_name_of_two_pieces_is_refused_where_several_are_made_of_one(first: str, second: str) -> None:
+    """The reference page says it: a zone has one name in the whole recipe."""
+    text = f"""\
+recipe: Gate hooks
+pieces:
+  strap:
+    metal: mild steel
+    bar: 30 x 6
+    {first}
+    zones:
+      plate: 30 x 6, long 100 ±9
+      eye: 30 x 6, long 50 ±9
+  pintle:
+    metal: mild steel
+    bar: round 16
+    {second}
+    zones:
+      pin: round 14 ±0.5, long 60 ±9
+      plate: round 16, long 60 ±9
+steps:
+  - cut: eye, cold
+  - draw: pin
+"""
+    (fault,) = faults_of(text)
+    assert (fault.line, fault.column) == (16, 7)
+    assert "“plate” is already a zone of strap" in str(fault.message)
