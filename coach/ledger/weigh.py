@@ -157,7 +157,8 @@ def _against_drawing(plan: Plan) -> Iterator[Finding]:
                 words = run_on((words, fitting_shares(plan, zone, name)), " ")
                 if follows is not None and name == follows.after.free:
                     words = run_on((words, say(_FREE_TOLD, follows.step.number, said(name))), " ")
-                yield Finding(Cannot.MAKE_DRAWING, number, zone, words)
+                at = next((one.step.number for one in reversed(way) if one.works(name)), number)
+                yield Finding(Cannot.MAKE_DRAWING, at, zone, words)
                 if follows is not None and name == follows.after.free:
                     break  # the other sizes are off by the same
 

@@ -125,10 +125,8 @@ def test_what_is_made_several_times_is_all_taken_from_the_bar_that_is_there(
 def test_of_several_from_one_bar_it_is_said_what_they_lack_together(coach: Coach, hooks: str) -> None:
     refused = coach("begin", hooks, "--bar", "square 12, long 150")
     assert refused.code != 0
-    assert (
-        "hooks.yaml:6:10: The bar for hook 1 is too short: it is 150 mm long and the job needs 2"
-        in refused.err
-    )
+    assert "hooks.yaml:6:10: The bar for hook 1, hook 2 and hook 3 is too short" in refused.err
+    assert "it is 150 mm long and the job needs 2" in refused.err
     assert "upset" not in refused.err
 
 
