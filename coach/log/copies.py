@@ -43,7 +43,10 @@ def backups_beside(log: Path) -> Path:
 def backups_apart(log: Path, folder: Path) -> Path:
     """The folder of its copies within a second one, where another log may have the same name."""
     which = sha256(str(log.absolute()).encode("utf-8", "surrogateescape")).hexdigest()[:8]
-    return folder / f"between-heats-{which}"
+    return folder / f"{_APART}{which}"
+
+
+_APART = "between-heats-"
 
 
 def folders_of(log: Path, second: Path | None) -> list[Path]:
@@ -127,24 +130,39 @@ def check_not_lost(log: Path, folders: Sequence[Path], *, is_empty: bool = False
         )
     for folder in folders:
         if why := not_readable(folder):
+            instead = "" if why == _OUT else ", or name another file with --shop"
             raise LogMissing(
-                f"{gone}, and whether there are copies of it in {folder} cannot be told ({why}): allow"
-                " reading that folder, or name another file with --shop."
+                f"{gone}, and whether there are copies of it in {folder} cannot be told ({why}):"
+                f" {to_have_it_read(why)}{instead}."
             )
 
 
 def not_readable(place: Path) -> str:
-    """Why a copy or a folder of copies cannot be read, as the system says it; "" where it can or is none."""
+    """Why a copy or a folder of copies cannot be read, as the system says it; "" where it can or is none.
+
+    Nobody knows what is in one within a second folder that is not there, such as a stick that is out.
+    """
     try:
         if os.path.isfile(place):
             contents(place, 1)
         elif os.listdir(place):
             os.stat(f"{place}/.")  # which may be refused though the names are told
     except (FileNotFoundError, NotADirectoryError):
-        return ""
+        return _OUT if place.name.startswith(_APART) and not os.path.isdir(place.parent) else ""
     except OSError as error:
         return error.strerror or type(error).__name__
     return ""
+
+
+_OUT = "the folder that it is in is not there"
+
+
+def to_have_it_read(why: str) -> str:
+    """What to do where a copy or a folder of them cannot be read, for the reason of `not_readable`."""
+    return _PLUG_IT_IN if why == _OUT else "allow reading it"
+
+
+_PLUG_IT_IN = "plug in what it is on, or have no second folder with `coach backups --no-second`"
 
 
 def _judged(path: Path) -> tuple[bool, str]:

@@ -227,9 +227,12 @@ def test_a_rest_without_its_copy_says_so(tmp_path: Path, fault: str) -> None:
     stick = None
     if fault == "no stick":
         stick = tmp_path / "stick"
+        stick.mkdir()
     else:
         (tmp_path / "backups").touch()
     with Shop(tmp_path / "shop.log", ticking(), second=stick) as place:
+        if stick is not None:
+            stick.rmdir()
         answer = begun(HAMMER, place).rest()
         told = answer_text(answer, Shown())
     assert "here as you leave it. No copy of the log was made in " in told

@@ -97,6 +97,73 @@ def test_a_stick_alone_is_enough_to_restore_from(coach: Coach, shop: Path, tmp_p
     assert coach("where", "first-hook", "--json").values == before
 
 
+@pytest.fixture
+def stick_out(coach: Coach, shop: Path, tmp_path: Path) -> Path:
+    """A second folder with a copy in it, on a stick that is out."""
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    assert coach("backups", "--second", str(stick), "--now").code == 0
+    stick.rename(tmp_path / "out")
+    return stick
+
+
+def test_a_stick_that_is_out_is_not_said_to_hold_no_copy(coach: Coach, stick_out: Path) -> None:
+    said = coach("backups")
+    assert said.code == 1
+    assert "no copy" not in said.out
+    assert "it cannot be read (the folder that it is in is not there)" in " ".join(said.out.split())
+    unreadable = coach("backups", "--json").values["unreadable"]
+    assert isinstance(unreadable, list)
+    assert [Path(one).parent for one in unreadable] == [stick_out]
+
+
+@pytest.mark.parametrize("words", [["restore"], ["restore", "--look"]])
+def test_restoring_without_the_stick_says_that_nothing_came_from_it(
+    coach: Coach, shop: Path, stick_out: Path, words: list[str]
+) -> None:
+    for copy in (shop.parent / "backups").iterdir():
+        copy.unlink()
+    shop.write_bytes(shop.read_bytes().replace(b"First hook", b"Third hook"))
+    said = coach(*words)
+    assert said.code == 1
+    told = " ".join(said.out.split())
+    assert f"In {stick_out}" not in told
+    assert "nothing was taken from it: plug in what it is on" in told
+    stick_out.with_name("out").rename(stick_out)
+    assert coach("restore").code == 0
+    assert coach("where", "first-hook").code == 0
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["jobs"],
+        ["where", "first-hook"],
+        ["begin", "first-hook"],
+        ["check-log"],
+        ["restore"],
+        ["backups", "--now"],
+        ["import", "first-hook.job.jsonl"],
+    ],
+)
+def test_a_log_that_is_gone_is_not_begun_anew_while_nobody_knows_what_the_stick_holds(
+    coach: Coach, shop: Path, stick_out: Path, words: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(shop.parent.parent)
+    assert coach("export", "first-hook").code == 0
+    for copy in (shop.parent / "backups").iterdir():
+        copy.unlink()
+    shop.unlink()
+    said = coach(*words)
+    assert (said.code, said.out) == (2, "")
+    assert len(said.err.splitlines()) == 1
+    assert "the folder that it is in is not there" in said.err
+    assert "plug in what it is on, or have no second folder with `coach backups --no-second`" in said.err
+    assert not shop.exists()
+    assert coach("backups", "--no-second").code == 0
+    assert coach("begin", "first-hook").code == 0
+
+
 @pytest.mark.parametrize("words", [["jobs"], ["where", "first-hook"], ["begin", "first-hook"], ["check-log"]])
 def test_a_log_that_is_gone_while_copies_are_there_says_so(
     coach: Coach, shop: Path, words: list[str]

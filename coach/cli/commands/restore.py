@@ -51,7 +51,7 @@ def _copies(asked: Asked, path: Path) -> tuple[list[Path], list[str]]:
 
     Raises Refused for one that is named and holds nothing, or cannot be read.
     """
-    from coach.log.copies import copies_in, folders_of, not_readable
+    from coach.log.copies import copies_in, folders_of, not_readable, to_have_it_read
     from coach.log.looking_through import look_through
 
     folders = folders_of(path, second_folder())
@@ -59,7 +59,8 @@ def _copies(asked: Asked, path: Path) -> tuple[list[Path], list[str]]:
     if asked.copy is None:
         unseen = {one: why for one in (*folders, *listed) if (why := not_readable(one))}
         told = [
-            f"{one} cannot be read ({why}), so nothing was taken from it: allow reading it, and do it again."
+            f"{one} cannot be read ({why}), so nothing was taken from it: {to_have_it_read(why)}, and do it"
+            " again."
             for one, why in unseen.items()
         ]
         return [one for one in listed if one not in unseen], told
