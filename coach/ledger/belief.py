@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import sqrt
+from operator import itemgetter
 from typing import NamedTuple
 
 from coach.operations.shape import NOTHING
@@ -96,9 +97,10 @@ class Belief:
         at = [self._index[name] for name in kept]
         f_rows = [self._known(change.slopes) for change in made.values()]
         f_p = [self._times_covariance(row) for row in f_rows]
-        covariance = [[self._covariance[i][j] for j in at] + [row[i] for row in f_p] for i in at]
+        among = _picked(at, len(self._mean))
+        covariance = [[*among(self._covariance[i]), *[row[i] for row in f_p]] for i in at]
         for place, (row, change) in enumerate(zip(f_p, made.values(), strict=True), start=len(kept)):
-            covariance.append([row[j] for j in at] + [_dot(f_row, row) for f_row in f_rows])
+            covariance.append([*among(row), *[_dot(f_row, row) for f_row in f_rows]])
             covariance[place][place] += change.variance
         index = {name: place for place, name in enumerate((*kept, *made))}
         mean = [self._mean[i] for i in at] + [change.mean for change in made.values()]
@@ -179,6 +181,16 @@ class Belief:
         for place, slope in others:
             found = [have + slope * more for have, more in zip(found, self._covariance[place], strict=True)]
         return found
+
+
+def _picked(at: Sequence[int], of: int) -> Callable[[Sequence[float]], Sequence[float]]:
+    """What takes the entries at some places, in their order, out of a row of so many.
+
+    Most steps leave most of the rows as they are, and a recipe of many zones has hundreds of quantities.
+    """
+    if len(at) == of and all(place == number for number, place in enumerate(at)):
+        return lambda row: row
+    return itemgetter(*at) if len(at) > 1 else lambda row: [row[place] for place in at]
 
 
 def _dot(row: _Row, column: Sequence[float]) -> float:

@@ -25,6 +25,10 @@ from coach.recipe.steps import read_steps
 from coach.recipe.text import file_text
 from coach.recipe.tree import read_plain, tree_of_sound_text
 
+#: What is believed hangs together from zone to zone, so each costs more than the one before; no recipe of
+#: those that come with the coach has ten (our choice).
+_MOST_ZONES = 100
+
 
 def read_recipe(text: str, source: str) -> Recipe:
     """The recipe in a file's text; raises RecipeFaults with every fault at once."""
@@ -82,6 +86,9 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
     pieces = read_pieces(root.get("pieces"))
     drawing = read_drawing(root.get("drawing"), pieces)
     pieces = with_branches(root.get("drawing"), pieces)
+    if (zones := sum(len(piece.every_zone) for piece in pieces.values())) > _MOST_ZONES:
+        many = f"there are {zones} zones, and a recipe has {_MOST_ZONES} at most: make two recipes of it"
+        findings.add(("pieces",), many)
     pieces = with_shared_bars(root.get("pieces"), pieces, drawing)
     steps = read_steps(root.get("steps"), Progress(pieces, drawing))
     taken_too_early(pieces, steps, findings)

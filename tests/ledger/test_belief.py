@@ -136,3 +136,17 @@ def test_a_belief_is_not_changed_by_what_is_made_of_it() -> None:
     belief.update({"a": 1.0}, 1.0, 1.0)
     belief.predict({"a": Change(7.0)})
     assert (belief.mean("a"), belief.variance("a")) == (1.0, 4.0)
+
+
+def test_what_no_step_touches_stays_as_it_was_in_whichever_place_it_stood() -> None:
+    belief = Belief().predict({name: Change(place, variance=1.0 + place) for place, name in enumerate("abc")})
+    mixed = belief.predict({"b": Change(5.0, {"a": 0.5, "b": 1.0})})
+    for changes, dropped in (({}, ["a"]), ({}, ["a", "c"]), ({"a": Change(0.0)}, ["c"]), ({}, [])):
+        after = mixed.predict(changes, dropped)
+        kept = [name for name in mixed.names if name not in {*dropped, *changes}]
+        assert set(after.names) == {*kept, *changes}
+        for one in kept:
+            assert after.mean(one) == mixed.mean(one)
+            assert [after.covariance(one, other) for other in kept] == [
+                mixed.covariance(one, other) for other in kept
+            ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from pathlib import Path
 
 import pytest
 
@@ -217,3 +218,13 @@ def test_a_bar_that_is_sawn_cold_is_marked_out_after_it() -> None:
     for sooner in ("cut: spike, 1 heat", "draw: loop"):
         (fault,) = faults_of(changed(SAWN, "cut: spike, cold", sooner))
         assert "worked in step 1: mark out before that" in write(fault.message)
+
+
+def test_more_zones_than_can_be_reckoned_in_a_moment_are_refused() -> None:
+    text = (Path(__file__).parents[2] / "recipes" / "first-hook.yaml").read_text("utf-8")
+    here = text.index("      plate:")
+    more = "".join(f"      bar {one}: square 8 ±0.8, long 110 ±10\n" for one in range(98))
+    (fault,) = faults_of(text[:here] + more + text[here:])
+    assert str(fault.message) == "there are 101 zones, and a recipe has 100 at most: make two recipes of it"
+    assert fault.line == text[: text.index("\npieces:")].count("\n") + 2
+    read_recipe(text[:here] + more.partition("\n")[2] + text[here:], "job.yaml")
