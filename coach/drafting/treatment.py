@@ -28,6 +28,8 @@ _TOLD_TO_C: Final = 5.0
 #: An end no thicker than this is sharpened (judgement), mm.
 _EDGE_MM: Final = 3.5
 _NORMALISED: Final = 2
+#: From here on a new file hardly bites; softer steel it cuts, however right its temper is (from memory), HRC.
+_HARDLY_BITTEN_HRC: Final = 54.0
 
 
 def treatment_steps(
@@ -123,10 +125,11 @@ def _temper(
     at_c = round(found.nominal.value / _TOLD_TO_C) * _TOLD_TO_C
     line = f"{names}, at {at_c - _OVEN_C:.0f} to {at_c + _OVEN_C:.0f} °C, soak {TABLE_HOURS:g} h"
     hardness = f"{wanted.low:g} to {wanted.high:g}"
+    checks = "temperature, soak" + (", file test" if wanted.low >= _HARDLY_BITTEN_HRC else "")
     return Proposed(
         "temper",
         f"{line}, hardness {hardness}",
-        (("check", "temperature, soak, file test"),),
+        (("check", checks),),
         "By the published table of its steel; at once after the quench.",
     )
 

@@ -223,3 +223,23 @@ def test_a_grade_is_normalised_at_its_own_heat() -> None:
     assert own.normalising_high_c is not None
     assert step.temperature_c is not None
     assert own.normalising_low_c <= step.temperature_c <= own.normalising_high_c
+
+
+@pytest.mark.parametrize(
+    ("name", "hardness", "tried"),
+    [
+        ("hammer", "43 to 47", False),
+        ("hammer", "48 to 54", False),
+        ("hatchet", "54 to 58", True),
+        ("knife", "57 to 60", True),
+    ],
+)
+def test_a_file_is_tried_after_the_temper_only_where_it_can_tell_a_right_tool(
+    name: str, hardness: str, tried: bool
+) -> None:
+    """A file of 62 to 65 HRC cuts steel at 45 HRC and hardly bites at 54 to 58 (from memory)."""
+    draft = drafted(TOOLS[name]._replace(hardness=hardness))
+    (temper,) = (step for step in draft.plan.recipe.steps if step.does(Does.TEMPERS))
+    assert any(one.endswith("file_test") for one in temper.checks) is tried
+    (harden,) = (step for step in draft.plan.recipe.steps if step.does(Does.QUENCHES))
+    assert any(one.endswith("file_test") for one in harden.checks)
