@@ -191,6 +191,9 @@ def unusual_treatment(plan: Plan, step: Step) -> Iterator[Words]:
     for metal in steels_of(plan, step):
         if step.does(Does.NORMALISES) and metal.normalising_low_c is None and _is_known(metal):
             yield run_on((normalise_words(metal), as_words("Is it meant so?")))
+        if step.does(Does.QUENCHES) and not step.quench and metal.quench is not None:
+            words = "what it is quenched in is not said, and for {} that is {}: write quench {}."
+            yield say(words, metal.name, metal.quench.medium, metal.quench.medium)
         low_c, high_c, heat_c = metal.tempering_low_c, metal.tempering_high_c, temper_heat_c(step)
         if not step.does(Does.TEMPERS) or low_c is None or high_c is None or heat_c is None:
             continue

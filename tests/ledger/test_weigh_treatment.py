@@ -8,10 +8,13 @@ from importlib import resources
 
 import pytest
 
+from coach.bench.planned import planned_tool
 from coach.bench.step import step_to_do
+from coach.ledger.looking_back import look_back
 from coach.ledger.questions import questions
 from coach.ledger.weigh import Cannot, weigh
 from coach.metals.grade import keep_to
+from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 from tests.ledger.recipes import planned
 
@@ -249,3 +252,14 @@ def test_a_second_cooler_normalising_is_told_by_its_own_heat() -> None:
     assert "from 760 °C" in known[1]
     assert "860" not in known[1]
     assert "870" not in known[1]
+
+
+@pytest.mark.parametrize(("quench", "asked"), [("", ["9:5"]), (", quench water", [])])
+def test_a_hardening_that_does_not_say_its_bath_is_asked_about(quench: str, asked: list[str]) -> None:
+    """C45 is quenched in water (its grade's own file says whence)."""
+    text = "recipe: Chisel\npieces:\n  chisel:\n    metal: C45\n    bar: octagon 20\n"
+    text += "    size: octagon 20, long 160 ±9\nsteps:\n  - cut: chisel, cold\n"
+    text += f"  - harden: chisel, at 830 °C{quench}\n  - temper: chisel, at 250 °C\n"
+    told = planned_tool(look_back(read_recipe(text, "chisel.yaml"))).questions
+    assert [f"{one.line}:{one.column}" for one in told] == asked
+    assert all("write quench water" in write(one.sentence) for one in told)
