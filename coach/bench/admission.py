@@ -20,6 +20,7 @@ from coach.log.kinds.amended import Amended
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
+from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.note import Note
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.reading import Reading
@@ -47,7 +48,7 @@ def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry
     `plan` is that which it began with, `state` what its entries so far lead to.
     """
     body, job = entry.body, _Job(state, entries, entry.at)
-    if "step" in body.limits and not isinstance(body, Reading):  # which may be of an earlier one
+    if "step" in body.limits and not isinstance(body, Reading | LateHeat):  # which may be of an earlier one
         _check_step(state, body)
     if (gate := _GATES.get(type(body))) is not None:
         gate(job, body)
@@ -149,6 +150,12 @@ def _reading(job: _Job, read: Reading) -> None:
             f"A size typed {read.typed[:40]!r} is not read as what is held of it: its size, its gauge or its"
             " heat is another."
         )
+
+
+def _late_heat(job: _Job, heat: LateHeat) -> None:
+    if not heat.taken_at:
+        raise EntryFault(f"A heat of step {heat.step} that is entered later must say when it was taken.")
+    then_entered(job.state, heat.step, heat.taken_at, job.at, "heat")
 
 
 def _correction(job: _Job, made: Corrected) -> None:
@@ -259,6 +266,7 @@ _GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
     Reading: _reading,
     Corrected: _correction,
     Done: _done,
+    LateHeat: _late_heat,
     Struck: _strike,
     WentBack: _went_back,
     Note: _note,

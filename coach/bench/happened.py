@@ -8,21 +8,21 @@ from datetime import datetime
 from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.done import Done
+from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.operations.measures import MARK
 
 
 def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
-    """The entries that count, each reading that was entered later where it was taken."""
+    """The entries that count, each reading and heat that was entered later where it was taken."""
     counted = [entry for entry in entries if entry.number not in out]
-    late = [entry for entry in counted if isinstance(entry.body, Reading) and entry.body.taken_at]
+    late = [entry for entry in counted if _taken_at(entry)]
     happened = [entry for entry in counted if entry not in late] if late else counted
     for entry in [one for one in happened if isinstance(one.body, Reading) and one.body.dimension == MARK]:
         _back_to_the_marks(happened, entry)
     for entry in late:
-        assert isinstance(entry.body, Reading)
-        made_anew = _back_to_the_marks(happened, entry)
-        step, taken_at = entry.body.step, entry.body.taken_at
+        made_anew = _back_to_the_marks(happened, entry) if isinstance(entry.body, Reading) else 0
+        step, taken_at = entry.body.of_step, _taken_at(entry)
         ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
         first, last = max(ends.get(step - 1, 0) + 1, made_anew), ends.get(step, len(happened))
         then = datetime.fromisoformat(taken_at)
@@ -56,4 +56,9 @@ def _back_to_the_marks(happened: list[Entry], entry: Entry) -> int:
 
 
 def _taken(entry: Entry) -> str:
-    return (entry.body.taken_at if isinstance(entry.body, Reading) else "") or entry.at
+    return _taken_at(entry) or entry.at
+
+
+def _taken_at(entry: Entry) -> str:
+    """When it was taken, where it was entered later; else ""."""
+    return entry.body.taken_at if isinstance(entry.body, Reading | LateHeat) else ""

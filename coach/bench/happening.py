@@ -14,10 +14,11 @@ from coach.bench.stood import Stood
 from coach.bench.taken_then import taken_then
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
+from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import say
+from coach.quantities.words import counted, say
 
 if TYPE_CHECKING:
     from coach.bench.losing import FailedTest, LossAsked, MetalGone
@@ -103,6 +104,21 @@ class Happening(Amending):
     def parsed(self, typed: AsTyped, then: Then | None = None) -> Reading:
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
         return read_typed(self._state, then or self.then(), self.system, typed)
+
+    @enters
+    def heat_then(self, step: int | None = None, at: str = "") -> Answer:
+        """Mark one heat that nobody marked when it was taken: at a step, or at a time, as `then` reads them.
+
+        Raises EntryFault: there is no such step or time as yet.
+        """
+        then = taken_then(self._state, step, at, self._clock(), "heat")
+        of = then.step
+        entry = self._enter(LateHeat(step=of.number, taken_at=then.taken_at, timed=bool(at)))
+        records = self._state.records
+        heats = records[of.number - 1].heats if of.number <= len(records) else self._state.heats
+        told = say("a heat of step {}, {}, is marked", of.number, of.title)
+        told = say("{}: {} by now", told, counted(heats, "heat"))
+        return Answer(told, entry.number, self.standing().verdict is PlanState.OFF_PLAN)
 
     def zones_there(self) -> tuple[str, ...]:
         """The zones that the piece has at this moment, those of the step in hand first; all if it is unknown.

@@ -30,6 +30,7 @@ from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.heat import Heat
+from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
@@ -239,6 +240,13 @@ def apply(state: JobState, entry: Entry) -> None:
             _mark(state, read.step, ReadingMark(entry.number, size, read.insisted))
         case HandKnown() as known:
             _know(state, entry.number, known)
+        case LateHeat() as late:
+            at = late.taken_at if late.timed else ""
+            _mark(
+                state, late.step, HeatMark(entry.number, _minutes_hot(state, late.step, at) if at else None)
+            )
+            if at:
+                state.out_at, state.in_at = at, ""
         case Heat() as heat:
             _mark(state, heat.step, HeatMark(entry.number, _minutes_hot(state, heat.step, entry.at)))
             state.out_at, state.in_at = entry.at, ""
@@ -361,7 +369,12 @@ def _mark(state: JobState, number: int, mark: Mark) -> None:
 def _finish(state: JobState, entry: int, done: Done) -> None:
     assert state.step is not None
     # Those that were marked are counted again, for one of them may have been struck out since.
-    counted = state.heats if done.marked else done.heats
+    # Those that were entered since it was done stand in the place of what was taken for granted then.
+    late = sum(
+        isinstance(one.body, LateHeat) and one.body.step == done.step for one in state.counted.values()
+    )
+    told = state.heats if late and done.heats == state.step.heats else done.heats + late
+    counted = state.heats if done.marked else told
     _end(state, StepRecord(state.step, tuple(state.marks), None, counted, entry), state.start)
     state.marks = state.waiting.pop(done.step + 1, [])
 

@@ -16,12 +16,12 @@ _WANTED: Final = "type a time of today such as 14:30, or a day and a time such a
 _MINUTE: Final = timedelta(minutes=1)  # a time that is typed means the whole minute (our choice)
 
 
-def taken_then(state: JobState, step: int | None, at: str, now: datetime) -> Then:
+def taken_then(state: JobState, step: int | None, at: str, now: datetime, what: str = "reading") -> Then:
     """The step and the moment that are meant; those not said follow from the other.
 
     Without a number, `step` is the one in hand then. `at` is the time, as typed, by the clock on the wall; ""
-    for the end of the step. `now` is the moment it is typed, with its zone. Raises EntryFault: there is no
-    such step or moment, or the one was not in the other.
+    for the end of the step. `now` is the moment it is typed, with its zone; `what` was taken. Raises
+    EntryFault: there is no such step or moment, or the one was not in the other.
     """
     ends = _ends(state)
     moment = _moment(at, now, datetime.fromisoformat(state.counted[1].at)) if at else None
@@ -29,11 +29,11 @@ def taken_then(state: JobState, step: int | None, at: str, now: datetime) -> The
         assert moment is not None
         hand = len(state.records) + 1
         step = next((number for number in range(1, hand) if moment <= ends[number]), hand)
-    _check(state, step, moment, at)
+    _check(state, step, moment, at, what)
     return _then(state, step, as_entered(moment or ends.get(step, now)))
 
 
-def then_entered(state: JobState, step: int, taken_at: str, at: str) -> Then:
+def then_entered(state: JobState, step: int, taken_at: str, at: str, what: str = "reading") -> Then:
     """When a reading was taken, as an entry made `at` tells of it; raises EntryFault where that cannot be.
 
     `taken_at` is "" where it was entered at once.
@@ -41,16 +41,16 @@ def then_entered(state: JobState, step: int, taken_at: str, at: str) -> Then:
     here = state.step or state.records[-1].step
     if not taken_at:
         if step != here.number:
-            raise EntryFault(f"A reading of step {step} says no time, and that step is not in hand.")
+            raise EntryFault(f"A {what} of step {step} says no time, and that step is not in hand.")
         return _then(state, step, "")
     moment, entered = datetime.fromisoformat(taken_at), datetime.fromisoformat(at)
     if moment - entered > _MINUTE:
-        raise EntryFault(f"The reading taken at {taken_at} was still to come when it was entered, at {at}.")
+        raise EntryFault(f"The {what} taken at {taken_at} was still to come when it was entered, at {at}.")
     # Where no time was said it is the end of its step, or now, whatever a clock made of that.
     was_said = moment != _ends(state).get(step) and not (step == here.number and entered - moment < _MINUTE)
     if was_said and moment < datetime.fromisoformat(state.counted[1].at):
         raise EntryFault(f"The job had not begun at {taken_at}.")
-    _check(state, step, moment if was_said else None, taken_at)
+    _check(state, step, moment if was_said else None, taken_at, what)
     return _then(state, step, taken_at)
 
 
@@ -66,11 +66,11 @@ def _ends(state: JobState) -> dict[int, datetime]:
     }
 
 
-def _check(state: JobState, step: int, moment: datetime | None, said: str) -> None:
+def _check(state: JobState, step: int, moment: datetime | None, said: str, what: str) -> None:
     """Raise EntryFault where there is no such step as yet, or where the moment was not in it."""
     ends, most = _ends(state), min(len(state.records) + 1, len(state.plan.recipe.steps))
     if not 1 <= step <= most:
-        raise EntryFault(f"A reading may be of step 1 to {most} as yet, not of step {step}.")
+        raise EntryFault(f"A {what} may be of step 1 to {most} as yet, not of step {step}.")
     if moment is not None and step in ends and moment > ends[step]:
         raise EntryFault(f"Step {step} was finished before {said}: leave its number out, or the time.")
     if moment is not None and step - 1 in ends and moment < ends[step - 1]:

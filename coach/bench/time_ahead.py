@@ -103,7 +103,7 @@ def pace_of(entries: Sequence[Entry]) -> Pace:
     Both are held as logarithms, each by its variance: Gelman et al., Bayesian Data Analysis, 3rd ed. (2013),
     section 2.5, normal mean with known variance (from memory).
     """
-    times = [datetime.fromisoformat(entry.at) for entry in entries if isinstance(entry.body, Heat)]
+    times = [datetime.fromisoformat(entry.at) for entry in entries if type(entry.body) is Heat]
     apart = [after - before for before, after in pairwise(times)]
     own = [log(one.total_seconds()) for one in apart if _SHORTEST <= one <= _LONGEST]
     weight = 1.0 / _BOOK_SPREAD**2 + len(own) / _HEAT_SPREAD**2

@@ -20,6 +20,7 @@ BESIDE = {
     "expansion": ["100", "--at", "900"],
     "fit": ["JOB", "30"],
     "haft": ["30", "--wood", "ash"],
+    "heat": ["JOB"],
     "length": ["ring", "--stock", "10"],
     "lost": ["JOB", "tip=2"],
     "new": ["x.yaml"],

@@ -121,6 +121,27 @@ async def test_a_paper_note_is_entered_at_the_step_of_the_chosen_entry(shop: Sho
     assert read.late_for == first.step
 
 
+async def test_a_heat_from_a_paper_note_goes_to_the_step_of_the_chosen_entry(
+    shop: Shop, job: Session
+) -> None:
+    under_way(job)
+    first = next(entry for entry in job.history() if entry.kind == "reading")
+    job.done()
+    heats = job.standing().heats_total
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9")
+        await pilot.pause()
+        await pilot.press(*["up"] * (len(job.history()) - first.number))
+        await pilot.press("p")
+        await pilot.pause()
+        bench.app.screen.query_one(Input).value = "heat"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert f"A heat of step {first.step}" in answer_on(bench.coach)
+    assert job.history()[-1].kind == "late heat"
+    assert job.standing().heats_total == heats + 1
+
+
 async def test_a_paper_note_that_cannot_be_read_says_how_it_is_written(shop: Shop, job: Session) -> None:
     under_way(job)
     entries = len(job.history())
