@@ -52,7 +52,7 @@ _KEYS = [
         "delete",
         "no_heat",
         "No heat",
-        "When it is asked: no heat was taken, or the fire was out",
+        "When asked: no heat was taken, or the fire was out",
         show=False,
         group="Step",
     ),
