@@ -291,7 +291,9 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
             there = changed.size(regained.zone, regained.dimension)
             variance = max(regained.doubt_mm, _LEAST_CUT_DOUBT_MM) ** 2
             belief = changed.belief.update(there.slopes, regained.size_mm - there.value, variance)
-            changed = changed._replace(belief=belief)
+            # By so much shorter than it was measured it is measured still.
+            zones = {**changed.zones, regained.zone: state}
+            changed = changed._replace(zones=zones, belief=belief)
     return changed
 
 

@@ -22,12 +22,15 @@ _TAKEN_AT = 0.5
 _STOOD_BY = "a reading stood by"
 
 
-def worn_further(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
-    """What a saw or a stone took too much of says nothing of the fire: that metal may have gone there."""
+def worn_further(now: Workpiece, reading: Reading, surprise: Surprise, *, is_cut: bool) -> Workpiece:
+    """What a saw or a stone took too much of says nothing of the fire: that metal may have gone there.
+
+    Nor does what `is_cut` further out say anything of its section: that much more of the bar was left on it.
+    """
     off_mm = surprise.expected.value - surprise.cold.size_mm
     volume = volume_name(reading.zone)
     slope = surprise.expected.slopes.get(volume, 0.0)
-    if off_mm <= 0.0 or slope <= 0.0:
+    if (off_mm <= 0.0 and not is_cut) or not off_mm or slope <= 0.0:
         return now
     gone = Change(now.belief.mean(volume), {volume: 1.0}, (off_mm / slope) ** 2)
     return now._replace(belief=now.belief.predict({volume: gone}))

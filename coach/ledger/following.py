@@ -55,7 +55,7 @@ from coach.ledger.wanting import (
 from coach.ledger.weighing import expected_mass, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.measures import MARK, MASS, SLUG
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
@@ -273,7 +273,8 @@ class _Going:
             if surprise.questioned or mark.insisted:
                 self._now = widened(self._now, reading, surprise)
             if stage is not None and takes_off(stage, reading.dimension):
-                self._now = worn_further(self._now, reading, surprise)
+                is_cut = stage.step.does(Does.CUTS_FREE)
+                self._now = worn_further(self._now, reading, surprise, is_cut=is_cut)
             self._believed[name] = self._since[name] = cold.size_mm
             self._fresh.add(name)
             self._read_in[own] = mark
@@ -305,6 +306,8 @@ class _Going:
         if grows is None and ahead and not reshapes(self._step, reading.zone):
             # Only looked at here: a step ahead takes it further.
             grows, dressed = reading.dimension in ahead[0].grows, reading.dimension in ahead[0].dressed
+        if grows is None and stage and takes_off(stage, reading.dimension) and cold.size_mm > limits.high:
+            grows = False  # the rest of it comes off still
         judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
         if judged.verdict is Verdict.GONE_PAST and is_past_only_here(
             self._plan, self._step, reading.zone, reading.dimension, cold.size_mm

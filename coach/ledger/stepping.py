@@ -15,6 +15,7 @@ from coach.ledger.parting import parted
 from coach.ledger.plan import Plan
 from coach.ledger.settling import Passage, followed, run_and_followed
 from coach.ledger.spreading import names_before, with_before
+from coach.ledger.wanting import as_cut_free
 from coach.ledger.working import cannot, fixed_free_mm, layer_of, work_of, worked_by
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Does
@@ -70,7 +71,7 @@ class _Forged(Passage):
             means_mm,
             heats=heats,
             scale_factor=self._begun.scale_factor(),
-            free_mm=self._free_to_fix(),
+            free_mm=self._free_to_fix(plan),
         )
         self._worked = worked_by(self.step, self.zone, self.form, self._volume_mm3, self._work)
 
@@ -97,13 +98,16 @@ class _Forged(Passage):
         runs = self.after.runs
         return workpiece if runs is None else with_before(workpiece, self.zone, runs, self.form)
 
-    def _free_to_fix(self) -> float | None:
+    def _free_to_fix(self, plan: Plan) -> float | None:
         """The free dimension that a cut or a grind is to reach, if any.
 
-        A cut without a stated length leaves what the rest of the job needs, at the section the zone has now.
+        A cut without a stated length leaves what the rest of the job needs, at the section the zone has now;
+        where nothing forges it any more, the length that the plan cuts.
         """
         stated = fixed_free_mm(self.step, self.after)
         if stated is None and Does.CUTS_FREE in self.todo.DOES:
+            if (as_drawn := as_cut_free(plan, self.stage)) is not None:
+                return as_drawn.nominal
             try:
                 return self.form.solved("length", self.stage.after_mm3).size_mm("length")
             except FormError as error:

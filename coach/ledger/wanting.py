@@ -46,8 +46,8 @@ def wanted(
         return drawn, None
     if dimension != state.free:
         return None if working else _last_asked(plan, step, zone, dimension), None
-    if stage is not None and working and (ground := _once_ground(plan, stage)) is not None:
-        return ground, None
+    if stage is not None and working and (as_drawn := _once_taken_off(plan, stage)) is not None:
+        return as_drawn, None
     try:
         enough = _enough(plan, now.form(zone), step, zone, dimension)
     except LedgerError:
@@ -184,11 +184,27 @@ def works_ahead(plan: Plan, step: Step, zone: str, dimension: str) -> list[Stage
     return [one for one in stages if one and dimension in one.step.targets and reshapes(one.step, zone)]
 
 
-def _once_ground(plan: Plan, stage: Stage) -> Limits | None:
+def _once_taken_off(plan: Plan, stage: Stage) -> Limits | None:
     """The same from a step that moves no metal itself: no thinner section makes it longer then."""
-    if stage.step.does(Does.CUTS_FREE) or not operation(stage.step.operation).FIXES:
+    if stage.step.does(Does.CUTS_FREE):
+        return as_cut_free(plan, stage)
+    return final_limits(plan, stage) if operation(stage.step.operation).FIXES else None
+
+
+def as_cut_free(plan: Plan, stage: Stage) -> Limits | None:
+    """What is wanted of a length that is cut where the plan has it, once only saw, file and stone work it.
+
+    What the drawing asks of it, then, at whatever section it has; None where a step moves metal along it
+    still, for there the metal counts that is cut off, or where the recipe says how long it is cut.
+    """
+    if fixed_free_mm(stage.step, stage.after) is not None or not stage.step.does(Does.CUTS_FREE):
         return None
-    return final_limits(plan, stage)
+    final = final_limits(plan, stage)
+    if final is None:
+        return None
+    planned_mm = stage.form_after.size_mm(stage.after.free)
+    nominal_mm = min(max(planned_mm, final.low), final.high)
+    return Limits(nominal_mm, final.low, final.high, final.stated)
 
 
 def _is_last_shaped(plan: Plan, step: Step, zone: str) -> bool:

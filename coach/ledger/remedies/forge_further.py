@@ -35,15 +35,16 @@ class ForgeFurther(Remedy):
                 continue
             if outcome.old:  # a heat has worked it since: nobody knows how far it still is
                 continue
+            left = abs(surprise.cold.size_mm - limits.nominal)
+            if operation(course.step.operation).FIXES:
+                if dimension in course.step.targets:  # what is cut free too long is offered as that
+                    yield _taken_off(course.step, zone, dimension, left, limits.nominal)
+                continue
             if dimension == course.now.zones[zone].free:
                 of_section = [one for (of, name), one in latest.items() if of == zone and name != dimension]
                 if not any(one.verdict is Verdict.MORE_TO_GO for one in of_section):
                     yield _drawn_on(course, zone, dimension, limits.nominal)
                 continue  # else it follows when the section is there
-            left = abs(surprise.cold.size_mm - limits.nominal)
-            if operation(course.step.operation).FIXES:
-                yield _taken_off(course.step, zone, dimension, left, limits.nominal)
-                continue
             more = max(1, heats_to_go(course, outcome))
             planned = max(course.step.heats, ceil(course.heats) + more)
             yield Idea(
