@@ -57,3 +57,13 @@ def test_a_cut_further_out_says_nothing_of_the_section(length: str) -> None:
     assert [_expected(session, name) for name in ("face.width", "face.thickness")] == pytest.approx(
         before, abs=0.06
     )
+
+
+def test_a_bit_with_too_much_metal_is_cut_so_that_it_comes_out_as_it_is_told() -> None:
+    """Scale, saw and stone would have taken their share of what is cut off now: so much more has to go."""
+    job = at_step_of("hedging-hatchet", 22)
+    for name, size in (("end_thickness", "4.9"), ("end_width", "77"), ("width", "56.2"), ("thickness", "9")):
+        job.read(f"bit.{name}", size)
+    job.read("bit.length", "63")
+    job.take("too-much-metal-cut-bit-length")
+    assert _expected(job, "bit.length") == pytest.approx(58.0, abs=0.5)

@@ -100,7 +100,9 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
             Regained(size.zone, "length", aim_mm, _CUT_DOUBT_SHARE * over),
         )
     else:
-        volume = over * situation.slope_mm3_mm(size.zone, "length")
+        # Of what is taken now the fire, the saw and the stone would have taken their share until then.
+        left_share = situation.found.zones[size.zone].volume.value / there.volume_mm3(size.zone)
+        volume = over * situation.slope_mm3_mm(size.zone, "length") / min(left_share, 1.0)
         off_mm = _length_of(form, volume, from_finish=at_finish)
     if off_mm > _MOST_CUT_SHARE * length_mm:
         return
