@@ -17,7 +17,7 @@ from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState, V
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
 from coach.ledger.workpiece import Workpiece
-from coach.ledger.zone_forecast import FinishedSize, Spare, least_of
+from coach.ledger.zone_forecast import FinishedSize, Spare, least_of, unless_inside
 from coach.operations import operation
 from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Words, run_on, say
 
@@ -356,7 +356,7 @@ def of_finished(
     that was laid on and never measured nobody can say more: it counts as it surely is beyond its limits.
     """
     chances = {
-        size.name: _unless_inside(size) if size.zone in laid and not size.measured else size.chance
+        size.name: unless_inside(size) if size.zone in laid and not size.measured else size.chance
         for size in sizes
     }
     unsure = [size for size in sizes if chances[size.name] < ON_PLAN_CHANCE]
@@ -374,9 +374,3 @@ def of_finished(
     others = f"{more} more size{' is' if more == 1 else 's are'} not surely inside" if more else ""
     words = (worst.words(to_come=False), others, worry)
     return min(chances[size.name] for size in unsure), verdict, run_on(words, "; ")
-
-
-def _unless_inside(size: FinishedSize) -> float:
-    """Its chance as far as it surely is beyond its limits."""
-    beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
-    return 1.0 - outside_share(beyond_mm, size.expected.doubt or 0.0) * (1.0 - size.chance)

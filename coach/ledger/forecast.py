@@ -198,7 +198,8 @@ class _Walk:
         since the last step that shapes it, the size that was read. Steel that was laid on stays what it was
         when it went on.
         """
-        if not self.workpiece.zones[zone].has_form:
+        is_laid = not self.workpiece.zones[zone].has_form
+        if is_laid:
             went_on = None if zone in self.found else as_laid(self.workpiece, zone)
             if went_on is None:
                 return
@@ -207,7 +208,14 @@ class _Walk:
         fixed = self._before_fixing.get(zone) or once_fixed(self.plan, now, zone)
         read = {} if fixed else once_read(self.plan, now, zone)
         self.found[zone] = zone_forecast(
-            self.plan, now, zone, fixed, read, self._inferred, in_hand=self._shaped.get(zone, 0.0)
+            self.plan,
+            now,
+            zone,
+            fixed,
+            read,
+            self._inferred,
+            in_hand=self._shaped.get(zone, 0.0),
+            is_laid=is_laid,
         )
         fixed = once_fixed(self.plan, now, zone) or (read if self._shaped.get(zone, 0.0) < 0.5 else {})
         if _end_name(zone) not in now.belief:

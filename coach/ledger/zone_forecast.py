@@ -7,6 +7,7 @@ from math import inf, prod, sqrt
 from typing import NamedTuple
 
 from coach.forms import Form, FormError, label
+from coach.ledger.degrees import outside_share
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import (
     ON_PLAN_CHANCE,
@@ -162,6 +163,7 @@ def zone_forecast(
     inferred: Mapping[str, float] = NOTHING,
     *,
     in_hand: float = 0.0,
+    is_laid: bool = False,
 ) -> ZoneForecast:
     """One zone against its drawing, as it is in a workpiece at the end of its way.
 
@@ -169,6 +171,7 @@ def zone_forecast(
     size, if it ends so; `read` what it has to spare by what was read since it was last shaped; `inferred` are
     the sizes, as the belief names them, that only follow from what was read of others, each with how surely.
     As surely as its last shaping is `in_hand` metal that would be enough for it may still be worked to it.
+    Steel that `is_laid` on already nobody can measure: a size of it counts by as much as it surely is beyond.
     """
     form, volume, least = workpiece.form(zone), metal_of(plan, workpiece, zone), plan.least_mm3[zone]
     drawing, state = plan.recipe.drawing[zone], workpiece.zones[zone]
@@ -193,9 +196,9 @@ def zone_forecast(
             found[name], as_it_stays = spare, name
     bound = [one for one in sizes if not one.take_up]
     inside = {
-        size.dimension: _inside(
-            size, inferred=inferred.get(size_name(zone, state.leader(size.dimension)), 0.0)
-        )
+        size.dimension: unless_inside(size)
+        if is_laid
+        else _inside(size, inferred=inferred.get(size_name(zone, state.leader(size.dimension)), 0.0))
         for size in bound
     }
     leads = {name: state.leader(name) for name in inside}
@@ -227,6 +230,12 @@ def metal_of(plan: Plan, workpiece: Workpiece, zone: str, worn_share: float = 1.
     slopes = {**volume.slopes, SCALE: worn_mm3}
     more_mm3 = (workpiece.scale_factor() - 1.0) * worn_mm3
     return Estimate(volume.value + more_mm3, sqrt(workpiece.belief.variance_of(slopes)), slopes)
+
+
+def unless_inside(size: FinishedSize) -> float:
+    """Its chance as far as it surely is beyond its limits."""
+    beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
+    return 1.0 - outside_share(beyond_mm, size.expected.doubt or 0.0) * (1.0 - size.chance)
 
 
 def _inside(size: FinishedSize, *, inferred: float) -> float:
