@@ -78,13 +78,20 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     surely_mm = max(aim_mm, limits.high - _SURELY * doubt_mm)
     if worn_only:
         drawn = situation.plan.recipe.drawing[size.zone].limits
-        share = (expected_mm - aim_mm) / length_mm
-        inside = all(
-            one.size_mm <= drawn[one.dimension].high
-            for one in _ends_at(there, size.zone, share, from_finish=at_finish)
-            if one.dimension in drawn
+        # As they come out in the end: the scale of the heats ahead comes off what is there.
+        ends = {one.dimension: one.expected.value for one in situation.found.zones[size.zone].sizes}
+        to_come = {name: ends[name] - one_mm for name, one_mm in form.sizes_mm().items() if name in ends}
+        nominal, sure = (
+            all(
+                one.size_mm + to_come.get(one.dimension, 0.0) <= drawn[one.dimension].high
+                for one in _ends_at(
+                    there, size.zone, (expected_mm - to_mm) / length_mm, from_finish=at_finish
+                )
+                if one.dimension in drawn
+            )
+            for to_mm in (aim_mm, surely_mm)
         )
-        if not inside or situation.is_hard_at(size.zone) or is_bent or len(state.parts) > 1:
+        if (sure and not nominal) or situation.is_hard_at(size.zone) or is_bent or len(state.parts) > 1:
             aim_mm = surely_mm  # each millimetre costs: no more than brings it inside for sure
     over = expected_mm - aim_mm
     regained: tuple[Regained, ...] = ()
