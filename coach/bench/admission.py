@@ -12,7 +12,9 @@ from coach.bench.replay import JobState, after, heats_told, put_in_by, replay
 from coach.bench.resting import held
 from coach.bench.righting import rights, thing_to_put_right
 from coach.bench.taken_then import then_entered
+from coach.ledger.hand import KnownHand, can_be_handed_on
 from coach.ledger.plan import Plan
+from coach.ledger.workpiece import volume_name
 from coach.log.amends import Amends
 from coach.log.body import Body
 from coach.log.entries import Entry
@@ -20,7 +22,9 @@ from coach.log.kinds.amended import Amended
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
+from coach.log.kinds.hand_known import LEAST_SIZES, HandKnown
 from coach.log.kinds.late_heat import LateHeat
+from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.note import Note
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.reading import Reading
@@ -28,7 +32,9 @@ from coach.log.kinds.rested import Rested
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
+from coach.log.kinds.way_back import WayBackTaken
 from coach.log.kinds.went_back import WentBack
+from coach.log.names import is_job_name
 from coach.log.status import JobStatus
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, say
@@ -255,6 +261,29 @@ def _amended(job: _Job, amended: Amended) -> None:
         raise EntryFault("The recipe that it holds is not what its file's text says in this version.")
 
 
+def _hand(job: _Job, known: HandKnown) -> None:
+    if len(job.entries) != 1:
+        raise EntryFault("What is known of the hand is the second entry of a job, or none.")
+    if not is_job_name(known.job) or known.job == job.entries[0].job:
+        raise EntryFault(f"What is known of the hand is from another job, and none is called {known.job!r}.")
+    hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt)
+    if known.sizes < LEAST_SIZES or not can_be_handed_on(hand):
+        raise EntryFault("What is known of the hand is more, or otherwise, than any job can tell of one.")
+
+
+def _metal(job: _Job, moves: Amends) -> None:
+    """No zone gives more than it has, and none gains more than a whole job is made of."""
+    now, start_mm3 = job.state.now, job.state.plan.start_mm3
+    for zone, gained_mm3, doubt_mm3 in moves.amendment.moved:
+        name = volume_name(zone)
+        if now is None or name not in now.belief:
+            continue  # it is said where it is followed
+        there_mm3 = max(start_mm3.get(zone, 0.0), now.belief.mean(name))
+        whole_mm3 = max(sum(start_mm3.values()), there_mm3)
+        if gained_mm3 < -there_mm3 or not max(gained_mm3, abs(doubt_mm3)) <= whole_mm3:
+            raise EntryFault(f"So much metal of the {zone} cannot come or go: the job has not as much.")
+
+
 def _is_the_same(written: str, held: str) -> bool:
     try:
         return written == held or bool(json.loads(written) == json.loads(held))
@@ -276,5 +305,8 @@ _GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
     SetAside: _aside,
     BroughtBack: _brought_back,
     Amended: _amended,
+    HandKnown: _hand,
+    MetalLost: _metal,
+    WayBackTaken: _metal,
 }
 """What a kind asks for besides its step; others ask for no more."""

@@ -7,10 +7,8 @@ from itertools import islice
 from coach.bench.beginnings import Plans, beginning_of
 from coach.bench.replay import replay
 from coach.log.jobs import Log
-from coach.log.kinds.hand_known import HandKnown
+from coach.log.kinds.hand_known import LEAST_SIZES, HandKnown
 
-#: A job in which fewer sizes were worked and read says too little of the hand (judgement).
-_LEAST_SIZES = 5.0
 #: So many jobs are looked at, those first that were last touched (our choice).
 _MOST_JOBS = 3
 
@@ -37,7 +35,7 @@ def _taught_by(log: Log, plans: Plans, job: str) -> HandKnown | None:
     entries = log.entries(job)
     state = replay(plans.of(job, beginning_of(entries)), entries)
     now = state.now
-    if now is None or now.hand.sizes < _LEAST_SIZES:
+    if now is None or now.hand.sizes < LEAST_SIZES:
         return None
     before = (one.body.sizes for one in state.counted.values() if isinstance(one.body, HandKnown))
     known = now.hand.known

@@ -71,6 +71,20 @@ class KnownHand(NamedTuple):
         return Hand(weights, self.habit, self.habit_doubt)
 
 
+def can_be_handed_on(known: KnownHand) -> bool:
+    """Whether any job can come to know that of a hand: it weighs a few values, and is never so sure."""
+    values = _values()
+    return (
+        values[0] * (1.0 - _HAIR) <= known.scatter <= values[-1] * (1.0 + _HAIR)
+        and _SCATTER_CHANGES * (1.0 - _HAIR) <= known.scatter_doubt <= _SCATTER_DOUBT * (1.0 + _HAIR)
+        and _HABIT_CHANGES * (1.0 - _HAIR) <= known.habit_doubt <= HABIT_DOUBT * (1.0 + _HAIR)
+    )
+
+
+#: Rounding, as a share (our choice).
+_HAIR = 1e-9
+
+
 class Hand(NamedTuple):
     """What is known of how true a hand works.
 

@@ -6,10 +6,13 @@ from collections.abc import Callable
 
 import pytest
 
+from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.ledger.amendment import Amendment, frozen
+from coach.ledger.amendment import Amendment, Moved, frozen
+from coach.ledger.hand import USUAL_HAND, can_be_handed_on
 from coach.log.carry import JobFileFault, export_job
+from coach.log.kinds.hand_known import HandKnown
 from coach.quantities.units import System
 from tests.bench.jobs import HAMMER, begun, shop
 from tests.ledger.recipes import LAID
@@ -38,6 +41,31 @@ READ = {
 }
 CORRECTION = {"entry": 2, "typed": "31", "size": 31.0, "hot_doubt_c": 0.0, "insisted": False}
 WAY = {**WAY_BACK.to_json(), "amendment": frozen(Amendment())}
+
+HAND = {
+    "job": "first-hook",
+    "sizes": 12,
+    "scatter": 0.8,
+    "scatter_doubt": 0.15,
+    "habit": 0.1,
+    "habit_doubt": 0.1,
+}
+
+
+def moving(volume_mm3: float, doubt_mm3: float) -> dict[str, object]:
+    """A way back by which so much metal goes to the blade."""
+    return {**WAY, "amendment": frozen(Amendment(moved=(Moved("blade", volume_mm3, doubt_mm3),)))}
+
+
+def lost(volume_mm3: float) -> dict[str, object]:
+    """A loss of so much of the blade."""
+    way = moving(-volume_mm3, 1.0)
+    kept = {name: way[name] for name in ("title", "changes", "step", "amendment")}
+    return {**kept, "zone": "blade", "cause": "burnt"}
+
+
+def hand_known(session: Session) -> None:
+    session.know_hand(HandKnown.from_json(HAND))
 
 
 def nothing(_: Session) -> None:
@@ -101,6 +129,20 @@ REFUSED: list[tuple[Callable[[Session], None], Made, str]] = [
     (nothing, ("reading", {**READ, "taken_at": "2026-11-24T09:00:00Z"}), "The job had not begun"),
     (nothing, ("reading", {**READ, "taken_at": "2026-11-26T09:00:00Z"}), "was still to come"),
     (nothing, ("reading", {**READ, "step": 2, "taken_at": AT}), "may be of step 1 to 1 as yet"),
+    (nothing, ("hand known", {**HAND, "job": "\u202eabc"}), "none is called '\\u202eabc'"),
+    (nothing, ("hand known", {**HAND, "job": " "}), "from another job, and none is called"),
+    (nothing, ("hand known", {**HAND, "job": "../x"}), "from another job, and none is called"),
+    (nothing, ("hand known", {**HAND, "job": "hand-made"}), "from another job, and none is called"),
+    (nothing, ("hand known", {**HAND, "scatter": 4.9}), "more, or otherwise, than any job can tell"),
+    (nothing, ("hand known", {**HAND, "scatter_doubt": 0.01}), "than any job can tell"),
+    (nothing, ("hand known", {**HAND, "habit_doubt": 0.9}), "than any job can tell"),
+    (nothing, ("hand known", {**HAND, "sizes": 4}), "than any job can tell"),
+    (one_reading, ("hand known", HAND), "is the second entry of a job, or none"),
+    (hand_known, ("hand known", HAND), "is the second entry of a job, or none"),
+    (nothing, ("way back", moving(1e9, 10.0)), "So much metal of the blade cannot come or go"),
+    (nothing, ("way back", moving(-1e9, 10.0)), "So much metal of the blade cannot come or go"),
+    (nothing, ("way back", moving(10.0, 1e9)), "So much metal of the blade cannot come or go"),
+    (nothing, ("metal lost", lost(1e9)), "So much metal of the blade cannot come or go"),
     (nothing, ("way back", {**WAY, "step": 2}), "of step 2 cannot be entered while step 1 is in hand"),
 ]
 
@@ -202,3 +244,28 @@ def test_the_demonstration_is_taken_in_like_any_other() -> None:
 
     with shop() as place:
         assert place.bring_in(JOB_FILE.read_text(encoding="utf-8")).standing().step is not None
+
+
+def test_a_hand_that_a_job_has_handed_on_is_taken_in() -> None:
+    with shop() as one, shop() as other:
+        session = begun(LAID, one)
+        hand_known(session)
+        text = export_job(one.log, session.job)
+        assert export_job(other.log, other.bring_in(text).job) == text
+
+
+@pytest.mark.parametrize("off", [0.01, 1.0, 100.0, 5000.0])
+def test_whatever_hand_a_job_comes_to_know_can_be_handed_on(off: float) -> None:
+    hand = USUAL_HAND
+    assert can_be_handed_on(hand.known)
+    for number in range(400):
+        hand = hand.having_landed(off, 1.0, (-1.0) ** (number % 2) * 2.0, 0.01)
+        assert can_be_handed_on(hand.known)
+
+
+def test_as_much_as_a_zone_is_can_be_lost_of_it_by_name() -> None:
+    with shop() as one, shop() as other:
+        session = begun(HAMMER, one)
+        session.lose(LossAsked("poll", "1 g"))
+        text = export_job(one.log, session.job)
+        assert export_job(other.log, other.bring_in(text).job) == text
