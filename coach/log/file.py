@@ -294,7 +294,10 @@ def forget_if_empty(path: Path) -> None:
 def _check(connection: sqlite3.Connection, path: Path, read_only: bool, *, whole: bool) -> None:
     application_id = whole_number(connection, "application_id")
     if application_id != APPLICATION_ID:
-        if application_id == 0 and whole_number(connection, "page_count") == 0:
+        empty = application_id == 0 and whole_number(connection, "page_count") == 0
+        if empty and path.is_file() and path.stat().st_size:  # one byte is nothing to SQLite, but somebody's
+            raise LogUnusable(f"{path.name} is not a log: choose another file; if it was one, {RESTORES}.")
+        if empty:
             raise LogEmpty(
                 f"{path.name} is empty: {COPIES_LISTED}; where there is none, delete it and a new log will be"
                 " made, or choose another file."

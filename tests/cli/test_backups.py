@@ -74,6 +74,17 @@ def test_a_second_folder_is_kept_to_and_given_up(coach: Coach, shop: Path, tmp_p
     assert coach("backups", "--now").code == 0
 
 
+@pytest.mark.parametrize("named", [".", "backups", "backups/second", "link"])
+def test_a_second_folder_is_not_where_the_first_copies_are(coach: Coach, shop: Path, named: str) -> None:
+    (shop.parent / "backups" / "second").mkdir()
+    (shop.parent / "link").symlink_to("backups", target_is_directory=True)
+    said = coach("backups", "--second", str(shop.parent / named))
+    assert (said.code, said.out) == (2, "")
+    assert "is where the log or its first copies are" in said.err
+    assert "name a folder on a stick or on another disk" in said.err
+    assert not second_folder_file().exists()
+
+
 @pytest.mark.parametrize("zeros", [b"\0" * 40, b"\0stick\0\n"])
 @pytest.mark.parametrize("words", [["backups"], ["backups", "--now"], ["restore", "--look"]])
 def test_a_file_that_a_power_cut_left_full_of_zeros_ends_nothing(

@@ -45,6 +45,10 @@ def a_short_text_file(path: Path) -> None:
     path.write_bytes(b"axe\n")
 
 
+def a_file_of_one_byte(path: Path) -> None:
+    path.write_bytes(b"x")
+
+
 def an_empty_file(path: Path) -> None:
     path.touch()
 
@@ -113,6 +117,7 @@ def a_log_whose_index_has_lost_an_entry(path: Path) -> None:
     [
         (a_text_file, LogUnusable, "is not a log: choose another file"),
         (a_short_text_file, LogUnusable, "is not a log: choose another file"),
+        (a_file_of_one_byte, LogUnusable, "is not a log: choose another file"),
         (
             an_empty_file,
             LogUnusable,

@@ -64,7 +64,7 @@ def run(asked: Asked) -> Reply[Backups]:
     if asked.second is not None and asked.no_second:
         raise Refused("--second sets a second folder and --no-second sets none: leave one of them out.")
     if asked.second is not None or asked.no_second:
-        _set_second(asked.second)
+        _set_second(asked.second, path)
     trouble = _made_now(asked, path) if asked.now else ""
     folders = folders_of(path, second_folder())
     unseen = {folder: why for folder in folders if (why := not_readable(folder))}
@@ -86,13 +86,21 @@ def run(asked: Asked) -> Reply[Backups]:
     return reply(lines, told, bad_news=bad)
 
 
-def _set_second(named: str | None) -> None:
+def _set_second(named: str | None, log: Path) -> None:
     """Keep where the second folder is, or that there is none; raises Refused."""
+    from coach.log.copies import backups_beside
     from coach.places import second_folder_file
 
     folder = expand(named).absolute() if named is not None else None
     if folder is not None and not os.path.isdir(folder):
         raise Refused(f"{folder} is not a folder that is there: make it or plug it in, then name it again.")
+    if folder is not None:
+        first, own = (one.resolve() for one in (backups_beside(log), log.parent))
+        if folder.resolve() == own or first in (folder.resolve(), *folder.resolve().parents):
+            raise Refused(
+                f"{folder} is where the log or its first copies are, so what is lost there is lost together:"
+                " name a folder on a stick or on another disk."
+            )
     kept = second_folder_file()
     try:
         if folder is not None:
