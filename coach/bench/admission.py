@@ -79,14 +79,25 @@ class NotAdmitted(Refusal):
 _MOST_AGAIN = 300_000
 
 
-def admit_all(plan: Plan, entries: Sequence[Entry]) -> None:
-    """Take each entry of a whole job in its turn; raises NotAdmitted for the first that cannot be."""
-    state, again = replay(plan, entries[:1]), 0
+#: How often it is told how far that has come: after so many (our choice).
+_TOLD_AFTER = 15_000
+
+
+def admit_all(plan: Plan, entries: Sequence[Entry], tell: Callable[[int], None] | None = None) -> None:
+    """Take each entry of a whole job in its turn; raises NotAdmitted for the first that cannot be.
+
+    `tell` is told now and then which entry it has come to, where there is much to go through.
+    """
+    _refuse_readings_without_end(entries)
+    state, again, told = replay(plan, entries[:1]), 0, 0
     for at, entry in enumerate(entries[1:], 1):
         body = entry.body
         again += at if body.changes_earlier else len(state.marks) * body.IS_WEIGHED
         if again > _MOST_AGAIN:
-            raise NotAdmitted(entry.number, say("Too much was read, struck out and corrected before it."))
+            raise NotAdmitted(entry.number, _TOO_MUCH)
+        if tell is not None and again - told > _TOLD_AFTER:
+            told = again
+            tell(entry.number)
         try:
             state = admitted(plan, state, entries[:at], entry)
         except Refusal as refused:
@@ -94,6 +105,24 @@ def admit_all(plan: Plan, entries: Sequence[Entry]) -> None:
         except Exception as error:  # whatever an entry may be that no command has made
             why = say("Nothing can be reckoned with it ({}).", type(error).__name__)
             raise NotAdmitted(entry.number, why) from error
+
+
+_TOO_MUCH = say("Too much was read, struck out and corrected before it.")
+
+
+def _refuse_readings_without_end(entries: Sequence[Entry]) -> None:
+    """Refuse at once what would be refused after minutes: a reading is weighed with all of its step."""
+    again = run = done = 0
+    for entry in entries[1:]:
+        body = entry.body
+        if isinstance(body, Reading) and not body.taken_at and body.step > done:  # of the step in hand
+            again, run = again + run, run + 1
+        elif isinstance(body, Done):
+            done, run = body.step, 0
+        elif isinstance(body, WentBack) or body.changes_earlier:
+            run = 0
+        if again > _MOST_AGAIN:
+            raise NotAdmitted(entry.number, _TOO_MUCH)
 
 
 def following(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry) -> tuple[JobState, Words]:

@@ -168,8 +168,10 @@ class Shop:
                 session.know_hand(known)
         return session
 
-    def bring_in(self, text: str) -> Session:
+    def bring_in(self, text: str, tell: Callable[[int], None] | None = None) -> Session:
         """Add a job that was exported from another log, once it has been opened apart from this one.
+
+        Where that takes long, `tell` is told now and then which entry it has come to.
 
         Raises:
             JobFileFault: the first fault in the text, with its line.
@@ -185,7 +187,7 @@ class Shop:
             except LogDamaged as damage:
                 raise fault_of_entry(text, damage.number, damage.fault) from None
             try:
-                apart._admit(job)
+                apart._admit(job, tell)
             except NotAdmitted as wrong:
                 raise refused_entry(text, wrong.number, wrong.words) from None
         import_job(self.log, text)
@@ -205,9 +207,9 @@ class Shop:
         if not is_what_its_text_says(beginning):
             raise damaged(job, 1, "holds a recipe that is not what its text says in this version")
 
-    def _admit(self, job: str) -> None:
+    def _admit(self, job: str, tell: Callable[[int], None] | None = None) -> None:
         entries = self.log.entries(job)
-        admit_all(self._plans.of(job, beginning_of(entries)), entries)
+        admit_all(self._plans.of(job, beginning_of(entries)), entries, tell)
 
     def open(self, job: str) -> Session:
         """A job by its name or an unambiguous beginning of it; raises EntryFault for none or several."""

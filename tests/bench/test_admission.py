@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from coach.bench import admission
 from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -237,6 +238,26 @@ def test_a_file_that_would_be_gone_through_without_end_is_refused_soon() -> None
         with pytest.raises(JobFileFault, match="Too much was read, struck out and corrected before it"):
             other.bring_in(carried(session, one, ("note", {"text": "x", "step": 1}), *struck))
         assert other.jobs() == ()
+
+
+def test_readings_without_end_are_refused_before_any_is_weighed(monkeypatch: pytest.MonkeyPatch) -> None:
+    with shop() as one, shop() as other:
+        session = begun(LAID, one)
+        monkeypatch.setattr(admission, "_MOST_AGAIN", 300)
+        monkeypatch.setattr(admission, "admitted", None)  # whoever weighs one fails
+        with pytest.raises(JobFileFault, match=r"Entry 27 of the job file.* Too much was read"):
+            other.bring_in(carried(session, one, *[("reading", READ)] * 100))
+        assert other.jobs() == ()
+
+
+def test_how_far_it_has_come_is_told_where_there_is_much_to_weigh(monkeypatch: pytest.MonkeyPatch) -> None:
+    told: list[int] = []
+    with shop() as one, shop() as other:
+        session = begun(LAID, one)
+        monkeypatch.setattr(admission, "_TOLD_AFTER", 20)
+        other.bring_in(carried(session, one, *[("reading", READ)] * 15), told.append)
+        # Each reading is weighed with those before it: 21, 45, 66 and 91 of them in all by these entries.
+        assert told == [8, 11, 13, 15]
 
 
 def test_the_demonstration_is_taken_in_like_any_other() -> None:

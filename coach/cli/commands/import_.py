@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 
 from coach.cli.entering import Entered, answered
 from coach.cli.opening import shop_to_begin_in
 from coach.cli.reply import Asked, Refused, Reply
+from coach.cli.streams import say_aside
 from coach.files import contents, expand
 from coach.quantities.errors import odd_in
 from coach.quantities.takes import Take
@@ -29,7 +31,7 @@ def run(asked: Asked) -> Reply[Entered]:
     text = _text(asked.file)
     with shop_to_begin_in(asked) as shop:
         try:
-            session = shop.bring_in(text)
+            session = shop.bring_in(text, partial(_tell, text.count("\n")))
         except JobExists as error:
             raise Refused(
                 f"There is a job {error.job!r} here already, so nothing was added; `--shop FILE` takes it "
@@ -37,6 +39,11 @@ def run(asked: Asked) -> Reply[Entered]:
             ) from error
         told = say("Job {} is imported: {}", f"{session.job}{odd_in(session.job)}", session.recipe.title)
         return answered(asked, session, [Answer(told, session.standing().last_entry)])
+
+
+def _tell(lines: int, entry: int) -> None:
+    """Say how far it has come, beside the answer."""
+    say_aside(f"Reading entry {entry} of about {lines - 1}: those of one step are weighed together.")
 
 
 def _text(named: str) -> str:
