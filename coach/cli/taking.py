@@ -102,8 +102,7 @@ def _value(take: Take, text: str, system: System) -> object:
     if value is None or (isinstance(value, float) and not isfinite(value)):
         raise Refusal(f"{briefly(text)} cannot be read as {take.metavar or take.name}: {take.help}.")
     is_option = take.name.startswith("-")
-    alone = is_option or take.typed is not Typed.SEVERAL
-    if alone and not (text.strip() or take.needed or text == take.alone):
+    if not (text.strip() or take.needed or text == take.alone) and (is_option or take.typed is Typed.RUN_ON):
         named = take.name if is_option else take.metavar
         raise Refusal(f"Nothing is named for {named}: leave it out, or type {take.metavar} ({take.help}).")
     return value

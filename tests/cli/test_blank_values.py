@@ -69,8 +69,8 @@ def test_an_option_whose_value_is_blank_is_refused_by_its_name(coach: Coach, ver
         (["begin", "first-hook", "--bar", ""], "Nothing is named for --bar: leave it out, or type"),
         (["picture", "JOB", "--piece="], "Nothing is named for --piece: leave it out, or type"),
         (["colour", ""], "Nothing is named for COLOUR_OR_TEMPERATURE: leave it out"),
-        (["export", "JOB", ""], "Nothing is named for FILE: leave it out, or type FILE (the file to write"),
-        (["restore", " "], "Nothing is named for COPY: leave it out"),
+        (["export", "JOB", ""], "A file cannot have a name of blanks"),
+        (["restore", ""], "blanks name no file"),
         (["where", "JOB", "--units="], "--units"),
     ],
 )

@@ -46,7 +46,8 @@ def run(asked: Asked) -> Reply[Exported | None]:
         text = harmless_json(export_job(shop.log, job))
     if asked.file == OUT:
         return Reply(tuple(text.removesuffix("\n").split("\n")), None)
-    path = write_out(asked.file or f"{job}{SUFFIX}", text, force=asked.force, log=shop.log.path)
+    named = f"{job}{SUFFIX}" if asked.file is None else asked.file
+    path = write_out(named, text, force=asked.force, log=shop.log.path)
     entries = text.count("\n") - 1
     told = f"Job {job} is written to {path}, {entries} entr{'y' if entries == 1 else 'ies'}."
     return reply(paragraph(told), Exported(job, str(path), entries))
