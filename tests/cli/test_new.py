@@ -125,3 +125,15 @@ def test_what_to_type_next_names_the_file_where_it_lies(
     typed = shlex.split(" ".join(told.out.split()).rpartition("Look it over, then: ")[2].removesuffix("."))
     assert typed[:2] == ["coach", "check"]
     assert ": ok, Wall hook" in coach(*typed[1:]).out
+
+
+def test_a_file_without_a_name_is_refused_and_none_is_named_instead(
+    coach: Coach, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    answers = given(tmp_path)
+    before = {*tmp_path.iterdir()}
+    said = coach("new", "--from", answers, "")
+    assert said.code == 2
+    assert "A file cannot have a name of blanks" in said.err
+    assert {*tmp_path.iterdir()} - before == set()

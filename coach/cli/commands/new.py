@@ -69,7 +69,7 @@ def run(asked: Asked) -> Reply[Proposed]:
         except LedgerError as error:
             raise Refused("No recipe can be proposed so: {}", error.words) from None
     planned = draft.planned
-    named = asked.file or f"{short_name(planned.title, '')}.yaml"
+    named = f"{short_name(planned.title, '')}.yaml" if asked.file is None else asked.file
     log = shop_path(asked)
     path = write_out(named, draft.text, force=asked.force, log=log, mode=mode_for_others())
     shown = Shown(asked.units or draft.plan.recipe.system)
