@@ -24,7 +24,7 @@ from coach.operations.measures import CENTRE, MASS, MEASURED, SLUG
 from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
-from coach.quantities.amounts import LENGTH
+from coach.quantities.amounts import LENGTH, read_mass_g
 from coach.quantities.errors import briefly, did_you_mean, nearest, odd_in
 from coach.quantities.figure import COVERAGE
 from coach.quantities.numerals import NUMBER, tidy
@@ -68,7 +68,7 @@ def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> R
     Raises EntryFault: the size, its name, the gauge or the heat cannot be read.
     """
     step = then.step
-    zone, dimension = _size_named(state, then, typed.name)
+    zone, dimension = _size_named(state, then, _weighed_as(state, then, typed))
     size, told_by, own_doubt = _size(zone, dimension, typed.text, step, system)
     usual = usual_gauge(state.plan.recipe, step, zone, dimension)
     used = told_by or _gauge(usual if typed.gauge is None else typed.gauge)
@@ -237,6 +237,44 @@ def _weighed_piece(state: JobState, then: Then, name: str) -> str | None:
             f"The {found} is welded on the {host}: weigh the {recipe.drawing[host].piece} it is part of now."
         )
     return found
+
+
+def _weighed_as(state: JobState, then: Then, typed: AsTyped) -> str:
+    """The name of a reading as it was typed; of a weighing, however it is told, that of the piece's mass.
+
+    `mass` alone is of the piece in hand, and so is a piece's name before a weight.
+
+    Raises EntryFault: the step in hand is of several pieces.
+    """
+    recipe, cleaned = state.plan.recipe, typed.name.strip().lower().replace(" ", "_")
+    pieces = {piece.lower().replace(" ", "_"): piece for piece in recipe.pieces}
+    of_piece, is_mass = cleaned.removesuffix(f"_{MASS}"), cleaned == MASS or cleaned.endswith(f"_{MASS}")
+    is_zone = cleaned in (zone.lower().replace(" ", "_") for zone in recipe.drawing)
+    if of_piece in pieces and (is_mass or (weighs(typed.text) and not is_zone)):
+        return f"{of_piece}.{MASS}"
+    if cleaned != MASS:
+        return typed.name
+    now, found = then.course.now.zones if then.course is not None else {}, set()
+    for zone in then.step.zones or recipe.drawing:
+        host = now[zone].within if zone in now else None
+        found.add(recipe.drawing[host or zone].piece)
+    if len(found) > 1:
+        first, *_ = named = sorted(found)
+        raise EntryFault(f"Which piece was weighed? Say one of {', '.join(named)}, such as {first}.{MASS}.")
+    return f"{found.pop()}.{MASS}"
+
+
+def weighs(text: str) -> bool:
+    """Whether a text is a weight with its unit: nothing else is told in grams or pounds.
+
+    >>> weighs("108 g"), weighs("1 lb 4 oz"), weighs("108"), weighs("8 mm")
+    (True, True, False, False)
+    """
+    try:
+        read_mass_g(text)
+    except SizeError:
+        return False
+    return text.strip()[-1:].isalpha()
 
 
 def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:

@@ -285,7 +285,7 @@ class CoachApp(App[None]):
         if isinstance(event, (events.Key, events.Paste)) and not event.is_forwarded:
             # What is typed ahead is for the screen that the keys before it lead to, once that can take it.
             await self._screen_to_come()
-            if isinstance(self.screen, CoachScreen) and self.screen.takes_at_once(event):
+            if isinstance(self.screen, CoachScreen) and self.screen.takes_first(event):
                 return
             await self._screen_to_come()
             if isinstance(event, events.Key) and self._into_nothing(event):

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 
@@ -16,10 +15,12 @@ from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES, by_gauge
+from coach.operations.measures import MASS
 from coach.screens.bench_drawn import TICK_S, PagedScreen
 from coach.screens.bench_pages import PAGES, needs_a_way_back
 from coach.screens.bench_words import (
     BENCH_HELP,
+    LEFT_AS_IT_IS,
     counts_the_planned,
     heat_doubted,
     planned_words,
@@ -31,16 +32,8 @@ from coach.telling.entered import unsettled_text
 from coach.telling.figures import write_figure
 from coach.telling.words import sentence
 
-if TYPE_CHECKING:
-    pass
 #: Nobody takes a second heat within so many seconds (common practice, no source).
 _TOO_SOON_S = 3.0
-#: What is said when a question is not answered with yes.
-_LEFT_AS_IT_IS = {
-    "heat": "No heat is marked.",
-    "night": "No heat is marked.",
-    "fire": "Nothing is said of the fire.",
-}
 #: What is done in a step alone.
 _OF_A_STEP = ("heat", "fire", "done", "insist")
 #: Far apart and one at a time, for gloves.
@@ -77,6 +70,7 @@ _KEYS = [
         show=False,
         group="Write",
     ),
+    key("ctrl+s", "weigh", "Weigh", "Weigh the piece: what the scales say", show=False, group="Write"),
     key("tab", "page(1)", "More", "Turn the page: metal, picture, steps, sizes", show=False, group="See"),
     key("shift+tab", "page(-1)", "Page before", "Turn the page back", show=False, group="See"),
     key("up", "choose(-1)", "Up", "Choose the size before", show=False),
@@ -310,6 +304,13 @@ class BenchScreen(PagedScreen):
         self.tell(f"{sizes} are now read {by}{here}.")
         self.fill()
 
+    def action_weigh(self) -> None:
+        """Let the box take what the scales say, unless something stands in it."""
+        if self._box.mode == "size" and not self._box.value:
+            self._box.value = f"{MASS}="
+            self._box.cursor_position = len(self._box.value)
+        self.tell("Type what the scales say, such as mass=108 g, then Enter.")
+
     def action_hot(self) -> None:
         self.in_turn(self._turn_hot)
 
@@ -331,7 +332,13 @@ class BenchScreen(PagedScreen):
         self.in_turn(self._strike)
 
     def _strike(self) -> None:
-        """Strike the last entry out; where that was a reading, its size is asked for again."""
+        """Strike the last entry out; where that was a reading, its size is asked for again.
+
+        While something is asked there is nothing to take back but the question.
+        """
+        if self._question:
+            self._say_no(" Nothing is struck out: F8 again strikes out the last entry.")
+            return
         before = {check.name: check.reading for check in self.session.standing().checks}
         if not self.enter(self.session.strike) or self._box.size_typed:
             return
@@ -339,6 +346,11 @@ class BenchScreen(PagedScreen):
         struck = [one for one in standing.checks if one.is_open and before.get(one.name) != one.reading]
         if len(struck) == 1:
             self._choose(struck[0].name)
+
+    def _say_no(self, more: str = "") -> None:
+        """Leave all as it is, whatever was asked."""
+        self.tell(f"{LEFT_AS_IT_IS.get(self._question, 'The step goes on.')}{more}")
+        self.step_goes_on()
 
     def action_insist(self) -> None:
         self.in_turn(self._insist)
@@ -377,8 +389,7 @@ class BenchScreen(PagedScreen):
             self.in_turn(partial(self.coach.go, "shop"))
             return
         if self._question:
-            self.tell(_LEFT_AS_IT_IS.get(self._question, "The step goes on."))
-            self.step_goes_on()
+            self._say_no()
         elif self._box.mode != "size":
             self._box.turn("size")
             self._bring_back()

@@ -289,7 +289,9 @@ class PagedScreen(TypingScreen):
             self.app.bell()
         rows = self._figure_rows
         sheet = self._sheet(standing) if standing.step is None else None
-        self.query_one(Face).show(bench_blocks(standing, check, dial, self.shown, sheet), rows)
+        asked = self._question == "done"
+        blocks = bench_blocks(standing, check, dial, self.shown, sheet, end_asked=asked)
+        self.query_one(Face).show(blocks, rows)
         head = self.query_one(HeadLine)
         head.styles.height = 1 if rows else 2
         head.show(

@@ -100,9 +100,18 @@ class Dial(NamedTuple):
 
 
 def bench_blocks(
-    standing: Standing, check: Check | None, dial: Dial | None, shown: Shown, sheet: Sheet | None = None
+    standing: Standing,
+    check: Check | None,
+    dial: Dial | None,
+    shown: Shown,
+    sheet: Sheet | None = None,
+    *,
+    end_asked: bool = False,
 ) -> tuple[Block, ...]:
-    """The four blocks of the bench's face as a job stands; of one whose steps are done, by its `sheet`."""
+    """The four blocks of the bench's face as a job stands; of one whose steps are done, by its `sheet`.
+
+    Where `end_asked` it was asked whether the step is to end.
+    """
     step = standing.step
     if step is None:
         return (*_ended(standing, sheet), Block(), verdict_block(standing))
@@ -121,7 +130,7 @@ def bench_blocks(
     if is_at_its_heat(standing, step, still_runs=dial is not None and not dial.is_due):
         aim = (heat_block(step, shown), then_block(standing, check, shown))
     elif check is None:
-        aim = _step_end(standing, step, shown)
+        aim = _step_end(standing, step, shown, asked=end_asked)
     else:
         aim = (aim_block(check, shown), to_go_block(standing, check, shown))
     return (*aim, clock, verdict_block(standing))
@@ -188,13 +197,13 @@ def _counts_in_the_clocks_place(step: StepToDo) -> bool:
     return step.hot is None and step.heats_planned > 0
 
 
-def _step_end(standing: Standing, step: StepToDo, shown: Shown) -> tuple[Block, Block]:
-    """What is asked once no size is."""
+def _step_end(standing: Standing, step: StepToDo, shown: Shown, *, asked: bool) -> tuple[Block, Block]:
+    """What is asked once no size is; the first Enter only asks where a size is not settled."""
     ends = Block("then", lines=("Enter ends", f"step {step.number}"))
     if standing.checks:
         good = sum(one.is_settled for one in standing.checks)
         figure = f"{good}/{len(standing.checks)}"
-        if good < len(standing.checks):
+        if good < len(standing.checks) and not asked:
             ends = Block("then", lines=("Enter asks", "to end the step"))
         return Block("sizes settled", figure, caption="of this step", weight=Weight.HEAVY), ends
     if step.temperature is not None and (not standing.heats or _counts_in_the_clocks_place(step)):

@@ -20,7 +20,7 @@ from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
 from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, WHICH
-from coach.screens.named_sizes import Named, doubted_words, may_name_its_size, named, named_row
+from coach.screens.named_sizes import Named, doubted_words, is_of, may_name_its_size, named, named_row
 from coach.screens.row_order import asked_unnamed, wanting, with_gone
 from coach.screens.screen import LiveScreen
 from coach.screens.waiting import Sent, Waiting, Waits
@@ -178,7 +178,7 @@ class TypingScreen(LiveScreen):
 
     def _line(self, text: str, mode: Mode, order: int) -> Sent:
         """A line with all that holds as it is typed."""
-        check = None if may_name_its_size(text) else self.check_shown(self.session.standing())
+        check = is_of(text, self.check_shown(self.session.standing()))
         rows, gauge = self._rows, self.gauge_chosen
         return Sent(order, text, mode, self._shown_step, rows, check, self.reads_hot, gauge)
 
@@ -280,7 +280,7 @@ class TypingScreen(LiveScreen):
     def _named(self, line: Sent) -> Named | None:
         """The size that a line names, of the rows that stood there or of those to be measured first."""
         others = self.session.first_to_measure() if may_name_its_size(line.text) else ()
-        return named(line.text, line.rows, others)
+        return named(line.text, line.rows, others, takes_weight=line.check is None)
 
     def _choose(self, name: str) -> None:
         """Ask for a size by its name."""
@@ -299,7 +299,7 @@ class TypingScreen(LiveScreen):
 
     def _tell_reading(self, name: str, answer: Answer, line: Sent) -> None:
         did, checks, said = answer.did, self.session.standing().checks, self.said(answer)
-        questioned = isinstance(did, Check) and did.is_questioned
+        name, questioned = (did.name, did.is_questioned) if isinstance(did, Check) else (name, False)
         if questioned:
             said = doubted_words(said, line.text, checks, name)
         # What is questioned, out or not to be told is read once more before anything else is.

@@ -12,26 +12,26 @@ from coach.quantities import Kind, counted
 from coach.screens.wording import Ink, one_line
 
 BENCH_HELP = """
-    Above stands what is read from the anvil: the size that is worked to, how far it has to go, the clock of
-    the heat beside the colour the metal should have, and whether the piece is on its plan. Below stands what
-    to do; Tab turns to metal, to what is worth measuring now, to picture, steps and finished sizes.
+    Above stands what is read from the anvil: the size that is worked to, how far it has to go, the
+    clock of the heat beside the colour the metal should have, and whether the piece is on its plan.
+    Below stands what to do; Tab turns to metal, what to measure, picture, steps, finished sizes.
 
     Signs: ▼ take down, ▲ let grow, ✓ good, » past here, a later step mends it, ✗ past or out,
     ? questioned or not to be told, ~ old, · not read.
 
-    Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5,
-    1 1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91, 2=91.
-    Enter alone goes on to the next size; after the last one it ends the step. What was refused is mended
-    or typed anew upon itself; a number that waits for Enter waits on behind what is typed before it, and
-    Ctrl+U strikes it. Hot (F7) takes sizes on glowing metal back to cold, to the end of the step;
-    right behind a size that was taken as cold it makes that one a hot one.
+    Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5, 1
+    1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91,
+    2=91. A weight, such as 108 g, is the piece's. Enter alone goes on to the next size; after the last
+    one it ends the step. What was refused is mended or typed anew upon itself; a number that waits for
+    Enter waits on behind what is typed before it, and Ctrl+U strikes it. Hot (F7) takes sizes on
+    glowing metal back to cold, to the step's end; right behind a size taken as cold it makes that hot.
 
     F2 each time the metal comes out of the fire: it counts a heat and starts the clock. When the bell rings
     it goes back; F3 says so, and the clock shows how long it has soaked.
 
-    A reading that cannot be right is questioned and counts for nothing until it is taken again; the same
-    reading twice makes it stand, and so does F12. A test takes 1 for pass, 2 for doubt, 3 for fail; a
-    temperature may be typed as its colour. When something has gone wrong, the star (*) shows the ways back.
+    A reading that cannot be right is questioned and counts for nothing; the same reading twice makes it
+    stand, and so does F12. A test takes 1 for pass, 2 for doubt, 3 for fail; a temperature may be typed
+    as its colour. When something has gone wrong, the star (*) shows the ways back.
 
     F6 writes a note; F6 again something to put right. F8 strikes out the last entry; F9 shows all of them.
     Every entry is kept the moment it is made. All of it can be done from the number pad.
@@ -47,6 +47,14 @@ NAMED = (
     "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."
 )
 ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
+
+#: What is said when a question is not answered with yes.
+LEFT_AS_IT_IS = {
+    "heat": "No heat is marked.",
+    "night": "No heat is marked.",
+    "fire": "Nothing is said of the fire.",
+    "leave": "What was typed stays.",
+}
 
 #: Beyond so many times the heats planned each further one is asked about: a key may be held down.
 _MANY = 3

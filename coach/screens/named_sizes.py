@@ -7,14 +7,16 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from coach.bench.checks import Check
+from coach.bench.entering import weighs
 from coach.bench.resting import StartingSize
 from coach.forms import label
-from coach.quantities import Refusal
+from coach.operations.measures import MASS
+from coach.quantities import Kind, Refusal
 from coach.telling.reading import INSISTING
 
 _LETTERS_THEN_SIZE = re.compile(r"\s*(?P<name>[^\W\d_][^\W\d_ ]*(?: +[^\W\d_]+)*) *(?P<size>[\d.,½¼¾⅛⅜⅝⅞].*)")
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
-_NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+ *[\d.,]")
+_NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+(?: +[^\W\d_]+)* *[\d.,]")
 
 #: The key that insists.
 _INSISTS = "F12"
@@ -40,6 +42,15 @@ def may_name_its_size(text: str) -> bool:
     return _NAMES_ITS_SIZE.match(text) is not None
 
 
+def is_of(text: str, shown: Check | None) -> Check | None:
+    """The size that a line is of, where another is shown: none where it says itself what it is of.
+
+    A weight says so by its unit, unless a weight is asked for.
+    """
+    asks_weight = shown is not None and shown.kind is Kind.MASS
+    return None if may_name_its_size(text) or (weighs(text) and not asks_weight) else shown
+
+
 def named_row(text: str, name: str, rows: Sequence[Check]) -> Check | None:
     """The row that a line named by its number or letters; None where it gave the size its whole name."""
     row = next((one for one in rows if one.name == name), None)
@@ -63,13 +74,16 @@ def doubted_words(said: str, text: str, checks: Sequence[Check], name: str) -> s
     return f"{said} {row}={typed} enters it there." if row else said
 
 
-def named(text: str, checks: Sequence[Check], others: Sequence[StartingSize] = ()) -> Named | None:
+def named(
+    text: str, checks: Sequence[Check], others: Sequence[StartingSize] = (), *, takes_weight: bool = False
+) -> Named | None:
     """Which size a line names, and what it says of it; None where it names none.
 
     What the step asks for comes before the `others`, which are to be measured as a job is resumed.
 
     A number before `=` is a row of the table; letters are the beginning of a size's name, or of each of its
-    words. A name that no size of the step has is left as it stands, for the job may know it.
+    words. A name that no size of the step has is left as it stands, for the job may know it. Where it
+    `takes_weight` a weight alone is that of the piece in hand.
 
     Raises:
         Refusal: letters that several sizes begin with or none does, or a number that none has.
@@ -82,10 +96,14 @@ def named(text: str, checks: Sequence[Check], others: Sequence[StartingSize] = (
             _by_number(before.strip(), checks) or _by_letters(before, asked) or _by_letters(before, more)
         )
         return Named(found_by or before, after)
+    if takes_weight and weighs(text):
+        return Named(MASS, text)
     found = _LETTERS_THEN_SIZE.fullmatch(text)
     if found is None:
         return None
     name = _by_letters(found["name"], asked) or _by_letters(found["name"], more)
+    if not name and weighs(found["size"]):
+        return Named(found["name"], found["size"])
     if not name and checks:
         told = ", ".join(one.label for one in checks)
         raise Refusal(

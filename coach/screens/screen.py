@@ -82,6 +82,8 @@ GROUPS = ("Fire", "Step", "Write", "See", "Go")
 _ARROWS = ("up", "down", "left", "right", "pageup", "pagedown")
 #: All of them do something there.
 _OF_THE_BENCH = tuple(f"f{number}" for number in range(1, 13))
+#: What does something in a window in which nothing can be seen.
+_UNSEEN = ("ctrl+c", "ctrl+q", "ctrl+z")
 #: Keys by another name than Textual's own.
 _NAMED = {
     "escape": "Esc",
@@ -176,7 +178,22 @@ class CoachScreen(Screen[Answer | None]):
         keys = KeyBar(group_of, GROUPS)
         keys.show(*self._in_key_bar())
         yield keys
-        yield Static("Make the window larger.", id="too-small", markup=False)
+        yield Static(
+            "Make the window larger. Until then no key does anything but Ctrl+Q, which closes.",
+            id="too-small",
+            markup=False,
+        )
+
+    def takes_first(self, event: events.Key | events.Paste) -> bool:
+        """Whether a key or pasted text goes no further: taken, or done where nobody could see it."""
+        return self._turns_away(event) or self.takes_at_once(event)
+
+    def _turns_away(self, event: events.Key | events.Paste) -> bool:
+        closes = isinstance(event, events.Key) and event.key in _UNSEEN
+        unseen = not closes and (self.has_class("-cramped") or self.has_class("-flat"))
+        if unseen:
+            self.app.bell()
+        return unseen
 
     @property
     def is_there(self) -> bool:

@@ -321,7 +321,7 @@ from coach.screens.widgets.panel import Lines
 
 WAY_IN = {
     "from": ("bench",),
-    "key": "ctrl+s",
+    "key": "ctrl+n",
     "words": "Ballad",
     "told": "Sing the ballad of the bellows boy",
 }
@@ -361,7 +361,7 @@ async def look():
             assert "Sing the ballad" in screen_text(app)
             await pilot.press("escape")
             await pilot.pause()
-            await pilot.press("ctrl+s")
+            await pilot.press("ctrl+n")
             await pilot.pause()
             assert "Blow the coals, boy." in screen_text(app)
             await pilot.press("escape")

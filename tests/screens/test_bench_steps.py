@@ -31,6 +31,35 @@ async def test_a_heat_is_one_key(shop: Shop, job: Session) -> None:
         assert "heat 1 of 2" in words_on(bench.coach)
 
 
+async def test_undo_at_a_question_is_a_no_and_takes_back_nothing_that_was_entered_before(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job, now=lambda: job.standing().last_at) as (bench, pilot):
+        await pilot.press("f2", "f2")
+        assert "Enter marks one more" in answer_on(bench.coach)
+        await pilot.press("f8")
+        assert answer_on(bench.coach).startswith("No heat is marked. Nothing is struck out")
+        assert "heat 1 of 2" in words_on(bench.coach)
+        await pilot.press("f4", "f8")
+        assert answer_on(bench.coach).startswith("The step goes on. Nothing is struck out")
+        assert "heat 1 of 2" in words_on(bench.coach)
+        await pilot.press("f8")
+        assert "heat 0 of 2" in words_on(bench.coach)
+
+
+async def test_once_the_end_is_asked_about_enter_ends_the_step_wherever_that_is_told(
+    shop: Shop, job: Session
+) -> None:
+    job.heat()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("up")
+        assert words_on(bench.coach).count("Enter asks") == 2
+        await pilot.press("f4")
+        assert "Enter finishes step 1" in words_on(bench.coach)
+        assert "Enter ends" in words_on(bench.coach)
+        assert "Enter asks" not in words_on(bench.coach)
+
+
 async def test_a_step_with_nothing_left_to_measure_is_done_at_one_key(shop: Shop, job: Session) -> None:
     job.heat()
     good_point(job)

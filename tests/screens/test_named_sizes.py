@@ -10,7 +10,7 @@ from coach.bench.shop import Shop
 from coach.quantities import Refusal
 from coach.screens.named_sizes import Named, named
 from coach.screens.widgets.entry_box import EntryBox
-from tests.bench.jobs import at_step
+from tests.bench.jobs import at_step, at_step_of
 from tests.screens.stage import answer_on, at_the_bench, words_on
 
 
@@ -132,3 +132,67 @@ def test_what_is_to_be_measured_first_goes_by_its_letters_too() -> None:
     assert named("s 36", session.standing().checks, first) == Named("eye.side", "36")
     with pytest.raises(Refusal, match="No size of this step begins with"):
         named("s 36", session.standing().checks)
+
+
+@pytest.mark.parametrize(
+    "typed", ["108 g", "108g", "mass=108 g", "hook mass 108 g", "hook mass=108 g", "hook 108 g", "hook=108 g"]
+)
+async def test_a_weight_is_that_of_the_piece_however_it_is_told(shop: Shop, typed: str) -> None:
+    hook = at_step_of("first-hook", 7)
+    async with at_the_bench(shop, hook) as (bench, pilot):
+        asked = bench.check_shown(hook.standing())
+        bench.query_one(Input).value = typed
+        await pilot.press("enter")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("hook mass 108 g: ")
+        assert bench.query_one(Input).value == ""
+        again = bench.check_shown(hook.standing())
+        assert asked is not None
+        assert again is not None
+        assert again.name == asked.name  # which is still to be read
+    read = hook.history()[-1].reading
+    assert read is not None
+    assert (read.zone, read.dimension, read.size.value) == ("hook", "mass", 108.0)
+
+
+@pytest.mark.parametrize("typed", ["108 g", "mass=108 g", "hook mass 108 g"])
+async def test_a_piece_on_its_bar_is_weighed_once_it_is_cut_off_and_the_bench_says_when(
+    shop: Shop, typed: str
+) -> None:
+    hook = at_step_of("first-hook", 3)
+    entries = hook.standing().last_entry
+    async with at_the_bench(shop, hook) as (bench, pilot):
+        bench.query_one(Input).value = typed
+        await pilot.press("enter")
+        await pilot.pause()
+        told = "! The hook hangs on its bar until step 6 cuts it off: weigh it after that."
+        assert answer_on(bench.coach) == told
+    assert hook.standing().last_entry == entries
+
+
+async def test_a_weight_goes_to_the_slug_where_that_is_asked_for(shop: Shop) -> None:
+    hook = at_step_of("first-hook", 8)
+    hook.read("plate.slug", "3 g")
+    async with at_the_bench(shop, hook) as (bench, pilot):
+        bench.ask_for("plate.slug")
+        shown = bench.check_shown(hook.standing())
+        assert shown is not None
+        if shown.name == "plate.slug":
+            bench.query_one(Input).value = "3 g"
+            await pilot.press("enter")
+            await pilot.pause()
+            assert answer_on(bench.coach).startswith("plate slug 3 g")
+
+
+async def test_weighing_is_found_by_its_name_and_waits_in_the_box_for_the_scales(shop: Shop) -> None:
+    hook = at_step_of("first-hook", 7)
+    async with at_the_bench(shop, hook) as (bench, pilot):
+        await pilot.press("ctrl+p", *"weigh")
+        await pilot.pause()
+        assert "Nothing is called" not in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "mass="
+        await pilot.press(*"108 g", "enter")
+        await pilot.pause()
+        assert answer_on(bench.coach).startswith("hook mass 108 g: ")

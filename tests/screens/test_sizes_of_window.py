@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual import events
 from textual.widgets import Input
 
 from coach.bench.session import Session
@@ -125,6 +126,31 @@ async def test_below_the_floor_the_window_asks_to_be_larger(
         await pilot.pause()
         assert bench.query_one(Input).value == "8.1"
         assert bench.query_one(Input).has_focus
+
+
+@pytest.mark.parametrize("size", [(20, 6), (80, 8)])
+async def test_where_nothing_can_be_seen_no_key_does_anything(
+    shop: Shop, job: Session, size: tuple[int, int]
+) -> None:
+    """F8 struck a heat out, F2 counted one, while the window only asked to be larger."""
+    job.heat()
+    entries = job.standing().last_entry
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", ".")
+        await resized(bench.coach, pilot, *size)
+        await pilot.pause()
+        assert "no key does anything but Ctrl+Q" in words_on(bench.coach)
+        await pilot.press("f8", "f2", "f4", "f4", "9", "enter", "escape", "escape", "escape")
+        bench.coach.post_message(events.Paste("9\n"))
+        await pilot.pause()
+        assert job.standing().last_entry == entries
+        await resized(bench.coach, pilot, 80, 24)
+        await pilot.pause()
+        assert bench.coach.screen is bench
+        assert bench.query_one(Input).value == "8."
+        await pilot.press("1", "enter")
+        await pilot.pause()
+    assert job.standing().last_entry == entries + 1
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (160, 48), (200, 60)])
