@@ -180,3 +180,19 @@ def test_nothing_is_on_plan_beside_a_size_told_outside_of_the_drawing(
         told = job.standing()
         if any(size.state is not SizeState.GOOD for size in told.sizes):
             assert told.verdict is not PlanState.ON_PLAN
+
+
+def test_nothing_is_cut_by_a_length_that_nobody_read_before_it_is_measured() -> None:
+    """A cut cannot be undone, and a reading costs nothing (common practice, no source)."""
+    job = at_step("cold-chisel", 2)
+    for _ in range(4):
+        job.heat()
+    for name, size in (("end_width", "23.5"), ("end_thickness", "3.4"), ("thickness", "16")):
+        job.read(f"edge.{name}", size, insist=True)
+    ways = job.ways_back()
+    (cut,) = (way for way in ways if way.name == "too-much-metal-cut-edge-length")
+    assert write(cut.title).startswith("Measure the edge length first. Cut ")
+    assert ways[0].name != cut.name
+    job.read("edge.length", "68", insist=True)
+    (cut,) = (way for way in job.ways_back() if way.name == "too-much-metal-cut-edge-length")
+    assert write(cut.title).startswith("Cut ")

@@ -64,6 +64,8 @@ class Stands(NamedTuple):
 
 #: A remedy that does not better the chance by more than this is no way back from what is wrong (judgement).
 _WORTH = 0.01
+#: Between tight and a new piece, which has 1.5 (our choice).
+_UNREAD_RANK = 1.25
 
 
 @cache
@@ -137,11 +139,15 @@ def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
         reason=stands.reason,
         again=idea.again,
     )
-    return Offer(way, idea, _rank(way, outside=idea.outside))
+    return Offer(way, idea, _rank(way, outside=idea.outside, unread=idea.unread))
 
 
-def _rank(way: WayBack, *, outside: bool) -> tuple[float, ...]:
-    """On plan before tight before off plan; a new piece comes before what stays off plan only."""
+def _rank(way: WayBack, *, outside: bool, unread: bool) -> tuple[float, ...]:
+    """On plan before tight before off plan; a new piece comes before what stays off plan only.
+
+    What is cut by a size that nobody read comes behind whatever else mends it, and before a new piece.
+    """
     state = 1.5 if way.again else float(list(PlanState).index(way.verdict))
+    state = max(state, _UNREAD_RANK) if unread else state
     soundness = float(list(Soundness).index(way.soundness))
     return state, soundness, float(outside), float(way.heats), -way.chance, way.price.value

@@ -20,7 +20,7 @@ from coach.ledger.zone_forecast import FinishedSize, ZoneForecast
 from coach.operations import Does, operation
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import NOTHING, Words
+from coach.quantities import NOTHING, Words, run_on, say
 from coach.recipe.model import Step
 
 #: What treats the steel where it is done, and nowhere else.
@@ -156,6 +156,11 @@ class Situation(NamedTuple):
         if self.course is None or self._is_left(size):
             return self.found.after.get(self.next_step, self.now)
         return self.now
+
+    def unread(self, sizes: Iterable[FinishedSize]) -> list[FinishedSize]:
+        """Those of some sizes that are told by reckoning alone."""
+        told = (self.told[size.name] for size in sizes if size.name in self.told)
+        return [size for size in told if not size.measured]
 
     def _is_left(self, size: FinishedSize) -> bool:
         return self.course is not None and (size.zone, size.dimension) in left_as_read(self.plan, self.course)
@@ -326,6 +331,15 @@ class Idea(NamedTuple):
     outside: bool = False  # whether it gives up something that the drawing asks for
     gives: Words = NOTHING  # what it gives up of that, in few words: "0.5 mm under"
     again: bool = False  # whether it starts a new piece
+    unread: bool = False  # whether it goes by a size that was only reckoned: that is measured first
+
+    def after_measuring(self, unread: Sequence[FinishedSize]) -> Idea:
+        """The same, measuring first what it goes by and nobody read: what is cut off does not grow again."""
+        if not unread:
+            return self
+        labels = run_on((size.label for size in unread), " and the ")
+        first = say("Measure the {} first. {}", labels, self.title)
+        return self._replace(title=first, unread=True)
 
 
 class Remedy(ABC):

@@ -58,7 +58,7 @@ def _cut_out(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     if cut_mm < _LEAST_CUT_MM or over_mm > _MOST_SHARE * length_mm:
         return
     gone_mm3 = over_mm * area_mm2
-    yield Idea(
+    idea = Idea(
         about=zone,
         title=say("Cut {} out of the {} and weld it", mm(cut_mm), zone),
         changes=say(
@@ -77,3 +77,4 @@ def _cut_out(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
             "the line"
         ),
     )
+    yield idea.after_measuring(situation.unread([size]))

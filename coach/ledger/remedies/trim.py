@@ -114,7 +114,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     if off_mm > _MOST_CUT_SHARE * length_mm:
         return
     how = "Grind" if situation.is_hard_at(size.zone) else "Cut"
-    yield Idea(
+    cut = Idea(
         about=f"cut.{size.name}",
         title=say("{} {} off the {}'s end now", how, mm(off_mm), size.zone),
         changes=say("The {} then comes out at {}.", size.label, mm(aim_mm)),
@@ -128,6 +128,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
             "; ",
         ),
     )
+    yield cut.after_measuring(situation.unread([size]))
 
 
 def _length_of(form: Form, volume_mm3: float, *, from_finish: bool) -> float:

@@ -49,7 +49,7 @@ def _idea(situation: Situation, over: list[FinishedSize]) -> Idea:
     )
     sizes = (say("{} to {}", size.label, mm(size.wanted.limits.nominal)) for size in over)
     off = (mm(size.expected.value - size.wanted.limits.nominal) for size in over)
-    return Idea(
+    trimmed = Idea(
         about=zone,
         title=say("Trim the {}", run_on(sizes, ", ")),
         changes=say(
@@ -61,3 +61,4 @@ def _idea(situation: Situation, over: list[FinishedSize]) -> Idea:
         ),
         caution=as_words("wheels and dust: eyes and lungs covered, the guard in its place"),
     )
+    return trimmed.after_measuring(situation.unread(over))
