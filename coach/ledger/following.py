@@ -242,8 +242,7 @@ class _Going:
         worked = self._work_between(reading, cold)
         unformed = unformed_mm(self._plan, self._now, self._step, reading, self._believed)
         surprise = surprise_of(self._now, reading, unformed)
-        stage = self._stages.get(reading.zone)
-        name = self._name(reading)
+        stage, name = self._stages.get(reading.zone), self._name(reading)
         far_past = name in self._so_far.asked and stage is not None and is_far_past(stage, reading, cold)
         bound = bound_passed(self._start, self._now, stage, reading, cold, self._believed)
         odd = far_past or bound is not None
