@@ -80,11 +80,9 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
             f"{side} than {write_figure(impossible, shown)}. {_AGAIN}"
         )
     if reading.questioned and reading.looked_for is not None:
-        looked, limits = reading.looked_for, check.wanted.limits if check.wanted is not None else None
-        if limits is not None and abs(reading.cold.value - looked.value) <= COVERAGE * (looked.doubt or 0.0):
-            below = reading.cold.value < limits.low  # not so far from what was looked for, but past the step
-            bound = write_figure(Figure(limits.low if below else limits.high, check.kind), shown)
-            side = "under" if below else "over"
+        limits = check.wanted.limits if check.wanted is not None else None
+        if (past := past_the_step(check, reading)) is not None:
+            side, bound = past[0], write_figure(past[1], shown)
             return f"{told}: doubted, for it is far {side} the {bound} that this step works to. {_AGAIN}"
         if check.dimension == MARK and limits is not None:  # no place on a bar is impossible
             off = Figure(abs(reading.cold.value - limits.nominal), check.kind, reading.cold.doubt)
@@ -111,6 +109,20 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         wanted, run = (write_wanted(one, shown) for one in (reading.judged.soaked, reading.judged.wanted))
         told += f" A colour tells of a run of minutes, where {run} does what a soak at {wanted} does."
     return told
+
+
+def past_the_step(check: Check, reading: SizeRead) -> tuple[str, Figure] | None:
+    """The side and the limit of the step that a doubted reading is held against; None for any other doubt.
+
+    It is not so far from what was looked for, and that with its doubt would tell of no reason to doubt it.
+    """
+    looked, limits = reading.looked_for, check.wanted.limits if check.wanted is not None else None
+    if looked is None or limits is None:
+        return None
+    if abs(reading.cold.value - looked.value) > COVERAGE * (looked.doubt or 0.0):
+        return None
+    below = reading.cold.value < limits.low
+    return "under" if below else "over", Figure(limits.low if below else limits.high, check.kind)
 
 
 def _of_test(check: Check, outcome: float) -> str:

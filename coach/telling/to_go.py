@@ -17,7 +17,7 @@ from coach.quantities import Figure, Wanted, counted
 from coach.quantities.figure import Kind
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Tone
-from coach.telling.reading import cold_size, distance
+from coach.telling.reading import cold_size, distance, past_the_step
 from coach.telling.writing import Shown
 
 _UNIT: Final = re.compile(r"\s?(?P<unit>[^\W\d]+[²³]?|°[CF]?|%)$")
@@ -79,9 +79,8 @@ def to_go(check: Check, shown: Shown) -> ToGo:
         told = "1 pass 2 doubt 3 fail" if check.kind is Kind.TEST else "not read"
         return ToGo("·", "", "to go", told, tone=Tone.QUIET)
     if reading.questioned:
-        return ToGo(
-            "?", _number(reading.size, shown), "not counted", "read it again", _looked(reading, shown)
-        )
+        looked = _looked(check, reading, shown)
+        return ToGo("?", _number(reading.size, shown), "not counted", "read it again", looked)
     if check.kind is Kind.TEST:
         return _of_test(reading)
     if reading.old:
@@ -144,11 +143,14 @@ def _of_test(reading: SizeRead) -> ToGo:
     return ToGo(sign, "", result.value, result.value, tone=tone)
 
 
-def _looked(reading: SizeRead, shown: Shown) -> str:
+def _looked(check: Check, reading: SizeRead, shown: Shown) -> str:
+    """What a questioned reading is held against."""
     possible = reading.least_possible or reading.most_possible
     if possible is not None:
         side = "least" if reading.least_possible is not None else "most"
         return f"the {side} is {write_figure(possible, shown, 'n')}"
+    if (past := past_the_step(check, reading)) is not None:
+        return f"far {past[0]} {write_figure(past[1], shown, 'n')}"
     if reading.looked_for is None:
         return "read it again"
     return f"looked for {write_figure(reading.looked_for, shown, '±')}"

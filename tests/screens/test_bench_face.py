@@ -205,6 +205,18 @@ def test_a_size_that_is_questioned_is_not_what_there_is_to_go() -> None:
     assert verdict.label == "ON PLAN"
 
 
+@pytest.mark.parametrize("size", ["2", "1.5"])
+def test_a_questioned_size_is_told_with_what_refuses_it_and_no_doubt_that_it_lies_within(size: str) -> None:
+    """The edge's end is drawn to 4 ±0.4, so 3.6 at the least; "looked for 4 ±9" would refuse neither."""
+    session = at_step_of("cold-chisel", 2)
+    session.heat()
+    session.read("edge.end_thickness", size)
+    check = next(one for one in session.standing().checks if one.name == "edge.end_thickness")
+    assert check.is_questioned
+    _, to_go, _, _ = bench_blocks(session.standing(), check, None, MM)
+    assert (to_go.figure, to_go.caption) == (f"?{size}", "far under 3.6")
+
+
 def test_a_weld_shows_its_heat_until_its_heats_are_taken() -> None:
     session = at_step(7)  # the steel of the invented hammer's face is welded on
     standing = session.standing()
