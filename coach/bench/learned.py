@@ -75,18 +75,24 @@ def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
 
 def _of_a_steel(own: OwnSteel) -> LearnedOfShop:
     row, curve = own.published, own.curve
+    off, steel = (
+        Figure(curve.offset_hrc, Kind.HARDNESS, curve.doubt_hrc),
+        say("{}, {}", row.name, row.column.specimen),
+    )
     most = max(own.lessons, key=lambda one: abs(one.moved_hrc))
     reading, step = most.outcome.mark.reading, most.step
     size = Figure(reading.size_mm, kind_of(step, reading.dimension))
     up = most.moved_hrc > 0.0
     by = Teacher(most.outcome.mark.entry, step.number, reading.zone, reading.dimension, size, up, None)
+    if abs(most.moved_hrc) < _WORTH_NAMING:
+        return LearnedOfShop(OfShop.TEMPER, off, Figure(0.0, Kind.HARDNESS), None, 0, steel)
     return LearnedOfShop(
         OfShop.TEMPER,
-        Figure(curve.offset_hrc, Kind.HARDNESS, curve.doubt_hrc),
+        off,
         Figure(0.0, Kind.HARDNESS),
         by,
         len(own.lessons) - 1,
-        say("{}, {}", row.name, row.column.specimen),
+        steel,
     )
 
 

@@ -28,6 +28,8 @@ HARDNESS, FILE_TEST = "hardness", "file_test"
 
 #: Standard uncertainty of a hardness tester of the shop on ground steel, HRC (common practice, no source).
 TESTER_DOUBT_HRC = 0.7
+#: What is no thicker than this, in mm, hardens right through in its own bath (judgement).
+_THIN_MM = 3.0
 #: The slope of a curve is taken over so many °C to either side (our choice).
 _SLOPE_C = 5.0
 
@@ -155,7 +157,29 @@ def _taught(was: OwnSteel, treated: Step, metal: Grade, outcome: Outcome, read_i
     result = Result.of(reading.size_mm)
     if result is Result.DOUBT or (result is Result.FAIL and treated.does(Does.QUENCHES)):
         return None  # a quench that did not take tells nothing of what a temper leaves
-    return was.curve.after_file(hrc, skates=result is Result.PASS, doubt_hrc=doubt_hrc)
+    return was.curve.after_file(
+        hrc,
+        skates=result is Result.PASS,
+        doubt_hrc=doubt_hrc,
+        most_hrc=_through_above_hrc(was.published, metal),
+    )
+
+
+def _through_above_hrc(row: TemperingRow, metal: Grade) -> float:
+    """How much harder the same steel is hardened right through, HRC, whatever it is tempered at; 0 or more.
+
+    A file skates over the skin of a thick piece, and makes it no harder than a thin one.
+    """
+    from coach.metals.tempering_table import tempering_row
+    from coach.quantities.between import between
+
+    bath = metal.quench.medium if metal.quench is not None else ""
+    through = tempering_row(metal.name, _THIN_MM, bath)
+    if through is None or through.column is row.column:
+        return 0.0
+    (first_c, _), (last_c, _) = through.points[0], through.points[-1]
+    inside = [(at_c, hrc) for at_c, hrc in row.points if first_c <= at_c <= last_c]
+    return max(min((between(through.points, at_c) - hrc for at_c, hrc in inside), default=0.0), 0.0)
 
 
 def expected_hrc(

@@ -7,7 +7,7 @@ for those of a file, and there but little.
 
 from __future__ import annotations
 
-from math import hypot, sqrt
+from math import hypot, inf, sqrt
 from typing import Final, NamedTuple
 
 from coach.metals.tempering_table import TemperingRow
@@ -30,6 +30,7 @@ class OwnCurve(NamedTuple):
 
     offset_hrc: float
     doubt_hrc: float  # one standard deviation
+    harder_doubt_hrc: float | None = None  # the same to the harder side, where a file only told of the softer
 
     def after_tester(self, expected_hrc: float, read_hrc: float, doubt_hrc: float) -> OwnCurve:
         """The same after a hardness was measured where the published curve gives `expected_hrc`.
@@ -45,11 +46,15 @@ class OwnCurve(NamedTuple):
         off = read_hrc - expected_hrc - self.offset_hrc
         return OwnCurve(self.offset_hrc + gain * off, sqrt((1.0 - gain) * variance))
 
-    def after_file(self, expected_hrc: float, *, skates: bool, doubt_hrc: float = 0.0) -> OwnCurve:
+    def after_file(
+        self, expected_hrc: float, *, skates: bool, doubt_hrc: float = 0.0, most_hrc: float = inf
+    ) -> OwnCurve:
         """The same after a file was tried where the published curve gives `expected_hrc`.
 
         A file that skates says "at least FILE_HRC", one that bites "less": the mean and the deviation of the
-        normal distribution that is left. What it had to be expected to do moves it hardly at all. Source:
+        normal distribution that is left. What it had to be expected to do moves it hardly at all. One that
+        skates tells nothing of how much harder it may be, and lifts the offset to `most_hrc` at the most:
+        that of the same steel hardened right through. Source:
         moments of a normal distribution times a cumulative one, C. E. Rasmussen and C. K. I. Williams,
         Gaussian Processes for Machine Learning, 2006, eq. 3.85 and 3.86 (from memory).
 
@@ -63,18 +68,25 @@ class OwnCurve(NamedTuple):
         hazard = _hazard(z)
         offset = self.offset_hrc + sign * variance / whole * hazard
         left = variance * (1.0 - variance / whole**2 * hazard * (z + hazard))
-        return OwnCurve(offset, sqrt(max(left, 0.0)))
+        if not skates:
+            return OwnCurve(offset, sqrt(max(left, 0.0)))
+        offset = min(offset, max(most_hrc, self.offset_hrc))
+        return OwnCurve(offset, sqrt(max(left, 0.0)), self.harder_doubt_hrc or self.doubt_hrc)
 
     def row(self, published: TemperingRow) -> TemperingRow:
         """The published row as the smith's own: higher or lower, and as doubtful as it is now."""
-        share = self.doubt_hrc / untaught(published).doubt_hrc
+        whole_hrc = untaught(published).doubt_hrc
+        share, harder_share = (
+            self.doubt_hrc / whole_hrc,
+            (self.harder_doubt_hrc or self.doubt_hrc) / whole_hrc,
+        )
         own = published._replace(
             points=tuple((at_c, hrc + self.offset_hrc) for at_c, hrc in published.points),
             up_to=tuple((at_c, hrc + self.offset_hrc) for at_c, hrc in published.up_to),
             down_to=tuple((at_c, hrc + self.offset_hrc) for at_c, hrc in published.down_to),
             softer_hrc=published.softer_hrc * share,
             beyond_hrc=published.beyond_hrc * share,
-            harder_hrc=published.harder_hrc * share,
+            harder_hrc=published.harder_hrc * harder_share,
         )
         if abs(self.offset_hrc) < _WORTH_TELLING_HRC:
             return own

@@ -14,7 +14,7 @@ from coach.telling.writing import Shown
 _UNTAUGHT = {
     OfShop.SCALE: "no reading has told otherwise yet",
     OfShop.SPREAD: "no heat has been measured yet, thickness and width, half way",
-    OfShop.TEMPER: "no hardness has been read yet",
+    OfShop.TEMPER: "a file skated, which only makes it less likely to be softer",
 }
 
 
@@ -31,6 +31,8 @@ def learned_words(learned: LearnedOfShop) -> Words:
         return say("{} {:±} × reckoned", learned.what, learned.now)
     if learned.what is OfShop.TEMPER:
         off = learned.now
+        if learned.by is None:
+            return say("{} {:±} off the table", learned.steel, off)
         way = "softer" if off.value < 0.0 else "harder"
         return say("{} {:±} {} than the table", learned.steel, off._replace(value=abs(off.value)), way)
     return say("{} {:±} (book {})", learned.what, learned.now, learned.published)

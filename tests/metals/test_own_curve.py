@@ -103,3 +103,15 @@ def test_a_row_is_told_as_the_smiths_own_and_by_its_smaller_doubt() -> None:
     assert 57.0 < own.hrc < published.hrc
     assert own.doubt_hrc < published.doubt_hrc
     assert "3 HRC softer than the table" in write(curve.row(row).stands)
+
+
+def test_a_file_that_skates_cuts_off_what_is_softer_and_lifts_no_higher_than_it_is_told() -> None:
+    # A file skates from some 60 HRC on (from memory): of steel that may have 58 it says that it is
+    # not much softer, and nothing of how much harder it may be (common practice, no source).
+    before = OwnCurve(0.0, 5.0)
+    after = before.after_file(58.0, skates=True, most_hrc=0.0)
+    assert after.offset_hrc == 0.0
+    assert after.doubt_hrc < 4.0
+    assert after.harder_doubt_hrc == 5.0
+    assert after.after_tester(58.0, 57.0, 0.7).harder_doubt_hrc is None
+    assert OwnCurve(2.0, 1.0).after_file(58.0, skates=True, most_hrc=0.0).offset_hrc == 2.0
