@@ -5,6 +5,8 @@ from __future__ import annotations
 from coach.fire.limits import burns_above
 from coach.ledger.course import Outcome
 from coach.ledger.hot_work import steels_of
+from coach.ledger.left_soft import draw_it_back
+from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.plan import Plan
 from coach.ledger.reading import cold_reading
 from coach.ledger.tempered import row_of
@@ -12,6 +14,7 @@ from coach.ledger.verdict import Verdict
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE
+from coach.operations.shop_test import Result
 from coach.quantities.figure import Figure, Kind, Span, celsius, mm
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, run_on, say
@@ -22,6 +25,8 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
     """What is done about it; nothing where it is not out, or nothing is known."""
     if outcome is None or outcome.judged is None or outcome.verdict is not Verdict.OUT:
         return NOTHING
+    if outcome.mark.reading.dimension == FILE_TEST and Result.of(outcome.mark.reading.size_mm) is Result.PASS:
+        return draw_it_back(plan, outcome.mark.reading.zone)
     todo, dimension = operation(step.operation), outcome.mark.reading.dimension
     if dimension in ALIKE and dimension not in step.targets:
         return _off_the_middle(plan, step, outcome)

@@ -16,6 +16,7 @@ from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.judging import is_of_tempered, wanted_apart
+from coach.ledger.left_soft import is_left_soft
 from coach.ledger.own_curves import treatment_before
 from coach.ledger.quenched_again import quenched_again
 from coach.ledger.reading import settles_cold
@@ -103,6 +104,7 @@ class Check(NamedTuple):
     waits_for: int  # a test that failed before the zone is hardened or tempered: by this step; else 0
     if_out: Words = NOTHING  # what is done about it where it is out; empty where nothing is known
     tempered: bool = False  # whether it is a test of steel tempered softer than a file, or its hardness then
+    left_soft: bool = False  # whether it is a test of steel that no step hardens
     fits: str = (
         ""  # where its reading is questioned: another size still to be read, of which it would be good
     )
@@ -116,7 +118,8 @@ class Check(NamedTuple):
     def test(self) -> ShopTest:
         """The test of the shop that it is; raises KeyError where it is none."""
         told = SHOP_TESTS[self.dimension]
-        return told.once_tempered or told if self.tempered else told
+        varied = told.once_tempered if self.tempered else told.never_hardened if self.left_soft else None
+        return varied or told
 
     @property
     def is_open(self) -> bool:
@@ -282,6 +285,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         waits_for=_waits_for(state, course.step, zone, dimension) if kind is Kind.TEST and reading else 0,
         if_out=after_out(state.plan, step, outcome),
         tempered=tempered,
+        left_soft=kind is Kind.TEST and is_left_soft(state.plan, zone, dimension),
     )
     return check._replace(how=check.test.how) if kind is Kind.TEST else check
 

@@ -13,6 +13,7 @@ from coach.bench.replay import JobState
 from coach.bench.wrong_bath import wrong_baths
 from coach.forms import said
 from coach.ledger.course import AmendmentMark, Outcome
+from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.quenched_again import quenched_again
 from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
@@ -20,6 +21,7 @@ from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations import Does, operation
 from coach.operations.measures import ALIKE, MARK
+from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Kind, Words, run_on, say
 from coach.quantities.errors import odd_in
@@ -233,7 +235,7 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
     }
     left_wrong = [(outcome, step) for outcome, step, _ in _left_wrong(state)]
     wrong = {outcome.mark.entry: after_out(state.plan, step, outcome) for outcome, step in left_wrong}
-    treated = {one.outcome.mark.entry: (one.outcome, one.step) for one in wrong_heats(state)}
+    treated = {one.mark.entry: (one, step) for one, step, _ in _not_passed(state) if _is_told(one)}
     if (burnt := _may_be_burnt(listed)) is not None:
         return run_on(
             (burnt.words, "Look for what is pitted or crumbles: it is cut off, no heat mends it."), ". "
@@ -342,10 +344,16 @@ def _what_is_wrong(outcome: Outcome) -> str:
     if outcome.verdict not in (Verdict.OUT, Verdict.MORE_TO_GO):
         return "in doubt"
     if outcome.mark.reading.dimension in SHOP_TESTS:
-        return "failed"
+        passed = Result.of(outcome.mark.reading.size_mm) is Result.PASS
+        return "shows it hard, where no step hardens it" if passed else "failed"
     if outcome.mark.reading.dimension == "soak":
         return "too short" if _is_low(outcome) else "too long"
     return "too low" if _is_low(outcome) else "too high"
+
+
+def _is_told(outcome: Outcome) -> bool:
+    """Whether it is known what is done about it, apart from another treatment: of a heat, or of a file."""
+    return outcome.mark.reading.dimension in (*OF_TREATMENT, FILE_TEST)
 
 
 def _is_low(outcome: Outcome) -> bool:

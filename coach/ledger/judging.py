@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
+from coach.ledger.left_soft import is_hard_amiss, is_left_soft
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
@@ -103,7 +104,12 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     reading = mark.reading
     kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
     if kind is Kind.TEST:
-        verdict = _VERDICTS[Result.of(reading.size_mm)]
+        result = Result.of(reading.size_mm)
+        if is_left_soft(plan, reading.zone, reading.dimension):
+            return Outcome(
+                mark, None, Judged(_of_soft(plan, reading.zone, result), 0.0, False, False), PASSED
+            )
+        verdict = _VERDICTS[result]
         if verdict is Verdict.OUT and is_of_tempered(plan, step, reading.zone, reading.dimension):
             verdict = Verdict.UNSURE  # a file bites good tempered steel too
         return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
@@ -133,9 +139,16 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     return Outcome(mark, None, judged, limits, soaked=wanted if limits != wanted else None)
 
 
+def _of_soft(plan: Plan, zone: str, result: Result) -> Verdict:
+    """What a file says of steel that no step hardens: it is to bite, and some parts may not be hard."""
+    if is_hard_amiss(plan, zone, _FILE_TEST, result):
+        return Verdict.OUT
+    return Verdict.UNSURE if result is Result.DOUBT else Verdict.GOOD
+
+
 def is_of_tempered(plan: Plan, step: Step, zone: str, test: str) -> bool:
     """Whether a test is of steel tempered softer than a file, and says something else there."""
-    if SHOP_TESTS[test].once_tempered is None:
+    if SHOP_TESTS[test].once_tempered is None or is_left_soft(plan, zone, test):
         return False
     from coach.ledger.own_curves import is_to_skate
 

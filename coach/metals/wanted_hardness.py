@@ -62,9 +62,25 @@ def struck_part(piece: str, zone: str) -> PartOfATool | None:
     >>> struck_part("hammer", "head") is None
     True
     """
+    return _named(piece, zone, "struck")
+
+
+def soft_part(piece: str, zone: str) -> PartOfATool | None:
+    """The part that is to stay soft, where a zone of a piece is called so; None of any other.
+
+    >>> soft_part("drawknife", "left tang").part, soft_part("hammer", "eye").high.value
+    ('tang', 30.0)
+    >>> soft_part("hammer", "poll") is None
+    True
+    """
+    return _named(piece, zone, "left_soft")
+
+
+def _named(piece: str, zone: str, told: str) -> PartOfATool | None:
+    """The part of which the table tells something and that a zone of a piece is named as."""
     called = f" {piece} {zone}".casefold().split()
     for part, one in _file()["parts"].items():
-        names = [name.split() for name in (part, *one.get("also", ()))] if one.get("struck") else []
+        names = [name.split() for name in (part, *one.get("also", ()))] if one.get(told) else []
         if any(called[-len(name) :] == name for name in names):
             return _by_part()[part]
     return None

@@ -72,3 +72,4 @@ class ShopTest(NamedTuple):
     as_it_heats: bool = False  # whether it is made in the fire, and so holds for the heat taken next
     of_work: tuple[Does, ...] = ()  # what it can only be made of: a zone that such a step works
     once_tempered: ShopTest | None = None  # the same on steel tempered softer than a file; None where alike
+    never_hardened: ShopTest | None = None  # the same on steel that no step hardens; None where alike

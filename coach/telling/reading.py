@@ -94,7 +94,7 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
     if check.kind is Kind.MASS and reading.looked_for is not None:
         return f"{told}: {_of_mass(reading.cold, reading.looked_for, shown)}"
     if check.kind is Kind.TEST:
-        return f"{told}{_of_test(check, reading.size.value)}"
+        return f"{told}{_of_test(check, reading.size.value, shown)}"
     if reading.judged is None:
         return f"{told}: noted."
     if reading.judged.outdone_by is not None:
@@ -125,9 +125,13 @@ def past_the_step(check: Check, reading: SizeRead) -> tuple[str, Figure] | None:
     return "under" if below else "over", Figure(limits.low if below else limits.high, check.kind)
 
 
-def _of_test(check: Check, outcome: float) -> str:
+def _of_test(check: Check, outcome: float, shown: Shown) -> str:
     """What to do after a test; a pass is no proof, so nothing more is said of it."""
     told, result = check.test, Result.of(outcome)
+    if check.left_soft and check.verdict is Verdict.OUT:
+        return f": hard, where it is to be soft. {write(check.if_out, shown)}"
+    if check.left_soft and result is Result.FAIL:
+        return f"; {told.after_fail}."
     if result is not Result.PASS and check.verdict is Verdict.GOOD:
         skin = "" if check.tempered else " Over steel so hard a file bites a soft skin alone: grind it off."
         return f": settled by the hardness that was measured.{skin}"

@@ -20,6 +20,15 @@ _TEMPERED = ShopTest(
     ),
 )
 
+_NEVER_HARDENED = ShopTest(
+    how=(
+        "Draw a sharp file over a clean spot. No step hardens this part, and the file is to bite: it has "
+        "failed the test when it bites, as it should, and passed when it skates."
+    ),
+    after_doubt="grind the spot a little deeper and try again",
+    after_fail="it is soft, as it should be: no step hardens it",
+)
+
 TEST = ShopTest(
     how="Grind a spot clean beside the edge and draw a sharp file over it: pass when it skates.",
     after_doubt="grind the spot a little deeper and try again",
@@ -27,4 +36,5 @@ TEST = ShopTest(
     first="Grind a spot clean and try again first: a soft skin fails the test over hard steel.",
     mended_by=(Does.QUENCHES,),
     once_tempered=_TEMPERED,
+    never_hardened=_NEVER_HARDENED,
 )
