@@ -35,7 +35,7 @@ class RowList(PickList[Thing]):
 
 
 def beside_sign(lines: Iterable[Content], width: int) -> Content:
-    """Lines told of one thing, each set in so many cells with the place of the sign left free before it.
+    r"""Lines told of one thing, each set in so many cells with the place of the sign left free before it.
 
     >>> beside_sign([Content("1 Upset it"), Content("no extra heat")], 12).plain
     '  1 Upset it\n  no extra\n  heat'
