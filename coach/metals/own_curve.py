@@ -38,8 +38,9 @@ class OwnCurve(NamedTuple):
         The offset goes part of the way to what was read, by the two doubts: K = P / (P + R). Source: the
         scalar Kalman update, A. Gelb, Applied Optimal Estimation, 1974, 4.2 (from memory).
 
-        >>> [round(one, 2) for one in OwnCurve(0.0, 1.0).after_tester(57.0, 59.0, 1.0)]
-        [1.0, 0.71]
+        >>> then = OwnCurve(0.0, 1.0).after_tester(57.0, 59.0, 1.0)
+        >>> round(then.offset_hrc, 2), round(then.doubt_hrc, 2)
+        (1.0, 0.71)
         """
         variance = self.doubt_hrc**2
         gain = variance / (variance + doubt_hrc**2)
