@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.bench.after_out import after_out
 from coach.bench.by_hand import to_measure
 from coach.bench.gauged import BY_GAUGES, usual_gauge
+from coach.bench.heat_treated import replaced_hardness
 from coach.bench.meant_for import may_be_of
 from coach.bench.replay import JobState
 from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
@@ -55,6 +56,8 @@ class Judgement(NamedTuple):
     by_eye: bool  # whether the step asks for no gauge, and none was taken: an eye is all there is
     cold_tells: bool = False  # whether the same gauge could settle it on cold metal, and not on hot
     soaked: Wanted | None = None  # what is wanted of the soak that `wanted`, for a run of colours, stands for
+    mean: Figure | None = None  # of a hardness: of it and those before it, where it is judged by their mean
+    mean_of: int = 1  # of how many; 1 where it is judged alone
     outdone_by: Figure | None = None  # an earlier reading of the treatment that was more, and counts
 
 
@@ -352,21 +355,8 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         old=outcome.old,
         judged=_judgement(outcome, course, cold, kind, coarse) if outcome.counts else None,
         against=outcome.against,
-        replaces=_replaced(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
+        replaces=replaced_hardness(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
     )
-
-
-def _replaced(outcome: Outcome, course: Course) -> Figure | None:
-    """The hardness that was read before it in the step, where that was another."""
-    before = None
-    for one in course.outcomes:
-        if one.mark.entry == outcome.mark.entry:
-            break
-        if one.counts and one.mark.reading[:2] == outcome.mark.reading[:2]:
-            before = one.mark.reading.size_mm
-    if before is None or before == outcome.mark.reading.size_mm:
-        return None
-    return Figure(before, Kind.HARDNESS)
 
 
 def _judgement(
@@ -390,6 +380,8 @@ def _judgement(
         by_eye=kind is not Kind.TEST and outcome.mark.reading.gauge == course.step.gauge == BY_EYE,
         cold_tells=judged.too_coarse and settles_cold(outcome.mark.reading, limits),
         soaked=Wanted(outcome.soaked, kind) if outcome.soaked is not None else None,
+        mean=Figure(round(outcome.mean_hrc, 1), kind) if outcome.mean_of > 1 else None,
+        mean_of=outcome.mean_of,
         outdone_by=None if outcome.outdone_by is None else Figure(outcome.outdone_by.size_mm, kind),
     )
 

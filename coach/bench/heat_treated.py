@@ -10,6 +10,7 @@ from coach.ledger.course import Course, Outcome
 from coach.ledger.verdict import Verdict
 from coach.operations import Does
 from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities.figure import Figure, Kind
 from coach.recipe.model import Step
 
 HARDNESS: Final = "hardness"
@@ -71,6 +72,19 @@ def is_hardness_told(state: JobState, number: int) -> bool:
     return any(
         one.counts and one.mark.reading.dimension == HARDNESS for course in here for one in course.outcomes
     )
+
+
+def replaced_hardness(outcome: Outcome, course: Course) -> Figure | None:
+    """The hardness that was read before it in the step, where it was another and does not count with it."""
+    before = None
+    for one in course.outcomes:
+        if one.mark.entry == outcome.mark.entry:
+            break
+        if one.counts and one.mark.reading[:2] == outcome.mark.reading[:2]:
+            before = one.mark.reading.size_mm
+    if outcome.mean_of > 1 or before is None or before == outcome.mark.reading.size_mm:
+        return None
+    return Figure(before, Kind.HARDNESS)
 
 
 def _lasts(wrong: WrongHeat | None, step: Step) -> bool:

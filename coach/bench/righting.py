@@ -265,7 +265,8 @@ def _what_to_do(state: JobState, failed: Right) -> Words | str:
 def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
     """Tests, hardnesses and heats of hardening that are not good, each with its step, and whether it failed.
 
-    A doubt mends no failure: what failed has failed until it passes.
+    A doubt mends no failure: what failed has failed until it passes. But a hardness inside its limits, near
+    one of them, asks for no more than another measurement.
     """
     latest: dict[tuple[str, str], tuple[Outcome, Step, bool]] = {}
     for one in state.courses():
@@ -285,13 +286,20 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
                     latest = {
                         of: one for of, one in latest.items() if of[0] != name[0] or not _is_early(of[1])
                     }
-                failed_before = name in latest and latest[name][2] and outcome.verdict is not Verdict.GOOD
+                failed_before = name in latest and latest[name][2] and not _is_inside(outcome)
                 latest[name] = outcome, one.step, outcome.verdict is Verdict.OUT or failed_before
     for outcome, step, failed in latest.values():
         if outcome.verdict not in (None, Verdict.GOOD):
             yield outcome, step, failed
     for wrong in wrong_heats(state):
         yield wrong.outcome, wrong.step, True
+
+
+def _is_inside(outcome: Outcome) -> bool:
+    """Whether it is good, or a hardness that is in doubt inside its limits."""
+    if outcome.judged is None or outcome.mark.reading.dimension != HARDNESS:
+        return outcome.verdict is Verdict.GOOD
+    return outcome.judged.beyond_mm <= 0.0
 
 
 def _tells_of_quench(dimension: str) -> bool:

@@ -71,6 +71,8 @@ class Outcome(NamedTuple):
     )
     outdone_by: Reading | None = None  # an earlier reading of the same treatment that was more, and counts
     other_mm: float | None = None  # of a cheek: the other as it was read, cold; None where it was not
+    mean_of: int = 1  # of how many hardnesses of one treatment it is judged by the mean
+    mean_hrc: float = 0.0  # that mean, where they are more than one
     against: Words = NO_WORDS  # what else was read that it contradicts, where it is questioned for that
 
     @property

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from math import sqrt
+from statistics import fmean
 
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.left_soft import is_hard_amiss, is_left_soft
@@ -15,7 +17,7 @@ from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE, CENTRE, MEASURED, PASSED, with_margin
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Kind, Limits
+from coach.quantities import COVERAGE, Kind, Limits
 from coach.recipe.model import Step
 
 _VERDICTS = {
@@ -25,6 +27,8 @@ _VERDICTS = {
 }
 
 _FILE_TEST, _HARDNESS, _SOAK = "file_test", "hardness", "soak"
+#: What is read of a treatment itself.
+_OF_TREATMENT = ("temperature", _SOAK)
 #: What may contradict what else was read of a heat treatment, or what was asked of it.
 _SPEAKS_AGAINST = (_FILE_TEST, _HARDNESS, "magnet", "soak", "temperature")
 #: What is done to steel stays done though it be less later: how hot it was, and how long.
@@ -129,6 +133,8 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
         doubt = reading.hot_doubt_c or doubt
     grows = operation(step.operation).GROWS.get(reading.dimension) if reading.zone in step.zones else None
     judged = judge(reading.size_mm, doubt, limits, grows=grows)
+    if kind is Kind.HARDNESS:
+        judged = judged._replace(too_coarse=False)  # several of them settle what one cannot
     if judged.verdict is Verdict.GONE_PAST:
         judged = judged._replace(verdict=Verdict.OUT)  # a bend can be opened again
     if reading.dimension == _SOAK and step.does(Does.QUENCHES) and judged.verdict is Verdict.OUT:
@@ -162,6 +168,7 @@ def in_one_light(
     places = {mark.entry: place for place, mark in enumerate(as_typed)}
     lit = [in_light_of_others(plan, step, one, outcomes, marks) for one in outcomes]
     lit = [beside_its_like(step, one, outcomes) for one in lit]
+    lit = [as_one_measurement(one, as_typed) for one in lit]
     lit = [beside_its_hardness(one, outcomes) for one in lit]
     lit.sort(key=lambda one: places[one.mark.entry])
     if not any(one.mark.reading.dimension in _SPEAKS_AGAINST for one in lit):
@@ -196,6 +203,39 @@ def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -
     limits = with_margin(Limits(mean_mm, mean_mm, mean_mm, stated=False), MEASURED[Kind.LENGTH].margin)
     judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
     return outcome._replace(judged=judged, limits=limits)
+
+
+def as_one_measurement(outcome: Outcome, as_typed: Sequence[Mark]) -> Outcome:
+    """A hardness with those before it of the same treatment that agree with it, judged by their mean.
+
+    Its standard error is that of one reading by the root of how many they are (JCGM 100:2008, 4.2.3). A heat
+    or a soak that was read between, or a reading further off than chance takes it, is of another treatment.
+    """
+    reading, limits = outcome.mark.reading, outcome.limits
+    one_doubt = MEASURED[Kind.HARDNESS].doubt
+    if reading.dimension != _HARDNESS or outcome.judged is None or limits is None or one_doubt is None:
+        return outcome
+    sizes: list[float] = []
+    begun = False
+    for mark in reversed(as_typed):
+        begun = begun or mark.entry == outcome.mark.entry
+        if not begun:
+            continue
+        if not isinstance(mark, ReadingMark):
+            break
+        if mark.reading.zone != reading.zone or mark.reading.dimension not in (_HARDNESS, *_OF_TREATMENT):
+            continue
+        off = abs(mark.reading.size_mm - fmean(sizes)) if sizes else 0.0
+        chance = COVERAGE * one_doubt * sqrt(1.0 + 1.0 / max(len(sizes), 1))
+        if mark.reading.dimension != _HARDNESS or off > chance:
+            break
+        sizes.append(mark.reading.size_mm)
+    if len(sizes) < 2:
+        return outcome
+    mean_hrc = fmean(sizes)
+    judged = judge(mean_hrc, one_doubt / sqrt(len(sizes)), limits, grows=None)
+    judged = judged._replace(too_coarse=False)
+    return outcome._replace(judged=judged, mean_of=len(sizes), mean_hrc=mean_hrc)
 
 
 def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

@@ -100,6 +100,8 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
     if reading.judged.outdone_by is not None:
         more = write_figure(reading.judged.outdone_by, shown)
         told += f": the {more} read before it counts, for it is not undone; strike that out if it was a slip"
+    if reading.judged.mean is not None:
+        told += f", {write_figure(reading.judged.mean, shown, '=')} as the mean of {reading.judged.mean_of}"
     told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
     if check.kind is Kind.HARDNESS and reading.judged.verdict is Verdict.OUT and reading.judged.below:
         told += f" {_TOO_SOFT.format(_TOO_FAR if check.tempered else '')}"

@@ -81,12 +81,12 @@ def test_a_soft_hardness_after_a_temper_is_no_contradiction_but_a_failure() -> N
     assert session.standing().questioned == ()
 
 
-def test_a_second_hardness_says_that_it_counts_instead_of_the_first() -> None:
+def test_a_second_hardness_too_far_off_says_that_it_counts_instead_of_the_first() -> None:
     session = at("temper")
     session.read("edge.hardness", "55")
     told = answer_text(session.read("edge.hardness", "57"), Shown())
     assert "instead of the 55 HRC read before" in told
-    told = answer_text(session.read("edge.hardness", "56"), Shown())
+    told = answer_text(session.read("edge.hardness", "55"), Shown())
     assert "instead of the 57 HRC read before" in told
 
 
