@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import sqrt
-from statistics import fmean
+from math import fsum, sqrt
 
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.left_soft import is_hard_amiss, is_left_soft
@@ -225,14 +224,14 @@ def as_one_measurement(outcome: Outcome, as_typed: Sequence[Mark]) -> Outcome:
             break
         if mark.reading.zone != reading.zone or mark.reading.dimension not in (_HARDNESS, *_OF_TREATMENT):
             continue
-        off = abs(mark.reading.size_mm - fmean(sizes)) if sizes else 0.0
+        off = abs(mark.reading.size_mm - fsum(sizes) / len(sizes)) if sizes else 0.0
         chance = COVERAGE * one_doubt * sqrt(1.0 + 1.0 / max(len(sizes), 1))
         if mark.reading.dimension != _HARDNESS or off > chance:
             break
         sizes.append(mark.reading.size_mm)
     if len(sizes) < 2:
         return outcome
-    mean_hrc = fmean(sizes)
+    mean_hrc = fsum(sizes) / len(sizes)
     judged = judge(mean_hrc, one_doubt / sqrt(len(sizes)), limits, grows=None)
     judged = judged._replace(too_coarse=False)
     return outcome._replace(judged=judged, mean_of=len(sizes), mean_hrc=mean_hrc)
