@@ -8,6 +8,7 @@ from coach.bench.beginnings import Plans, beginning_of
 from coach.bench.replay import replay
 from coach.log.jobs import Log
 from coach.log.kinds.hand_known import LEAST_SIZES, HandKnown
+from coach.log.kinds.reading import Reading
 
 #: So many jobs are looked at, those first that were last touched (our choice).
 _MOST_JOBS = 3
@@ -33,6 +34,8 @@ def known_hand(log: Log, plans: Plans, but: str) -> HandKnown | None:
 
 def _taught_by(log: Log, plans: Plans, job: str) -> HandKnown | None:
     entries = log.entries(job)
+    if sum(isinstance(one.body, Reading) for one in entries) < LEAST_SIZES:
+        return None  # and nothing of it need be reckoned
     state = replay(plans.of(job, beginning_of(entries)), entries)
     now = state.now
     if now is None or now.hand.sizes < LEAST_SIZES:

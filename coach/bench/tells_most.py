@@ -17,7 +17,7 @@ from coach.ledger.course import Course
 from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.wanting import is_marked_ahead
 from coach.ledger.weighing import expected_mass, surprise_of_mass
-from coach.ledger.workpiece import at_stock
+from coach.ledger.workpiece import at_stock, size_name
 from coach.operations.gauges import GAUGES, MADE_FOR_ONE
 from coach.operations.measures import MARK, MASS
 from coach.quantities.figure import Figure, Kind, grams, mm
@@ -85,10 +85,8 @@ def doubt_of_job(
         standing: where it stands.
         if_read: where it would stand if a size, by its name, were read so; None where it would not be taken.
     """
-    course = state.course() or next(
-        iter(state.courses()[-1:]), None
-    )  # finished, it is as its last step left it
-    tried = _candidates(state, course, standing.checks) if course is not None else ()
+    courses = state.courses()  # finished, it is as its last step left it
+    tried = _candidates(state, courses[-1], standing.checks) if courses else ()
     found = (_would_tell(one, standing, if_read) for one in tried)
     worth = sorted((one for one in found if one.gain >= _WORTH), key=lambda one: -one.gain)
     return DoubtOfJob(_decides(state), tuple(worth))
@@ -146,7 +144,7 @@ def _sizes(state: JobState, course: Course, asked: Container[str]) -> Iterator[_
             if size.value <= 0.0:
                 continue
             own = cold_reading(Reading(zone, dimension, size.value, gauge)).doubt_mm
-            name = f"{zone}.{dimension}"
+            name = size_name(zone, dimension)
             yield _Candidate(
                 name,
                 zone,
@@ -174,7 +172,8 @@ def _masses(state: JobState, course: Course) -> Iterator[_Candidate]:
             own = surprise_of_mass(expected, expected.value).cold.doubt_mm
             spread = hypot(expected.doubt, own)
             believed = grams(expected.value)._replace(doubt=expected.doubt)
-            yield _Candidate(f"{piece}.{MASS}", piece, MASS, believed, asked=False, spread=spread, own=own)
+            name = size_name(piece, MASS)
+            yield _Candidate(name, piece, MASS, believed, asked=False, spread=spread, own=own)
 
 
 def _would_tell(
