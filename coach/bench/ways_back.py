@@ -13,6 +13,7 @@ from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
 from coach.ledger.forecast import Forecast
+from coach.ledger.own_curves import own_curves
 from coach.ledger.remedies import Idea, Offer, Situation, Stands, offers, zones_wrong
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState
 from coach.ledger.zone_forecast import FinishedSize
@@ -40,6 +41,8 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         verdict=standing.verdict,
         heats_so_far=state.heats_total,
         failed=failed_tests(state, rights),
+        own=own_curves(state.plan, state.courses()),
+        read_in=tuple((one.step, one.outcomes) for one in state.courses()),
         wrong_marks=wrong_marks(state),
         burnt=burnt_zones(state, rights),
         left_wrong=left_wrong(state, rights),

@@ -10,6 +10,7 @@ from typing import Any, NamedTuple, TypeVar, get_args, get_type_hints
 
 from coach.forms import FormError
 from coach.ledger.belief import Change
+from coach.ledger.hotter_again import at_heats
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError
@@ -99,6 +100,7 @@ class Again(NamedTuple):
     heats: int
     tests: tuple[str, ...] = ()  # "zone.test" that it is put to besides its own
     quench: str = ""  # what it is quenched in this time; empty for what it was
+    heat_c: Limits | None = None  # the heats that it is done at this time, °C; None for those it was done at
 
 
 class TakenBack(NamedTuple):
@@ -186,6 +188,7 @@ def step_again(step: Step, again: Again) -> Step:
     title = title_again(step.title, again.quench)
     step = in_bath(step, again.quench) if again.quench else step
     done_by = operation(operation(step.operation).AGAIN_BY or step.operation)
+    step = at_heats(step, again.heat_c) if again.heat_c is not None else step
     checks = [name for name in step.checks if done_by.kind_of(name.partition(".")[2])]
     return step._replace(
         operation=done_by.NAME,
@@ -298,9 +301,9 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
 
 
 def frozen(amendment: Amendment) -> dict[str, object]:
-    """An amendment as JSON-able values; an open limit is None."""
+    """An amendment as JSON-able values; an open limit is None, and what a row does not have is left out."""
     return {
-        name: [[_plain(value) for value in row] for row in rows]
+        name: [[_plain(value) for value in row if value is not None] for row in rows]
         for name, rows in zip(Amendment._fields, amendment, strict=True)
     }
 
@@ -317,6 +320,8 @@ class NotAnAmendment(Refusal):
     """Values that are no amendment; it says, in a clause, which of them and what was expected."""
 
 
+#: How many fields a row had from the first; a job that was kept then has no more (our choice).
+_AT_FIRST: Mapping[type, int] = {Again: 5}
 #: What a file that was carried in may hold at most (our choice).
 _MOST_ROWS = 1000
 _LARGEST = 1e12
@@ -336,12 +341,12 @@ def _read_rows(name: str, row: Any, types: Sequence[object], told: object) -> tu
         raise NotAnAmendment("its {} must be a list of at most {}", name, _MOST_ROWS)
     read = []
     for values in told:
-        if not isinstance(values, list | tuple) or len(values) != len(kinds):
+        if not isinstance(values, list | tuple) or len(values) not in (len(kinds), _AT_FIRST.get(row)):
             raise NotAnAmendment("each of its {} must have {}", name, ", ".join(row._fields))
-        for (expected, is_one, _), value in zip(kinds, values, strict=True):
+        for (expected, is_one, _), value in zip(kinds, values, strict=False):
             if not is_one(value):
                 raise NotAnAmendment("its {} must hold {} where something else stands", name, expected)
-        read.append(row(*(make(value) for (_, _, make), value in zip(kinds, values, strict=True))))
+        read.append(row(*(make(value) for (_, _, make), value in zip(kinds, values, strict=False))))
     return tuple(read)
 
 
@@ -380,6 +385,11 @@ _READ: Mapping[object, tuple[str, Callable[[object], bool], Callable[[Any], obje
     int: ("a whole number", lambda value: type(value) is int and 0 <= value <= _MOST_ROWS, int),
     float: ("a number", _is_number, float),
     Limits: ("a size and its limits", _are_limits, _limits),
+    Limits | None: (
+        "a size and its limits, or nothing",
+        lambda value: value is None or _are_limits(value),
+        lambda value: None if value is None else _limits(value),
+    ),
     tuple[str, ...]: (
         "a list of names",
         lambda value: isinstance(value, list | tuple) and all(map(_is_name, value)),

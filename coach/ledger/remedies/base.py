@@ -11,8 +11,10 @@ from typing import ClassVar, NamedTuple
 from coach.ledger.amendment import Amendment, Regained
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark, left_as_read
 from coach.ledger.forecast import Forecast
+from coach.ledger.hottest_temper import ReadIn
 from coach.ledger.plan import Plan, finished_form
 from coach.ledger.skinning import Skin
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_slope
@@ -139,6 +141,8 @@ class Situation(NamedTuple):
     unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
     told: Mapping[str, FinishedSize] = MappingProxyType({})  # the sizes as they are told, by name
     burnt: tuple[str, ...] = ()  # zones that may be burnt
+    own: OwnCurves = NOT_TAUGHT  # the smith's own tempering curves
+    read_in: ReadIn = ()  # the steps of the job with what was read in each
     left_wrong: tuple[tuple[str, str, Words], ...] = ()  # what is out apart from the metal, and what mends it
 
     @property

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Final
 
 from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment, title_again
+from coach.ledger.drawn_further import drawn_further
 from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
 from coach.ledger.tempered import own_bath
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import NOTHING, Words, as_words, mm, run_on, say
+from coach.quantities import NOTHING, Words, as_words, celsius, mm, run_on, say
 from coach.recipe.model import Step
 
 
@@ -51,6 +53,10 @@ _HOTTER = (
     "A temper can always be drawn further: go 20 to 30 °C hotter than it has been, for as long, and measure "
     "the hardness again."
 )
+_DRAWN: Final = (
+    "A temper can always be drawn further: hotter than the {} it has had, to {} at the least and {} at the "
+    "most, for as long, and measure the hardness again."
+)
 
 
 def _is_cracked(situation: Situation, step: Step) -> bool:
@@ -84,7 +90,9 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     bath = own_bath(situation.plan, step) if failed.is_too_soft else ""
     tested = next((one for one in again if failed.name in one.checks), again[-1])
     wrong, anew = "in doubt since it failed" if failed.doubted else "failed", "The test is made anew."
+    further = None
     if step.does(Does.TEMPERS) and failed.is_too_hard:
+        further = drawn_further(situation.plan, step, situation.next_step, situation.own, situation.read_in)
         anew = _HOTTER
     if failed.treatment is not None:
         tested, anew = step, "It is measured anew."
@@ -102,7 +110,9 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
                 as_words(f"In {bath} this time: {step.quench} is too slow for it so thick.")
                 if bath
                 else NOTHING,
-                as_words(anew),
+                as_words(anew)
+                if further is None
+                else say(_DRAWN, *map(celsius, (further.had_c, further.heat_c.low, further.heat_c.high))),
             )
         ),
         amendment=Amendment(
@@ -113,6 +123,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
                     heats[one.number],
                     (failed.name,) if one is tested else (),
                     bath if one is step else "",
+                    further.heat_c if one is step and further is not None else None,
                 )
                 for one in again
             )
