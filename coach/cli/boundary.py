@@ -127,12 +127,12 @@ def _json(values: object, shown: Shown) -> str:
     return harmless_json(told)
 
 
-def _shown(words: Sequence[str]) -> Shown:
-    """The units asked for, also when the line is wrong otherwise."""
+def _shown(words: Sequence[str], error: Exception | None = None) -> Shown:
+    """The units asked for, also when the line is wrong otherwise; else those of the file that is refused."""
     from coach.cli.line import wants_units
     from coach.telling.writing import Shown
 
-    return Shown(wants_units(words))
+    return Shown(wants_units(words) or getattr(error, "system", None) or "mm")
 
 
 def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int:
@@ -143,13 +143,14 @@ def _print_trouble(error: Exception, words: Sequence[str], as_json: bool) -> int
         return PIPE_CLOSED
     from coach.cli.trouble import what_happened
 
-    code, sentence, values = what_happened(error, words, _shown(words))
+    shown = _shown(words, error)
+    code, sentence, values = what_happened(error, words, shown)
     from coach.telling.harmless import harmless
 
     for line in sentence.splitlines():
         say_aside(harmless(line))
     if as_json:
         values = {"error": sentence, **values}
-        if _written(f"{_json(values, _shown(words))}\n", None, is_heard=True) == PIPE_CLOSED:
+        if _written(f"{_json(values, shown)}\n", None, is_heard=True) == PIPE_CLOSED:
             return PIPE_CLOSED
     return code

@@ -109,10 +109,12 @@ def wants_json(words: Sequence[str]) -> bool:
     return "--json" in takewhile("--".__ne__, words)
 
 
-def wants_units(words: Sequence[str]) -> Literal["mm", "in"]:
-    """The units asked for, also when the line is wrong otherwise."""
+def wants_units(words: Sequence[str]) -> Literal["mm", "in"] | None:
+    """The units asked for, also when the line is wrong otherwise; None where none are asked for."""
     told = list(takewhile("--".__ne__, words))
-    return "in" if "--units=in" in told or ("--units", "in") in pairwise(told) else "mm"
+    if "--units=in" in told or ("--units", "in") in pairwise(told):
+        return "in"
+    return "mm" if "--units=mm" in told or ("--units", "mm") in pairwise(told) else None
 
 
 Run: TypeAlias = Callable[[Asked], Reply[object]]

@@ -14,5 +14,6 @@ def faults_of(error: LedgerError, text: str, source: str) -> RecipeFaults:
     from coach.recipe.faults import Fault, RecipeFaults
     from coach.recipe.whereabouts import Whereabouts
 
-    place = Whereabouts(text, source).of(error.step, error.zone)
-    return RecipeFaults([Fault(source, *place, error.words)])
+    stands = Whereabouts(text, source)
+    place = stands.of(error.step, error.zone)
+    return RecipeFaults([Fault(source, *place, error.words)], stands.system)

@@ -55,11 +55,15 @@ class Eyed(Form):
         mouths += [("far hole", self.far_mm)] if self.far_mm != self.near_mm else []
         for name, (length_mm, width_mm) in mouths:
             if width_mm >= across_mm:
-                words = "the {} width of {} leaves no wall in a {} of {}"
-                found.append(say(words, name, mm(width_mm), side, mm(across_mm)))
+                words = (
+                    "the {} width of {} leaves no wall in a {} of {}: make the hole smaller or the {} larger"
+                )
+                found.append(say(words, name, mm(width_mm), side, mm(across_mm), side))
             if length_mm >= self.length_mm:
-                words = "the {} length of {} leaves no end in a length of {}"
-                found.append(say(words, name, mm(length_mm), mm(self.length_mm)))
+                words = (
+                    "the {} length of {} leaves no end in a length of {}: make the hole smaller or the length"
+                )
+                found.append(say(f"{words} larger", name, mm(length_mm), mm(self.length_mm)))
             if self.hole == "round" and abs(length_mm - width_mm) > 1e-9 * length_mm:
                 words = "a round {} has one diameter, not {} by {}"
                 found.append(say(words, name, mm(length_mm), mm(width_mm)))

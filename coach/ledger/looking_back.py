@@ -37,6 +37,9 @@ _CLOSE_SHARE = 1e-10
 
 _NOT_AS_LEFT = "{} cannot be made where it runs short, as the scale of its heats leaves it: {}."
 
+#: What a step does not get through with the metal that the finished zone holds, and more would be too much.
+_TOO_LITTLE = "{}. The finished {} holds no more metal than that; ask for less there, or draw it larger."
+
 
 def look_back(recipe: Recipe) -> Plan:
     """Walk from the finished sizes back to the stock.
@@ -179,10 +182,12 @@ def _start_volume(
     # A tenth of spare, and steps from there: where the search begins (our choice).
     one, found = _first_guess(surplus, (wanted_mm3 - laid) * 1.1)
     other = max(one - found * 1.05, 0.05 * one)
+    refused: LedgerError | None = None
     for _ in range(_ROUNDS):
         try:
             found_other = surplus(other)
-        except LedgerError:
+        except LedgerError as error:
+            refused = error
             other = 0.5 * (one + other)  # too little to come through its steps at all
             continue
         if abs(found_other) <= _CLOSE_SHARE * wanted_mm3:
@@ -192,10 +197,22 @@ def _start_volume(
         following = other - found_other * (other - one) / (found_other - found)
         one, found = other, found_other
         other = following if following > 0.0 else 0.5 * one
+    if refused is not None:
+        refused = _refusal(surplus, one - found) or refused
+        raise LedgerError(_TOO_LITTLE, refused.words, zone).at(refused.step, refused.zone or zone)
     raise LedgerError(
         f"No amount of metal for {zone} comes out at its finished sizes: look at its steps from the first "
         f"that sets every dimension."
     ).at(zone=zone)
+
+
+def _refusal(surplus: Callable[[float], float], volume_mm3: float) -> LedgerError | None:
+    """Why so much metal does not come through its steps; None where it does."""
+    try:
+        surplus(volume_mm3)
+    except LedgerError as error:
+        return error
+    return None
 
 
 def _first_guess(surplus: Callable[[float], float], volume_mm3: float) -> tuple[float, float]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+from coach.quantities.units import System
 from coach.quantities.words import Part, Words, say
 
 
@@ -17,6 +18,9 @@ class Refusal(ValueError):
 
     BAD_NEWS: ClassVar[bool] = False
     """Whether it is the answer itself that is bad news, rather than a question that cannot be answered."""
+
+    system: System | None = None
+    """The units to tell it in where none are asked for; None where it is about no file of its own."""
 
     def __init__(self, sentence: str | Words, *parts: Part) -> None:
         """Say what is wrong.

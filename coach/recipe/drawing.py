@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from coach.forms import FormError, kinds, said
@@ -82,7 +82,7 @@ class _ZoneReader:
             shape.form(sizes)
         except FormError as error:
             words = say("{} cannot be made where it runs short: {}", self.zone, error.words)
-            self.node.fault(words)
+            self._size_in(error, limits).fault(words)
             return False
         return True
 
@@ -111,12 +111,19 @@ class _ZoneReader:
         try:
             made = shape.form({name: one.nominal for name, one in limits.items()})
         except FormError as error:
-            self.node.fault(say("{} cannot be made: {}", self.zone, error.words))
+            self._size_in(error, stated).fault(say("{} cannot be made: {}", self.zone, error.words))
             return None
         for name, size_mm in made.sizes_mm().items():
             if name not in limits:
                 limits[name] = _same(limits, shape, name, size_mm)
         return {name: limits[name] for name in form.DIMENSIONS}
+
+    def _size_in(self, error: FormError, sizes: Iterable[str]) -> Node:
+        """The size that a form's refusal names first, where the zone says one; else the zone."""
+        told = f" {words.clause(error)} "
+        named = [(told.find(f" {said(name)} "), name) for name in sizes if name in dict(self.node.items())]
+        first = min((one for one in named if one[0] >= 0), default=None)
+        return self.node if first is None else self.node.get(first[1])
 
 
 def _same(limits: Mapping[str, Limits], shape: Shape, name: str, size_mm: float) -> Limits:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from coach.quantities.refusal import Refusal
+from coach.quantities.units import System
 from coach.quantities.words import Words, as_words, run_on, say
 
 
@@ -31,7 +32,9 @@ class RecipeFaults(Refusal):
 
     BAD_NEWS = True
 
-    def __init__(self, faults: Iterable[Fault]) -> None:
+    def __init__(self, faults: Iterable[Fault], system: System | None = None) -> None:
+        """The faults, with the units that the file's own sizes are written in, where that can be told."""
+        self.system = system
         self.faults = tuple(
             sorted(set(faults), key=lambda one: (one.source, one.line, one.column, str(one.message)))
         )

@@ -211,7 +211,11 @@ def _may_be_bare(line: Line, kind: Kind, number: str, start: int, tolerance: boo
         line.fault(message, start)
         return False
     if line.unit == "in" and re.fullmatch(r"\d+", number) and int(number) >= _MOST_BARE_INCHES:
-        line.fault(f"{number} inches, or a fraction that lost its stroke? Write {number} in", start)
+        line.fault(
+            f"{number} of what, in a file in inches? Write {number} in, {number} mm, or the fraction "
+            "that lost its stroke",
+            start,
+        )
         return False
     return True
 

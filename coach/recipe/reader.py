@@ -65,7 +65,8 @@ def read_wording_faults(text: str, source: str) -> Recipe:
         for slip in meant.found
     )
     if findings.found:
-        raise RecipeFaults(findings.faults(plain.places, source))
+        system: System = "in" if unit_of(plain.tree) == "in" else "mm"
+        raise RecipeFaults(findings.faults(plain.places, source), system)
     return recipe
 
 

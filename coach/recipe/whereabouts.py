@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from coach.quantities.units import System
 from coach.recipe import words
 from coach.recipe.findings import Path, Place
 from coach.recipe.keys import unit_of
@@ -17,6 +18,7 @@ class Whereabouts:
     def __init__(self, text: str, source: str) -> None:
         plain = read_plain(text.removeprefix("\ufeff"), source)
         speller = Speller(plain.tree, unit_of(plain.tree))
+        self.system: System = "in" if unit_of(plain.tree) == "in" else "mm"  # of its bare numbers
         steps = speller.spell().get("steps")
         self._steps = steps if isinstance(steps, list) else []
         self.steps = len(self._steps)  # how many there are

@@ -7,6 +7,7 @@ import pytest
 from coach.ledger.looking_back import look_back
 from coach.ledger.questions import questions
 from coach.ledger.weigh import Cannot, weigh
+from coach.ledger.working import LedgerError
 from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 
@@ -119,3 +120,33 @@ def test_a_haft_that_stands_out_of_its_eye_too_far_is_told(proud: str, told: str
     words = [one for one in map(write, sentences) if "proud" in one]
     assert len(words) == bool(told)
     assert all(told in one for one in words)
+
+
+def test_a_hole_longer_than_the_bar_of_its_zone_is_named_at_its_punch() -> None:
+    """By hand: the finished eye holds 30 · 8 · 34 − π/4 · 20² · 8 = 5647 mm³. The slug takes 417 mm³ (a slot
+    of 36 × 6, 2 mm thick) and five heats at 0.034 mm a face some 270 mm³: 6330 mm³, 21.1 mm of bar 30 × 10.
+    """
+    strap = """\
+recipe: Strap
+pieces:
+  strap:
+    metal: mild steel
+    bar: 30 x 10
+    zones:
+      eye: 30 x 8, long 34, round hole 20
+      tail: 30 x 10, long 100
+usual: {at: yellow}
+steps:
+  - mark out: strap
+  - punch: eye, slot hole 36 x 6 through its thickness
+  - drift: eye
+  - cut: tail, cold
+"""
+    with pytest.raises(LedgerError) as refused:
+        look_back(read_recipe(strap, "strap.yaml"))
+    told = write(refused.value.words)
+    assert (refused.value.step, told[:62]) == (
+        2,
+        "Step 2, Punch the eye: the hole length of 36 mm leaves no end ",
+    )
+    assert float(told.split("a length of ")[1].split(" mm")[0]) == pytest.approx(21.1, abs=0.6)

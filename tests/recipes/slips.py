@@ -80,7 +80,7 @@ SLIPS = [
     (HAMMER, "takes up: wide then long", "takes up: wide then lnog", "lnog", "did you mean length?"),
     (HAMMER, "takes up: wide then long", "takes up: wide then wide", "wide\n        all", "twice"),
     (HAMMER, "oval hole: 24", "ovel hole: 24", "ovel", "did you mean oval hole?"),
-    (HAMMER, "24 ±1 x 14 ±0.5", "38 ±1 x 14 ±0.5", "eye:\n        size", "leaves no end"),
+    (HAMMER, "24 ±1 x 14 ±0.5", "38 ±1 x 14 ±0.5", "38 ±1 x 14", "leaves no end"),
     (HAMMER, "24 ±1 x 14 ±0.5 through its thickness", "24 ±1 x 14 ±0.5", "\n        takes",
      "which way the oval hole goes"),
     (HAMMER, "24 ±1 x 14 ±0.5", "24 ±1", " through its", "a mouth has two sizes"),

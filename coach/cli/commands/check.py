@@ -56,16 +56,16 @@ def run(asked: Asked) -> Reply[CheckedRecipes]:
     """Check each recipe; the answer is bad news when any has a fault."""
     paths = [recipe_path(wanted) for wanted in asked.recipes]
     check = _checked if len(paths) == 1 else _checked_whatever_happens
-    told = [check(path, fix=asked.fix, echo=asked.echo) for path in paths]
+    told = [check(path, asked) for path in paths]
     lines = [line for one, shown, _ in told for line in _lines(one, shown)]
     checked = CheckedRecipes(tuple(one for one, _, _ in told))
     return Reply(tuple(lines), checked, max(code for *_, code in told))
 
 
-def _checked_whatever_happens(path: Path, *, fix: bool, echo: bool) -> tuple[Checked, Shown, int]:
+def _checked_whatever_happens(path: Path, asked: Asked) -> tuple[Checked, Shown, int]:
     """The same of one of several recipes, of which the others are told whatever this one does."""
     try:
-        return _checked(path, fix=fix, echo=echo)
+        return _checked(path, asked)
     except Exception as error:
         code, trouble, _ = what_happened(error, ["check", str(path)], Shown())
         return Checked(str(path), False, "", 0, None, None, (), (), (), (), trouble=trouble), Shown(), code
@@ -131,9 +131,9 @@ _NO_MARGIN: Final = (
 )
 
 
-def _checked(path: Path, *, fix: bool, echo: bool) -> tuple[Checked, Shown, int]:
+def _checked(path: Path, asked: Asked) -> tuple[Checked, Shown, int]:
     """One recipe read and weighed, the units to tell it in, and the exit code that it asks for."""
-    allowances = _fixed(path) if fix else ()
+    allowances = _fixed(path) if asked.fix else ()
     from coach.bench.in_file import questions_in_file
     from coach.bench.outlook import outlook
     from coach.ledger.looking_back import look_back
@@ -145,10 +145,10 @@ def _checked(path: Path, *, fix: bool, echo: bool) -> tuple[Checked, Shown, int]
     from coach.telling.why import reason_text
     from coach.telling.worth_a_look import worth_a_look
 
-    title, steps, shown = "", 0, Shown()
+    title, steps, shown = "", 0, Shown(asked.units or "mm")
     try:
         recipe = read_recipe_file(path)
-        title, steps, shown = recipe.title, len(recipe.steps), Shown(recipe.system)
+        title, steps, shown = recipe.title, len(recipe.steps), Shown(asked.units or recipe.system)
         reckoned = look_back(recipe)
         plan = outlook(reckoned)
         warnings = tuple(write(words, shown) for words in worth_a_look(plan))
@@ -157,20 +157,20 @@ def _checked(path: Path, *, fix: bool, echo: bool) -> tuple[Checked, Shown, int]
         elif warnings:
             warnings += (_NO_MARGIN if recipe.enough_for is None else _NO_ROOM,)
     except RecipeFaults as error:
-        faults = error.faults
+        faults, shown = error.faults, Shown(asked.units or error.system or "mm")
     except LedgerError as error:
         faults = faults_of(error, recipe.text, str(path)).faults
     else:
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
-        found, asked = once(plan.findings), once(questions_in_file(recipe, questions(reckoned)))
-        told = plan.verdict, chance, (), found, asked, warnings, allowances
+        found, unsure = once(plan.findings), once(questions_in_file(recipe, questions(reckoned)))
+        told = plan.verdict, chance, (), found, unsure, warnings, allowances
         checked = Checked(str(path), ok, title, steps, *told)
         if plan.verdict is not PlanState.ON_PLAN and not plan.findings:
             from coach.bench.decided_by import decided_by
 
             why = reason_text(plan.reason, shown)
             checked = replace(checked, why=why, decided_by=decided_by(reckoned, plan.reason))
-        if echo:
+        if asked.echo:
             from coach.bench.understood import understood
 
             lines = understood(reckoned)
