@@ -10,6 +10,7 @@ from coach.bench.admission import admitted, following, to_strike
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
 from coach.bench.history import entry_words
+from coach.bench.pictured import Pictured, pictured
 from coach.bench.replay import JobState, replay
 from coach.bench.standing import Standing, standing_of
 from coach.forms import Form
@@ -85,6 +86,10 @@ class JobInHand:
                 with suppress(LedgerError):
                     found[zone] = now.form(zone)
         return found
+
+    def pictured(self) -> Pictured:
+        """The solids to draw: of a zone in work no more than was worked of it."""
+        return pictured(self._state, self.forms_now())
 
     def forms_wanted(self) -> Mapping[str, Form]:
         """The same once the step in hand is done as it asks; everything else as it is now."""

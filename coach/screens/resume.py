@@ -94,9 +94,10 @@ class ResumeScreen(JobScreen):
     def _words(self) -> Content:
         session = self.session
         if self._care:
-            return page_content(page(*care_sections(self._care[:1])), self.app.size.width - 4)
-        told = summary(session.standing(), session.first_to_measure(), self.shown)
-        return page_content(page(told), min(self.app.size.width - _AROUND, _WIDEST))
+            told = page(*care_sections(self._care[:1]))
+        else:
+            told = page(summary(session.standing(), session.first_to_measure(), self.shown))
+        return page_content(told, min(self.app.size.width - _AROUND, _WIDEST))
 
     def takes_at_once(self, event: events.Key | events.Paste) -> bool:
         # Someone who measures before reading, or a calliper that types by itself, must not type into nothing;

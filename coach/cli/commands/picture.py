@@ -36,6 +36,7 @@ class Drawn(NamedTuple):
     job: str  # its name
     piece: str  # which piece
     lines: tuple[str, ...]
+    not_read: str  # which of its zones are drawn as the step began or is to leave them; "" where none is
 
 
 class WrittenPicture(NamedTuple):
@@ -56,7 +57,8 @@ def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
                 f"There is no piece {piece[:30]!r}; the pieces are {', '.join(session.recipe.pieces)}."
             )
         now, wanted = _views(session, piece, asked.of)
-        title = f"{session.recipe.title}: {piece}, {asked.of}"
+        not_read = _not_read(session, piece) if asked.of == "now" else ""
+        title = ". ".join(filter(None, (f"{session.recipe.title}: {piece}, {asked.of}", not_read)))
         if not now and not wanted:
             raise Refused(f"The {piece} cannot be drawn as the job stands: its sizes do not go together.")
         if asked.svg:
@@ -71,7 +73,14 @@ def run(asked: Asked) -> Reply[Drawn | WrittenPicture]:
 
         lines = stacked(now, wanted, WIDTH, _ROWS, shown=Shown(session.system))
         drawn = as_text(lines).splitlines()
-        return reply([title, *drawn], Drawn(session.job, piece, tuple(drawn)))
+        return reply([*paragraph(title), *drawn], Drawn(session.job, piece, tuple(drawn), not_read))
+
+
+def _not_read(session: Session, piece: str) -> str:
+    from coach.telling.pictured import pictured_text
+
+    told = pictured_text(session.pictured(), session.recipe.pieces[piece].zones)
+    return f"{told[:1].upper()}{told[1:]}"
 
 
 def _views(session: Session, piece: str, kind: str) -> tuple[tuple[View, ...], tuple[View, ...]]:
@@ -82,6 +91,6 @@ def _views(session: Session, piece: str, kind: str) -> tuple[tuple[View, ...], t
     if kind == "finished":
         return finished_views(session.plan, piece), ()
     return (
-        views_now(session.plan, piece, session.forms_now()),
+        views_now(session.plan, piece, session.pictured().forms),
         views_now(session.plan, piece, session.forms_wanted()),
     )

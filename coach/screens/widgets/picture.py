@@ -52,10 +52,14 @@ class Picture(Widget, can_focus=False):
     def show_piece(self, session: Session, piece: str) -> None:
         """A piece of a job as it is now, under what the step in hand wants of it."""
         from coach.drawing.job import views_now
+        from coach.telling.pictured import pictured_text
 
-        now = views_now(session.plan, piece, session.forms_now())
+        drawn = session.pictured()
+        now = views_now(session.plan, piece, drawn.forms)
         wanted = views_now(session.plan, piece, session.forms_wanted())
-        self.show_views(f"The {piece}", now, wanted, Shown(session.system))
+        told = pictured_text(drawn, session.recipe.pieces[piece].zones)
+        title = f"The {piece}: {told}" if told else f"The {piece}"
+        self.show_views(title, now, wanted, Shown(session.system))
 
     def render(self) -> Content:
         """The picture at the size there is."""
