@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from coach.bench.admission import admitted, following, to_strike
 from coach.bench.belonging import check_entries
@@ -25,6 +26,9 @@ from coach.quantities.moments import as_entered
 from coach.quantities.units import System
 from coach.quantities.words import Words, say
 from coach.recipe.model import Recipe, Step
+
+if TYPE_CHECKING:
+    from coach.bench.paper import JobSheet
 
 
 class JobInHand:
@@ -73,6 +77,12 @@ class JobInHand:
         if self._standing is None:
             self._standing = standing_of(self._entries, self._state)
         return self._standing
+
+    def on_paper(self) -> JobSheet:
+        """The job as it is taken to the forge on paper: what is done, and what is left of it."""
+        from coach.bench.paper import job_sheet
+
+        return job_sheet(self._state, self.standing())
 
     def forms_now(self) -> Mapping[str, Form]:
         """The solid of every zone that has one of its own now, as it is believed to be."""

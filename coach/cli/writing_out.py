@@ -23,8 +23,8 @@ A_FILE = plain(_not_of_blanks)
 """Reads the name of a file to write."""
 
 
-def write_out(named: str, text: str, *, force: bool, log: Path, mode: int = 0o600) -> Path:
-    """Write a text to the file that was named, and return its path.
+def write_out(named: str, text: str | bytes, *, force: bool, log: Path, mode: int = 0o600) -> Path:
+    """Write a text, or what is ready in bytes, to the file that was named, and return its path.
 
     `log` is the log in use, which is kept although damage may have taken its mark; `mode` is who may read the
     file. Raises Refused, and then all is as it was.
@@ -39,7 +39,7 @@ def write_out(named: str, text: str, *, force: bool, log: Path, mode: int = 0o60
             raise Refused(f"{path} is a log or belongs to one, and is never written over: name another file.")
         if os.path.exists(path) and not os.path.isfile(path):
             raise Refused(f"{path} is no ordinary file: name another.")
-        put(path, text.encode("utf-8"), over=force, mode=mode)
+        put(path, text.encode("utf-8") if isinstance(text, str) else text, over=force, mode=mode)
     except FileExistsError as error:
         raise Refused(
             f"{path} is there already: name another file, or say --force to write over it."
