@@ -3,64 +3,117 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from typing import Any, Final
 
 from coach.drafting.answers import CannotDraft
+from coach.drafting.in_file import Edit, InFile, edited, with_steps
 from coach.drafting.made_ready import with_sections
-from coach.forms import kinds
+from coach.drafting.scaled import in_its_text, scaled_values, with_values
 from coach.operations import operations
-from coach.quantities import Kind, Limits, SizeError, read_length_mm, read_limits
+from coach.quantities import read_length_mm, read_limits
 from coach.quantities.units import System
 from coach.recipe import words, writing
+from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
-from coach.recipe.limits_written import limits_text, size_text
 from coach.recipe.line import Line
-from coach.recipe.naming import named
 from coach.recipe.reader import read_recipe
 from coach.recipe.remarks import with_remarks
 from coach.recipe.spelling import spelt_out
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.zone_lines import spell_bar
 
-#: Amounts that are the tool's and not the piece's: a saw takes what it takes.
-_AS_THEY_ARE: Final = frozenset({"kerf", "skin", "slit"})
-#: Nominal sizes are told to this, limits to a tenth (our choice), mm.
-_TO_MM, _FINER_BELOW_MM, _LIMITS_TO_MM = 0.5, 40.0, 0.1
 #: A section this much beside that of its bar is worked to its drawing (judgement).
 _SAME_SHARE: Final = 0.03
-#: No size may be less than nothing: its low limit lies at most so far below it, as a share (our choice).
-_MOST_OFF: Final = 0.8
 _LEAST_SCALE, _MOST_SCALE = 0.2, 5.0
 
 
-def made_like(text: str, source: str, *, scale: float = 1.0, bar: str = "", title: str = "") -> str:
+def made_like(text: str, source: str, *, scale: float = 1.0, bar: str = "") -> str:
     """The text of a recipe with its sizes so many times as large, and its first piece from another bar.
 
-    Heats are left to be reckoned anew, and allowances to be set. Raises CannotDraft for a scale that nobody
-    means, RecipeFaults where the recipe or the bar cannot be read.
+    Its remarks, its layout and whatever else it says stay where they can. Heats are left to be reckoned anew.
+    Raises CannotDraft for a scale that nobody means, RecipeFaults where the recipe or the bar cannot be read.
     """
     if not _LEAST_SCALE <= scale <= _MOST_SCALE:
         raise CannotDraft(f"A scale from {_LEAST_SCALE:g} to {_MOST_SCALE:g} was expected, such as 1.2.")
     read_recipe(text, source)  # of one with faults they are told, as they stand in its file
+    if scale != 1.0:
+        text = _scaled(text, source, scale)
+    if not bar:
+        return text
     spelt = spelt_out(text, source)
     unit: System = "in" if spelt.get("units") == "in" else "mm"
-    steps = [_step(dict(step), scale, unit) for step in spelt["steps"]]
-    drawing = {zone: _sized(told, scale, unit) for zone, told in spelt["drawing"].items()}
-    pieces = {name: _piece(dict(piece), scale, unit) for name, piece in spelt["pieces"].items()}
+    first = next(iter(spelt["pieces"]))
+    row = [name for name, one in spelt["pieces"].items() if name == first or _beside(one) == first]
+    return _from_bars(text, source, {first: spelt_bar(bar, unit)}, row)
+
+
+def _scaled(text: str, source: str, scale: float) -> str:
+    """The same recipe larger or smaller, from bars that are rolled."""
+    text = text.removeprefix("\ufeff")
+    spelt = spelt_out(text, source)
+    unit: System = "in" if spelt.get("units") == "in" else "mm"
+    changes = scaled_values(spelt, scale, unit)
+    anew = with_values(spelt, changes)
+    now = _written(in_its_text(text, source, changes), text, source, anew)
+    return _from_bars(now, source, {}, list(anew["pieces"]))
+
+
+def _written(text: str, old: str, source: str, anew: dict[str, Any]) -> str:
+    """A text that says what it should, or one written anew where it does not."""
+    with suppress(RecipeFaults):
+        if spelt_out(text, source) == anew:
+            return text
+    anew.pop("margin", None)
+    places = [(old, at) for at in range(len(anew["steps"]))]
+    return with_remarks(writing.write_recipe(anew), old, places, {})
+
+
+def _from_bars(text: str, source: str, bars: Mapping[str, dict[str, Any]], row: Sequence[str]) -> str:
+    """The same from other bars: what was left as its bar, and is to be bent of it, is drawn to it."""
+    file = InFile(text, source)
+    spelt: dict[str, Any] = dict(file.spelt)
+    unit: System = "in" if spelt.get("units") == "in" else "mm"
+    spelt["pieces"] = {
+        name: {**piece, "stock": bars[name]} if name in bars else piece
+        for name, piece in spelt["pieces"].items()
+    }
+    stretches = {name: file.whole(("pieces", name, "stock")) for name in bars}
+    now = edited(
+        text,
+        [Edit(*at, writing.bar_line(bars[name])) for name, at in stretches.items() if at is not None],
+    )
+    steps = [dict(step) for step in spelt["steps"]]
     places: list[tuple[str, int] | None] = [(text, at) for at in range(len(steps))]
-    spelt |= {"drawing": drawing, "pieces": pieces, "title": title or spelt["title"]}
-    if bar:
-        first = next(iter(pieces))
-        pieces[first]["stock"] = spelt_bar(bar, unit)
-        row = [name for name, one in pieces.items() if name == first or _beside(one) == first]
-        for piece in row:
-            steps, places = with_draws(piece, pieces, drawing, steps, places, unit)
-        spelt["steps"] = steps
-        zones = {zone for piece in row for zone in pieces[piece].get("zones", [piece])}
-        steps, places = with_sections(spelt, zones, places, unit)
+    own = [name for name in row if isinstance(_stock(spelt["pieces"], name), Mapping)]
+    for piece in own:
+        steps, places = with_draws(piece, spelt["pieces"], spelt["drawing"], steps, places, unit)
     spelt["steps"] = steps
+    zones = {zone for piece in own for zone in spelt["pieces"][piece].get("zones", [piece])}
+    steps, places = with_sections(spelt, zones, places, unit)
+    spelt["steps"] = steps
+    with suppress(RecipeFaults):
+        now = with_steps(now, source, steps, places)
+        read_recipe(now, source)
+        if _in_any_order(spelt_out(now, source)) == _in_any_order(spelt):
+            return now
     spelt.pop("margin", None)
     return with_remarks(writing.write_recipe(spelt), text, places, {})
+
+
+def _in_any_order(spelt: Mapping[str, Any]) -> dict[str, Any]:
+    """What a recipe says, its steps in an order of their own; a flat is one with its word or without."""
+    steps = [
+        sorted((name, one) for name, one in step.items() if name != "section" and one != "flat")
+        for step in spelt["steps"]
+    ]
+    return {**spelt, "steps": sorted(map(repr, steps))}
+
+
+def _stock(pieces: Mapping[str, Mapping[str, Any]], name: str) -> object:
+    """The bar that a piece is taken from, be it another one's; nothing of what is a stack or comes of it."""
+    stock = pieces[_beside(pieces[name]) or name].get("stock")
+    return stock if isinstance(stock, Mapping) and "from" not in stock else None
 
 
 def with_draws(
@@ -128,75 +181,3 @@ def spelt_bar(line: str, unit: System) -> dict[str, Any]:
     if findings.found:
         raise CannotDraft("The bar {}: {}.", f"“{line[:30]}”", findings.found[0].message)
     return told.told
-
-
-def _piece(piece: dict[str, Any], scale: float, unit: System) -> dict[str, Any]:
-    if isinstance(piece.get("stock"), Mapping):
-        piece["stock"] = _sized(piece["stock"], scale, unit)
-    return piece
-
-
-def _step(step: dict[str, Any], scale: float, unit: System) -> dict[str, Any]:
-    todo = operations()[str(step["do"])]
-    for name in ("to", "besides"):
-        if isinstance(step.get(name), Mapping):
-            step[name] = _sized(step[name], scale, unit, todo.EXTRAS)
-    step = _sized(step, scale, unit, todo.EXTRAS)
-    if scale == 1.0:
-        return step
-    heats = step.get("heats")
-    if heats != "0" and not isinstance(heats, Mapping) and todo.RESHAPES:
-        step.pop("heats", None)  # reckoned anew from the work
-    loses = str(step.get("loses", ""))
-    if loses.endswith((" mm", " in")):
-        step["loses"] = f"{_times(loses, scale, unit)} {unit}"
-    elif loses.endswith((" g", " kg", " oz", " lb")):
-        number, mass = loses.split()
-        step["loses"] = f"{float(number.replace(',', '.')) * scale**3:.3g} {mass}"
-    return step
-
-
-def _sized(
-    told: Mapping[str, Any], scale: float, unit: System, extras: Mapping[str, Kind] | None = None
-) -> dict[str, Any]:
-    """Names with values of which every length is so many times as large."""
-    if scale == 1.0:
-        return dict(told)
-    found = dict(told)
-    for name, value in told.items():
-        if name == "stations":
-            found[name] = [[_times(str(one), scale, unit) for one in row] for row in value]
-        elif isinstance(value, str) and _is_length(name, extras or {}):
-            found[name] = _times(value, scale, unit)
-    return found
-
-
-def _is_length(name: str, extras: Mapping[str, Kind]) -> bool:
-    if name in _AS_THEY_ARE:
-        return False
-    if name in extras:
-        return extras[name] is Kind.LENGTH
-    if any(name in form.DIMENSIONS for form in kinds().values()):
-        return True
-    meant = next((one for one in named().values() if one.name == name), None)
-    return name == "remains" or (meant is not None and meant.kind is Kind.LENGTH)
-
-
-def _times(text: str, scale: float, unit: System) -> str:
-    """A size with its limits, so many times as large, told as a smith would."""
-    try:
-        was = read_limits(text, lambda size: read_length_mm(size, unit))
-    except SizeError:
-        return text
-    finely = was.nominal * scale < _FINER_BELOW_MM
-    nominal = _told(was.nominal * scale, _LIMITS_TO_MM if finely else _TO_MM, unit)
-    off = max(scale, 1.0)  # no hand is better because the tool is smaller
-    low = nominal - min(_told((was.nominal - was.low) * off, _LIMITS_TO_MM, unit), _MOST_OFF * nominal)
-    high = nominal + _told((was.high - was.nominal) * off, _LIMITS_TO_MM, unit)
-    if not was.stated:
-        return size_text(nominal, unit)
-    return limits_text(Limits(nominal, low, high, stated=True), unit)
-
-
-def _told(size_mm: float, to_mm: float, unit: System) -> float:
-    return round(size_mm / to_mm) * to_mm if unit == "mm" and size_mm > 2.0 * to_mm else size_mm

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from coach.bench.margins import allowances_for
@@ -43,6 +44,9 @@ _BELOW_HIGHEST_C: Final = 60.0
 _WELD_SHARE: Final = 0.5
 _WELD_HEATS: Final = 2
 
+#: Where no allowance was written in.
+_NONE_WRITTEN: Final[Mapping[str, float]] = MappingProxyType({})
+
 
 class Draft(NamedTuple):
     """A recipe that is proposed."""
@@ -50,6 +54,7 @@ class Draft(NamedTuple):
     text: str
     plan: Plan
     planned: Planned
+    allowances: Mapping[str, float] = _NONE_WRITTEN  # those that were written in, by the zone
 
 
 def drafted(answers: Answers) -> Draft:
@@ -110,7 +115,7 @@ def checked(text: str, source: str = "proposed") -> Draft:
             with_spare = look_back(read_recipe(fuller, source))
             then = planned_tool(with_spare)
             if planned.findings or not then.findings:  # no spare that leaves a size beside the drawing
-                text, plan, planned = fuller, with_spare, then
+                return Draft(fuller, with_spare, then, shares)
     return Draft(text, plan, planned)
 
 

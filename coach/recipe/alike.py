@@ -128,6 +128,14 @@ class Alike:
         name = _first_named(text)
         return self.families[name][who][self.firsts[name]] if name in self.families else None
 
+    def zones_by_piece(self, zones_of: Mapping[str, tuple[str, ...]], who: int) -> dict[str, tuple[str, ...]]:
+        """The zones of each piece, and under the name of several made alike those of the one meant."""
+        found = dict(zones_of)
+        for first in dict.fromkeys(self.firsts.values()):
+            rows = self.families[first]
+            found[first] = found[rows[who if who < len(rows) else 0][first]]
+        return found
+
     def choose(self, told: dict[str, object], who: int) -> None:
         """Put the name of the one meant in the place of the name of all of them."""
         for key in ("zone", "piece", "lay"):

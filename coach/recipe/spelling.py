@@ -310,11 +310,12 @@ class Speller:
             else:
                 message = "one text belongs here, not a list or names with values"
                 self.findings.add((*path, name), message)
-        reading = StepLines(todo, spelt, self.zones_now.of, {*self.forms, *alike.families})
+        known, zones_of = {*self.forms, *alike.families}, alike.zones_by_piece(self.zones_now.of, who)
+        reading = StepLines(todo, spelt, zones_of, known)
         reading.read(lines)
         if any(line.faulty for line in lines) or self._is_wrong_at(path):
             told = {slip.path for slip in self.findings.found}
-            unknown = unknown_names(text, origin, {*self.forms, *alike.families}, self.zones_now.of)
+            unknown = unknown_names(text, origin, known, zones_of)
             self.findings.found += [slip for slip in unknown if slip.path not in told]
             return [name for name in (spelt.told.get("zone"), spelt.told.get("lay")) if name]
         if (which := alike.which(worked, who)) and isinstance(title := spelt.told.get("title"), str):
@@ -358,8 +359,6 @@ class Speller:
                 found.append(text)
             line.next_part()
         spelt.told["check"] = found
-
-    # ── what is usual ───────────────────────────────────────────────────────────────────────────
 
     def _usual(self, spelt: Spelt, todo: Operation, alike: Alike) -> None:
         """Fill in what the recipe says once for all its steps, and what it says of a piece."""

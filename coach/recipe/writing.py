@@ -33,7 +33,7 @@ def write_recipe(spelt: Told) -> str:
         lines += ["usual:", *_entry("margin", spelt["margin"], "  ")]
     lines.append("pieces:")
     drawing = _told(spelt.get("drawing"))
-    forms = _forms_of_bars(spelt)
+    forms = forms_of_bars(spelt)
     for name, piece in _told(spelt.get("pieces")).items():
         lines += [f"  {scalar(name)}:", *_piece(str(name), _told(piece), drawing)]
     lines.append("steps:")
@@ -55,7 +55,7 @@ def _with_inches(part: object, name: str = "") -> object:
     return f"{part} in" if re.search(r"(?<![\d/.,])[1-9]\d+(?![\d/.,])", str(part)) else part
 
 
-def _forms_of_bars(spelt: Told) -> dict[str, str]:
+def forms_of_bars(spelt: Told) -> dict[str, str]:
     """What form each zone has before the first step."""
     found: dict[str, str] = {}
     for name, piece in _told(spelt.get("pieces")).items():

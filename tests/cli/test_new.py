@@ -137,3 +137,12 @@ def test_a_file_without_a_name_is_refused_and_none_is_named_instead(
     assert said.code == 2
     assert "A file cannot have a name of blanks" in said.err
     assert {*tmp_path.iterdir()} - before == set()
+
+
+def test_what_a_larger_one_says_besides_is_told(coach: Coach, tmp_path: Path) -> None:
+    written = tmp_path / "large.yaml"
+    answer = coach("new", str(written), "--like", "hedging-hatchet", "--scale", "1.5")
+    told = " ".join(answer.out.split())
+    assert "What its advice says of sizes is as it was." in told
+    assert "Its bars are the next that are rolled: for your own add --bar." in told
+    assert "bar: 60 x 40 " in written.read_text(encoding="utf-8")  # by hand 54 x 37.5: EN 10058, from memory

@@ -81,3 +81,92 @@ def test_a_scale_or_a_bar_that_nobody_means_is_refused(named: dict[str, float | 
     with pytest.raises(CannotDraft) as refused:
         made_like(TEXTS["first-hook"], "x", **named)  # type: ignore[arg-type]
     assert told in write(refused.value.words)
+
+
+CLAW = """\
+# Of our own drawing.
+recipe: Claws
+make: 2
+usual: {at: light orange, kerf: 1.5}  # the saw at the door
+pieces:
+  claw:
+    metal: C45
+    bar: 40 x 6, long 1500
+    zones:
+      beak: 40 x 6 to 12 x 4, long 90 ±8
+      shank: 40 x 6, long 120 ±9
+steps:
+  - mark out: claw
+
+  - taper: beak, 3 heats  # towards the end
+    how: Draw it over the horn.
+
+  - cut: shank, cold
+  - normalise: all of claw, 3 heats, at 860 °C
+"""
+
+
+def test_a_larger_one_keeps_the_words_of_its_file_and_is_made_of_a_bar_that_is_rolled() -> None:
+    """By hand: 1.2 · 40 x 6 is 48 x 7.2; the next flat of EN 10058 is 50 x 8 (from memory)."""
+    text = made_like(CLAW, "claw.yaml", scale=1.2)
+    for kept in (
+        "# Of our own drawing.",
+        "make: 2\n",
+        "usual: {at: light orange, kerf: 1.5}  # the saw at the door",
+        "  - taper: beak  # towards the end\n    how: Draw it over the horn.\n\n",
+        "  - normalise: all of claw, 3 heats, at 860 °C",
+    ):
+        assert kept in text
+    assert "    bar: 50 x 8\n" in text
+    assert "      beak: 48 x 7.2 to 14.4 x 4.8, long 108 ±9.6\n" in text
+    assert "      shank: 48 x 7.2, long 144 ±10.8\n" in text
+    # What was left as its bar is no longer as wide and as thick as that: one step draws it, on both.
+    assert text.count("  - draw: shank, at light orange\n") == 1
+    assert [step.zones for step in read_recipe(text, "x").steps if step.operation == "draw"] == [
+        ("claw 1 shank",),
+        ("claw 2 shank",),
+    ]
+
+
+def test_in_a_file_in_inches_sizes_stay_fractions_of_a_rule() -> None:
+    """By hand, half as large again: 1/2 in is 3/4, 1/8 is 3/16, 7 is 10 1/2, and 3 3/16 is 4 25/32 in."""
+    hook = """\
+recipe: Hook
+units: in
+pieces:
+  hook:
+    metal: mild steel
+    bar: square 1/2
+    zones:
+      tip: square 1/2 to 1/8, long 3 3/16
+      shank: square 1/2, long 7
+steps:
+  - mark out: hook
+  - taper: tip, at yellow
+  - cut: shank, cold, kerf 1/16
+"""
+    text = made_like(hook, "hook.yaml", scale=1.5)
+    assert "tip: square 3/4 to 3/16, long 4 25/32\n" in text
+    assert "shank: square 3/4, long 10 1/2\n" in text
+    assert "bar: square 3/4\n" in text
+    assert "kerf 1/16" in text  # the saw is the same
+
+
+@pytest.mark.parametrize("name", TEXTS)
+@pytest.mark.parametrize("scale", [0.8, 1.5])
+def test_every_recipe_is_scaled_in_its_own_text(name: str, scale: float) -> None:
+    text = made_like(TEXTS[name], name, scale=scale)
+    head = TEXTS[name].partition("pieces:")[0]
+    assert text.startswith(head)
+    for line in TEXTS[name].splitlines():
+        if line.strip().startswith("#"):
+            assert line in text
+
+
+@pytest.mark.parametrize("bar", ["square 14", "round 20"])
+def test_from_another_bar_the_rest_of_the_file_is_as_it_was(bar: str) -> None:
+    text = made_like(CLAW, "claw.yaml", bar=bar)
+    assert f"    bar: {bar}\n" in text
+    assert [line for line in CLAW.splitlines() if line not in text.splitlines()] == [
+        "    bar: 40 x 6, long 1500"
+    ]

@@ -67,3 +67,29 @@ steps:
     (fault,) = faults_of(text)
     assert (fault.line, fault.column) == (16, 7)
     assert "“plate” is already a zone of strap" in str(fault.message)
+
+
+def test_all_of_several_made_alike_are_all_zones_of_each_in_turn() -> None:
+    text = """\
+recipe: Claws
+make: 2
+pieces:
+  claw:
+    metal: C45
+    bar: 40 x 6
+    zones:
+      beak: 40 x 6 to 12 x 4, long 90 ±8
+      shank: 40 x 6, long 120 ±9
+usual: {at: light orange}
+steps:
+  - mark out: claw
+  - taper: beak
+  - normalise: all of claw, 3 heats, at 860 °C
+  - normalise: all of claw 2, 3 heats, at 860 °C
+"""
+    steps = [step for step in read_recipe(text, "claws.yaml").steps if step.operation == "normalise"]
+    assert [set(step.heated) for step in steps] == [
+        {"claw 1 beak", "claw 1 shank"},
+        {"claw 2 beak", "claw 2 shank"},
+        {"claw 2 beak", "claw 2 shank"},
+    ]

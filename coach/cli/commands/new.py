@@ -17,6 +17,8 @@ from coach.cli.writing_out import FORCE, write_out
 from coach.quantities.takes import Take
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from coach.drafting.answers import Answers
     from coach.drafting.draft import Draft
     from coach.ledger.verdict import PlanState
@@ -77,8 +79,21 @@ def run(asked: Asked) -> Reply[Proposed]:
     bad = planned.verdict is PlanState.OFF_PLAN or bool(planned.findings)
     after = "Put right first what is told above, in the file" if bad else "Look it over, then"
     last = paragraph(f"Written to {path}. {after}: coach check --echo {typed(path)}.")
+    last = [line for words in _written_in(asked, draft) for line in paragraph(words)] + last
     values = Proposed(str(path), planned.title, planned.verdict, planned.chance, draft.text)
     return reply([*told, "", *last], values, bad_news=bad, shown=shown)
+
+
+def _written_in(asked: Asked, draft: Draft) -> Iterator[str]:
+    """What stands in a recipe like another one besides what was asked for."""
+    from coach.forms import listed
+
+    if asked.like is not None and draft.allowances:
+        shares = listed(f"{share * 100:.1f} % of {zone}" for zone, share in draft.allowances.items())
+        yield f"So that the metal is enough, it says allowance {shares}."
+    if asked.scale is not None:
+        bars = "" if asked.bar else " Its bars are the next that are rolled: for your own add --bar."
+        yield f"What its advice says of sizes is as it was.{bars}"
 
 
 def _refuse_mixtures(asked: Asked) -> None:
