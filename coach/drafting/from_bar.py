@@ -9,11 +9,14 @@ from coach.drafting.alike import spelt_bar, with_draws
 from coach.drafting.answers import CannotDraft
 from coach.drafting.made_ready import with_sections
 from coach.forms import listed
+from coach.ledger.looking_back import look_back
+from coach.ledger.working import LedgerError
 from coach.operations import operation
 from coach.quantities.errors import did_you_mean
 from coach.quantities.units import System
 from coach.recipe import writing
 from coach.recipe.alike import Alike
+from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
 from coach.recipe.reader import read_recipe
 from coach.recipe.remarks import with_remarks
@@ -32,9 +35,10 @@ def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
     """A recipe with other bars, each in a recipe's words, of several pieces as PIECE=BAR.
 
     What is made several times goes by the name that it is written under, and all of them are taken from that
-    bar. The heats that first shape a zone are reckoned anew where the bar has another section; marks and
-    lengths follow by themselves. Raises CannotDraft for a piece that there is not and for a bar that cannot
-    be read, RecipeFaults where the recipe cannot.
+    bar. The heats that first shape a zone are reckoned anew where the bar has another section: no fewer than
+    the recipe says where more work is reckoned of them than from its own bar, no more where less is. Marks
+    and lengths follow by themselves. Raises CannotDraft for a piece that there is not and for a bar that
+    cannot be read, RecipeFaults where the recipe cannot.
     """
     read_recipe(text, source)  # of one with faults they are told, as they stand in its file
     spelt = spelt_out(text, source)
@@ -55,7 +59,9 @@ def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
             steps, places = with_draws(piece, pieces, spelt["drawing"], steps, places, unit)
     spelt |= {"pieces": pieces, "steps": steps}
     steps, places = with_sections(spelt, changed, places, unit)
-    spelt |= {"steps": _heats_anew(steps, changed)}
+    steps, said = _heats_anew(steps, changed)
+    spelt |= {"steps": steps}
+    _hold_to_what_was_said(spelt, said, text, source, places)
     numbers = tuple(0 if place is None else place[1] + 1 for place in places)
     return FromBars(with_remarks(writing.write_recipe(spelt), text, places, {}), numbers)
 
@@ -99,13 +105,65 @@ def _of_row(told: str, rows: Mapping[str, list[str]]) -> tuple[list[str], str]:
     return row, line.strip()
 
 
-def _heats_anew(steps: list[dict[str, Any]], zones: set[str]) -> list[dict[str, Any]]:
-    """The steps, without the heats that were said of the first work on each of the zones."""
-    for step in steps:
+def _heats_anew(steps: list[dict[str, Any]], zones: set[str]) -> tuple[list[dict[str, Any]], dict[int, int]]:
+    """The steps, without the heats that were said of the first work on each of the zones; those, by place."""
+    said: dict[int, int] = {}
+    for at, step in enumerate(steps):
         worked = zones & set(step["zone"] if isinstance(step.get("zone"), list) else [step.get("zone")])
         todo = operation(str(step["do"]))
         if worked and todo.RESHAPES and not todo.FIXES:
             if step.get("heats") not in (None, "0", 0):
-                step.pop("heats")
+                heats = str(step.pop("heats"))
+                said |= {at: int(heats)} if heats.isdecimal() else {}
             zones -= worked
-    return steps
+    return steps, said
+
+
+def _hold_to_what_was_said(
+    spelt: Mapping[str, Any],
+    said: Mapping[int, int],
+    text: str,
+    source: str,
+    places: Sequence[tuple[str, int] | None],
+) -> None:
+    """Put the heats back that a recipe says, where those reckoned from another bar go against its work.
+
+    A recipe may say more heats than are reckoned from its own bar, or fewer: more work does not need fewer
+    than it says, nor less work more.
+    """
+    own = spelt_out(text, source)
+    before = {at: place[1] for at in said if (place := places[at]) is not None}
+    own |= {"steps": [dict(step) for step in own["steps"]]}
+    for at in before.values():
+        own["steps"][at].pop("heats", None)
+    from_own, from_other = (_reckoned(tree, source) for tree in (own, spelt))
+    if not from_own or not from_other:
+        return
+    for at, was_at in before.items():
+        was, now = from_own[was_at], from_other[at]
+        is_more = now >= was  # by its heats; where those are as many, by the bar's section
+        heats = max(said[at], now.heats) if is_more else min(said[at], now.heats)
+        if heats != now.heats:
+            spelt["steps"][at]["heats"] = heats
+
+
+class _Reckoned(NamedTuple):
+    """A step's heats, as they are reckoned where none are said, and the section of the bar that it works."""
+
+    heats: int
+    section_mm2: float
+
+
+def _reckoned(spelt: Mapping[str, Any], source: str) -> tuple[_Reckoned, ...]:
+    """Each step; none where the metal account cannot go on."""
+    try:
+        recipe = read_recipe(writing.write_recipe(spelt), source)
+        plan = look_back(recipe)
+    except (LedgerError, RecipeFaults):  # which is told where the recipe is planned
+        return ()
+    rows = (row for piece in plan.pieces.values() for row in piece.zones)
+    sections = {row.zone: row.volume.value / row.length.value for row in rows}
+    return tuple(
+        _Reckoned(step.heats, sum(sections.get(zone, 0.0) for zone in step.zones[:1]))
+        for step in plan.recipe.steps
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -39,6 +40,36 @@ def test_the_recipes_own_bar_changes_nothing_but_its_length(coach: Coach, tmp_pa
     marks, heats = told("--bar", "square 14")
     assert marks != told()[0]  # of another section they are others
     assert heats != told()[1]
+
+
+@pytest.mark.parametrize(
+    ("name", "own", "bars"),
+    [
+        (
+            "cross-peen-hammer",
+            40.0,
+            ("body=square 38", "body=square 40.2", "body=square 44", "body=square 45"),
+        ),
+        ("first-hook", 10.0, ("square 9", "square 10.2", "square 12", "square 16", "square 20")),
+    ],
+)
+def test_more_metal_to_move_needs_no_fewer_heats(
+    coach: Coach, name: str, own: float, bars: tuple[str, ...]
+) -> None:
+    """What is drawn down, from thinner bars to thicker ones; the recipe's own stands between them."""
+
+    def heats(*words: str) -> dict[str, int]:
+        told = coach("plan", name, *words, "--json").part("steps")
+        assert isinstance(told, list)
+        steps = [one["step"] for one in told]
+        drawn = [step for step in steps if step["operation"] in ("draw", "taper", "set down")]
+        return {step["title"]: step["heats_planned"] for step in drawn}
+
+    sides = [(float(bar.rpartition(" ")[2]), heats("--bar", bar)) for bar in bars]
+    found = [of for _, of in sorted([*sides, (own, heats())], key=lambda one: one[0])]
+    for thinner, thicker in pairwise(found):
+        fewer = {title for title in thinner.keys() & thicker.keys() if thicker[title] < thinner[title]}
+        assert not fewer
 
 
 def test_a_bar_that_cannot_make_it_is_not_begun_in_silence(coach: Coach) -> None:
