@@ -17,6 +17,7 @@ from coach.recipe.spelt import Spelt
 
 _TWISTED: Final = re.compile(r"twisted (?P<turns>\d{1,3}(?:[.,]\d{1,2})?) turns?(?=\s*(?:,|$))")
 _OVER: Final = re.compile(r" over (?=\d|at |between )")
+_NO_TURNS: Final = re.compile(r"twisted(?![\w-]| (?:bar|taper|\S+ turns?)\b| \d)")
 #: What each bar becomes when it is twisted.
 _TWISTS: Final[Mapping[str, str]] = {
     "square": "twisted bar",
@@ -30,6 +31,11 @@ _RING: Final = "ring"
 def read_twist(line: Line, shaped: Shaped) -> bool:
     """`twisted 3 turns`, behind the section of a zone; false where it does not stand here."""
     place = line.place()
+    if line.take(_NO_TURNS):
+        line.findings.add(place, "twisted how often? Write its turns, as in twisted 2 turns")
+        line.faulty = True
+        line.take_part()
+        return True
     if found := line.take(_TWISTED):
         shaped.turns = (float(found["turns"].replace(",", ".")), place)
         if shaped.turns[0] == 0.0:

@@ -78,6 +78,8 @@ def _patterns(kind: Kind) -> _Patterns:
 _WORDS: Final = re.compile(r"(at least|at most|between) (?=\d)")
 _ONE_SIDED: Final = re.compile(r" (at least|at most) (?=\d)")
 _PLUS: Final = re.compile(r" \+(?=\d)")
+_ILL_JOINED: Final = re.compile(r" ?(?:mm|in)?(?:\+-|-\+|±) ?\d")
+_DASH: Final = re.compile(r" [-–] \d")
 _MINUS: Final = re.compile(r" -(?=\d)")
 _AND: Final = re.compile(" and (?=\\d)")
 _TO: Final = re.compile(" to (?=\\d)")
@@ -88,7 +90,8 @@ _SLIPS: Final = [
     (re.compile(p), said)
     for p, said in (
         (r"[1-9]\d{0,2},\d{3}(?!\d)", "{} can be read in two ways: write {joined} or {point}"),
-        (r"[\d.,/]+(?:±|\+/-|\+\d)", "{}: a blank belongs before the tolerance, as in 28 ±1"),
+        (r"(?:at least|at most|between) -\d[\d.,]*", "{}: no size is less than nothing: leave its sign out"),
+        (r"[\d.,/]+(?:±|\+/-|\+\d|\+-)", "{}: a blank belongs before the tolerance, as in 28 ±1"),
         (r"[\d.,/ ]+ ?± ", "{}: no blank belongs behind ±, as in 28 ±1"),
         (r"[\d.,/]+[x×]", "{}: blanks belong round x, as in 22 x 12"),
         (r"\.\d", "{} begins with its mark: write 0 before it"),
@@ -141,6 +144,12 @@ def _limits(line: Line, kind: Kind, ranged: bool) -> str | None:
         return _with(line, kind, size + " ±")
     if line.take(_PLUS):
         return _both_sides(line, kind, size)
+    if line.looks(_ILL_JOINED):
+        line.fault("a tolerance stands behind a blank, with ±, as in 28 ±1")
+        return None
+    if line.looks(_DASH):
+        line.fault("a dash between two sizes: write to for a taper, or between and and for limits")
+        return None
     if line.looks(_MINUS):
         line.fault("a tolerance on one side only: write both, as in 80 +0 -1")
         return None

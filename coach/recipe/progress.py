@@ -81,7 +81,9 @@ class Progress:
             self.astray = True  # the name of a zone was refused, and with it what is said of that here
             return None
         if found is None:
-            node.fault(f"there is no zone {words.echo(name)}: {words.hint(name, self.zones)}")
+            short = dict.fromkeys(one.zone.removeprefix(f"{one.piece} ") for one in self.zones.values())
+            known = self.zones if words.nearest(name, self.zones) else short
+            node.fault(f"there is no zone {words.echo(name)}: {words.hint(name, known)}")
             found = self.zones.get(words.nearest(name, self.zones) or "")
             self.astray = self.astray or found is None
         elif found.laid_in is not None:

@@ -6,6 +6,7 @@ Only this module and `parts`, which makes its models, know pydantic.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from pathlib import Path as FilePath
 from typing import Any, Final
@@ -81,8 +82,22 @@ def _slip(tree: Mapping[str, object], error: ErrorDetails) -> Slip:
     if kind == "extra_forbidden":
         told["hint"] = _key_hint(name, path)
         kind = "no_operation" if _wants_operation(tree, path) else kind
+    if kind in ("model_type", "dict_type") and path[:1] == ("steps",) and (write := _no_step(error["input"])):
+        return Slip(path, as_words(write))
     message = MESSAGES.get(kind, "{said}").format_map({"said": error["msg"], **told})
     return Slip(path, as_words(message), at_key="hint" in told, missing=kind == "missing")
+
+
+def _no_step(told: object) -> str:
+    """What to write in the place of a step that is one text; empty where no operation stands in it."""
+    text = told if isinstance(told, str) else ""
+    for name in sorted(operations(), key=len, reverse=True):
+        if behind := re.match(rf"{name}(?P<colon>:?) ?(?P<rest>[^,]*)", text, re.IGNORECASE):
+            what = (
+                "a blank belongs behind the colon" if behind["colon"] else f"a colon is missing behind {name}"
+            )
+            return f"{what}: write {name}: {behind['rest'].strip()[:_ECHO]}"
+    return ""
 
 
 def _operation_in(tree: Any, path: Path) -> bool:
@@ -120,6 +135,7 @@ def _part_at(path: Path) -> Part:
 
 
 _FEW: Final = 12
+_ECHO: Final = 30
 _NO_HINT: Final = "look at its spelling and its indent"
 #: Names that a file seldom misspells but may well hold.
 _OLD: Final[Mapping[str, Mapping[str, str]]] = {

@@ -20,6 +20,7 @@ from coach.recipe.measuring import NUMBER, Size, read_size
 from coach.recipe.naming import dimension_of, dimension_pattern, may_taper, name_pattern, named
 from coach.recipe.shape_words import Shaped, read_shape
 from coach.recipe.spelt import Spelt
+from coach.recipe.unknown_names import missing_comma
 from coach.recipe.zone_lines import not_understood, put_stations
 
 _KINDS: Final = "|".join(kind for kind in HeatKind if kind is not HeatKind.COLD)
@@ -96,6 +97,9 @@ class StepLines:
         """The zone or the piece, and what lies on it."""
         spelt, start = self.spelt, line.at
         text = line.take_part()
+        if (at := missing_comma(text, self.zones)) is not None:
+            line.fault(f"a comma belongs behind {words.echo(text[:at])}", start + at)
+            return
         if self.todo.SCOPE is Scope.JOIN and _ITSELF.search(text):
             own = _ITSELF.sub("", text)
             line.fault(f"a zone is welded to itself by weld shut: write weld shut: {own}", start)

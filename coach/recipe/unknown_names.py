@@ -15,11 +15,25 @@ _BETWEEN: Final = re.compile(r" (?:and|with|to|by) ")
 _ALL_OF: Final = re.compile(r"all of ")
 
 
+#: What follows a zone behind a comma.
+_FOLLOWS: Final = re.compile(r"\s*;| (?=\d+ (?:heats?|treatment|x) |\d+ heats?$|at \d|cold\b|same heat\b)")
+
+
+def missing_comma(text: str, zones: Collection[str]) -> int | None:
+    """Where a comma is missing behind the zone that a line begins with; None where none is."""
+    for zone in zones:
+        if text.startswith(zone) and text not in zones and _FOLLOWS.match(text, len(zone)):
+            return len(zone)
+    return None
+
+
 def unknown_names(
     text: str, path: Path, zones: Collection[str], zones_of: Mapping[str, tuple[str, ...]]
 ) -> Iterator[Slip]:
     """Those in the first part of a step's line; none where no zone is known at all."""
     first, at = text.partition(",")[0], 0
+    if (comma := missing_comma(first, zones)) is not None:  # told by itself
+        first = first[:comma]
     known = [*zones, *zones_of]
     for name in _BETWEEN.split(first):
         start = first.index(name, at)

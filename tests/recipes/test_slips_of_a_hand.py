@@ -1,0 +1,66 @@
+"""Slips that a hand makes at a line: each is one clear sentence at its line and column."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.telling.words import write
+from tests.recipes.test_faults import faults_of
+
+SPIKE = """\
+recipe: Spike
+pieces:
+  spike:
+    metal: C45
+    bar: square 14
+    zones:
+      tail: square 14 to 3, long 80 ±6
+      shank: square 14, long 100 ±6
+usual: {at: orange}
+steps:
+  - mark out: spike
+  - taper: tail, 3 heats
+  - fit: shank, gap at most 0.8
+  - cut: shank, cold
+"""
+
+
+@pytest.mark.parametrize(
+    ("was", "put", "at", "told"),
+    [
+        (
+            "- taper: tail,",
+            "- taper:tail,",
+            "taper:tail",
+            "a blank belongs behind the colon: write taper: ",
+        ),
+        (
+            "- taper: tail,",
+            "- taper tail,",
+            "taper tail",
+            "a colon is missing behind taper: write taper: ",
+        ),
+        ("- mark out: spike", "- mark out spike", "mark out s", "a colon is missing behind mark out"),
+        ("tail, 3 heats", "tail; 3 heats", "; 3", "a comma belongs behind “tail”"),
+        ("tail, 3 heats", "tail 3 heats", " 3 heats", "a comma belongs behind “tail”"),
+        ("at most 0.8", "at most -0.8", "at most -", "no size is less than nothing"),
+        ("long 80 ±6", "long 80 +-6", " +-6", "with ±, as in 28 ±1"),
+        ("long 80 ±6", "long 80+-6", "80+-6", "a blank belongs before the tolerance"),
+        ("long 80 ±6", "long 80 mm±6", " mm±6", "with ±, as in 28 ±1"),
+        ("14 to 3", "14 - 3", " - 3", "write to for a taper"),
+        ("14, long 100", "14, twisted, long 100", "twisted, l", "as in twisted 2 turns"),
+        ("taper: tail", "taper: tial", "tial", "did you mean tail?"),
+    ],
+)
+@pytest.mark.parametrize("head", ["", "make: 2\n"])
+def test_a_slip_is_told_with_what_to_write(head: str, was: str, put: str, at: str, told: str) -> None:
+    text = head + SPIKE.replace(was, put, 1)
+    (fault,) = faults_of(text)
+    assert told in write(fault.message)
+    before = text[: text.index(at)]
+    assert (fault.line, fault.column) == (before.count("\n") + 1, len(before) - before.rfind("\n"))
+
+
+def test_a_semicolon_in_a_name_of_no_zone_is_no_comma() -> None:
+    (fault,) = faults_of(SPIKE.replace("tail, 3 heats", "tale; 3 heats"))
+    assert "there is no zone" in write(fault.message)
