@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from math import isfinite, sqrt
+from math import ceil, floor, isfinite, log10, sqrt
 from typing import NamedTuple
 
 from coach.forms import label
@@ -16,11 +16,16 @@ from coach.ledger.nominal import Stage
 from coach.ledger.verdict import conformance
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
+from coach.quantities import Figure, Limits, mm
 
 #: A size that its step asks for is looked at, and worked again where it has more to go: in the end it lies as
 #: if the hand scattered by this share of one go at it (judgement: a hand that lands 19 in 20 inside, and
 #: mends what is left standing on the side that it works from, keeps 39 in 40).
 _LOOKED_AT_SHARE = 0.9
+#: A limit that is offered instead is one that is kept so often (our choice).
+_KEPT_SHARE = 0.9
+#: Halvings of the span that such a limit is sought in (our choice).
+_HALVINGS = 40
 #: Less surely worked than this, a size is left as it was read (our choice).
 _HARDLY = 1e-3
 
@@ -32,6 +37,7 @@ class LeastSure(NamedTuple):
     zone: str
     dimension: str
     chance: float  # that it is inside, by itself
+    kept: Figure | None = None  # ± this would be kept nine times in ten; `null` where the limits are as wide
 
     @property
     def label(self) -> str:
@@ -113,8 +119,31 @@ def will_pass(
     return WillPass(
         chance,
         None if ceiling is None else max(ceiling, chance),
-        None if least is None else LeastSure(*_named(margins[least]), singly[least]),
+        None if least is None else _least_sure(margins[least], means[least], covariance[least][least], ahead),
     )
+
+
+def _least_sure(
+    margin: Margin, mean_mm: float, variance_mm2: float, ahead: Mapping[str, HandWork]
+) -> LeastSure:
+    """The size, with a limit about the same middle that would be kept, where it is still to be made."""
+    limits, doubt_mm = margin.limits, sqrt(max(variance_mm2, 0.0))
+    chance = conformance(mean_mm, doubt_mm, limits)
+    either_side = abs(limits.high - limits.nominal - (limits.nominal - limits.low)) < _HARDLY
+    to_make = _work(margin, ahead) is not None or any(name in ahead for name in margin.slopes)
+    kept = None
+    if chance < _KEPT_SHARE and either_side and to_make and limits.contains(mean_mm):
+        middle = limits.nominal
+        low, high = 0.5 * limits.width, abs(mean_mm - middle) + 3.0 * doubt_mm
+        for _ in range(_HALVINGS):
+            half = 0.5 * (low + high)
+            inside = conformance(mean_mm, doubt_mm, Limits(middle, middle - half, middle + half, True))
+            low, high = (half, high) if inside < _KEPT_SHARE else (low, half)
+        place = 10.0 ** (
+            floor(log10(high)) - 1
+        )  # two digits of it: it is an offer, and never less than was asked
+        kept = mm(ceil(high / place) * place)
+    return LeastSure(*_named(margin), chance, kept)
 
 
 def _by_this_hand(

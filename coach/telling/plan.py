@@ -114,7 +114,7 @@ def facts(plan: Planned, shown: Shown) -> Iterator[Line]:
     """What it makes, how it stands and how long it takes."""
     yield Line(plan.summary)
     yield Line(stands_text(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
-    will = will_pass_text(plan.will_pass)
+    will = will_pass_text(plan.will_pass, shown)
     yield Line(f"Will pass: {will}." if will else "")
     work = say("{}, {}", counted(len(plan.steps), "step"), fire_words(plan))
     duration = as_words(plan.duration)

@@ -52,15 +52,15 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         section("Spare", [spares_table(standing.spares, shown)]),
         section("The drawing, as it is now expected to come out", [sizes_table(standing.sizes, shown)]),
         learned_section("Learned", standing.learned, shown),
-        section("", [Line(stands_text(standing, shown)), *will_pass_line(standing)]),
+        section("", [Line(stands_text(standing, shown)), *will_pass_line(standing, shown)]),
         coming(standing),
         section("", [Line(sentence(f"Not to be put down now: {why}") if why else "")]),
     )
 
 
-def will_pass_line(standing: Standing) -> list[Line]:
+def will_pass_line(standing: Standing, shown: Shown) -> list[Line]:
     """That the tool will pass, while there are steps ahead; once there are none the verdict says it."""
-    told = will_pass_text(standing.will_pass) if standing.step is not None else ""
+    told = will_pass_text(standing.will_pass, shown) if standing.step is not None else ""
     return [Line(f"Will pass: {told}.")] if told else []
 
 

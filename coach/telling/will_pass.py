@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from coach.ledger.will_pass import WillPass
+from coach.quantities import say
+from coach.telling.words import write
+from coach.telling.writing import METRIC, Shown
 
 
 def in_hundred(chance: float) -> str:
@@ -15,7 +18,7 @@ def in_hundred(chance: float) -> str:
     return "over 99 in 100" if whole >= 100 else "under 1 in 100" if whole <= 0 else f"{whole} in 100"
 
 
-def will_pass_text(will: WillPass | None) -> str:
+def will_pass_text(will: WillPass | None, shown: Shown = METRIC) -> str:
     """Return what is told of it beside the verdict; "" where there is nothing to tell.
 
     >>> from coach.ledger.will_pass import LeastSure
@@ -30,6 +33,8 @@ keeps them all 70 in 100 at best'
         told[0] += ", all that is still to be worked counted in"
     if will.least is not None:
         told.append(f"least sure: {will.least.label}, {in_hundred(will.least.chance)}")
+        if will.least.kept is not None:
+            told[-1] += write(say(" (±{} would be kept nine times in ten)", will.least.kept), shown)
     if will.ceiling is not None:
         told.append(f"this hand keeps them all {in_hundred(will.ceiling)} at best")
     return "; ".join(told)

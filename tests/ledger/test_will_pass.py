@@ -127,6 +127,27 @@ def test_it_is_a_chance_under_its_ceiling_and_wider_limits_never_lower_it(
     assert narrow.chance <= wide.chance + 1e-9
 
 
+def test_the_limit_that_is_offered_is_kept_nine_times_in_ten() -> None:
+    # A Gaussian lies within 1.645 of its deviations nine times in ten: JCGM 100:2008, table G.1.
+    belief = Belief().predict({"a.width": Change(20.0, variance=0.04)})
+    margin = Margin("a", "width", 20.0, {"a.width": 1.0}, Limits(20.0, 19.8, 20.2, True))
+    least = will_pass(belief, [margin], {"a.width": HandWork(0.2, False)}).least
+    assert least is not None
+    assert least.kept is not None
+    assert least.kept.value == pytest.approx(0.33)  # 0.329, in two digits and not less
+    wide = margin._replace(limits=Limits(20.0, 19.6, 20.4, True))
+    sure = will_pass(belief, [wide], {"a.width": HandWork(0.2, False)}).least
+    assert sure is not None
+    assert sure.kept is None
+    one_sided = margin._replace(limits=Limits(20.0, -inf, 20.1, True))
+    half_open = will_pass(belief, [one_sided], {"a.width": HandWork(0.2, False)}).least
+    assert half_open is not None
+    assert half_open.kept is None
+    made = will_pass(belief, [margin], {}).least
+    assert made is not None
+    assert made.kept is None  # no step makes it any more
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_recipe_of_the_shelf_is_told_a_chance_under_its_ceiling(name: str) -> None:
     plan, _ = begun(name)

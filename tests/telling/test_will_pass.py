@@ -9,6 +9,7 @@ from coach.cli.page import set_page
 from coach.ledger.looking_back import look_back
 from coach.ledger.will_pass import LeastSure, WillPass
 from coach.places import bundled_recipes
+from coach.quantities import mm
 from coach.recipe.reader import read_recipe_file
 from coach.screens.bench_pages import metal_lines
 from coach.telling.plan import plan_page
@@ -32,6 +33,12 @@ def test_it_tells_the_chance_the_ceiling_and_what_is_the_least_sure() -> None:
 def test_where_no_step_works_a_size_the_hand_is_not_spoken_of() -> None:
     will = WillPass(0.995, None, LeastSure("eye.length", "eye", "length", 0.996))
     assert will_pass_text(will) == "over 99 in 100; least sure: eye length, over 99 in 100"
+
+
+def test_a_limit_that_this_hand_keeps_is_offered_in_the_units_of_the_job() -> None:
+    least = LeastSure("eye.length", "eye", "length", 0.8, mm(12.7))
+    told = will_pass_text(WillPass(0.62, 0.7, least), Shown("in"))
+    assert "least sure: eye length, 80 in 100 (±1/2 in would be kept nine times in ten); this" in told
 
 
 def test_where_nothing_can_be_said_nothing_is() -> None:
