@@ -17,6 +17,7 @@ from coach.bench.beginnings import Plans, beginning_of, damaged, is_what_its_tex
 from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
 from coach.bench.known_hand import known_hand
+from coach.bench.rack import NO_CUTS, RackCuts, RackOfShop
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
@@ -126,8 +127,13 @@ class Shop:
     def __exit__(self, *_: object) -> None:
         self.close()
 
-    def begin(self, text: str, source: str, name: str | None = None) -> Session:
-        """Begin a job from a recipe's text; the recipe is frozen into it.
+    @property
+    def rack(self) -> RackOfShop:
+        """The bars and offcuts that lie on the shop's rack."""
+        return RackOfShop(self.log, self.now)
+
+    def begin(self, text: str, source: str, name: str | None = None, cuts: RackCuts = NO_CUTS) -> Session:
+        """Begin a job from a recipe's text; the recipe is frozen into it, and its cuts go off the rack.
 
         Raises:
             RecipeFaults: the recipe is refused.
@@ -152,7 +158,7 @@ class Shop:
         while True:
             job = self._new_name(name or recipe.name, given=name is not None)
             try:
-                entry = self.log.begin(job, as_entered(self._clock()), beginning)
+                entry = self.log.begin(job, as_entered(self._clock()), beginning, cuts.of(job))
             except JobExists as error:  # another window was first, and is seen in the next round
                 if name is not None:
                     raise EntryFault(error.words) from None

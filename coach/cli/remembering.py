@@ -18,7 +18,7 @@ from coach.cli.kept_answers import how_told
 from coach.cli.opening import a_job, log_with_jobs, open_shop
 from coach.cli.reply import Asked, Reply
 from coach.log.errors import LogError
-from coach.log.newest import newest_of, newest_of_all
+from coach.log.newest import newest_of, newest_of_jobs
 from coach.places import cache_folder
 from coach.remembered import Memory
 
@@ -50,7 +50,7 @@ def told_again(asked: Asked, what: str, tell: Callable[[Session], Reply[T]]) -> 
 def jobs_at_a_glance(asked: Asked, path: Path) -> tuple[JobSummary, ...]:
     """Every job in the log at `path`, the latest touched first; those with new entries are read anew."""
     memory = Memory(cache_folder())
-    return _looked_at(asked, path, lambda: recalled(memory, path, newest_of_all(path), partial(_read, path)))
+    return _looked_at(asked, path, lambda: recalled(memory, path, newest_of_jobs(path), partial(_read, path)))
 
 
 def latest_jobs(asked: Asked, path: Path, most: int) -> tuple[tuple[JobSummary, ...], int]:

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from typing import Any, NamedTuple
 
+from coach.bench.bar_there import read_bar_there
 from coach.drafting.alike import spelt_bar, with_draws
 from coach.drafting.answers import CannotDraft
 from coach.drafting.made_ready import with_sections
 from coach.forms import listed
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import LedgerError
+from coach.metals.grade import grade
 from coach.operations import operation
+from coach.quantities.amounts import read_length_mm
 from coach.quantities.errors import did_you_mean
+from coach.quantities.refusal import Refusal
 from coach.quantities.units import System
 from coach.recipe import writing
 from coach.recipe.alike import Alike
@@ -50,9 +55,12 @@ def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
     changed: set[str] = set()
     for told in bars:
         row, line = _of_row(told, rows)
-        was, bar = pieces[row[0]].get("stock"), spelt_bar(line, unit)
-        pieces[row[0]]["stock"] = bar
-        if _section(was) == _section(bar):
+        was = pieces[row[0]].get("stock")
+        metal, bar = _bar_there(line, unit, str(pieces[row[0]].get("metal", "")))
+        pieces[row[0]]["stock"] = _turned_as(was, bar, unit)
+        for piece in row if metal else ():
+            pieces[piece]["metal"] = metal
+        if _section(was, unit) == _section(pieces[row[0]]["stock"], unit):
             continue  # it is the recipe's own, of whatever length: the work on it is what it was
         for piece in row:
             changed |= set(pieces[piece].get("zones", [piece]))
@@ -66,10 +74,51 @@ def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
     return FromBars(with_remarks(writing.write_recipe(spelt), text, places, {}), numbers)
 
 
-def _section(stock: object) -> dict[str, str]:
-    """A bar without its length."""
+def _bar_there(line: str, unit: System, usual: str) -> tuple[str, dict[str, Any]]:
+    """The grade of a line, where it is another than usual, and its spelt bar; a weight makes its length."""
+    there = read_bar_there(line, unit, usual)
+    told = there.section
+    if there.length_mm is not None:
+        told += f", long {there.length_mm:.4f}".rstrip("0").rstrip(".") + " mm"
+    metal = there.metal if there.metal != _grade_of(usual) else ""
+    return metal, spelt_bar(told, unit)
+
+
+def _grade_of(name: str) -> str:
+    with suppress(Refusal):
+        return grade(name).name
+    return name
+
+
+def _turned_as(was: object, bar: dict[str, Any], unit: System) -> dict[str, Any]:
+    """A flat bar laid as the recipe's lay: a bar has no width before it is turned."""
+    own = was if isinstance(was, Mapping) else {}
+    if bar.get("form") != "flat" or own.get("form") != "flat":
+        return bar
+    swapped = bar | {"width": bar["thickness"], "thickness": bar["width"]}
+    return swapped if _section(swapped, unit) == _section(own, unit) else bar
+
+
+def _section(stock: object, unit: System) -> dict[str, str | float]:
+    """A bar without its length, its sizes in mm, in whichever units they are told."""
     rows = stock if isinstance(stock, Mapping) else {}
-    return {str(name): str(said) for name, said in rows.items() if name != "length"}
+    found: dict[str, str | float] = {}
+    for name, told in rows.items():
+        if name != "length":
+            found[str(name)] = str(told)
+            with suppress(Refusal):
+                found[str(name)] = round(read_length_mm(str(told), unit), 4)
+    return found
+
+
+def rows_of(text: str, source: str) -> dict[str, list[str]]:
+    """The pieces of a recipe that have a bar of their own, each with those that are taken from it besides.
+
+    By the name that the file has for them. Raises RecipeFaults.
+    """
+    read_recipe(text, source)
+    spelt = spelt_out(text, source)
+    return _rows(text, source, {name: dict(piece) for name, piece in spelt["pieces"].items()})
 
 
 def _rows(text: str, source: str, pieces: Mapping[str, Mapping[str, Any]]) -> dict[str, list[str]]:

@@ -60,6 +60,10 @@ class Body:
     """The state of a job that is not finished once it is made; None when it changes nothing."""
     BEGINS: ClassVar[bool] = False
     """Whether it is the first entry of every job, and stands nowhere else."""
+    OF_JOB: ClassVar[bool] = True
+    """Whether it is entered for a job."""
+    OF_RACK: ClassVar[bool] = False
+    """Whether it is entered for the shop's rack."""
     CAN_BE_STRUCK: ClassVar[bool] = True
     """Whether it can be struck out."""
     UNDONE_IN_TURN: ClassVar[bool] = True

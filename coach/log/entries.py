@@ -11,7 +11,7 @@ from typing import NamedTuple
 from coach.log.body import Body
 from coach.log.kinds import body_of
 from coach.log.limits import OutOfLimits, moment_fault
-from coach.log.names import JOB_NAMES, LONGEST_JOB, is_job_name
+from coach.log.names import JOB_NAMES, LONGEST_JOB, is_kept_name, is_of_rack
 
 FIRST_PREVIOUS = ""
 """What the first entry of a job gives as the digest before it."""
@@ -103,12 +103,12 @@ def make_entry(job: str, number: int, at: str, body: Body, previous: str) -> tup
     The entry's body is what the text reads back as, so that an entry just written equals the same entry
     read a week later. Raises ValueError, saying what is wrong, when a part cannot be written down.
     """
-    if not is_job_name(job):
+    if not is_kept_name(job):
         raise ValueError(f"{job[:LONGEST_JOB]!r} cannot be its job's name, which takes {JOB_NAMES}")
     if fault := moment_fault(at):
         raise ValueError(f"its moment {fault}: look at this computer's clock")
-    if body.BEGINS is not (number == 1):
-        raise ValueError("a job has one beginning, and that is its first entry")
+    if fault := _out_of_place(job, number, body):
+        raise ValueError(fault)
     body_json = canonical_json(body.to_json())
     digest = chained_digest(previous, job, number, at, body.KIND, body_json)
     return Entry(job, number, at, body_of(body.KIND, json.loads(body_json)), previous, digest), body_json
@@ -176,10 +176,19 @@ _LARGE, _LARGE_KEPT = 2000, 8
 _held_once = lru_cache(_LARGE_KEPT)(_held)
 
 
+def _out_of_place(job: str, number: int, body: Body) -> str:
+    """Why an entry of that kind cannot stand there; "" where it can."""
+    if is_of_rack(job):
+        return "" if body.OF_RACK else "it is of a job, and not of the rack"
+    if not body.OF_JOB:
+        return "it is of the rack, and not of a job"
+    return "" if body.BEGINS is (number == 1) else "a job has one beginning, and that is its first entry"
+
+
 def _fault_among(entry: Entry, first: int, before: Sequence[Entry]) -> str | None:
     """What is wrong with an entry where it stands, `before` being those from number `first` on."""
-    if entry.body.BEGINS is not (entry.number == 1):
-        return "is out of place: a job has one beginning, and that is its first entry"
+    if fault := _out_of_place(entry.job, entry.number, entry.body):
+        return f"is out of place: {fault}"
     for name, number in entry.body.meant().items():
         at = number - first
         if number >= entry.number or (at >= 0 and not entry.body.can_mean(name, type(before[at].body))):

@@ -40,7 +40,7 @@ from coach.log.file import (
     whole_number,
 )
 from coach.log.kinds import kinds
-from coach.log.names import JOB_NAMES, LONGEST_JOB, is_job_name
+from coach.log.names import JOB_NAMES, LONGEST_JOB, RACK, is_kept_name
 from coach.log.newest import Newest, all_last_in, last_in, latest_in, names_in
 
 
@@ -121,16 +121,45 @@ class Log:
         with self._plainly():
             return all(self._connection.execute(there, tuple(end)).fetchone() for end in ends)
 
-    def begin(self, job: str, at: str, body: Body) -> Entry:
-        """Begin a new job and return its first entry. Raises JobExists and EntryRefused."""
-        return self.begin_with(job, [(at, body)])[0]
+    def begin(self, job: str, at: str, body: Body, cuts: tuple[int, Sequence[Body]] | None = None) -> Entry:
+        """Begin a new job and return its first entry. Raises JobExists and EntryRefused.
 
-    def begin_with(self, job: str, items: Sequence[tuple[str, Body]]) -> list[Entry]:
-        """Begin a new job with entries made elsewhere (moment, body), all of them or none.
+        `cuts` are what is taken off the rack for it, behind the number of the last entry of the rack that was
+        seen; see `add_to_rack`.
+        """
+        return self.begin_with(job, [(at, body)], cuts)[0]
+
+    def rack(self) -> list[Entry]:
+        """The entries of the rack; none where nothing was ever laid on it. See `entries`."""
+        with suppress(NoSuchJob):
+            return self.entries(RACK)
+        return []
+
+    def add_to_rack(self, after: int, at: str, bodies: Sequence[Body]) -> list[Entry]:
+        """Add entries of the rack, all of them or none, behind the last one that was seen; 0 for none.
+
+        Raises OutOfDate and EntryRefused, as `append` does.
+        """
+        with self._writing():
+            return self._add_rack(after, at, bodies)
+
+    def _add_rack(self, after: int, at: str, bodies: Sequence[Body]) -> list[Entry]:
+        last = last_in(self._connection, RACK) or Newest(RACK, 0, FIRST_PREVIOUS)
+        if last.number != after:
+            raise self._out_of_date(RACK, after, last.number)
+        return self._add(last, [(at, body) for body in bodies])
+
+    def begin_with(
+        self,
+        job: str,
+        items: Sequence[tuple[str, Body]],
+        cuts: tuple[int, Sequence[Body]] | None = None,
+    ) -> list[Entry]:
+        """Begin a new job with entries made elsewhere (moment, body), all of them or none; see `begin`.
 
         Raises JobExists and EntryRefused.
         """
-        if not is_job_name(job):
+        if not is_kept_name(job):
             name = job[:LONGEST_JOB]
             raise EntryRefused(
                 f"No job was begun in {self.path.name}: {name!r} cannot be its name, which takes {JOB_NAMES}."
@@ -141,6 +170,8 @@ class Log:
             with suppress(NoSuchJob):
                 self._last(job)
                 raise JobExists(f"{self.path.name} already has a job {job!r}: choose another name.", job)
+            if cuts is not None:
+                self._add_rack(cuts[0], items[0][0], cuts[1])
             return self._add(Newest(job, 0, FIRST_PREVIOUS), items)
 
     def append(self, job: str, after: int, at: str, body: Body) -> Entry:
@@ -271,6 +302,8 @@ class Log:
         return [f"{self._damaged(job, number, fault)}." for number, fault in chain.faults]
 
     def _out_of_date(self, job: str, after: int, last: int) -> LogError:
+        if job == RACK:
+            return OutOfDate("The rack was changed elsewhere: look at it and enter yours again.", ())
         if after > last:
             return OutOfDate(
                 f"Job {job!r} in {self.path.name} ends at entry {last}, but entry {after} was already seen:"

@@ -14,7 +14,7 @@ from coach.log.entries import FIRST_PREVIOUS, Entry, chained_digest, read_chain
 from coach.log.errors import LogBusy, LogError, fact_alone
 from coach.log.file import connect, is_laid_out_as_ours, journal_of
 from coach.log.jobs import Log
-from coach.log.names import is_job_name
+from coach.log.names import is_kept_name, is_of_rack
 from coach.log.salvage import Row, salvage
 
 
@@ -41,7 +41,8 @@ def look_through(path: Path) -> LookedThrough:
             faults = (fact_alone(str(error)),)
         chains = chains_of(find_all(seen).rows)
     last = max((chain[-1].at for chain in chains.values()), default="")
-    return LookedThrough(not faults, len(chains), sum(map(len, chains.values())), last, faults)
+    jobs = sum(not is_of_rack(job) for job in chains)
+    return LookedThrough(not faults, jobs, sum(map(len, chains.values())), last, faults)
 
 
 @contextmanager
@@ -98,7 +99,7 @@ def find_all(path: Path) -> Found:
     for job, number, *_ in sealed.values():
         ends[job] = max(number, ends.get(job, 0))
     # A number that is named besides may itself be damaged: it counts for one entry, whatever it says.
-    besides = Counter(job for job, number in named if is_job_name(job) and number > ends.get(job, 0))
+    besides = Counter(job for job, number in named if is_kept_name(job) and number > ends.get(job, 0))
     return Found(
         tuple(sealed.values()), {job: ends.get(job, 0) + besides[job] for job in {*ends, *besides}}, unread
     )
@@ -142,7 +143,7 @@ def chains_of(own: Iterable[Row], others: Iterable[Row] = ()) -> dict[str, tuple
     not_joined: set[str] = set()
     for row in sorted(own, key=lambda row: row[1], reverse=True):  # the longest that is joined is the job
         job = row[0]
-        if job in found or not is_job_name(job):
+        if job in found or not is_kept_name(job):
             continue
         chain = _back_to_beginning(row, by_digest, not_joined)
         while chain and (next_row := following.get((job, chain[-1][6]))):

@@ -9,6 +9,8 @@ import re
 from collections.abc import Sequence
 
 LONGEST_JOB = 60
+RACK = "_rack"
+"""What the log keeps the shop's bars under: no job can be called so."""
 JOB_NAMES = (
     "letters, digits, hyphens and underscores, each in its plain small form, a letter or digit first, at most"
     f" {LONGEST_JOB} in all"
@@ -22,6 +24,16 @@ _UNSEEN = re.compile("VARIATION SELECTOR|VOWEL INHERENT")
 def is_job_name(name: str) -> bool:
     """Whether a job may be called so: the name is typed after a verb, and a file is called after it."""
     return len(name) <= LONGEST_JOB and _JOB.fullmatch(_letters(name)) is not None and name == as_kept(name)
+
+
+def is_of_rack(name: str) -> bool:
+    """Whether it is the rack that is kept under a name, or what a restored log had besides of another one."""
+    return re.fullmatch(rf"{RACK}(-\d{{1,4}})?", name, re.ASCII) is not None
+
+
+def is_kept_name(name: str) -> bool:
+    """Whether the log keeps entries under a name: a job's, or that of the rack."""
+    return is_job_name(name) or is_of_rack(name)
 
 
 def _letters(name: str) -> str:

@@ -10,7 +10,10 @@ from typing import NamedTuple
 
 from coach.log.errors import from_sqlite
 from coach.log.file import APPLICATION_ID, LAYOUTS, connect, is_laid_out_as_ours, whole_number
-from coach.log.names import meant
+from coach.log.names import RACK, is_of_rack, meant
+
+#: No job is called so: it is the rack.
+_OF_A_JOB = f"job NOT GLOB '{RACK}*'"
 
 
 class Newest(NamedTuple):
@@ -21,8 +24,13 @@ class Newest(NamedTuple):
     digest: str
 
 
+def newest_of_jobs(path: Path) -> list[Newest]:
+    """The newest entry of every job in the log at `path`, in the order they were begun. Raises LogError."""
+    return [one for one in newest_of_all(path) if not is_of_rack(one.job)]
+
+
 def newest_of_all(path: Path) -> list[Newest]:
-    """The newest entry of every job in the log at `path`, in the order the jobs were begun.
+    """The same, and last that of the rack.
 
     Raises LogError where the log cannot simply be read: whoever opens it then is told why.
     """
@@ -47,9 +55,10 @@ def latest_names(path: Path, most: int) -> tuple[Mark, list[str]]:
     with _reading(path) as connection:
         # All in one question, so that nothing comes between; for beginnings of those alone that may be told.
         rows = connection.execute(
-            f"""{_EACH_LAST}, told (at) AS (SELECT at FROM last ORDER BY at DESC LIMIT :most)
-            SELECT last.job, (SELECT count(*) FROM last), (SELECT max(place) FROM entries)
-            FROM last LEFT JOIN entries AS first ON first.job = last.job AND first.number = 1
+            f"""{_EACH_LAST}, job_last AS (SELECT * FROM last WHERE {_OF_A_JOB}),
+            told (at) AS (SELECT at FROM job_last ORDER BY at DESC LIMIT :most)
+            SELECT last.job, (SELECT count(*) FROM job_last), (SELECT max(place) FROM entries)
+            FROM job_last AS last LEFT JOIN entries AS first ON first.job = last.job AND first.number = 1
             WHERE last.at >= (SELECT min(at) FROM told)
             ORDER BY last.at DESC, first.place IS NULL, first.place LIMIT :most""",
             {"most": most},
@@ -72,7 +81,7 @@ def touched_since(path: Path, since: Mark) -> tuple[Mark, list[str]] | None:
         if last is None or since.file != file or not connection.execute(there, since[1:3]).fetchone():
             return None
         # SQLite would read the whole of the index of jobs: told not to, it goes by the places.
-        after = "FROM entries NOT INDEXED WHERE place > ?"
+        after = f"FROM entries NOT INDEXED WHERE place > ? AND {_OF_A_JOB}"
         rows = connection.execute(f"SELECT job {after}", since[1:2])
         names = [*dict.fromkeys(str(job) for (job,) in rows)]
         begun = connection.execute(f"SELECT count(*) {after} AND number = 1", since[1:2]).fetchone()[0]
@@ -120,7 +129,8 @@ def all_last_in(connection: sqlite3.Connection) -> list[Newest]:
 
 def latest_in(connection: sqlite3.Connection) -> list[Newest]:
     """The same, that entry first which was made last. Raises sqlite3.Error."""
-    return [last for _, last in sorted(_placed_last_in(connection), reverse=True)]
+    found = sorted(_placed_last_in(connection), reverse=True)
+    return [last for _, last in found if not is_of_rack(last.job)]
 
 
 def _placed_last_in(connection: sqlite3.Connection) -> list[tuple[int, Newest]]:
@@ -137,7 +147,7 @@ def names_in(connection: sqlite3.Connection) -> list[str]:
     Raises sqlite3.Error.
     """
     rows = connection.execute(f"{_EACH_JOB} SELECT job FROM each WHERE job IS NOT NULL").fetchall()
-    left = dict.fromkeys(str(job) for (job,) in rows)
+    left = dict.fromkeys(str(job) for (job,) in rows if not is_of_rack(str(job)))
     begun = _begun_in(connection)
     for name in begun:
         left.pop(name, None)
@@ -146,7 +156,7 @@ def names_in(connection: sqlite3.Connection) -> list[str]:
 
 def _begun_in(connection: sqlite3.Connection) -> list[str]:
     rows = connection.execute("SELECT job FROM entries WHERE number = 1 ORDER BY place").fetchall()
-    return [str(job) for (job,) in rows]
+    return [str(job) for (job,) in rows if not is_of_rack(str(job))]
 
 
 @contextmanager

@@ -24,7 +24,7 @@ from coach.log.file import (
 )
 from coach.log.jobs import Log
 from coach.log.looking_through import Found, chains_of, find_all, half_entry_undone
-from coach.log.names import LONGEST_JOB
+from coach.log.names import LONGEST_JOB, is_of_rack
 from coach.log.newest import Newest, newest_of_all
 from coach.log.salvage import Row
 from coach.written import name_it, sync
@@ -115,7 +115,7 @@ def restore(log: Path, copies: Sequence[Path], at: str, *, only_look: bool = Fal
         aside=str(aside or ""),
         taken_from=tuple(str(one) for one in taken_from),
         entries=len(now),
-        jobs=tuple(sorted({job for job, *_ in now})),
+        jobs=tuple(sorted({job for job, *_ in now if not is_of_rack(job)})),
         changes=changes,
         unread=found.unread,
         unreadable=there and not sound and not found.rows,

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import BinaryIO, NamedTuple
 
 from coach.log.entries import chained_digest
-from coach.log.names import is_job_name
+from coach.log.names import is_kept_name
 
 Row = tuple[str, int, str, str, str, str, str]
 """job, number, at, kind, body as text, previous, digest."""
@@ -89,7 +89,7 @@ class _Pages:
         unread = [number for number in strange - self._overflowing if number <= last]
         return Salvage(
             tuple(rows.values()),
-            frozenset((job, number) for job, number in named if is_job_name(job) and number > 0),
+            frozenset((job, number) for job, number in named if is_kept_name(job) and number > 0),
             len(unread) + max(0, last - pages),
         )
 

@@ -25,7 +25,6 @@ from coach.bench.answer import Answer
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.newest import Newest
-from coach.quantities import Refusal
 from coach.screens import leaving
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.line_out import line_out
@@ -349,18 +348,9 @@ class CoachApp(App[None]):
 
     def begin_job(self, screen: CoachScreen, path: Path) -> None:
         """Begin a job from a recipe file and go to its bench; what is wrong is shown on the screen."""
-        from coach.recipe.faults import RecipeFaults
-        from coach.recipe.text import file_text
+        from coach.screens.beginning import begin
 
-        try:
-            session = self.shop.begin(file_text(path), str(path))
-        except RecipeFaults as refused:
-            self.lay_over("faults", path.stem, tuple(fault.words for fault in refused.faults))
-        except Refusal as refusal:
-            screen.refuse(refusal)
-        else:
-            self.in_hand = session
-            self.say_once(session, session.begun())
+        begin(self, screen, path)
 
     def say_once(self, session: Session, answer: Answer) -> None:
         """Say what holds all day, before the job goes on at its bench."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.bench.answer import Answer
@@ -14,7 +15,17 @@ from coach.telling.entered import answer_text
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
 
-NEW = (key("ctrl+n", "new", "New", "Have a new recipe proposed", group="Write"),)
+NEW = (
+    key("ctrl+n", "new", "New", "Have a new recipe proposed", group="Write"),
+    key(
+        "ctrl+u",
+        "rack",
+        "Rack",
+        "Show the bars on the rack, and which suits the chosen recipe",
+        show=False,
+        group="Write",
+    ),
+)
 
 
 class ProposingShop(FindingScreen):
@@ -33,6 +44,13 @@ class ProposingShop(FindingScreen):
             recipes.choose(lambda one: one.path not in known)
             recipes.focus()
             self.tell(answer_text(answer, self.shown), bad=answer.bad_news)
+
+    def action_rack(self) -> None:
+        """Go to the rack, with the chosen recipe where there is one that can be begun."""
+        recipes: RowList[RecipeEntry] = self.query_one("#recipes", RowList)
+        chosen = recipes.chosen if recipes.has_focus else None
+        sound = chosen is not None and not chosen.faults
+        self.coach.lay_over("rack", Path(chosen.path) if chosen is not None and sound else None)
 
     def take_recipes(self) -> None:
         """Read the recipes anew."""

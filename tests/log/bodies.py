@@ -128,12 +128,16 @@ def sample_of(kind: type[Body], before: Sequence[Body] = _BY_HAND) -> Body:
     return kind(**fields)
 
 
+_NOT_BY_HAND = tuple(
+    sample_of(kind) for name, kind in kinds().items() if name not in {body.KIND for body in _BY_HAND}
+)
+
 #: In an order in which a job may hold them: what some speak of stands before them. A kind of which there is
 #: none here by hand comes last, as its fields say that it may be.
-ONE_OF_EACH: tuple[Body, ...] = (
-    *_BY_HAND,
-    *(sample_of(kind) for name, kind in kinds().items() if name not in {body.KIND for body in _BY_HAND}),
-)
+ONE_OF_EACH: tuple[Body, ...] = (*_BY_HAND, *(body for body in _NOT_BY_HAND if body.OF_JOB))
+
+#: The same of what is entered for the rack.
+ONE_OF_EACH_OF_RACK: tuple[Body, ...] = tuple(body for body in _NOT_BY_HAND if not body.OF_JOB)
 
 
 def note(text: str) -> Note:

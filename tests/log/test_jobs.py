@@ -202,6 +202,7 @@ def test_a_log_moved_away_while_open_takes_nothing_more(log: Log, path: Path) ->
 
 # Each method of Log, so that a new one cannot be forgotten here.
 METHODS: dict[str, Callable[[Log, Path], object]] = {
+    "add_to_rack": lambda log, _: log.add_to_rack(0, AT, []),
     "append": lambda log, _: log.append("axe", 1, AT, NOTE),
     "append_items": lambda log, _: log.append_items("axe", 1, [(AT, NOTE)]),
     "append_many": lambda log, _: log.append_many("axe", 1, AT, [NOTE]),
@@ -214,6 +215,7 @@ METHODS: dict[str, Callable[[Log, Path], object]] = {
     "last_number": lambda log, _: log.last_number("axe"),
     "latest_first": lambda log, _: log.latest_first(),
     "newest": lambda log, _: log.newest(),
+    "rack": lambda log, _: log.rack(),
     "save_copy": lambda log, folder: log.save_copy(folder / "copy.db"),
     "verify": lambda log, _: log.verify(),
 }

@@ -29,11 +29,11 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun, ticking
 from tests.ledger.recipes import DRAW
-from tests.log.bodies import BEGAN, ONE_OF_EACH, sample_of
+from tests.log.bodies import BEGAN, ONE_OF_EACH, ONE_OF_EACH_OF_RACK, sample_of
 from tests.told import said
 
 AT = "2026-11-25T09:30:00Z"
-SAMPLES = {body.KIND: body for body in ONE_OF_EACH}
+SAMPLES = {body.KIND: body for body in (*ONE_OF_EACH, *ONE_OF_EACH_OF_RACK)}
 
 
 def test_the_samples_are_of_every_kind_there_is() -> None:

@@ -69,6 +69,7 @@ async def walk(pilot: Pilot[object], session: Session, folder: Path) -> None:
         "help": (ORDERS, ORDERS, ()),
         "palette": (app.screen,),
         "new": (),
+        "rack": (folder / "recipes" / f"{ORDERS}.yaml",),
     }
     for place in places():
         app.go(place, *given.get(place, (session,)))

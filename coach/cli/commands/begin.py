@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.cli.entering import Entered, answered
 from coach.cli.from_bar import BAR, refuse_what_cannot_be, with_bars
 from coach.cli.opening import RECIPE, recipe_path, shop_to_begin_in
+from coach.cli.page import paragraph
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Refused, Reply
 from coach.quantities.takes import Take, flag, plain
@@ -21,27 +22,60 @@ TAKES = (
     RECIPE,
     Take("--name", "the job's name; without it, it is named like the recipe", "NAME", plain(_name)),
     BAR,
+    Take(
+        "--from-rack",
+        "take it off a bar of the rack, by its name; alone the one that leaves least over; of several pieces "
+        "PIECE=NAME, with ; between",
+        "NAME",
+        alone="",
+    ),
     flag("--anyway", "begin it though the bar cannot make the drawing as the steps are"),
 )
 
 
 def run(asked: Asked) -> Reply[Entered]:
     """Begin the job and say what to do first."""
+    from dataclasses import replace
+
+    from coach.bench.answer import Answer
+    from coach.bench.rack import NO_CUTS, what_lies_there
+    from coach.drafting.from_rack import taken_from, words_of_taken
     from coach.ledger.working import LedgerError
     from coach.recipe.text import file_text
 
     path = recipe_path(asked.recipe)
     text = file_text(path)
+    if asked.bar is not None and asked.from_rack is not None:
+        raise Refused("A bar is told by --bar or taken by --from-rack, not both: leave one out.")
     if asked.bar is not None:
-        made = with_bars(text, path.name, asked.bar)
-        if not asked.anyway:
-            refuse_what_cannot_be(made)
-        text = made.recipe.text
-    elif asked.anyway:
-        raise Refused("--anyway is for a bar that is there: give it with --bar.")
+        text = _from(text, path.name, asked.bar, anyway=asked.anyway)
+    elif asked.anyway and asked.from_rack is None:
+        raise Refused("--anyway is for a bar that is there: give it with --bar or --from-rack.")
     with shop_to_begin_in(asked) as shop:
+        taken, cuts = None, NO_CUTS
+        if asked.from_rack is not None:
+            rack = shop.rack.now()
+            taken = taken_from(text, path.name, rack, asked.from_rack)
+            text = _from(text, path.name, taken.bars, anyway=asked.anyway)
+            cuts = taken.cuts(rack)
         try:
-            session = shop.begin(text, path.name, asked.name)
+            session = shop.begin(text, path.name, asked.name, cuts)
         except LedgerError as error:
             raise faults_of(error, text, path.name) from None
-        return answered(asked, session, [session.begun()])
+        begun = [session.begun()]
+        if taken is not None:
+            begun.append(Answer(words_of_taken(taken), 1))
+        told = answered(asked, session, begun)
+        if taken is None and asked.bar is None and (hint := what_lies_there(shop.rack.now(), session.recipe)):
+            told = replace(
+                told,
+                lines=(*told.lines, *paragraph(f"{hint} `coach rack --for {path.stem}` tells what suits.")),
+            )
+        return told
+
+
+def _from(text: str, source: str, bars: str, *, anyway: bool) -> str:
+    made = with_bars(text, source, bars)
+    if not anyway:
+        refuse_what_cannot_be(made)
+    return made.recipe.text

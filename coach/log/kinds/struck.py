@@ -11,6 +11,7 @@ class Struck(Body):
 
     CALLED = "a strike"
     SAYS = ("entry {} struck out", "entry")
+    OF_RACK = True
     UNDONE_IN_TURN = False
     CHANGES_EARLIER = True
 

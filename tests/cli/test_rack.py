@@ -1,0 +1,189 @@
+"""The rack: bars laid, corrected and taken off, a job begun from one, the cut taken off it and given back."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.places import bundled_recipes
+from tests.cli.conftest import Coach, Said
+
+
+def lengths(coach: Coach) -> dict[str, float]:
+    bars = coach("rack", "--json").part("rack", "bars")
+    assert isinstance(bars, list)
+    return {bar["name"]: round(bar["length"]["value"], 1) for bar in bars}
+
+
+def laid(coach: Coach) -> Coach:
+    for name, bar in (
+        ("long-hex", "hexagon 19, long 500, C80"),
+        ("stub", "hexagon 19, long 180, C80"),
+        ("short", "hexagon 19, long 120, C80"),
+        ("iron", "square 16, long 90, mild steel"),
+    ):
+        assert coach("rack", name, bar).code == 0
+    return coach
+
+
+def needed_mm(coach: Coach) -> float:
+    """The bar that the recipe's own plan takes."""
+    found = coach("plan", "cold-chisel", "--json").part("pieces")
+    assert isinstance(found, list)
+    return float(found[0]["length"]["value"])
+
+
+def test_an_empty_rack_says_how_to_lay_a_bar_there(coach: Coach) -> None:
+    told = coach("rack")
+    assert "The rack is empty. Lay a bar on it: `coach rack NAME BAR`" in told.out
+    assert coach("rack", "long").err.startswith("The rack is empty: lay a bar on it")
+
+
+def test_an_odd_offcut_goes_by_its_weight(coach: Coach) -> None:
+    """Of 45 x 20 with 7.85 g/cm³ (EN 10058, from memory) 350 g are 350 / (7.85e-3 x 900) = 49.5 mm."""
+    assert coach("rack", "odd", "45 x 20, 350 g, C45").code == 0
+    assert lengths(coach) == {"odd": 49.5}
+    assert "about 50 mm" in coach("rack").out
+
+
+def test_a_bar_is_corrected_by_its_name_and_what_is_not_told_stays(coach: Coach) -> None:
+    coach("rack", "Long Hex", "hexagon 19, long 500, C80")
+    assert coach("rack", "long-hex", "hexagon 19, long 480").out.startswith(
+        "Corrected on the rack: long-hex, C80"
+    )
+    assert lengths(coach) == {"long-hex": 480.0}
+    assert coach("rack", "--strike", "2").code == 0
+    assert lengths(coach) == {"long-hex": 500.0}
+    coach("rack", "long-hex", "--gone")
+    assert lengths(coach) == {}
+    coach("rack", "--strike", "4")
+    assert lengths(coach) == {"long-hex": 500.0}
+    assert "struck out: off the rack" not in coach("rack", "--history").out
+    assert coach("rack", "--history").out.count("struck out: long-hex") == 2
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        (("x", "foo"), "is no bar"),
+        (("x", "hexagon 19, C80"), "Say how long the bar is, or what it weighs"),
+        (("x", "hexagon 19, long 30"), "Say the grade of the bar too"),
+        (("x", "hexagon 19, long 30, C99"), "There is no grade"),
+        (("x", "20, long 30, 300 g, C45"), "A length and a weight were both told"),
+        (("x", "hexagon 19, long -30, C80"), "-30"),
+        (("-x", "20, long 30, C45"), "-x"),
+        (("x/y", "20, long 30, C45"), "cannot be a bar's name"),
+        (("nix", "--gone"), "The rack is empty"),
+        (("--gone",), "Say which bar is gone"),
+        (("--strike", "3"), "The rack has no entry 3: it has none yet."),
+        (("--history", "--for", "first-hook"), "one thing at a time"),
+        (("x", "--history"), "goes without the name of a bar"),
+    ],
+)
+def test_what_cannot_be_is_one_sentence_and_nothing_is_entered(
+    coach: Coach, words: tuple[str, ...], why: str
+) -> None:
+    said = coach("rack", *words)
+    assert said.code == 2
+    assert why in said.err
+    assert len(said.err.splitlines()) == 1
+    assert "Nothing was ever laid on the rack." in coach("rack", "--history").out
+
+
+def test_the_bar_that_leaves_least_over_comes_first_and_the_others_say_why_not(coach: Coach) -> None:
+    told = laid(coach)("rack", "--for", "cold-chisel").out
+    first, second = (line.split()[0] for line in told.splitlines()[2:4])
+    assert (first, second) == ("stub", "long-hex")
+    assert f"short: {needed_mm(coach) - 120.0:.1f} mm too short" in told
+    assert "iron: it is mild steel, and C80 is wanted" in told
+    assert coach("rack", "--for", "first-hook").code == 0
+
+
+def test_a_job_begun_from_the_rack_takes_its_length_off_the_bar(coach: Coach) -> None:
+    begun = laid(coach)("begin", "cold-chisel", "--from-rack")
+    needs_mm = needed_mm(coach)
+    assert f"{needs_mm:.1f} mm are cut off stub, of which {180 - needs_mm:.1f} mm stay." in begun.out
+    assert lengths(coach)["stub"] == pytest.approx(180.0 - needs_mm, abs=0.06)
+    assert "for cold-chisel" in coach("rack").out
+    # what it is marked out by is the recipe's own, for it is that bar but for its length
+    assert first_mark(begun) == first_mark(coach("begin", "cold-chisel"))
+
+
+def first_mark(said: Said) -> str:
+    return said.out.partition("wanted ")[2].split()[0]
+
+
+def test_a_named_bar_is_taken_and_another_section_is_reckoned_anew(coach: Coach) -> None:
+    """A hook's tip of 10 mm square: from 16 mm square it takes (10/16)² of what it takes from its own bar."""
+    own_mm, other_mm = (
+        float(coach("plan", "first-hook", *bar, "--json").values["pieces"][0]["length"]["value"])  # type: ignore[index]
+        for bar in ((), ("--bar", "square 16"))
+    )
+    assert other_mm < own_mm
+    laid(coach)("begin", "first-hook", "--from-rack", "iron")
+    assert lengths(coach)["iron"] == pytest.approx(90.0 - other_mm, abs=0.06)
+
+
+def test_a_job_set_aside_before_its_first_heat_gives_its_bar_back(coach: Coach) -> None:
+    laid(coach)("begin", "cold-chisel", "--from-rack")
+    taken = lengths(coach)["stub"]
+    coach("aside", "cold-chisel")
+    assert lengths(coach)["stub"] == 180.0
+    coach("strike", "cold-chisel")
+    assert lengths(coach)["stub"] == taken
+    coach("heat", "cold-chisel")
+    coach("aside", "cold-chisel")
+    assert lengths(coach)["stub"] == taken
+    refused = coach("rack", "--strike", "5")
+    assert refused.code == 2
+    assert "is what cold-chisel was begun from" in refused.err
+
+
+def test_nothing_is_begun_in_silence_on_a_bar_of_the_rack_that_cannot_do_it(coach: Coach) -> None:
+    refused = laid(coach)("begin", "cold-chisel", "--from-rack", "short")
+    assert refused.code == 2
+    assert "The bar for chisel is too short" in refused.err
+    assert coach("jobs", "--json").part("jobs") == []
+    assert lengths(coach)["short"] == 120.0
+    begun = coach("begin", "cold-chisel", "--from-rack", "short", "--anyway")
+    assert "all of short is taken, and it is" in begun.out
+    assert "short" not in lengths(coach)  # nothing of it is left
+
+
+def test_two_pieces_are_taken_off_one_bar_one_after_the_other(coach: Coach) -> None:
+    coach("rack", "long", "round 10, long 1500, mild steel")
+    coach("begin", "bolt-tongs", "--from-rack", "rivet=long")
+    once = 1500.0 - lengths(coach)["long"]
+    coach("begin", "bolt-tongs", "--from-rack", "rivet=long")
+    assert 1500.0 - lengths(coach)["long"] == pytest.approx(2 * once, abs=0.11)
+
+
+def test_of_several_pieces_each_says_which_bar_is_its(coach: Coach) -> None:
+    assert (
+        "say which one the bar is for" in laid(coach)("begin", "carpenters-adze", "--from-rack", "stub").err
+    )
+    assert "not both" in coach("begin", "first-hook", "--from-rack", "iron", "--bar", "square 12").err
+
+
+def test_a_job_begun_without_it_is_told_what_lies_there(coach: Coach) -> None:
+    told = " ".join(laid(coach)("begin", "cold-chisel").out.split())
+    assert (
+        "Of its grade there lies on the rack: long-hex, stub, short. `coach rack --for cold-chisel`" in told
+    )
+    assert "on the rack" not in coach("begin", "drawknife").out
+
+
+def test_a_bar_is_told_by_its_weight_and_its_grade_where_a_job_is_begun_too(coach: Coach) -> None:
+    """Of square 12 with 7.85 g/cm³ 200 g are 200 / (7.85e-3 x 144) = 177 mm."""
+    told = coach("begin", "first-hook", "--bar", "square 12, 200 g")
+    assert told.code == 0
+    text = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
+    assert "metal: mild steel" in text
+    coach("begin", "first-hook", "--name", "other", "--bar", "square 12, long 200, wrought iron")
+    assert "metal: wrought iron" in coach("recipe-of", "other").out
+
+
+def test_the_rack_is_told_in_inches_where_they_are_asked_for(coach: Coach) -> None:
+    """3/4 in are 19.05 mm and 12 in are 304.8 mm (by definition)."""
+    assert coach("rack", "bar", "hexagon 3/4, long 12, C80", "--units", "in").code == 0
+    assert lengths(coach) == {"bar": 304.8}
+    assert "hexagon 3/4 in  12 in" in coach("rack", "--units", "in").out
