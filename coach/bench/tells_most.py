@@ -48,7 +48,9 @@ class WouldTell(NamedTuple):
     name: str  # as commands take it: `blade.length`, or `body.mass`
     zone: str  # or the piece that is weighed
     dimension: str
-    believed: Figure  # what it is believed to be
+    believed: (
+        Figure  # what it is believed to be; one that the step in hand asks for, as its end is to leave it
+    )
     asked: bool  # whether the step in hand asks for it
     moves_chance: float  # as a standard deviation
     moves_will_pass: float
@@ -87,7 +89,9 @@ def doubt_of_job(
     """
     courses = state.courses()  # finished, it is as its last step left it
     tried = _candidates(state, courses[-1], standing.checks) if courses else ()
-    found = (_would_tell(one, standing, if_read) for one in tried)
+    # What the step asks for is told as it is where the step stands, and not as it is half way.
+    told = {one.name: one.expected for one in standing.checks if one.is_open and one.expected is not None}
+    found = (_would_tell(one, told.get(one.name, one.believed), standing, if_read) for one in tried)
     worth = sorted((one for one in found if one.gain >= _WORTH), key=lambda one: -one.gain)
     return DoubtOfJob(_decides(state), tuple(worth))
 
@@ -177,7 +181,7 @@ def _masses(state: JobState, course: Course) -> Iterator[_Candidate]:
 
 
 def _would_tell(
-    one: _Candidate, standing: Standing, if_read: Callable[[str, str], Standing | None]
+    one: _Candidate, believed: Figure, standing: Standing, if_read: Callable[[str, str], Standing | None]
 ) -> WouldTell:
     now = standing.chance, _will_pass(standing)
     told = []
@@ -186,7 +190,7 @@ def _would_tell(
         then = if_read(one.name, _typed(one.believed.kind, size)) if size > 0.0 else None
         told.append((weight, (then.chance, _will_pass(then)) if then is not None else now))
     moves = [_deviation([(weight, chances[at]) for weight, chances in told]) for at in range(2)]
-    return WouldTell(one.name, one.zone, one.dimension, one.believed, one.asked, *moves)
+    return WouldTell(one.name, one.zone, one.dimension, believed, one.asked, *moves)
 
 
 def _will_pass(standing: Standing) -> float:

@@ -107,3 +107,15 @@ def test_of_a_finished_tool_nothing_is_said_to_help_but_measuring() -> None:
     decides = job.doubt().decides
     assert decides is None or not decides.sources
     assert [one.name for one in job.doubt().would_tell]
+
+
+@pytest.mark.parametrize(("name", "step", "heats"), [("hedging-hatchet", 21, 2), ("hedging-hatchet", 22, 2)])
+def test_a_size_has_one_expected_figure_wherever_it_is_told(name: str, step: int, heats: int) -> None:
+    """Half way through a step its sizes lie anywhere; what is told of them is what its end is to leave."""
+    job = at_step_of(name, step)
+    for _ in range(heats):
+        job.heat()
+    expected = {check.name: check.expected for check in job.standing().checks if check.is_open}
+    told = [one for one in job.doubt().would_tell if expected.get(one.name) is not None]
+    assert told
+    assert [one.believed for one in told] == [expected[one.name] for one in told]
