@@ -35,6 +35,12 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
 def _heats(step: Step) -> Words | None:
     if step.heats <= _MOST_HEATS:
         return None
+    if not step.heats_said:  # nobody wrote that number
+        return say(
+            "{} heats are reckoned for this step, by hand hammer: begin with a bar nearer to it, part the "
+            "step, or write the heats that it takes you.",
+            f"{step.heats}",
+        )
     return say("{} heats for one step: is that number meant?", f"{step.heats}")
 
 

@@ -11,7 +11,7 @@ from coach.forms.twisted_taper import TwistedTaper
 from coach.ledger.nominal import Stage
 from coach.ledger.weigh_sizes import more_metal
 from coach.ledger.working import reshapes
-from coach.operations import operation, operations
+from coach.operations import Does, operation, operations
 from coach.operations.does import Cause
 from coach.quantities import NOTHING, Words, mm, run_on, say
 
@@ -200,6 +200,11 @@ def _bent_by_no_bend(stage: Stage) -> Words:
     kind = stage.form_after.KIND
     able = [name for name, one in operations().items() if one.KEEPS_SECTION and kind == one.FORM]
     able = able or [name for name, one in operations().items() if one.KEEPS_SECTION and one.FORM is None]
+    if operation(stage.step.operation).DOES & {Does.CLOSES}:
+        return say(
+            "to {} makes no {} of a bar: {} it to one in a step before, as in {}: {}, {}.",
+            *(stage.step.operation, kind, listed(able, "or"), able[0], stage.zone, kind),
+        )
     return say(
         "to {} makes no {} of a bar: give it its section, {}, there, and {} it in a step of its own.",
         *(stage.step.operation, kind, section_of(stage.form_after).words, listed(able, "or")),

@@ -62,3 +62,25 @@ def test_a_digit_too_many_or_a_unit_mistaken_is_asked_about(old: str, new: str, 
 @pytest.mark.parametrize("new", ["haft long 90 ±5", "haft long 300 ±5"])
 def test_a_tang_that_goes_through_its_haft_is_not(new: str) -> None:
     assert asked("haft long 140 ±10", new) == []
+
+
+def test_heats_that_nobody_wrote_are_not_asked_about_as_a_number_that_somebody_did() -> None:
+    """A wedge of 50 mm square drawn to 4 mm by hand takes more heats than anyone plans for one step."""
+    wedge = """\
+recipe: Wedge
+pieces:
+  wedge:
+    metal: C45
+    bar: square 50
+    size: 50 x 50 to 60 x 4, long 150 ±13
+usual: {at: light orange}
+steps:
+  - taper: wedge
+"""
+    plan = look_back(read_recipe(wedge, "wedge.yaml"))
+    (told,) = [write(one.sentence) for one in questions(plan)]
+    assert (
+        "heats are reckoned for this step, by hand hammer: begin with a bar nearer to it, part the step"
+        in told
+    )
+    assert "is that number meant" not in told

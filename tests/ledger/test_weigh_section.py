@@ -158,3 +158,24 @@ def test_the_advice_for_a_rolled_socket_leads_to_one_that_is_possible() -> None:
     (second,) = of_the_plate("116 x 3 to 66 x 3, long free")
     assert "its fire takes so much off that it is forged to 116 mm × 3.3 mm to 66 mm × 3.3 mm" in second
     assert of_the_plate("116 x 3.3 to 66 x 3.3, long free") == []
+
+
+def test_a_ring_that_is_welded_shut_before_it_was_bent_to_one_says_how_to_bend_it() -> None:
+    hoop = """\
+recipe: Hoop
+pieces:
+  hoop:
+    metal: mild steel
+    bar: 25 x 8
+    size: ring of 25 x 8 on edge, inside 160
+usual: {at: yellow}
+steps:
+  - cut: hoop, cold, kerf 2
+  - bend: hoop
+  - weld shut: hoop, at 1300 °C
+"""
+    plan = planned_tool(look_back(read_recipe(hoop, "hoop.yaml")))
+    (told,) = [write(one.sentence) for one in plan.findings]
+    assert "bend or fold it to one in a step before, as in bend: hoop, ring." in told
+    cured = planned_tool(look_back(read_recipe(hoop.replace("bend: hoop", "bend: hoop, ring"), "hoop.yaml")))
+    assert cured.findings == ()
