@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
@@ -13,6 +14,7 @@ from coach.recipe.branches import with_branches
 from coach.recipe.drawing import read_drawing
 from coach.recipe.findings import Findings
 from coach.recipe.keys import unit_of
+from coach.recipe.measuring import NUMBER
 from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_pieces
@@ -27,7 +29,7 @@ _LEAST_MM, _LEAST_IN = 3.0, 0.12
 #: They are told in steps of so much (our choice).
 _STEP_MM, _STEP_IN = 0.5, 0.01
 #: A length in decimals without a limit or a unit of its own.
-_BARE_LENGTH: Final = re.compile(r"\blong ([0-9]+(?:[.,][0-9]+)?)(?= *(?:,|$))")
+_BARE_LENGTH: Final = re.compile(rf"\blong ({NUMBER})(?= *(?:,|$))")
 
 
 class CannotDraft(Refusal):
@@ -134,7 +136,7 @@ def _limited(size: str, unit: str, share: float) -> str:
     if found is None:
         return size
     least, step = (_LEAST_IN, _STEP_IN) if unit == "in" else (_LEAST_MM, _STEP_MM)
-    number = float(found[1].replace(",", "."))
+    number = float(sum(map(Fraction, re.split("[ -]", found[1].replace(",", ".")))))
     off = max(least, round(share * number / step) * step)
     return f"{size[: found.end(1)]} ±{off:g}{size[found.end(1) :]}"
 

@@ -36,6 +36,7 @@ _CHANCES: Final = (0.99, 0.95)
 _LENGTH_SHARES, _MOST_ALLOWANCE = (0.08, 0.12, 0.18), 0.4
 #: What a saw takes (common practice, no source).
 _KERF_MM: Final = 2.0
+_KERF_IN: Final = "5/64"
 #: A bar thicker than this is cut hot (judgement).
 _SAWN_UP_TO_MM: Final = 30.0
 #: The forging heat is named by the hottest colour so far below the highest that the metal stands (judgement).
@@ -146,7 +147,7 @@ def _usual(answers: Answers, unit: System, chance: float | None) -> Iterator[str
     colour = forging_colour(answers.metal)
     at = f"at: {colour}, " if colour else ""
     margin = f", margin: enough for {100.0 * chance:.0f} %" if chance else ""
-    yield f"usual: {{{at}kerf: {size_text(_KERF_MM, unit)}{margin}}}"
+    yield f"usual: {{{at}kerf: {_KERF_IN if unit == 'in' else size_text(_KERF_MM, unit)}{margin}}}"
 
 
 def forging_colour(metal: str) -> str:

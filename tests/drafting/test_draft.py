@@ -243,3 +243,17 @@ def test_a_file_is_tried_after_the_temper_only_where_it_can_tell_a_right_tool(
     assert any(one.endswith("file_test") for one in temper.checks) is tried
     (harden,) = (step for step in draft.plan.recipe.steps if step.does(Does.QUENCHES))
     assert any(one.endswith("file_test") for one in harden.checks)
+
+
+def test_in_inches_a_length_in_fractions_has_its_limits_and_a_kerf_is_one_of_a_rule() -> None:
+    """By hand: 8 % of 3 1/2 in is 0.28 in."""
+    told = {
+        "name": "Scraper",
+        "units": "in",
+        "metal": "1084",
+        "bar": "1 1/2 x 1/4",
+        "zones": {"blade": "1 1/2 x 1/8, long 3 1/2", "tang": "3/8 x 1/4 to 1/8 x 1/8, long 4"},
+    }
+    text = drafted(answers_of(told)).text
+    assert "blade: 1 1/2 x 1/8, long 3 1/2 ±0.28" in text
+    assert "kerf: 5/64" in text
