@@ -7,6 +7,8 @@ from collections.abc import Callable, Mapping
 from typing import Any, Final, NamedTuple, TypeAlias
 
 from coach.forms import listed, said
+from coach.operations import operation
+from coach.operations.does import HeatKind
 from coach.quantities.errors import briefly, did_you_mean
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words, run_on, say
@@ -25,6 +27,9 @@ WAYS: Final = (
     "ZONE.SIZE=44 ±6",
     "skip 7",
     "move 9 before 7",
+    "next 9",
+    "put off 7",
+    "7 and 8 in one heat",
     "again 6",
     "heats 7 = 3",
     "add after 6: straighten: shank, 1 heat",
@@ -113,6 +118,68 @@ def _moved(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     return say("{} done {} step {}", _called(job, at), found["where"], other + 1)
 
 
+def _next(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    return _placed(rows, job, _ahead(found["step"], job, rows), job.next_at, "done next")
+
+
+def _put_off(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    at = _ahead(found["step"], job, rows)
+    if at + 1 == len(rows.steps):
+        raise CannotChange(f"Step {at + 1} is the last one: there is none to put it off behind.")
+    return _placed(rows, job, at, at + 1, f"put off behind step {at + 2}")
+
+
+def _placed(rows: _Rows, job: Job, at: int, to: int, told: str) -> Words:
+    """A step in another place, counted without it."""
+    if to == at:
+        raise CannotChange(f"Step {at + 1} stands there already.")
+    rows.steps.insert(to, rows.steps.pop(at))
+    rows.places.insert(to, rows.places.pop(at))
+    return say("{} {}", _called(job, at), told)
+
+
+def _in_one_heat(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    """The second step begins in the last heat of the first, and its metal lies in that fire."""
+    first, second = sorted((_number(found["step"], rows), _number(found["other"], rows)))
+    if second != first + 1:
+        raise CannotChange(
+            f"Steps {first + 1} and {second + 1} are not one after the other: `move {second + 1} after "
+            f"{first + 1}` first."
+        )
+    _ahead(str(second + 1), job, rows)
+    one, other = job.recipe.steps[first], job.recipe.steps[second]
+    for at, step in ((first, one), (second, other)):
+        if not step.heats:
+            raise CannotChange(f"{_capital(_called(job, at))}, takes no heat: there is none to share.")
+        if step.heat_kind is HeatKind.TREATMENT:
+            raise CannotChange(
+                f"{_capital(_called(job, at))}, is a heat of its own: nothing else is done in it."
+            )
+    if other.heat_kind is not HeatKind.FORGING:
+        raise CannotChange(f"{_capital(_called(job, second))}, needs its own welding heat.")
+    rows.steps[second]["heats"] = str(other.heats - 1)
+    besides = [zone for zone in other.heated if zone not in one.heated]
+    told = say("steps {} and {} in one heat: step {} takes one less", first + 1, second + 1, second + 1)
+    if not besides:
+        return told
+    work = operation(one.operation)
+    if one.heats == 1 and first >= job.done:
+        rows.steps[first]["heated"] = [*one.heated, *besides]
+    elif first >= job.next_at and work.RESHAPES and not work.FIXES:
+        last = {**rows.steps[first], "title": f"{one.title}, last heat", "heats": "1"}
+        rows.steps.insert(second, last | {"heated": [*one.heated, *besides]})
+        rows.places.insert(second, None)
+        rows.steps[first] = {name: kept for name, kept in rows.steps[first].items() if name != "check"}
+        rows.steps[first]["heats"] = str(one.heats - 1)
+    else:  # what of it was worked so far is known, and a heat of its own is none to be put in
+        return run_on((told, say("what the {} scales in that heat is not reckoned", listed(besides))), "; ")
+    return told
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     at = _number(found["step"], rows)
     step = {**rows.steps[at], "title": f"{job.recipe.steps[at].title}, again"}
@@ -156,6 +223,9 @@ _OTHER: Final = r"(?:step )?(?P<other>\d{1,4})"
 _CHANGES: Final[Mapping[re.Pattern[str], Callable[[_Rows, Job, re.Match[str], str], Words]]] = {
     re.compile(rf"(?:skip|leave out) {_STEP}"): _skipped,
     re.compile(rf"move {_STEP} (?P<where>before|after) {_OTHER}"): _moved,
+    re.compile(rf"(?:next|do next) {_STEP}"): _next,
+    re.compile(rf"put off {_STEP}"): _put_off,
+    re.compile(rf"(?:steps? )?{_STEP} and {_OTHER} in one heat"): _in_one_heat,
     re.compile(rf"again {_STEP}"): _again,
     re.compile(rf"heats {_STEP}\s*[= ]\s*(?P<heats>\d{{1,3}})"): _heats,
     re.compile(rf"add(?: (?P<where>before|after) {_OTHER})?\s*:\s*(?P<line>.+)"): _added,

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from coach.bench.answer import Answer
 from coach.bench.session import Session
+from coach.operations.does import HeatKind
 from coach.quantities.words import counted
 from coach.screens.asking import AskingScreen, Question
 from coach.telling.figures import write_wanted
@@ -38,6 +39,7 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         (drawn, "a size of the drawing is another one"),
         (f"skip {other}", "a step is not wanted"),
         (f"move {last} before {other}" if last != other else "", "another order; or after"),
+        *_in_one_heat(session, ahead),
         (f"again {one}", "a step once more"),
         (heats, "more heats, or fewer"),
         (f"add: straighten: {zone}", f"a step of your own, next; or add after {other}: …"),
@@ -46,13 +48,22 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
     return tuple((line, told) for line, told in found if line)
 
 
+def _in_one_heat(session: Session, ahead: range) -> list[tuple[str, str]]:
+    """Two steps ahead whose metal can be worked in one heat, the first of them."""
+    steps = session.recipe.steps
+    forged = {at for at in ahead if steps[at - 1].heats and steps[at - 1].heat_kind is HeatKind.FORGING}
+    pair = next((at for at in ahead if {at, at + 1} <= forged), None)
+    return [] if pair is None else [(f"{pair} and {pair + 1} in one heat", "two steps in one heat")]
+
+
 class ChangeScreen(AskingScreen):
     """Asks for the change in a line, shows how the job stands with it, and enters it."""
 
     NAME = "A change of the job"
     HELP_TEXT = """
         The day goes otherwise than the recipe: say it in a line. A size of the drawing: plate.length = 44 ±6.
-        A step that is not wanted: skip 7. Another order: move 9 before 7, move 7 after 9. Once more: again 6.
+        A step that is not wanted: skip 7. Another order: move 9 before 7, move 7 after 9, next 9,
+        put off 7. Two steps in one heat: 7 and 8 in one heat. Once more: again 6.
         More heats, or fewer: heats 7 = 3. A step of your own, in a recipe's words: add: straighten: shank,
         1 heat does it next, add after 6: … puts it there. A step otherwise: step 7: and the step anew.
 

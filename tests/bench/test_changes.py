@@ -127,6 +127,71 @@ def test_heats_are_more_or_fewer(shop: Shop) -> None:
     assert session.recipe.steps[1].heats == 5
 
 
+def test_a_step_is_done_next_or_put_off_by_one(shop: Shop) -> None:
+    session = begun(shop)
+    session.change("next 4")
+    assert titles(session)[1:] == ["Straighten the blade", "Draw the blade", "Draw the tang"]
+    session.strike()
+    session.change("put off 2")
+    assert titles(session)[1:] == ["Draw the tang", "Draw the blade", "Straighten the blade"]
+    for line, told in (("put off 4", "is the last one"), ("next 2", "stands there already")):
+        with pytest.raises(CannotChange, match=told):
+            session.change(line)
+
+
+def test_two_steps_are_done_in_one_heat(shop: Shop) -> None:
+    """The second takes one heat less; its metal lies in that one fire of the first, and scales there."""
+    # Both drawn all round, so that what a fire takes shows in the length alone.
+    session = begun(shop, text=STRAP.replace("20 ±1 x 12,", "20 ±1 x 10 ±0.5,"))
+    spare = session.standing().spares
+    session.change("2 and 3 in one heat")
+    assert titles(session)[1:4] == ["Draw the blade", "Draw the blade, last heat", "Draw the tang"]
+    assert [step.heats for step in session.recipe.steps] == [0, 2, 1, 1, 1]  # and six before
+    assert [set(step.heated) for step in session.recipe.steps[1:4]] == [
+        {"blade"},
+        {"blade", "tang"},
+        {"tang"},
+    ]
+    # Each zone lies in the fire as often as before, so that no metal is gained or lost by it.
+    for was, now in zip(spare, session.standing().spares, strict=True):
+        assert now.spare.value == pytest.approx(was.spare.value, abs=0.6)
+    session.change("steps 4 and 5 in one heat")
+    assert (session.recipe.steps[4].heats, set(session.recipe.steps[3].heated)) == (0, {"blade", "tang"})
+    assert "same heat" in session.forged()
+    again = read_recipe(session.forged(), "forged.yaml")
+    assert [step.heats for step in again.steps] == [0, 2, 1, 1, 0]
+    session.strike()
+    session.strike()
+    assert [step.heats for step in session.recipe.steps] == [0, 3, 2, 1]
+
+
+def test_what_was_gone_on_with_in_the_last_heat_of_a_step_that_is_done_takes_one_less(shop: Shop) -> None:
+    session = begun(shop, done=2)
+    answer = session.change("2 and 3 in one heat")
+    assert isinstance(answer.did, Words)
+    assert "what the tang scales in that heat is not reckoned" in write(answer.did, Shown())
+    assert [step.heats for step in session.recipe.steps] == [0, 3, 1, 1]
+    assert session.recipe.steps[1].heated == ("blade",)  # what is done stays
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("2 and 4 in one heat", "Steps 2 and 4 are not one after the other: `move 4 after 2` first."),
+        ("1 and 2 in one heat", "Step 1, Mark out the chisel, takes no heat: there is none to share."),
+        ("2 and 3 in one heat", "Step 3, Harden the edge, is a heat of its own: nothing else is done in it."),
+        ("2 and 9 in one heat", "There is no step 9: the last one is 4."),
+    ],
+)
+def test_what_cannot_share_a_heat_says_why(shop: Shop, line: str, told: str) -> None:
+    session = begun(shop, done=0, text=CHISEL)
+    before = session.standing()
+    with pytest.raises(CannotChange) as refused:
+        session.change(line)
+    assert write(refused.value.words, Shown()) == told
+    assert session.standing() == before
+
+
 def test_a_step_of_ones_own_is_put_in_in_the_words_of_a_recipe(shop: Shop) -> None:
     session = begun(shop)
     session.heat()

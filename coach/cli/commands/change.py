@@ -18,7 +18,8 @@ TAKES = (
     JOB,
     Take(
         "what",
-        "a size of the drawing (plate.length=44 ±6), `skip 7`, `move 9 before 7`, `again 6`, `heats 7 = 3`, "
+        "a size of the drawing (plate.length=44 ±6), `skip 7`, `move 9 before 7`, `next 9`, `put off 7`, "
+        "`7 and 8 in one heat`, `again 6`, `heats 7 = 3`, "
         "or a step in a recipe's words: `add after 6: straighten: shank, 1 heat`, `step 7: …`",
         "CHANGE",
         typed=Typed.RUN_ON,
