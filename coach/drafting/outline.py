@@ -28,6 +28,8 @@ _PIECES, _SECTIONS = 16, 97
 #: A station is left out where the outline lies no farther from the straight line, as a share of the widest
 #: (our choice).
 _NEAR_SHARE: Final = 0.012
+#: What is smaller than this share of the outline is a mark beside it, such as a scale (judgement).
+_MARK_SHARE: Final = 0.3
 #: By so much farther at each try where there are more than one line holds (our choice).
 _COARSER: Final = 1.25
 #: What a proposal adds to the line: the limits of its length and the allowance (our choice).
@@ -49,6 +51,13 @@ def stations_of(svg: bytes, long_mm: float, *, across: bool = False) -> tuple[tu
         raise CannotDraft("There is no outline in that drawing: trace one as a path or a polyline.")
     loop = max(loops, key=_size)
     xs, ys = [x for x, _ in loop], [y for _, y in loop]
+    frame = (min(xs), max(xs)), (min(ys), max(ys))
+    least = _MARK_SHARE * _size(loop)
+    beside = [one for one in loops if _size(one) > least and not _is_within(one, *frame)]
+    if beside:
+        raise CannotDraft(
+            f"There are {len(beside) + 1} outlines in that drawing: save the one of this piece alone."
+        )
     wide, high = max(xs) - min(xs), max(ys) - min(ys)
     if min(wide, high) <= 0.0:
         raise CannotDraft("That outline encloses nothing: trace it all round.")
@@ -70,6 +79,11 @@ def stations_of(svg: bytes, long_mm: float, *, across: bool = False) -> tuple[tu
 def _size(loop: Sequence[Point]) -> float:
     xs, ys = [x for x, _ in loop], [y for _, y in loop]
     return (max(xs) - min(xs)) + (max(ys) - min(ys)) if loop else 0.0
+
+
+def _is_within(one: Sequence[Point], xs: Sequence[float], ys: Sequence[float]) -> bool:
+    """Whether a line lies in a frame, as a hole or a mark of the piece does in that of its outline."""
+    return all(xs[0] <= x <= xs[1] and ys[0] <= y <= ys[1] for x, y in one)
 
 
 def _width(loop: Sequence[Point], x: float) -> float:

@@ -108,3 +108,12 @@ def test_a_leaf_of_two_curves_is_proposed_and_its_line_is_not_too_long(belly: in
     for share in (0.1, 0.25, 0.4, 0.7, 0.85):
         wide = form.section(share * form.length_mm).area_mm2 / 6.0
         assert wide / form.size_mm("width") == pytest.approx(4.0 * share * (1.0 - share), abs=0.05)
+
+
+def test_of_two_outlines_none_is_taken_silently_and_a_hole_or_a_mark_is_none() -> None:
+    one = '<path d="M0 0 H50 V10 H0 Z"/>'
+    with pytest.raises(CannotDraft) as refused:
+        widths(one + '<path d="M0 30 H40 V38 H0 Z"/>')
+    assert "There are 2 outlines in that drawing" in write(refused.value.words)
+    for mark in ('<path d="M10 2 H40 V8 H10 Z"/>', '<path d="M0 20 H10"/>'):
+        assert widths(one + mark) == widths(one)
