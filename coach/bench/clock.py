@@ -7,6 +7,7 @@ from math import ceil
 from typing import NamedTuple
 
 from coach.bench.replay import JobState, seconds_between
+from coach.ledger.course import ReadingMark
 from coach.ledger.hot_work import MOST_MINUTES, hot_work, soak_minutes
 from coach.operations import Does
 from coach.quantities.figure import Figure, celsius, seconds
@@ -34,6 +35,7 @@ class HeatClock(NamedTuple):
     working: Figure | None  # how long it can be worked; None where it cannot be told
     cooling: tuple[tuple[float, float], ...]  # seconds out of the fire, and its surface in °C
     soak: Figure | None  # until its middle has the heat; None out of the fire
+    read_cold: bool = False  # a size was read on cold metal once the time to work it was over
 
     @property
     def soak_told(self) -> Figure | None:
@@ -74,7 +76,19 @@ def clock_of(state: JobState) -> HeatClock | None:
         working=hot.working,
         cooling=cooling,
         soak=None if minutes is None else seconds(60.0 * minutes),
+        read_cold=not state.in_at and _is_read_cold(state, hot.working),
     )
+
+
+def _is_read_cold(state: JobState, working: Figure | None) -> bool:
+    """Whether a size was read cold since the piece came out, when it could no longer be worked.
+
+    While it could, a size that is entered as cold may be one of hot metal that nobody said so of.
+    """
+    over_s = working.value if working is not None else 0.0
+    read = (one for one in state.marks if isinstance(one, ReadingMark) and one.reading.hot_c is None)
+    entered = (state.counted[one.entry].at for one in read if one.entry in state.counted)
+    return any(seconds_between(state.out_at, at) > over_s for at in entered if at > state.out_at)
 
 
 def lay_too_long(went_in: str, came_out: str) -> Words:

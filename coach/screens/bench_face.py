@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 
 #: Past its time by so much, a heat is over and the clock that was forgotten goes.
 _FORGOTTEN_S = 300.0
+#: Past its time by so much, nobody works that heat on: the clock is quiet (our choice).
+_OVER_S = 60.0
 #: A piece left in the fire for longer than this was left there to rest.
 _LEFT_LYING_S = 3600.0
 #: From so long on a clock tells whole minutes.
@@ -64,6 +66,13 @@ class Dial(NamedTuple):
         """Whether the time is up: too cold to work, or soaked through."""
         lasts = self._lasts
         return lasts is not None and self.seconds >= lasts.value
+
+    @property
+    def is_over(self) -> bool:
+        """Whether the heat is over and no call to the fire is of use: it is read cold, or long too cold."""
+        if self.clock.place is Place.IN or not self.is_due:
+            return False
+        return self.clock.read_cold or self.seconds - self._lasts_s >= _OVER_S
 
     @property
     def _lasts(self) -> Figure | None:
@@ -115,7 +124,7 @@ def bench_blocks(
     step = standing.step
     if step is None:
         return (*_ended(standing, sheet), Block(), verdict_block(standing))
-    if dial is not None:
+    if dial is not None and not dial.is_over:
         clock = clock_block(dial, shown)
     elif _counts_in_the_clocks_place(step):
         is_next = standing.heats < step.heats_planned
@@ -124,7 +133,8 @@ def bench_blocks(
         )
     elif step.heats_planned or step.heat_kind != HeatKind.COLD:
         heat = ", ".join(heat_texts(step, shown)).partition(" on the ")[0]
-        clock = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET, caption=heat)
+        idle = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET)
+        clock = (clock_block(dial, shown) if dial is not None else idle)._replace(caption=heat)
     else:
         clock = Block()
     if is_at_its_heat(standing, step, still_runs=dial is not None and not dial.is_due):
@@ -272,6 +282,9 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
             caption="work while it glows",
             column=Column(glow_of(now)),
         )
+    if dial.is_over:
+        label = "cold" if clock.read_cold else "too cold to work"
+        return Block(label, lines=("F2 as it", "comes out"), ink=Ink.QUIET, narrow=("cold" if clock.read_cold else "too cold", ""))
     if dial.is_due:
         over, _ = minutes_text(seconds - clock.working.value)
         caption = f"{over} over · F3 in"

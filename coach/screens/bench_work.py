@@ -86,8 +86,7 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     room = rows - 1 - len(marks)
     told = do_lines(standing, step, shown, width, chosen, [*cautions_now(standing, chosen)])
     whole = do_lines(standing, step, shown, width, chosen)
-    least = min(_wanted_rows(sizes), _LEAST_TABLE)
-    if _wished(told, step) + least > room:
+    if _in_sight(told) + _wanted_rows(sizes) > room:
         told = _run_on_cautions(told, width)
     most = max(room - _never_less(told, step), _LEAST_TABLE)
     table = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), most))
@@ -111,11 +110,9 @@ def _is_watch_cut(told: list[Told], doing: list[Content]) -> bool:
     return any(line.plain not in seen for one in told if one.label == "Watch" for line in one.lines)
 
 
-def _wished(told: list[Told], step: StepToDo) -> int:
-    """Rows of what is wanted in sight: at a weld and a treatment also all to do and what to watch."""
-    if not (treats(step) or step.heat_kind is HeatKind.WELDING):
-        return _never_less(told, step)
-    return sum(len(one.lines) for one in told if one.label not in ("Know", "Time", "Fix", "Keep", "Rest"))
+def _in_sight(told: list[Told]) -> int:
+    """Rows of what is wanted in sight at the fire; the rest of it may stand one Tab away."""
+    return sum(len(one.lines) for one in told if one.label not in ("Know", "Time", "Keep", "Rest"))
 
 
 def _run_on_cautions(told: list[Told], width: int) -> list[Told]:
@@ -140,16 +137,23 @@ def _cut_cautions(told: list[Told], rows: int, width: int, step: StepToDo) -> li
 
 
 def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> int:
-    """How many rows the work in hand wants before the face gives way to it."""
+    """How many rows the work in hand wants before the face gives way to it.
+
+    It does so for what to do at a treatment, a weld and a mark-out, and for many sizes. Elsewhere it is what is
+    read from the anvil, and cautions run on, and good and later sizes fold, before it does.
+    """
     step = standing.step
     if step is None:
         return 0
     told = do_lines(standing, step, shown, width, chosen, [*cautions_now(standing, chosen)])
-    watch = sum(len(one.lines) for one in told if one.label == "Watch")
     marks = len(bar_of_marks(standing, chosen, shown, width))
-    if marks or step.heat_kind is HeatKind.WELDING:  # what to do is wanted whole there too
-        watch += sum(len(one.lines) for one in told if one.label == "Do") - 1
-    return 1 + marks + _never_less(told, step) + watch + _wanted_rows(sizes_told(standing, chosen))
+    table = _wanted_rows(sizes_told(standing, chosen))
+    if not (marks or treats(step) or step.heat_kind is HeatKind.WELDING):
+        least = _never_less(_run_on_cautions(told, width), step)
+        return 1 + max(least + min(table, _LEAST_TABLE), 1 + table)
+    wanted = ("Watch",) if treats(step) else ("Watch", "Do")
+    whole = sum(len(one.lines) for one in told if one.label in wanted) - (not treats(step))  # its first row
+    return 1 + marks + _never_less(told, step) + whole + table
 
 
 def _never_less(told: list[Told], step: StepToDo) -> int:

@@ -42,6 +42,10 @@ SIZES = [(80, 24), (120, 40), (160, 48), (200, 60), (60, 20), (100, 36)]
         (OUT, 45.5, "0:14", "orange", "work to 840 °C"),
         (OUT, 60.0, "BACK", "back to the fire", "0:00 over · F3 in"),
         (OUT, 75.0, "BACK", "back to the fire", "0:15 over · F3 in"),
+        (OUT, 119.0, "BACK", "back to the fire", "0:59 over · F3 in"),
+        (OUT, 120.0, "", "too cold to work", ""),
+        (OUT._replace(read_cold=True), 61.0, "", "cold", ""),
+        (OUT._replace(read_cold=True), 45.5, "0:14", "orange", "work to 840 °C"),
         (IN, 61.0, "1:01", "in the fire, soaking", "about 3 min"),
         (IN, 181.0, "3:01", "through: take it out", "F2 as it comes"),
         (IN, 725.0, "12", "through: take it out", "F2 as it comes"),
@@ -83,6 +87,24 @@ def test_a_clock_that_nobody_minds_goes_away() -> None:
     assert Dial(IN, 4000.0).is_forgotten
     assert Dial(IN, 180.0).is_due
     assert not Dial(OUT, 59.9).is_due
+
+
+async def test_once_cold_metal_is_measured_the_clock_calls_nobody_back(shop: Shop, job: Session) -> None:
+    moments = Moments()
+    async with at_the_bench(shop, job, now=moments) as (screen, pilot):
+        await pilot.press("f2")
+        await pilot.pause()
+        clock = job.standing().clock
+        assert clock is not None
+        moments.at = clock.since.replace(":00.000Z", ":58Z")
+        screen.tick()
+        assert "back to the fire" in words_on(screen.coach)
+        job.read("point.side", "9.5")  # the shop's clock gains two minutes with each entry
+        screen.fill()
+        await pilot.pause()
+        words = words_on(screen.coach)
+        assert "back to the fire" not in words
+        assert "F2 as it" in words
 
 
 class Moments:

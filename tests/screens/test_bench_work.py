@@ -134,6 +134,22 @@ def test_where_a_bar_is_marked_out_the_face_gives_way_to_what_to_do(
     assert len(lines) <= SMALL_FACE
 
 
+@pytest.mark.parametrize("path", SHELF, ids=lambda path: path.stem)
+def test_at_80_by_24_no_number_of_cautions_makes_the_figures_smaller_where_metal_is_worked(
+    path: Path,
+) -> None:
+    session = Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name)
+    while (step := session.standing().step) is not None:
+        standing = session.standing()
+        worked = step.heat_kind in (HeatKind.FORGING, HeatKind.COLD) and step.quench is None
+        if worked and len(standing.checks) < 9 and not any(one.dimension == MARK for one in standing.checks):
+            for heats in (0, step.heats_planned):
+                at = standing._replace(heats=heats)
+                for chosen in (*at.checks, None):
+                    assert needs_rows(at, chosen, Shown("mm"), 80) <= LARGE_FACE, step.number
+        session.done()
+
+
 @pytest.mark.parametrize(("path", "number"), STEPS, ids=lambda one: getattr(one, "stem", str(one)))
 def test_a_large_window_leaves_room_for_all_of_a_step(
     jobs_anew: dict[Path, Session], path: Path, number: int
