@@ -13,16 +13,16 @@ from textual.content import Content
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
 from coach.quantities.words import counted
-from coach.screens.bench_work import WHY, Told, do_lines, do_rule, ended, folded
+from coach.screens.bench_work import DRAWING, WHY, Told, do_lines, do_rule, ended, folded
 from coach.screens.size_rows import size_rows
 from coach.screens.widgets.pane import rule, side_by_side
 from coach.screens.wording import Ink, one_line
 from coach.telling.writing import Shown
 
 #: What may stand below the sizes, the first first.
-_BELOW_THE_SIZES = ("Know", "Time", "Keep", "Rest", "Watch", "Fix", "Test")
+_BELOW_THE_SIZES = (DRAWING, "Know", "Time", "Keep", "Rest", "Watch", "Fix", "Test")
 #: What is left out where there is no room for it.
-_ALSO = ("Know", "Time")
+_ALSO = ("Know", "Time", DRAWING)
 
 
 class Beside(NamedTuple):

@@ -284,7 +284,12 @@ def clock_block(dial: Dial, shown: Shown) -> Block:
         )
     if dial.is_over:
         label = "cold" if clock.read_cold else "too cold to work"
-        return Block(label, lines=("F2 as it", "comes out"), ink=Ink.QUIET, narrow=("cold" if clock.read_cold else "too cold", ""))
+        return Block(
+            label,
+            lines=("F2 as it", "comes out"),
+            ink=Ink.QUIET,
+            narrow=("cold" if clock.read_cold else "too cold", ""),
+        )
     if dial.is_due:
         over, _ = minutes_text(seconds - clock.working.value)
         caption = f"{over} over · F3 in"

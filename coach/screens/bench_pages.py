@@ -19,6 +19,7 @@ from coach.screens.widgets.pane import Lines, rule
 from coach.screens.wording import GAP, Ink, in_columns, in_signs, marked, one_line, said, wrapped
 from coach.telling.doubt import doubt_page
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.in_the_end import in_the_end_text
 from coach.telling.learned import learned_words, why
 from coach.telling.page import Line, Tone, page, section
 from coach.telling.righting import newest_notes
@@ -29,7 +30,7 @@ from coach.telling.step import step_lines
 from coach.telling.ways_back import no_way_back
 from coach.telling.why import chance_beside, chance_text, reason_text
 from coach.telling.will_pass import will_pass_text
-from coach.telling.words import write
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 #: In the order that Tab goes through them; the work comes first, the picture has a widget of its own.
@@ -215,7 +216,9 @@ def measure_lines(doubt: DoubtOfJob | None, shown: Shown, width: int, rows: int)
 def _step_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
     if standing.step is None:
         return [one_line("Every step is done.", indent=1)]
-    told = page(section("", step_lines(standing.step, shown, by_hand=standing.by_hand)))
+    ends = (in_the_end_text(one, standing.sizes, shown) for one in standing.checks)
+    drawing = [Line(sentence(end, shown), "Drawing") for end in ends if end]
+    told = page(section("", [*step_lines(standing.step, shown, by_hand=standing.by_hand), *drawing]))
     return [Content.assemble(" ", line) for line in page_content(told, max(width - 1, 1)).split("\n")]
 
 

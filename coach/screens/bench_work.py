@@ -27,6 +27,7 @@ from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
 from coach.screens.wording import Ink, one_line, said, wrapped
 from coach.telling.figures import write_figure
+from coach.telling.in_the_end import in_the_end_text
 from coach.telling.step import hand_lines, step_lines
 from coach.telling.to_go import aim_of
 from coach.telling.why import reason_text
@@ -38,10 +39,13 @@ _MARGIN = 9
 _NARROW = 50
 #: Why a job is not on plan is told under its verdict's own words.
 WHY = {PlanState.TIGHT: "Tight", PlanState.OFF_PLAN: "Off plan"}
+#: What the drawing wants of the size in hand, where the step wants something else.
+DRAWING = "Drawing"
+#: What there is only to know.
+_TO_KNOW = ("Know", "Time", DRAWING)
 #: What gives way, the first first, and whether it is left out or cut down to its first row.
 _GIVES_WAY = (
-    ("Know", True),
-    ("Time", True),
+    *((label, True) for label in _TO_KNOW),
     ("Keep", True),
     *((label, False) for label in WHY.values()),
     ("Do", False),
@@ -95,7 +99,9 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
         sizes, table, doing = (), [], folded(told, room, width, step)
     if len(doing) + len(table) > room:  # all of it stands below, where page down goes
         doing = _cut_cautions(told, room - 1 - len(table), width, step)
-        everything = [line for one in whole if one.label not in ("Know", "Time") for line in one.lines]
+        everything = [
+            line for one in whole if one.label not in ("Know", "Time", DRAWING) for line in one.lines
+        ]
         full = [rule("In full", width), *everything, *size_rows(sizes, chosen, shown, width)]
         return [*marks, do_rule(standing, width), *doing, *table, *full]
     left = room - len(doing)
@@ -112,7 +118,7 @@ def _is_watch_cut(told: list[Told], doing: list[Content]) -> bool:
 
 def _in_sight(told: list[Told]) -> int:
     """Rows of what is wanted in sight at the fire; the rest of it may stand one Tab away."""
-    return sum(len(one.lines) for one in told if one.label not in ("Know", "Time", "Keep", "Rest"))
+    return sum(len(one.lines) for one in told if one.label not in (*_TO_KNOW, "Keep", "Rest"))
 
 
 def _run_on_cautions(told: list[Told], width: int) -> list[Told]:
@@ -139,8 +145,8 @@ def _cut_cautions(told: list[Told], rows: int, width: int, step: StepToDo) -> li
 def needs_rows(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> int:
     """How many rows the work in hand wants before the face gives way to it.
 
-    It does so for what to do at a treatment, a weld and a mark-out, and for many sizes. Elsewhere it is what is
-    read from the anvil, and cautions run on, and good and later sizes fold, before it does.
+    It does so for what to do at a treatment, a weld and a mark-out, and for many sizes. Elsewhere it is what
+    is read from the anvil, and cautions run on, and good and later sizes fold, before it does.
     """
     step = standing.step
     if step is None:
@@ -265,6 +271,8 @@ def do_lines(
         lines.append(("Rest", sentence(standing.rest_reason, shown), "PLAIN"))
     if why := why_not_on_plan(standing, shown):
         lines.append((WHY[standing.verdict], why, "CARE"))
+    if chosen is not None and (end := in_the_end_text(chosen, standing.sizes, shown)):
+        lines.append((DRAWING, sentence(end, shown), "PLAIN"))
     places = {"Fix": 5, "Rest": 6, **dict.fromkeys(WHY.values(), 1)}
     lines.sort(key=lambda one: {**order, **places}.get(one[0], 7))
     return [Told(label, _set(label, words, tone, width), words) for label, words, tone in lines]
