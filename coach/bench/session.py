@@ -377,7 +377,7 @@ class Session(Happening):
         """The solid of every zone that has one of its own, its sizes as they came where measured."""
         from coach.bench.sheet import forms_came
 
-        return forms_came(self.forms_now(), self.sheet())
+        return forms_came(self.pictured().forms, self.sheet())
 
     def first_to_measure(self) -> tuple[StartingSize, ...]:
         """The sizes to measure cold before the first heat when the job is resumed."""

@@ -23,6 +23,7 @@ from coach.screens.bench_words import (
     LEFT_AS_IT_IS,
     counts_the_planned,
     heat_doubted,
+    opening_words,
     planned_words,
 )
 from coach.screens.places import in_order, keys_from
@@ -38,20 +39,20 @@ _TOO_SOON_S = 3.0
 _OF_A_STEP = ("heat", "fire", "done", "insist")
 #: Far apart and one at a time, for gloves.
 _KEYS = [
-    key("f2", "heat", "Out", "Out of the fire: count a heat, start its clock", group="Fire"),
+    key("f2", "heat", "Out", "Count a heat and start its clock", group="Fire"),
     key("f3", "fire", "In", "Back in the fire: start the soak", group="Fire"),
     key("f4", "done", "Done", "Finish this step", group="Step"),
     key(
         "delete",
         "no_heat",
         "No heat",
-        "When asked: no heat was taken, or the fire was out",
+        "When asked: no heat, or the fire was out",
         show=False,
         group="Step",
     ),
     key("f5", "back", "Back", "Go back to the last finished step", show=False, group="Step"),
-    key("f6", "note", "Note", "Write a note; again, something to put right", group="Write"),
-    key("f7,minus", "hot", "Hot", "Say whether the next readings are hot or cold", group="Write"),
+    key("f6", "note", "Note", "Write a note; twice: to put right", group="Write"),
+    key("f7,minus", "hot", "Hot", "Take the next readings hot, or cold", group="Write"),
     key("f8", "strike", "Undo", "Strike out the last entry", group="Write"),
     key("escape", "leave", "Shop", "Go back to the work, then to the shop", group="Go"),
     key(
@@ -71,7 +72,7 @@ _KEYS = [
         group="Write",
     ),
     key("ctrl+s", "weigh", "Weigh", "Weigh the piece: what the scales say", show=False, group="Write"),
-    key("tab", "page(1)", "More", "Turn the page: metal, picture, steps, sizes", show=False, group="See"),
+    key("tab", "page(1)", "More", "Turn the page: metal, picture, steps", show=False, group="See"),
     key("shift+tab", "page(-1)", "Page before", "Turn the page back", show=False, group="See"),
     key("up", "choose(-1)", "Up", "Choose the size before", show=False),
     key("down", "choose(1)", "Down", "Choose the size after", show=False),
@@ -122,9 +123,8 @@ class BenchScreen(PagedScreen):
     def _opening(self) -> str:
         if left_out := self.session.standing().left_out:
             return sentence(left_out[0].words, self.shown)
-        if self.session.standing().step is None:
-            return ""
-        return "Type what the gauge reads, then Enter; F1 tells the rest."
+        check = self.check_shown(self.session.standing())
+        return opening_words(check) if self.session.standing().step is not None else ""
 
     def attempt(self, deed: Callable[[], Given]) -> Given | None:
         """Do something that can be refused; what others have entered meanwhile is shown with the refusal."""

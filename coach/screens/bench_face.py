@@ -39,7 +39,7 @@ _LEFT_LYING_S = 3600.0
 #: From so long on a clock tells whole minutes.
 _MINUTES_FROM_S = 600.0
 #: Told in the place of a chance where something that is to be put right holds the job back.
-FIX_FIRST = "fix first"
+FIX_FIRST = "to fix"
 
 _VERDICTS = {
     PlanState.ON_PLAN: ("✓", Ink.GOOD),

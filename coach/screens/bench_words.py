@@ -100,6 +100,15 @@ def typing_words(check: Check, room: int) -> str:
     return next((one for one in _TYPE.get(check.kind, _TYPE_A_SIZE) if len(one) <= room), "")
 
 
+def opening_words(check: Check | None) -> str:
+    """What is said as the bench opens, by what the box asks for."""
+    if check is None:
+        return "F1 tells what each key does."
+    if check.kind is Kind.TEST:
+        return "Type 1, 2 or 3 by what the test shows, then Enter; F1 tells the rest."
+    return "Type what the gauge reads, then Enter; F1 tells the rest."
+
+
 def how_read(check: Check, *, hot: bool, gauge: str | None) -> str:
     """What a size is read with and how hot; nothing for what no gauge of the shop measures."""
     if not check.gauge:

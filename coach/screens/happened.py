@@ -15,7 +15,7 @@ from coach.telling.page import Line, Section, section
 WAY_IN = {
     "key": "insert,ctrl+k",
     "words": "Happened",
-    "told": "Enter metal lost, a weld, a crack or a fall",
+    "told": "Enter lost metal, a crack or a fall",
     "group": "Write",
 }
 _ENDS: Final = ("far end", "near end")

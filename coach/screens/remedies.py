@@ -26,7 +26,7 @@ from coach.telling.writing import Shown
 WAY_IN = {
     "key": "asterisk,ctrl+r",
     "words": "Ways back",
-    "told": "Show what can be done to come back onto plan",
+    "told": "Show what brings it back onto plan",
     "group": "Step",
 }
 

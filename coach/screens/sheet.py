@@ -56,7 +56,7 @@ WAY_IN = {
     "from": ("bench", "resume"),
     "key": "ctrl+e",
     "words": "Sheet",
-    "told": "Show the drawing against the tool as it came",
+    "told": "Show drawing and tool, size by size",
 }
 
 _MINUTE_S, _HOUR_S = 60.0, 3600.0

@@ -95,6 +95,7 @@ class ShopScreen(ProposingShop):
     def __init__(self, notice: str = "") -> None:
         super().__init__()
         self._notice = notice
+        self._to_begin_with = "Nothing is on the anvil yet."
         self._jobs: RowList[JobSummary] = RowList(id="jobs")
         self._recipes: RowList[RecipeEntry] = RowList(id="recipes")
         self._all_jobs: tuple[JobSummary, ...] = ()
@@ -126,7 +127,7 @@ class ShopScreen(ProposingShop):
         self.once_shown(self._go_on)
 
     def _opening(self) -> str:
-        return "" if self._all_jobs else "Nothing is on the anvil yet."
+        return "" if self._all_jobs else self._to_begin_with
 
     # ── what is shown ────────────────────────────────────────────────────────────────────────────
 
@@ -172,7 +173,7 @@ class ShopScreen(ProposingShop):
             self._recipes.add_option(Option(one_line(none, Ink.QUIET, indent=2), disabled=True))
         self._jobs.display = bool(jobs)
         self.query_one("#no-jobs").display = not self._all_jobs
-        self.query_one("#jobs-rule", Static).update(rule_of_jobs(self._room))
+        self.query_one("#jobs-rule", Static).update(rule_of_jobs(self._room, self._all_jobs))
         self.query_one("#recipes-rule", Static).update(rule_of_recipes(self._room))
         self.query_one("#title", Static).update(title_of(self._all_jobs, self._unread))
         self.show_chosen()
@@ -274,10 +275,9 @@ class ShopScreen(ProposingShop):
             return 0
         at = min(sound, key=lambda one: recipes[one].steps)
         steps = counted(recipes[at].steps, "step")
-        self.tell(
-            f"New here? Enter begins {recipes[at].title} to try the bench with: {steps}. "
-            f"F1 tells the first two minutes."
-        )
+        begin = f"New here? Enter begins {recipes[at].title} to try the bench with: {steps}. "
+        self._to_begin_with = f"{begin}F1 tells the first two minutes."
+        self.tell(self._to_begin_with)
         return at
 
     def catch_up(self) -> None:

@@ -92,7 +92,7 @@ def _verdict(job: JobSummary, told: Glance | None) -> Block:
     sign, ink = sign_of(told)
     finished = job.state is JobStatus.FINISHED
     word = "DONE" if finished and told.verdict == PlanState.ON_PLAN else told.verdict.upper()
-    caption = in_signs(told.chance) or ("fix first" if told.fix and not finished else "")
+    caption = in_signs(told.chance) or ("to fix" if told.fix and not finished else "")
     return Block(word, sign, ink, caption=caption)
 
 

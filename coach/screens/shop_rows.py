@@ -78,9 +78,10 @@ def title_of(jobs: Sequence[JobSummary], unread: int = 0) -> str:
     return f"The shop: {', '.join(told)}" if jobs else "The shop"
 
 
-def rule_of_jobs(width: int) -> Content:
-    """The rule over the jobs in hand."""
-    return rule("In hand", _OF_JOBS, width)
+def rule_of_jobs(width: int, jobs: Sequence[JobSummary]) -> Content:
+    """The rule over these jobs; where some are finished or set aside they are not all in hand."""
+    in_hand = all(job.state not in (JobStatus.FINISHED, JobStatus.SET_ASIDE) for job in jobs)
+    return rule("In hand" if in_hand else "Jobs", _OF_JOBS, width)
 
 
 def rule_of_recipes(width: int) -> Content:

@@ -117,7 +117,7 @@ def _folded(rows: list[_Row], room: int) -> list[_Row]:
     if len(good) > 1:
         folded = _Row(
             "",
-            f"{counted(len(good), 'size')} good",
+            f"{counted(len(good), 'size')} good: {', '.join(row.number for row in good)}",
             ("", ""),
             ("", ""),
             "✓",

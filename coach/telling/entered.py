@@ -45,7 +45,7 @@ def unsettled_text(unsettled: Unsettled, shown: Shown) -> str:
     worries: dict[str, list[str]] = {}
     for check in unsettled.checks:
         worries.setdefault(_worry(check), []).append(check.label)
-    told = [f"{_which(labels)} {what}" for what, labels in worries.items()]
+    told = [f"{_which(labels, what)} {what}" for what, labels in worries.items()]
     if unsettled.to_right:
         still = "; ".join(write(right.words, shown) for right in unsettled.to_right)
         told.append(f"still to be put right: {still}")
@@ -64,8 +64,9 @@ def _worry(check: Check) -> str:
     return str(_OF_A_TEST.get(check.verdict, check.verdict) if test else check.verdict)
 
 
-def _which(labels: Sequence[str]) -> str:
+def _which(labels: Sequence[str], what: str) -> str:
     """One or two sizes by their names; more would hide what is to be done next."""
+    one, several = ("has", "have") if what == str(Verdict.MORE_TO_GO) else ("is", "are")
     if len(labels) == 1:
-        return f"{labels[0]} is"
-    return f"{' and '.join(labels) if len(labels) == 2 else f'{len(labels)} sizes'} are"
+        return f"{labels[0]} {one}"
+    return f"{' and '.join(labels) if len(labels) == 2 else f'{len(labels)} sizes'} {several}"

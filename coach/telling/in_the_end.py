@@ -30,7 +30,7 @@ def in_the_end_text(check: Check, sizes: Iterable[FinishedSize], shown: Shown) -
         return ""
     wants = f"{check.label} {told} in the end"
     if not isfinite(here.high):
-        return f"{wants}: from {low} on here, the steps ahead get it there"
+        return f"{wants}: from {low} on as it is now, the work still ahead gets it there"
     if end.low <= here.low and here.high <= end.high:
         return f"{wants}: this step keeps closer, {asked}"
     return f"{wants}: the steps ahead bring it there from {asked}"

@@ -324,4 +324,4 @@ def picture_title(sheet: Sheet, piece: str) -> str:
     """What a picture of a piece is: as it came, or as it is now, and how much of that nobody has measured."""
     told = f"The {piece} as it {'came' if sheet.finished else 'is now'}"
     reckoned = sum(one.verdict is SizeVerdict.NOT_MEASURED for one in sheet.sizes)
-    return f"{told}, {counted(reckoned, 'size')} of it reckoned" if reckoned else told
+    return f"{told}, {counted(reckoned, 'size')} reckoned" if reckoned else told

@@ -117,7 +117,7 @@ def test_finishing_unmeasured_is_warned_of_and_allowed() -> None:
     session = at_step(2)
     assert worries(session.done_warning()) == "poll side and poll length are not measured"
     session.read("poll.side", "36")
-    assert "poll side is more to go" in worries(session.done_warning())
+    assert "poll side has more to go" in worries(session.done_warning())
     session.read("poll.side", "34.0")
     session.read("poll.length", "500")
     assert "poll length is to be measured again" in worries(session.done_warning())

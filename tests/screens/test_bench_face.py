@@ -17,10 +17,10 @@ from coach.fire.glow import glow_rgb
 from coach.quantities.figure import celsius, seconds
 from coach.screens import bench_work
 from coach.screens.bench import BenchScreen
-from coach.screens.bench_face import Dial, bench_blocks, clock_block, to_go_block
+from coach.screens.bench_face import FIX_FIRST, Dial, bench_blocks, clock_block, to_go_block
 from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
-from coach.screens.widgets.face import Block, Face, Weight, face_lines, rows_of_figures
+from coach.screens.widgets.face import Block, Column, Face, Weight, face_lines, rows_of_figures
 from coach.telling.clock import soak_words
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -213,6 +213,20 @@ def test_the_places_of_the_clock_and_the_verdict_never_move() -> None:
             labels = face_lines(blocks, width, rows)[0].plain
             found.add((labels.index("orange"), labels.index("ON PLAN")))
         assert len(found) == 1
+
+
+def test_the_clock_keeps_its_size_while_something_is_to_be_put_right() -> None:
+    tall = {}
+    for caption in ("97 %", FIX_FIRST):
+        blocks = (
+            Block("shank side", "8", first="±0.8", last="mm", weight=Weight.HEAVY),
+            Block("to go", "▼1.1"),
+            Block("orange", "0:09", column=Column(None, 0.5), caption="work to 840 °C"),
+            Block("TIGHT", "~", caption=caption, weight=Weight.SIGN),
+        )
+        tall[caption] = [line.plain[46:70].rstrip() for line in face_lines(blocks, 80, MIDDLE)]
+    assert tall[FIX_FIRST] == tall["97 %"]
+    assert "▄███▄" in "".join(tall[FIX_FIRST])
 
 
 def test_a_size_that_is_questioned_is_not_what_there_is_to_go() -> None:

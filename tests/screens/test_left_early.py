@@ -98,7 +98,7 @@ async def test_the_plan_of_a_job_under_way_tells_how_the_job_itself_stands(shop:
     async with on_stage(shop, job) as (app, pilot):
         app.lay_over("plan", job)
         await pilot.pause()
-        assert "Plan: Tent peg, before its first heat; the job now: on plan" in words_on(app)
+        assert "Plan: Tent peg, as it began; now on plan" in words_on(app)
 
 
 async def test_the_choice_of_a_rest_has_the_sign_of_every_list(shop: Shop, job: Session) -> None:

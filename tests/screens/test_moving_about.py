@@ -21,6 +21,7 @@ from coach.screens.shop import ShopScreen
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.key_bar import KeyBar
 from coach.screens.widgets.pick_list import PickList
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import (
     COMMON,
     PEG,
@@ -41,6 +42,23 @@ async def test_an_empty_shop_says_what_to_do(shop: Shop, tmp_path: Path) -> None
         await settled(app, pilot)
         assert "No job yet. Choose a recipe below" in words_on(app)
         assert "Tent peg" in words_on(app)
+
+
+async def test_who_is_new_is_told_what_to_begin_with_after_esc_too(shop: Shop, tmp_path: Path) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        assert "New here? Enter begins Tent peg" in words_on(app)
+        await pilot.press("escape")
+        await settled(app, pilot)
+        assert "New here? Enter begins Tent peg" in words_on(app)
+
+
+async def test_the_bench_opens_with_what_its_box_asks_for(shop: Shop) -> None:
+    job = at_step_of("cold-chisel", 6)  # normalising: nothing is measured
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.pause()
+        assert "Type what the gauge reads" not in words_on(bench.coach)
+        assert "Nothing to measure: Enter finishes the step" in words_on(bench.coach)
 
 
 async def test_a_shop_without_recipes_says_so(shop: Shop, tmp_path: Path) -> None:

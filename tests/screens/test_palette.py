@@ -10,7 +10,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.help import HelpScreen
-from coach.screens.palette import PaletteScreen, deeds_on
+from coach.screens.palette import PaletteScreen, deed_rows, deeds_on
 from coach.screens.screen import GROUPS
 from tests.screens.stage import ROOMY, answer_on, at_the_bench, on_stage, screen_text, showing, words_on
 
@@ -33,6 +33,14 @@ async def test_every_key_of_the_bench_is_found_with_its_key_and_its_words(shop: 
         assert {deed.group for deed in offered.values()} <= set(GROUPS)
 
 
+async def test_at_80_by_24_no_word_of_what_can_be_done_at_the_bench_is_cut(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        rows = deed_rows(deeds_on(bench), bench.coach.size.width - 3)
+        assert len(rows) > 20
+        assert not [row.plain for row in rows if row.plain.endswith("…")]
+        await pilot.pause()
+
+
 async def test_letters_find_a_deed_and_enter_does_it_on_the_screen_below(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("ctrl+p")
@@ -41,7 +49,7 @@ async def test_letters_find_a_deed_and_enter_does_it_on_the_screen_below(shop: S
         await pilot.press(*"count")
         await pilot.pause()
         assert "F2" in words_on(bench.coach)
-        assert answer_on(bench.coach) == "Out of the fire: count a heat, start its clock"
+        assert answer_on(bench.coach) == "Count a heat and start its clock"
         await pilot.press("enter")
         await pilot.pause()
         await pilot.pause()

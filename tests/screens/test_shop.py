@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -40,7 +41,7 @@ SPIKE = PEG.replace("Tent peg", "Boat spike")
 
 def row_of(app: CoachApp, title: str) -> str:
     """The row of a list that begins with a title, the chosen one's sign before it."""
-    rows = screen_text(app).partition("─ In hand ─")[2].splitlines()
+    rows = re.split("─ (?:In hand|Jobs) ─", screen_text(app), maxsplit=1)[-1].splitlines()
     return next((row for row in rows if row.lstrip(" ▸").startswith(title)), "")
 
 
@@ -227,6 +228,22 @@ async def test_jobs_of_one_recipe_are_told_apart_by_their_names(
         rows = screen_text(app)
         assert all(f"Tent peg · {name} " in rows for name in ("2", "h2", "h3"))
         assert "Tent peg  " in rows
+
+
+async def test_what_is_finished_does_not_stand_under_in_hand(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        assert "─ In hand ─" in screen_text(app)
+        for _ in range(job.standing().steps):
+            job.done()
+        await pilot.press("f1", "escape")
+        await settled(app, pilot)
+        words = words_on(app)
+        assert "0 jobs in hand, 1 finished" in words
+        assert "─ In hand ─" not in words
+        assert "─ Jobs ─" in words
 
 
 async def test_a_hundred_jobs_are_gone_through_with_the_chosen_one_in_sight(
