@@ -122,7 +122,7 @@ async def test_the_help_groups_the_keys_by_what_the_hand_does(shop: Shop, job: S
         words = words_on(bench.coach)
         for told in (
             "Ctrl+P Find anything that can be done",
-            "Ctrl+Z Back to the shell",
+            "Ctrl+Z To the shell",
             "Ctrl+Q Close the coach",
         ):
             assert told in words

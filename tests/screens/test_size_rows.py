@@ -103,7 +103,7 @@ def test_before_a_name_is_cut_the_answers_of_a_test_and_the_gaps_give_way() -> N
 def test_sizes_that_are_told_as_one_keep_their_numbers() -> None:
     session = at_step(2)
     session.read("poll.side", "34")
-    session.read("poll.length", "105")
+    session.read("poll.length", "38.6")
     checks = [*session.standing().checks, *at_step(4).standing().checks[:1]]
     told = [line.plain for line in size_rows(checks, checks[-1], MM, 80, 3)]
     assert "2 sizes good: 1, 2" in told[1]
