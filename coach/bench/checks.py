@@ -252,13 +252,16 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
             other = other_read(zone, dimension, course.outcomes)
             expected = cheeks.other_of(other) if other is not None else None
     elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
-        limits, _ = wanted(state.plan, course.now, step, zone, dimension)
+        after = found.after.get(step.number) if found is not None else None
+        unread = after is not None and course.last(zone, dimension) is None and after.zones[zone].has_form
+        # Until it is read it is expected as the step's end is to leave it: of that moment this speaks, too.
+        then = after if after is not None and unread else course.now
+        limits, _ = wanted(state.plan, then, step, zone, dimension)
         if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more
             limits = state.plan.recipe.drawing[zone].limits.get(dimension, limits)
         over = over_from(state.plan, step, zone, dimension, limits) if limits is not None else None
         if over is not None and limits is not None and limits.nominal > over.high:
             limits = over  # what its section makes of it is longer than the drawing allows
-        after = found.after.get(step.number) if found is not None else None
         expected = expected_size(after, zone, dimension) if after is not None else None
     outcome = course.last(zone, dimension)
     if outcome is not None and outcome.limits is not None and outcome.counts:

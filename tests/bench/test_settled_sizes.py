@@ -57,6 +57,23 @@ def test_a_section_read_as_far_as_the_step_asks_leaves_its_length_the_same_befor
     assert lengths[0] == pytest.approx(lengths[1], abs=0.1)
 
 
+def test_what_is_wanted_of_an_unread_length_and_what_is_expected_speak_of_one_moment() -> None:
+    # The hook's shank, 110 ±10 of 8 square: at 9 square half way it is some 87 long, and 100 is the least.
+    job = at_step("first-hook", 3)
+    job.heat()
+    before = next(check for check in job.standing().checks if check.name == "shank.length")
+    job.read("shank.side", "9", insist=True)
+    after = next(check for check in job.standing().checks if check.name == "shank.length")
+    assert before.expected is not None
+    assert after.expected is not None
+    assert before.wanted is not None
+    assert after.wanted is not None
+    assert after.expected.value == pytest.approx(before.expected.value, abs=0.5)
+    assert after.wanted.limits.low == pytest.approx(before.wanted.limits.low, abs=0.5)
+    job.read("shank.length", "87", insist=True)  # and is judged by the section that it has now
+    assert verdict_of(job, "shank.length") in (Verdict.GOOD, Verdict.MORE_TO_GO)
+
+
 @pytest.mark.parametrize("side", ["6.8", "7.4"])
 def test_no_more_is_wanted_of_a_length_than_the_drawing_allows(side: str) -> None:
     # The hook's shank is drawn 110 ±10 long: its metal is longer by so thin a side, and no step shortens it.
