@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import hypot, inf
 from typing import Final
 
-from coach.ledger.course import Course, HeatMark, Mark, Outcome
+from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.hot_work import steels_of
 from coach.ledger.own_curves import (
     FILE_TEST,
@@ -39,6 +39,13 @@ _LEAST_TEMPER_C: Final = 100.0
 _GLOWS_C: Final = 525.0
 _MELTS_C: Final = 1538.0
 _NO_FILE: Final = "{} leaves its steel {} at most, and over that no file skates, as it did here"
+_HARDER: Final = (
+    "{} was measured before, and nothing but a quench makes it harder: that may have been on a soft skin, so "
+    "try a spot ground clean"
+)
+_SOFTER: Final = (
+    "{} was measured before, and no heat since is entered that would draw it: try a spot ground clean"
+)
 _MAGNET: Final = "magnet"
 _SOAK: Final = "soak"
 _TEMPERATURE: Final = "temperature"
@@ -124,7 +131,44 @@ def _against(
         )
     if dimension == _SOAK and outcome.limits is not None:
         return _other_unit(size, outcome.limits)
-    return _too_hard(plan, step, outcome, earlier) if dimension == HARDNESS else NOTHING
+    if dimension != HARDNESS:
+        return NOTHING
+    return _too_hard(plan, step, outcome, earlier) or _unlike_before(beside.get(HARDNESS), outcome, marks)
+
+
+def _unlike_before(before: Outcome | None, outcome: Outcome, marks: Sequence[Mark]) -> Words:
+    """A hardness far from what was read before it in the step, and nothing between that makes it so.
+
+    No temper makes steel harder. It makes it softer, which is what is done to steel that was too hard.
+    """
+    if before is None:
+        return NOTHING
+    was_hrc = before.mark.reading.size_mm
+    by_hrc = outcome.mark.reading.size_mm - was_hrc
+    if abs(by_hrc) <= QUESTIONED_BEYOND * hypot(TESTER_DOUBT_HRC, TESTER_DOUBT_HRC):
+        return NOTHING
+    if by_hrc > 0.0:
+        return (
+            NOTHING if _treated_since(before, outcome, marks, hotter=False) else say(_HARDER, _hrc(was_hrc))
+        )
+    too_hard = before.limits is not None and was_hrc > before.limits.high
+    if too_hard or _treated_since(before, outcome, marks, hotter=True):
+        return NOTHING
+    return say(_SOFTER, _hrc(was_hrc))
+
+
+def _treated_since(before: Outcome, outcome: Outcome, marks: Sequence[Mark], *, hotter: bool) -> bool:
+    """Whether it was in the fire between two readings or, where that may be it, tempered further."""
+    between = marks[marks.index(before.mark) : marks.index(outcome.mark)]
+    return any(
+        isinstance(one, HeatMark)
+        or (hotter and isinstance(one, ReadingMark) and one.reading.dimension in (_TEMPERATURE, _SOAK))
+        for one in between
+    )
+
+
+def _hrc(value: float) -> Figure:
+    return Figure(value, Kind.HARDNESS)
 
 
 def _other_unit(soaked_s: float, limits: Limits) -> Words:

@@ -30,6 +30,7 @@ class Harden(Treatment):
     """Glass-hard and brittle until it is tempered, so the job may not rest in between."""
 
     DOES = frozenset({Does.QUENCHES})
+    HAZARDS = ("black",)
     SUMMARY = "Bring the steel past where a magnet lets go to its own heat, even all through, and quench."
     ACCOUNT = "no rest before the temper"
     EXTRAS = {**Treatment.EXTRAS, "hardness": Kind.HARDNESS, "warp": Kind.GAP}

@@ -203,3 +203,26 @@ def test_a_soak_in_question_counts_for_nothing_until_it_stands() -> None:
     session.read("edge.soak", "7200")
     assert session.standing().to_right == ()
     assert "counts" not in answer_text(session.read("edge.soak", "120"), Shown())
+
+
+# Two readings of a tester of ±0.7 HRC (common practice, no source) lie within 3 x 0.99 HRC of each other.
+@pytest.mark.parametrize(
+    ("reads", "told"),
+    [
+        (("hardness 54", "hardness 57.5"), "nothing but a quench makes it harder"),
+        (("hardness 54", "temperature 278 °C", "hardness 57.5"), "nothing but a quench makes it harder"),
+        (("hardness 57", "hardness 52"), "no heat since is entered that would draw it"),
+        (("hardness 57", "temperature 310 °C", "hardness 52"), ""),
+        (("hardness 61", "hardness 56"), ""),  # it was too hard: who tempers it further may say no heat
+        (("hardness 55", "hardness 57"), ""),
+    ],
+)
+def test_a_second_hardness_that_nothing_explains_is_questioned(reads: tuple[str, ...], told: str) -> None:
+    session = at("temper")
+    for read in reads:
+        answer = session.read(f"edge.{read.partition(' ')[0]}", read.partition(" ")[2])
+    assert [one.name for one in session.standing().questioned] == (["edge.hardness"] if told else [])
+    assert told in answer_text(answer, Shown())
+    if told:
+        session.read("edge.hardness", reads[-1].partition(" ")[2])
+        assert session.standing().questioned == ()

@@ -9,7 +9,7 @@ from coach.bench.session import Session
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
 from coach.telling.words import write
-from tests.bench.jobs import begun, shop
+from tests.bench.jobs import at_step_of, begun, shop
 from tests.told import said, why
 
 TREATED = """
@@ -484,3 +484,24 @@ def test_it_comes_after_a_step_that_something_is_entered_of() -> None:
     session.read("poll.ring test", "fail")
     session.take("do-again-weld")
     assert titles(session)[6:8] == ["Inspect the poll", "Again: weld the face on the poll"]
+
+
+@pytest.mark.parametrize(
+    ("recipe", "number", "failed", "kept", "normalised"),
+    [
+        ("mattock", 20, "blade.chop_test", "pick", False),
+        ("cross-peen-hammer", 30, "peen.file_test", "poll", False),
+        ("cross-peen-hammer", 30, "poll.file_test", "peen", False),
+        ("punches-and-drifts", 12, "point.file_test", "", True),
+    ],
+)
+def test_a_whole_head_is_not_normalised_while_its_other_end_is_hard(
+    recipe: str, number: int, failed: str, kept: str, normalised: bool
+) -> None:
+    # A normalising heat draws all hardness out of what lies in it (common practice, no source).
+    session = at_step_of(recipe, number)
+    session.read(failed, "fail")
+    (way,) = (one for one in session.ways_back() if one.name.startswith("do-again-harden"))
+    told = write(way.caution)
+    assert ("Normalise before it" in told) is normalised
+    assert (f"the {kept} wrapped wet" in told) is not normalised

@@ -70,10 +70,18 @@ def test_every_blow_on_hot_metal_tells_of_what_flies_and_of_what_looks_cold(reci
         assert "looks cold burns" in told(step)
 
 
+def test_every_quench_tells_of_what_looks_cold_and_of_no_end_that_is_not_there(recipe: Recipe) -> None:
+    # What was near the heat is black and burns; other ends, where there are any, are the recipe's to tell of.
+    for step in recipe.steps:
+        if step.does(Does.QUENCHES):
+            assert "looks cold burns" in told(step)
+            assert "other end" not in told(step)
+
+
 def test_nothing_is_said_twice_in_a_step(recipe: Recipe) -> None:
     for step in recipe.steps:
         assert len(set(step.cautions)) == len(step.cautions)
-        for word in ("Hot scale", "back of the hand", "in line with it", "temper it at once"):
+        for word in ("Hot scale", "back of the hand", "in line with it", "its temper without a rest"):
             assert told(step).count(word) <= 1, (step.title, word)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 from coach.forms import listed, said
@@ -153,7 +153,7 @@ def done_again(situation: Situation, step: Step, after: int) -> tuple[list[Step]
         heats[step.number] = todo.AGAIN_HEATS
     if todo.AGAIN_AFTER is not None:
         # Not a whole head whose other end is hard already.
-        hard = {zone for one in done if one.does(Does.QUENCHES) for zone in _reached(one)} - _reached(step)
+        hard = _hard_besides(step, done)
         before = [
             one
             for one in done
@@ -185,10 +185,32 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     return found
 
 
-def _normalised(situation: Situation, step: Step) -> list[str]:
-    """What comes before another quench: it is normalised, or what its grade's file says where it is not."""
-    if operation(step.operation).AGAIN_AFTER is not Does.NORMALISES:
+def _hard_besides(step: Step, done: Sequence[Step]) -> set[str]:
+    """What another quench has hardened that this one does not reach."""
+    return {zone for one in done if one.does(Does.QUENCHES) for zone in _reached(one)} - _reached(step)
+
+
+#: What is hard softens from a temper's heat on, long before it glows (common practice, no source).
+_OTHER_END: Final = "The {} is hard already, and no whole head is normalised then: heat the {} alone, the {} "
+_KEPT_COLD: Final = "wrapped wet or in water, so that no colour runs into it."
+
+
+def _normalised(situation: Situation, step: Step, again: list[Step]) -> list[str]:
+    """What comes before another quench: it is normalised, or what its grade's file says where it is not.
+
+    Neither where that would draw the temper of what another quench has hardened: that end is kept cold.
+    """
+    after = operation(step.operation).AGAIN_AFTER
+    if after is not Does.NORMALISES:
         return []
+    recipe = situation.plan.recipe
+    done = [one for one in recipe.steps[: put_in_after(situation, step)] if not one.again]
+    hard = _hard_besides(step, done)
+    reached = [_reached(one) & hard for one in done if one.does(after) and {*step.zones} <= _reached(one)]
+    drawn = [zone for zone in recipe.drawing if any(zone in one for one in reached)]
+    if drawn and not any(one.does(after) for one in again):
+        kept = listed(drawn)
+        return [_OTHER_END.format(kept, step.zones[0], kept) + _KEPT_COLD]
     steels = steels_of(situation.plan, step)
     own = [one.unknown["normalising_low_c"] for one in steels if "normalising_low_c" in one.unknown]
     return own or ["Normalise before it."]
@@ -214,7 +236,7 @@ def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]
 
 def caution_again(situation: Situation, step: Step, again: list[Step]) -> Words:
     """What to take care of where a step is done once more, with those that its fire undoes."""
-    told = [operation(step.operation).AGAIN_CAUTION, *_normalised(situation, step)]
+    told = [operation(step.operation).AGAIN_CAUTION, *_normalised(situation, step, again)]
     told += [operation(one.operation).BEFORE_FIRE for one in again if one.operation != step.operation]
     return as_words(" ".join(dict.fromkeys(text for text in told if text)))
 
