@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.fire.limits import burns_above
 from coach.ledger.course import Outcome
 from coach.ledger.hot_work import steels_of
+from coach.ledger.judging import is_little_over
 from coach.ledger.left_soft import draw_it_back
 from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.plan import Plan
@@ -17,7 +18,7 @@ from coach.operations.measures import ALIKE
 from coach.operations.shop_test import Result
 from coach.quantities.figure import Figure, Kind, Span, celsius, mm
 from coach.quantities.refusal import OutOfRange
-from coach.quantities.words import NOTHING, Words, run_on, say
+from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
 
 
@@ -36,11 +37,18 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
         if step.does(Does.TEMPERS):
             return _tempered_too_far(plan, step, outcome)
         hottest = outcome.outdone_by or outcome.mark.reading
+        if is_little_over(step, outcome._replace(mark=outcome.mark._replace(reading=hottest))):
+            return as_words(_LITTLE_OVER)
         if any(burns_above(metal, hottest.size_mm) for metal in steels_of(plan, step)):
             return NOTHING  # what burnt is cut off, whatever else is done
     return told
 
 
+#: What a hardening heat a little over its own costs (common practice, no source).
+_LITTLE_OVER = (
+    "A little over its heat its grain hardly grows: let it fall to it, out of the fire, read it again and "
+    "quench it from there. If it is quenched already, look for a crack."
+)
 #: What moves a hole that stands off the middle (common practice, no source).
 _MOVED = (
     "the hole stands {} off the middle. At a full heat let the thin cheek cool, on the anvil or, where its "
@@ -94,7 +102,7 @@ def _tempered_too_far(plan: Plan, step: Step, outcome: Outcome) -> Words:
                 heat, ends = celsius(hottest.size_mm), Figure(last_hrc, Kind.HARDNESS)
                 found.insert(0, say(told, heat, metal.name, ends, celsius(last_c)))
             continue
-        heat, is_soft = celsius(hottest.size_mm), asked is not None and left.hrc < asked.low
+        heat, is_soft = celsius(hottest.size_mm), asked is not None and round(left.hrc) < asked.low
         instead = (
             say(", not {}", Span(asked.low, asked.high, Kind.HARDNESS)) if is_soft and asked else NOTHING
         )

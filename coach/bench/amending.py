@@ -31,13 +31,14 @@ class Amending(JobInHand):
         return self._weighed(*amendment(self._state, read_recipe(text, source)), "by that file")
 
     def _weighed(self, body: Amended, changes: FileChanges, by: str) -> FileAmended:
-        from coach.bench.file_amended import FileAmended, Stands
+        from coach.bench.file_amended import FileAmended, Stands, asked_anew
 
         before = Stands.of(self.standing(), self.plan)
         state, trouble = self._with(body)
         if trouble:
             raise EntryFault(f"The job could not go on {by}: {{}}", trouble)
-        return FileAmended(changes, before, Stands.of(standing_of(self._entries, state), state.plan))
+        after = Stands.of(standing_of(self._entries, state), state.plan)
+        return FileAmended(changes, before, after, asked_anew(self.plan, state.plan))
 
     def change_told(self, line: str) -> FileAmended:
         """What a change of the steps ahead or of the drawing, said in a line, would do; nothing is entered.

@@ -106,6 +106,21 @@ class FileAmended(NamedTuple):
     changes: FileChanges
     before: Stands
     after: Stands
+    asked: tuple[Words, ...] = ()  # what `coach check` would ask of it, and of the job as it is would not
+
+
+def asked_anew(old: Plan, new: Plan) -> tuple[Words, ...]:
+    """What is asked about the steps of one plan, and not about those of another."""
+    from coach.ledger.questions import Question, questions
+
+    def what(plan: Plan, one: Question) -> tuple[str, str, str]:  # a step's number is otherwise by a change
+        said = one.sentence.parts[-1] if one.sentence.parts else one.sentence
+        title = plan.recipe.steps[one.step - 1].title if one.step else ""
+        return title, one.zone, (said if isinstance(said, Words) else one.sentence).template
+
+    was = {what(old, one) for one in questions(old)}
+    anew = [one for one in questions(new) if one.step and what(new, one) not in was]
+    return tuple(one.sentence for one in anew)
 
 
 def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Amended, FileChanges]:

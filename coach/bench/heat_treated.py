@@ -114,11 +114,14 @@ def _proved(course: Course) -> dict[str, set[str]]:
 def _proves(wrong: WrongHeat, passed: set[str]) -> bool:
     """Whether tests prove that it did its work after all; that the grain did not grow, none of them does.
 
+    Grain grows by heat and hardly by time: of too long a soak it is the skin that is in doubt, and that is
+    proved by what is hard.
     A file that skates tells that steel is hard, one that gives and springs back that it is tempered (common
     practice, no source); but so does a spring, and what was tempered too far only a hardness proves.
     """
     if wrong.what is Does.QUENCHES and not wrong.below:
-        return False
+        soaked = wrong.outcome.mark.reading.dimension == "soak"
+        return soaked and bool(passed & {HARDNESS, "file_test"})
     if not wrong.below:
         return HARDNESS in passed
     return any(test == HARDNESS or wrong.what in SHOP_TESTS[test].mended_by for test in passed)

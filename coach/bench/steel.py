@@ -126,7 +126,12 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
                 metal.name,
             )
         yield say("{}: {}", metal.name, advice.told("magnet"))
-        yield run_on((advice.told("soak"), quench_words(metal, step.quench)))
+        soak = (
+            run_on((advice.told("soak"), as_words(_OPEN_FIRE)))
+            if _is_quick(step, metal)
+            else advice.told("soak")
+        )
+        yield run_on((soak, quench_words(metal, step.quench)))
         shared = shared_carbon(plan, step)
         if shared is not None:
             yield shared.words(metal.name)
@@ -140,7 +145,18 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
                 "Quenched right" if hardens_through(plan, step, metal) else "Only where it hardens through"
             )
             what = "it" if shared else metal.name
-            yield say(f"{right}, {{}} is {{}}: {{}}. Temper it at once.", what, hrc, skates)
+            yield say(f"{right}, {{}} is {{}}: {{}}.", what, hrc, skates)
+
+
+#: What has little but carbon to dissolve needs no soak, only to be even (common practice, no source).
+_OPEN_FIRE: Final = "In an open fire, where a thin end runs ahead of it, quench it as soon as it is even."
+
+
+def _is_quick(step: Step, metal: Grade) -> bool:
+    """Whether a steel may be quenched as soon as it is even, and its step asks for no soak."""
+    from coach.metals.hardening import dissolves_slowly
+
+    return "soak" not in step.targets and not dissolves_slowly(metal)
 
 
 def _aimed_c(step: Step, metal: Grade) -> tuple[float, float] | None:

@@ -24,7 +24,7 @@ from coach.operations import Does
 from coach.operations.does import HeatKind
 from coach.operations.measures import MEASURED
 from coach.operations.shop_test import Result
-from coach.quantities import NOTHING, Figure, Kind, Limits, Wanted, Words, celsius, say
+from coach.quantities import NOTHING, Figure, Kind, Limits, Wanted, Words, as_words, celsius, say
 from coach.recipe.model import Step
 
 #: No file skates over steel softer than this, in HRC, and even tempered steel it bites freely (judgement).
@@ -45,6 +45,11 @@ _HARDER: Final = (
 )
 _SOFTER: Final = (
     "{} was measured before, and no heat since is entered that would draw it: try a spot ground clean"
+)
+_NOT_HARDER: Final = "from the quench it had {}, and no temper makes it harder"
+_BITTEN_BEFORE: Final = (
+    "from the quench a file bit it, and no temper makes it harder: that may have been a soft skin, so try a "
+    "spot ground clean"
 )
 _MAGNET: Final = "magnet"
 _SOAK: Final = "soak"
@@ -74,25 +79,32 @@ def questioned_beside(
 def questioned_after_quench(course: Course, before: Iterable[Course]) -> Course:
     """A temper with what was read harder in it than the same zone was from its quench questioned."""
     quenched: dict[str, float] = {}
+    bitten: dict[str, bool] = {}
     for one in before:
         if one.step.does(Does.QUENCHES):
             quenched = {zone: hrc for zone, hrc in quenched.items() if zone not in one.step.zones}
-            for read in one.outcomes:
-                if read.counts and read.mark.reading.dimension == HARDNESS:
-                    quenched[read.mark.reading.zone] = read.mark.reading.size_mm
+            bitten = {zone: was for zone, was in bitten.items() if zone not in one.step.zones}
+        for read in one.outcomes:
+            zone, dimension, size = read.mark.reading[:3]
+            if one.step.does(Does.QUENCHES) and read.counts and dimension == HARDNESS:
+                quenched[zone] = size
+            elif dimension == FILE_TEST and not read.questioned:
+                bitten[zone] = one.step.does(Does.QUENCHES) and Result.of(size) is Result.FAIL
     found: list[Outcome] = []
     for outcome in course.outcomes:
         zone, dimension, hrc = outcome.mark.reading[:3]
-        most = quenched.get(zone, inf) + QUESTIONED_BEYOND * hypot(TESTER_DOUBT_HRC, TESTER_DOUBT_HRC)
-        stands = outcome.mark.insisted or outcome.questioned or dimension != HARDNESS or hrc <= most
+        against = NOTHING
+        if dimension == FILE_TEST and course.step.does(Does.TEMPERS) and bitten.get(zone):
+            against = as_words(_BITTEN_BEFORE) if _is_hard_by_file(outcome) else NOTHING
+        elif dimension == HARDNESS:
+            most = quenched.get(zone, inf) + QUESTIONED_BEYOND * hypot(TESTER_DOUBT_HRC, TESTER_DOUBT_HRC)
+            against = say(_NOT_HARDER, _hrc(quenched[zone])) if hrc > most else NOTHING
+        stands = outcome.mark.insisted or outcome.questioned or not against
         if stands or any(
             one.questioned and one.mark.reading[:3] == outcome.mark.reading[:3] for one in found
         ):
             found.append(outcome)
             continue
-        against = say(
-            "from the quench it had {}, and no temper makes it harder", Figure(quenched[zone], Kind.HARDNESS)
-        )
         found.append(outcome._replace(questioned=True, judged=None, against=against))
     return course._replace(outcomes=tuple(found))
 

@@ -145,16 +145,20 @@ def _near(left: Tempered, wanted: Limits) -> bool:
 def _left(row: TemperingRow, metal: Grade, heat_c: float, hours: float) -> Tempered | None:
     """What a temper leaves; None where the table does not reach.
 
-    Cooler than it begins that is no softer than there, and no harder than the quench left it.
+    Cooler than it begins it lies between that and what the quench left, straight from 100 °C on (judgement).
     """
     try:
         return tempered_hrc(row, heat_c, hours)
     except OutOfRange:
         if metal.carbon_share is None or heat_c < LOWEST_C or past_the_table(row, heat_c, hours):
             return None
-    begins = tempered_hrc(row, row.points[0][0], TABLE_HOURS)
-    most_hrc = _quenched_hrc(metal.carbon_share)
-    return begins._replace(harder_hrc=max(begins.harder_hrc, most_hrc - begins.hrc))
+    first_c = row.points[0][0]
+    begins = tempered_hrc(row, first_c, TABLE_HOURS)
+    least_hrc, most_hrc = quenched_band_hrc(min(metal.carbon_share, _MOST_CARBON_SHARE))
+    quenched_hrc = max(0.5 * (least_hrc + most_hrc), begins.hrc)
+    share = min(max((first_c - heat_c) / (first_c - LOWEST_C), 0.0), 1.0)
+    hrc = begins.hrc + share * (quenched_hrc - begins.hrc)
+    return begins._replace(hrc=hrc, harder_hrc=max(begins.harder_hrc, most_hrc - hrc))
 
 
 def _colour_for(row: TemperingRow, wanted: Limits) -> Words:

@@ -23,6 +23,12 @@ _OVERHEATED: Final = as_words(
     "it is black, normalise it, and heat it again to its own heat. If it is quenched already, look for a "
     "crack, then do the same."
 )
+#: Grain grows with heat far more than by time (`coach.metals.hardening`).
+_TOO_LONG: Final = as_words(
+    "So long at its own heat it has lost carbon at its skin, and its grain has hardly grown: do not soak it "
+    "once more. Quench it, grind the skin off, and try it with a file, or measure it, on the ground steel: "
+    "where that is hard it stands."
+)
 _TOO_COLD: Final = as_words("Too cold to harden: heat it further before it is quenched.")
 
 
@@ -35,7 +41,7 @@ class Harden(Treatment):
     ACCOUNT = "no rest before the temper"
     EXTRAS = {**Treatment.EXTRAS, "hardness": Kind.HARDNESS, "warp": Kind.GAP}
     AFTER_OUT = MappingProxyType({"warp": _STRAIGHTEN})
-    AFTER_OVER = MappingProxyType({"temperature": _OVERHEATED})
+    AFTER_OVER = MappingProxyType({"temperature": _OVERHEATED, "soak": _TOO_LONG})
     AFTER_UNDER = MappingProxyType({"temperature": _TOO_COLD})
     UNSAFE_UNTIL = Does.TEMPERS
     UNSAFE_WHY = "quenched steel that is left untempered cracks by itself, often overnight"

@@ -23,6 +23,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
         section("Steps ahead", _steps(changes.ahead, shown)),
         section("The drawing", [table(_size(one, shown) for one in changes.sizes)]),
         section("Too late, for it is done", _steps(changes.too_late, shown)),
+        section("Is that meant?", _asked(told, shown)),
         section("How it stands", [*_stands(told.before, told.after, shown)]),
         section("Metal to spare", [table(_spares(told.before, told.after, shown), ("size", "now", "then"))]),
     )
@@ -32,6 +33,11 @@ def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
     for one in steps:
         what = write(one.words, shown) if one.what == CHANGED else one.what
         yield Line(f"{one.number}. {one.title}: {what}", mark="-")
+
+
+def _asked(told: FileAmended, shown: Shown) -> Iterator[Line]:
+    for one in told.asked:
+        yield Line(write(one, shown), mark="-")
 
 
 def _size(one: SizeChanged, shown: Shown) -> tuple[str, str]:
@@ -64,4 +70,5 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
     ]
     late = [Line(write(say("{}. {}", one.number, one.title), shown), "Too late") for one in changes.too_late]
     stands = _stands(told.before, told.after, shown)
-    return section("With that", [*_steps(changes.ahead, shown), *sizes, *late, *stands, *spares])
+    asked = [Line(write(one, shown), "Is that meant?") for one in told.asked]
+    return section("With that", [*_steps(changes.ahead, shown), *sizes, *late, *asked, *stands, *spares])

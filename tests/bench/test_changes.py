@@ -17,6 +17,7 @@ from coach.recipe.changing import CannotChange
 from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of
 from tests.bench.jobs import begun as begun_from
 from tests.bench.jobs import shop as a_shop
 from tests.told import why
@@ -333,3 +334,14 @@ def test_what_the_file_has_still_wrong_is_not_called_changed() -> None:
     assert "leaves C80 at" in told
     assert "line" not in told
     assert "changed by you" not in told.lower()
+
+
+def test_what_a_check_asks_of_the_changed_steps_is_asked_as_the_change_is_shown() -> None:
+    # Coarse grain cracks in the quench: Precision Machined Products Association (confirmed).
+    job = at_step_of("drawknife", 5)
+    (asked,) = job.change_told("skip 11").asked
+    assert "Harden the blade" in write(asked)
+    assert "no step after that makes its grain fine" in write(asked)
+    (asked,) = job.change_told("step 14: temper: blade, at 120 °C, soak at least 2 h").asked
+    assert "is a cool temper for 5160" in write(asked)
+    assert job.change_told("step 14: temper: blade, at 225 °C, soak at least 2 h").asked == ()

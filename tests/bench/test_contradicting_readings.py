@@ -226,3 +226,15 @@ def test_a_second_hardness_that_nothing_explains_is_questioned(reads: tuple[str,
     if told:
         session.read("edge.hardness", reads[-1].partition(" ")[2])
         assert session.standing().questioned == ()
+
+
+def test_a_file_that_skates_after_a_temper_over_steel_that_it_bit_from_the_quench_is_questioned() -> None:
+    session = at("harden")
+    session.read("edge.temperature", "750 °C")
+    session.read("edge.file test", "fail")
+    session.done()
+    answer = session.read("edge.file test", "pass")
+    assert "from the quench a file bit it, and no temper makes it harder" in answer_text(answer, Shown())
+    assert [one.zone for one in session.standing().to_right] == ["edge", "edge"]  # too cold, and bitten
+    session.read("edge.file test", "pass")
+    assert session.standing().questioned == ()

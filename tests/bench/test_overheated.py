@@ -8,7 +8,7 @@ from coach.bench.session import Session
 from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_file_on_tempered_steel import CHISEL
 from tests.told import why
 
@@ -30,6 +30,31 @@ def test_steel_overheated_at_the_quench_is_not_to_be_quenched(read: str) -> None
     assert "do not quench it" in told
     assert "still air till it is black, normalise it, and heat it again" in told
     assert "do not quench it" in why(session.standing())
+
+
+def test_a_little_over_its_heat_is_let_fall_and_is_right_from_there() -> None:
+    # Steel is hardened from some 30 to 50 °C over where it has turned, and its grain grows above that (common
+    # practice, no source); the step here ends at 810 °C.
+    session = at("harden")
+    told = answer_text(session.read("edge.temperature", "825"), Shown())
+    assert "let it fall" in told
+    assert "do not quench" not in told
+    told = answer_text(session.read("edge.temperature", "800"), Shown())
+    assert ": good" in told
+    assert session.standing().to_right == ()
+
+
+def test_a_hot_one_is_not_undone_by_a_cooler_one() -> None:
+    session = at("harden")
+    session.read("edge.temperature", "950")
+    session.read("edge.temperature", "800")
+    assert [one.text for one in session.standing().to_right] == ["temperature too high"]
+
+
+def test_what_is_left_as_soft_as_it_is_wanted_is_not_told_as_softer() -> None:
+    # Bars of 5160 have 54.5 HRC after 315 °C and 58.5 after 205 (ASM, from memory): 55 after 300.
+    told = answer_text(at_step_of("drawknife", 14).read("blade.temperature", "300"), Shown())
+    assert "leaves 5160 at 55 HRC, or from 53 to 58 HRC." in told
 
 
 def test_steel_too_cold_at_the_quench_is_heated_further() -> None:

@@ -36,6 +36,14 @@ def test_a_soak_of_an_hour_is_too_long() -> None:
     session, told = soaked("5 to 10 min", ("soak", "60 min"))
     assert "out, 50 min over the 10 min allowed" in told
     assert [one.text for one in session.standing().to_right] == ["soak too long"]
+    assert "do not soak it once more" in told
+
+
+@pytest.mark.parametrize("proof", [("file test", "pass"), ("hardness", "66")])
+def test_too_long_a_soak_is_proved_by_what_is_hard_under_its_skin(proof: tuple[str, str]) -> None:
+    # By time at a hardening heat the skin loses carbon; the grain hardly grows (common practice, no source).
+    session, _ = soaked("5 to 10 min", ("temperature", "795 °C"), ("soak", "40 min"), proof)
+    assert session.standing().to_right == ()
 
 
 def test_the_same_minutes_at_too_high_a_heat_are_still_to_put_right() -> None:

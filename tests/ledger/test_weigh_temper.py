@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.weigh import Cannot, weigh
+from coach.telling.words import write
 from tests.ledger.recipes import planned
 
 BAR = """\
@@ -53,3 +54,12 @@ def test_what_a_cool_temper_leaves_of_thin_steel_is_none(temper: str) -> None:
     metal, heat, bath = STEEL
     text = BAR.format(metal=metal, side="6", heat=heat, bath=bath, temper=temper)
     assert [one for one in weigh(planned(text)) if one.what is Cannot.TEMPER_TO] == []
+
+
+def test_far_below_its_table_a_temper_leaves_what_the_quench_left() -> None:
+    # 5160 has 58 to 63 HRC from the quench and 58.5 after 205 °C (makers' tables and ASM, facts E2).
+    text = BAR.format(
+        metal="5160", side="10", heat="850", bath="oil", temper="at 120 °C, soak 2 h, hardness 54 to 57"
+    )
+    (found,) = [one for one in weigh(planned(text)) if one.what is Cannot.TEMPER_TO]
+    assert "120 °C leaves 5160 at about" in write(found.sentence)
