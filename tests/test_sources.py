@@ -72,3 +72,27 @@ def test_hardness_of_struck_tools_names_the_edition_of_its_standard() -> None:
         if not re.search(r"(?:19|20)\d\d", one.said)
     ]
     assert lacking == []
+
+
+def test_what_was_read_says_which_edition_or_that_it_was_not_seen() -> None:
+    lacking = [
+        f"{one.where} {one.name}"
+        for one in figures()
+        if "confirmed" in one.marks and one.edition == "not noted"
+    ]
+    assert lacking == []
+
+
+@pytest.mark.parametrize(
+    ("said", "edition"),
+    [
+        ("ASME B107.47M-1998; B107.410-2018 replaced it (confirmed)", "1998, 2018"),
+        ("29 CFR 1910.133(a)(1) (confirmed)", "as in force"),
+        ("1900 °C, a handbook (from memory)", "not noted"),
+        ("a handbook, year not seen (confirmed)", "not seen"),
+        ("so far (judgement)", "-"),
+    ],
+)
+def test_the_years_of_a_source_are_its_edition(said: str, edition: str) -> None:
+    (one,) = figures_of("fire/one.py", f'"""One."""\n\n#: {said}.\nHEAT_C = 850.0\n')
+    assert one.edition == edition

@@ -36,6 +36,9 @@ MARKS = {
 }
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
+_PUBLISHED = ("confirmed", "confirmed second-hand", "from memory")
+#: A year, and no temperature, clause or force.
+_YEAR = re.compile(r"(?<![\d.])(?:18|19|20)\d\d(?![.\d])(?! ?(?:°|K\b|kg|mm|MPa|N\b|HV|to \d))")
 #: "(confirmed)" and the like; that something is not confirmed, or how far it is, marks nothing.
 _NO_MARK = r"(?<!not )(?<!is )(?<!are )(?<!was )"
 _MARK = re.compile(
@@ -50,6 +53,7 @@ _HEAD = """\
 Written by `python -m tests.write_pages` from what stands beside each figure in the code. Every constant that
 means something at the fire, at the anvil or in a standard is here; a test holds that none is left out. The
 edition of a standard is the one that was read or is remembered; where a newer one replaced it, that is said.
+The years of a source stand under edition; "not noted" there: nobody wrote down which one it was.
 
 """
 
@@ -68,6 +72,15 @@ class Sourced(NamedTuple):
         """How far it is confirmed, the surest first; empty where nothing says so."""
         found = {one.lower() for one in _MARK.findall(self.said)}
         return tuple(mark for mark in MARKS if mark in found)
+
+    @property
+    def edition(self) -> str:
+        """The years of its sources, or that they are not known; a stroke where nothing is published."""
+        if not {*self.marks} & {*_PUBLISHED}:
+            return "-"
+        years = dict.fromkeys(_YEAR.findall(self.said))
+        lacking = [one for one in ("not seen", "undated") if one in self.said]
+        return ", ".join((*years, *lacking)) or ("as in force" if "CFR" in self.said else "not noted")
 
 
 def figures() -> Iterator[Sourced]:
@@ -132,11 +145,11 @@ def page() -> str:
             "",
             f"## {where}",
             "",
-            "| figure | value | what it is, its source, clause and edition | how far |",
+            "| figure | value | what it is, its source and clause | edition | how far |",
         ]
-        lines += ["| --- | --- | --- | --- |"]
+        lines += ["| --- | --- | --- | --- | --- |"]
         lines += [
-            f"| {' | '.join(map(_cell, (one.name, one.value, one.said, ', '.join(one.marks))))} |"
+            f"| {' | '.join(map(_cell, (*one[1:4], one.edition, ', '.join(one.marks))))} |"
             for one in real
             if one.where == where
         ]

@@ -119,7 +119,7 @@ def not_made(plan: Plan, stage: Stage) -> Words | None:
 def driven_too_long(stage: Stage) -> Words | None:
     """An upset of more length than stands free in so many heats, or of a rod that folds anyhow.
 
-    Source: Forging Industry Association, `coach.fire.upsetting` (confirmed).
+    Source: Forging Industry Association, undated, `coach.fire.upsetting` (confirmed).
     """
     step, sizes = stage.step, stage.form_before.sizes_mm()
     upsets = operation(step.operation).GATHERS and step.does(Does.HAMMERS_A_SECTION)

@@ -35,7 +35,8 @@ TURNS_LOWER_C: Final = 50.0
 _HEATED_TURNS_C: Final = 735.0
 TURNS_FROM_C: Final = _HEATED_TURNS_C - TURNS_LOWER_C
 _TURNED_C: Final = TURNS_FROM_C - 40.0
-#: No steel begins to turn hotter than pure iron, 912 °C (confirmed), less what it is undercooled.
+#: No steel begins to turn hotter than pure iron, 912 °C (confirmed; iron-carbon diagram,
+#: edition not seen), less what it is undercooled.
 _MOST_C: Final = 912.0 - TURNS_LOWER_C
 
 

@@ -54,8 +54,8 @@ def read_across(value: float, given: str, sought: str) -> float:
     Straight between the rows that both have: 20 to 68 HRC, 238 to 940 HV, in Brinell 226 to 654 HB with a
     carbide ball of 10 mm under 3000 kgf; raises OutOfRange elsewhere. `tensile` goes by `tensile_hv`, the
     Vickers figures of its own table, of unalloyed or low-alloy steel of 100 to 650 HV. ISO 18265 calls its
-    tensile strengths the least reliable values that it gives (confirmed): they are for an idea of the
-    strength, never for proof of it.
+    tensile strengths the least reliable values that it gives (confirmed; edition not seen): they are for an
+    idea of the strength, never for proof of it.
     Sources: ASTM E140 Table 1 (confirmed second-hand in part, the rest from memory); of the tensile
     strength, ISO 18265 Table A.1 (from memory).
 

@@ -11,8 +11,8 @@ _OIL = (
     "Oil can flare: metal lid and extinguisher at hand, nothing wet in it, no water on an oil fire; "
     "under the oil at once, all of it that is hot."
 )
-#: Spitting and cracks (common practice, no source); quench cracks: Precision Machined Products Association
-#: (confirmed).
+#: Spitting and cracks (common practice, no source); quench cracks: Precision Machined Products Association,
+#: 7 Causes of Quench Cracking in Steel, 2010 (confirmed).
 _WATER = (
     "Water and brine spit, and steel can burst in them: eyes and arms covered, no face above it, look for "
     "cracks after."

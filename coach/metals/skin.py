@@ -2,7 +2,8 @@
 
 The surface is held at no carbon at all, as an oxidising fire does; a deep reducing coal fire takes less, so
 that every depth here is an upper bound where steel is austenite to its face. Below the 912 °C that iron
-itself turns at a ferrite skin grows, which is not followed (published iron-carbon diagram; confirmed). What
+itself turns at a ferrite skin grows, which is not followed (published iron-carbon diagram, edition
+not seen; confirmed). What
 time and temperature did together is one number, the spread Σ D t in mm², which grows from heat to heat in
 whatever order they come.
 
@@ -23,8 +24,8 @@ from coach.quantities.figure import celsius
 from coach.quantities.normal import quantile
 from coach.quantities.refusal import OutOfRange
 
-#: The coldest and the hottest austenite of the iron-carbon diagram, in °C (published iron-carbon diagram;
-#: confirmed).
+#: The coldest and the hottest austenite of the iron-carbon diagram, in °C (published iron-carbon diagram,
+#: edition not seen; confirmed).
 LOWEST_C: Final = 727.0
 HIGHEST_C: Final = 1394.0
 

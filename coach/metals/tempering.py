@@ -30,11 +30,12 @@ TABLE_HOURS: Final = 1.5
 #: A run of temper colours lasts so long, against an hour or two in an oven (judgement).
 RUN_HOURS: Final = 3.0 / 60.0
 
-#: Struck tools are kept out of these temperatures, 500 to 700 °F, in °C: a laboratory's almanac (confirmed
-#: second-hand).
+#: Struck tools are kept out of these temperatures, 500 to 700 °F, in °C: a laboratory's almanac, title and
+#: year not seen (confirmed second-hand).
 EMBRITTLING_FROM_C: Final = 260.0
 EMBRITTLING_TO_C: Final = 370.0
-#: And told of from here on, 400 °F, in °C: Precision Machined Products Association (confirmed).
+#: And told of from here on, 400 °F, in °C: Precision Machined Products Association, its journal on the net,
+#: title and year not seen (confirmed).
 _TOLD_OF_FROM_C: Final = 200.0
 
 #: Where the scale of Rockwell C ends, by ASTM E140 (confirmed second-hand).
@@ -268,7 +269,7 @@ def embrittlement(low_c: float, high_c: float) -> Words:
     """One sentence for struck tools when any of a range of tempers is embrittling; nothing otherwise.
 
     Tempered-martensite embrittlement is told of from 200 to 370 °C (confirmed), and 260 to 370 °C are kept
-    out of (confirmed second-hand).
+    out of (confirmed second-hand); titles and years not seen.
 
     >>> bool(embrittlement(200, 240))
     False

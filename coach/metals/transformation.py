@@ -23,11 +23,12 @@ CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
 #: at some 790 to 815 (from memory).
 ALLOYED_DOUBT_C: Final = 120.0 / COVERAGE
 
-#: The most carbon that austenite holds, in %: published iron-carbon diagram (confirmed).
+#: The most carbon that austenite holds, in %: published iron-carbon diagram, edition not
+#: seen (confirmed).
 HIGHEST_CARBON_SHARE: Final = 2.14
 
-#: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram
-#: (confirmed).
+#: Carbon, per cent by mass, of steel that turns whole at one temperature: iron-carbon diagram,
+#: edition not seen (confirmed).
 EUTECTOID_CARBON_SHARE: Final = 0.77
 
 #: Of more carbon than this, per cent by mass, the rest stays behind as carbide at the usual hardening heat:
@@ -120,8 +121,8 @@ def solidus_c(carbon_share: float) -> float:
     0.17 %, and 1494.6 - 175.7 (C - 0.17) to 2.14 % at 1148.4 °C; good to SOLIDUS_DOUBT_C. Commercial steel
     burns 80 to 150 °C below it, as phosphorus and sulphur gather at its grain boundaries (from memory).
     Raises OutOfRange outside 0 to 2.14 %.
-    Source: the invariants, published iron-carbon phase diagram (confirmed); the straight lines between them,
-    judgement.
+    Source: the invariants, published iron-carbon phase diagram, edition not seen (confirmed); the
+    straight lines between them, judgement.
 
     >>> round(solidus_c(0.85), 1)
     1375.1

@@ -16,8 +16,9 @@ _STRAIGHTEN: Final = say(
     "the temper: it snaps.",
     celsius(_GIVES_ABOVE_C),
 )
-#: Coarse grain cracks in the quench: Precision Machined Products Association (confirmed). A heat from the
-#: cold to just over the upper critical one makes it fine: an encyclopaedia (confirmed second-hand).
+#: Coarse grain cracks in the quench: Precision Machined Products Association, 7 Causes of Quench Cracking in
+#: Steel, 2010, no. 1 (confirmed). A heat from the cold to just over the upper critical one makes it fine: an
+#: encyclopaedia, title and year not seen (confirmed second-hand).
 _OVERHEATED: Final = as_words(
     "So hot its grain grows coarse, and coarse grain cracks: do not quench it. Let it cool in still air till "
     "it is black, normalise it, and heat it again to its own heat. If it is quenched already, look for a "

@@ -77,10 +77,10 @@ _SHARP: Final = say(
 )
 
 
-#: How much thicker a bar is upset where it is to be bent to a square corner: FAO AH635E09, a manual for
-#: blacksmiths (confirmed).
+#: How much thicker a bar is upset where it is to be bent to a square corner: J. B. Stokes, Intermediate
+#: blacksmithing, FAO Agricultural Services Bulletin 88/2, 1992, page AH635E09 (confirmed).
 CORNER_UPSET: Final = 1.5
-#: And what that manual adds to an outside size for each such bend, in thicknesses (confirmed).
+#: And what that manual adds to an outside size for each such bend, in thicknesses (confirmed; 1992).
 CORNER_ADDED: Final = 0.25
 
 
@@ -141,7 +141,8 @@ def ring_length(inside_mm: float, stock_mm: float, weld_mm: float) -> LengthToCu
     """The length of bar for a ring: π (D + t) + the weld, D the inside diameter and t the thickness, in mm.
 
     The mean diameter is what is neither stretched nor squeezed. Raises NotReckoned when the weld takes as
-    much as the ring. Sources: the rule, T. F. Googerty, Hand Forging, p. 69 (confirmed).
+    much as the ring. Sources: the rule, T. F. Googerty, Hand Forging and Wrought-Iron Ornamental Work, 1911,
+    p. 69 (confirmed).
 
     >>> round(ring_length(100, 12, 12).length.value, 1)
     363.9
@@ -224,8 +225,8 @@ def bend_length(
 def _square_corner(stock_mm: float) -> tuple[Words, ...]:
     """How a square corner gets its metal, and what handbooks add for it.
 
-    Sources: FAO AH635E09 (confirmed); that it is closed while it is less than square, T. F. Googerty, Hand
-    Forging, p. 47 (confirmed).
+    Sources: FAO AH635E09, as CORNER_UPSET (confirmed); that it is closed while it is less than square, T. F.
+    Googerty, Hand Forging and Wrought-Iron Ornamental Work, 1911, p. 47 (confirmed).
     """
     return (
         say(

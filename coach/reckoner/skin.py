@@ -50,7 +50,8 @@ _UPPER: Final = say(
     "at all. A deep reducing coal fire takes less, and scale takes some of the skin with it."
 )
 #: Below where iron itself turns, in °C (confirmed), a face without carbon is ferrite, and Fick's law in
-#: austenite is not valid (facts of the iron-carbon diagram, confirmed).
+#: austenite is not valid (facts of the iron-carbon diagram, edition not seen,
+#: confirmed).
 _IRON_TURNS_C: Final = 912.0
 _FERRITE: Final = say(
     "From {} to {} a face that loses its carbon turns to ferrite, and that skin is not followed: it can be "
