@@ -34,8 +34,9 @@ _FILE_BITES_HRC: Final = 45.0
 _TIMES_OFF: Final = 20.0
 #: Nobody tempers below the heat of boiling water, in °C (judgement).
 _LEAST_TEMPER_C: Final = 100.0
-#: Below this nothing glows (J. W. Draper, 1847; from memory), and what does not glow is neither hardened nor
-#: normalised nor annealed; above this iron melts (the iron-carbon diagram, from memory), in °C.
+#: Below this nothing glows by day, and in the dark nothing below 470 (J. W. Draper, 1847; from memory); what
+#: does not glow by day is neither hardened nor normalised nor annealed; above this iron melts (the
+#: iron-carbon diagram, from memory), in °C.
 _GLOWS_C: Final = 525.0
 _MELTS_C: Final = 1538.0
 _NO_FILE: Final = "{} leaves its steel {} at most, and over that no file skates, as it did here"

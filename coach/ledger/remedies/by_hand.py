@@ -8,9 +8,12 @@ from typing import Final
 from coach.forms import said
 from coach.ledger.amendment import Amendment
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
+from coach.operations import Does
 from coach.quantities import as_words, say
+from coach.recipe.model import Step
 
 _CRACK_TEST: Final = "crack_test"
+_RING_TEST: Final = "ring_test"
 
 
 class ByHand(Remedy):
@@ -40,7 +43,11 @@ class ByHand(Remedy):
             )
         for failed in situation.failed:
             if failed.dimension == _CRACK_TEST and not situation.is_met(failed):
-                yield _without_crack(failed.zone)
+                yield _without_crack(failed.zone, hard=_is_hard(situation, failed.zone))
+            elif (
+                failed.dimension == _RING_TEST and not situation.is_met(failed) and not _is_joined(situation)
+            ):
+                yield _where_it_is(failed.zone)
         for zone, dimension, words in situation.left_wrong:
             yield Idea(
                 about=f"{zone}.{dimension}",
@@ -50,15 +57,43 @@ class ByHand(Remedy):
             )
 
 
-def _without_crack(zone: str) -> Idea:
+def _is_hard(situation: Situation, zone: str) -> bool:
+    """Whether a step that is done or in hand quenches a zone."""
+    return any(one.does(Does.QUENCHES) and zone in (*one.zones, *one.heated) for one in _done(situation))
+
+
+def _is_joined(situation: Situation) -> bool:
+    """Whether anything in the piece has been welded."""
+    return any(one.does(Does.JOINS) or one.does(Does.CLOSES) for one in _done(situation))
+
+
+def _done(situation: Situation) -> tuple[Step, ...]:
+    """The steps that are done, and the one in hand."""
+    return situation.plan.recipe.steps[: situation.next_step - 1 + (situation.course is not None)]
+
+
+def _where_it_is(zone: str) -> Idea:
+    """Of one piece without a joint a dull note is a crack, if it hung free (common practice, no source)."""
+    return Idea(
+        about=f"{zone}.{_RING_TEST}",
+        title=say("Look for the crack in the {}", zone),
+        changes=as_words(
+            "It has no joint that could be open: hang it free and ring it once more. If it is dull again "
+            "make the crack test, with oil and chalk, all round; what it shows is ground out or cut off."
+        ),
+        amendment=Amendment(),
+    )
+
+
+def _without_crack(zone: str, *, hard: bool) -> Idea:
     """A shallow crack is ground out; what is cracked deeper is cut off (common practice, no source)."""
     return Idea(
         about=f"{zone}.{_CRACK_TEST}",
         title=say("Grind out the crack in the {}, or cut it off", zone),
         changes=as_words(
             "Where it is shallow grind along it, cool, till it is gone, and make the crack test anew. A "
-            "deeper one is cut off beyond its end; enter what came off as metal lost, and harden what "
-            "is left anew."
+            "deeper one is cut off beyond its end; enter what came off as metal lost"
+            + (", and harden what is left anew." if hard else ".")
         ),
         amendment=Amendment(),
         caution=as_words("A cracked piece can part at the wheel: eyes and face covered, nobody in line."),
