@@ -11,7 +11,9 @@ from coach.bench.replay import JobState
 from coach.log.kinds.done import Done
 from coach.quantities.moments import as_entered, on_the_wall
 
-_MOMENT: Final = re.compile(r"(?:(?P<day>\d{4}-\d\d-\d\d)[ T])?(?P<hour>\d{1,2}):(?P<minute>\d\d)", re.ASCII)
+_MOMENT: Final = re.compile(
+    r"(?:(?P<day>\d{4}-\d\d-\d\d)[ T])?(?P<hour>\d{1,2}):(?P<minute>\d\d)(?::(?P<second>\d\d))?", re.ASCII
+)
 _WANTED: Final = "type a time of today such as 14:30, or a day and a time such as 2026-11-25 14:30"
 _MINUTE: Final = timedelta(minutes=1)  # a time that is typed means the whole minute (our choice)
 
@@ -85,11 +87,13 @@ def _moment(typed: str, now: datetime, began: datetime) -> datetime:
     here = on_the_wall(now)
     try:
         day = datetime.fromisoformat(found["day"] or f"{here:%Y-%m-%d}")
-        # The whole minute is meant: what was entered in it came before.
-        meant = on_the_wall(day.replace(hour=int(found["hour"]), minute=int(found["minute"]), second=59))
+        start = day.replace(hour=int(found["hour"]), minute=int(found["minute"]))
+        start = on_the_wall(start.replace(second=int(found["second"] or 0)))
     except (ValueError, OverflowError):
         raise EntryFault(f"{typed[:30]!r} is not in the calendar or on the clock: {_WANTED}.") from None
-    if meant.replace(second=0) > here:
+    # The whole minute is meant, or the whole second where one is said: what was entered in it came before.
+    meant = start.replace(microsecond=999_999) if found["second"] else start.replace(second=59)
+    if start > here:
         raise EntryFault(f"{typed.strip()} is still to come: {_WANTED}.")
     if meant < began:
         raise EntryFault(f"The job had not begun at {typed.strip()}: {_WANTED}.")

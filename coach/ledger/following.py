@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from itertools import chain
-from math import hypot, inf
+from math import inf
 
 from coach.ledger.amendment import amended_workpiece
 from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
@@ -26,12 +26,14 @@ from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
 from coach.ledger.judging import believable, extra, in_one_light, no_more
 from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
+from coach.ledger.made_anew import marks_made_anew
 from coach.ledger.plan import Plan
 from coach.ledger.possible import bound_passed, is_cut_short, is_far_past, takes_off
 from coach.ledger.reading import (
     ColdReading,
     Reading,
     Surprise,
+    bear_each_other_out,
     cold_reading,
     surprise_of,
     taken_in,
@@ -57,15 +59,11 @@ from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import Does, operation
 from coach.operations.measures import MARK, MASS, SLUG
+from coach.operations.shape import NOTHING
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
-#: Two questioned readings that lie nearer than this many standard uncertainties bear each other out
-#: (judgement).
-_AGREE_WITHIN = 3.0
-#: And where neither can be true, so near each other as a share of the size: a slip made twice (judgement).
-_SAME_SLIP_SHARE = 0.05
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
 _HAMMERED_SHARE = 0.05
 
@@ -107,6 +105,8 @@ def follow(
         if any(one.mark.entry == later and one.questioned for one in tried.outcomes):
             break
         found, doubted = tried, aside
+    if anew := marks_made_anew(marks, found.outcomes):
+        found = going(unmarked=unmarked, doubted=doubted, ignored=ignored, anew=anew)
     return found.course(marks)
 
 
@@ -125,6 +125,7 @@ class _Going:
         landed: bool = True,
         doubted: frozenset[int] = frozenset(),
         ignored: frozenset[int] = frozenset(),
+        anew: Mapping[int, int] = NOTHING,
     ) -> None:
         marks = list(chain.from_iterable(rounds))
         last_heat = last_heat_of(marks)
@@ -140,6 +141,7 @@ class _Going:
         self._last_heat = last_heat
         self._home = brought_home(plan, step, marks, last_heat, ignored) if finished else {}
         self._doubted = doubted  # entries that a later reading of the same size speaks against
+        self._anew = anew  # entries of marks that are there no more, each with that of the mark that is
         self._stages = plan.by_step[step.number]
         self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
         self._scaling = scaling_forms(plan, step, start, self._now)
@@ -222,6 +224,7 @@ class _Going:
         if not outcome.questioned:
             self._now, taught = self._learner.read(before, self._now, mark.reading, outcome.judged)
             outcome = outcome._replace(taught=taught)
+        self._now = before if mark.entry in self._anew else self._now
         self.outcomes.append(outcome)
 
     def _outcome(self, mark: ReadingMark) -> Outcome:
@@ -249,7 +252,7 @@ class _Going:
         # A mark that was out of its place and is read in it was made anew; and any saw can cut too short.
         read_before = reading.dimension == MARK and name in self._believed
         new = read_before and limits is not None and limits.contains(cold.size_mm)
-        new = new or is_cut_short(stage, reading, surprise)
+        new = new or mark.entry in self._anew.values() or is_cut_short(stage, reading, surprise)
         questioned = mark.entry in self._doubted or (not new and self._is_questioned(mark, surprise, odd=odd))
         own = size_name(reading.zone, reading.dimension)
         earlier = self._read_in.get(own)
@@ -363,11 +366,8 @@ class _Going:
         if mark.insisted or not (surprise.questioned or odd):
             return False
         before, cold = self._questioned.setdefault(self._name(mark.reading), []), surprise.cold
-        for other in before:
-            near = _AGREE_WITHIN * hypot(other.chance_mm, cold.chance_mm)
-            near = min(near, _SAME_SLIP_SHARE * cold.size_mm) if odd else near
-            if abs(other.size_mm - cold.size_mm) <= near:
-                return False
+        if any(bear_each_other_out(other, cold, odd=odd) for other in before):
+            return False
         before.append(cold)
         return True
 

@@ -27,6 +27,12 @@ _ROUNDS = 8
 #: (judgement).
 _LEAST_SHARE = 0.1
 
+#: Two questioned readings that lie nearer than this many standard uncertainties bear each other out
+#: (judgement).
+_AGREE_WITHIN = 3.0
+#: And where neither can be true, so near each other as a share of the size: a slip made twice (judgement).
+_SAME_SLIP_SHARE = 0.05
+
 
 class Reading(NamedTuple):
     """One size of a zone as the gauge said it."""
@@ -94,6 +100,16 @@ def cold_reading(reading: Reading) -> ColdReading:
     uneven = UNEVEN_MM + (0.0 if reading.dimension in (MARK, CENTRE) else UNEVEN_SHARE * size)
     chance = sqrt(own**2 + (gauge.share * size) ** 2 + uneven**2 + thermal**2)
     return ColdReading(size, chance, gauge.bias_mm)
+
+
+def bear_each_other_out(one: ColdReading, other: ColdReading, *, odd: bool) -> bool:
+    """Whether two questioned readings of one size are so near each other that it is believed.
+
+    Where neither can be true (`odd`) they must be as near as a slip that is made twice.
+    """
+    near_mm = _AGREE_WITHIN * hypot(one.chance_mm, other.chance_mm)
+    near_mm = min(near_mm, _SAME_SLIP_SHARE * other.size_mm) if odd else near_mm
+    return abs(one.size_mm - other.size_mm) <= near_mm
 
 
 def settles_cold(reading: Reading, limits: Limits) -> bool:

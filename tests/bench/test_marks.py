@@ -227,6 +227,29 @@ def test_a_mark_made_anew_and_read_in_its_place_is_believed_at_once() -> None:
     assert of_bar_mm(session, "waist") == pytest.approx(50.0, abs=0.5)
 
 
+@pytest.mark.parametrize("read", [("80",), ("80", "95"), ("90.5", "89.7")])
+def test_of_a_mark_that_was_made_anew_the_last_one_alone_counts(read: tuple[str, ...]) -> None:
+    def waist_at(*places: str) -> Session:
+        session = begun(HEAD)
+        session.read("poll.mark", "40")
+        for place in places:
+            session.read("waist.mark", place, insist=True)
+        session.read("blade.mark", "150.7")
+        session.read("waist.mark", "90")
+        return session
+
+    alone, anew = waist_at(), waist_at(*read)
+    for name in ("poll.length", "waist.length", "blade.length"):
+        sizes = [
+            next(size.expected for size in each.standing().sizes if size.name == name)
+            for each in (alone, anew)
+        ]
+        assert sizes[1].value == pytest.approx(sizes[0].value, abs=0.001)
+        assert sizes[1].doubt == pytest.approx(sizes[0].doubt, rel=0.001)
+    assert anew.standing().chance == pytest.approx(alone.standing().chance, abs=0.0001)
+    assert said(anew.read("waist.mark", "90")) == said(alone.read("waist.mark", "90"))
+
+
 def test_letting_a_length_give_leaves_every_other_mark_where_it_is() -> None:
     session = begun(HEAD)
     for zone, at_mm in (("poll", "40"), ("waist", "80"), ("blade", "150.7")):

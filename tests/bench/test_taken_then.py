@@ -54,6 +54,20 @@ def in_time() -> Session:
     return session
 
 
+@pytest.mark.parametrize(
+    ("said_at", "step"), [("12:30:00", 2), ("12:30:01", 2), ("12:29:59", 1), ("12:30", 2)]
+)
+def test_a_time_may_be_told_to_the_second(said_at: str, step: int) -> None:
+    # The point was done at 12:30:00. As with a minute, what was entered in that second came before.
+    assert a_day().then(at=f"2026-03-02 {said_at}").step.number == step
+
+
+@pytest.mark.parametrize("at", ["12:30:60", "12:30:7", "12:30:", "12:30:07.5"])
+def test_what_is_no_second_is_refused_with_what_to_type(at: str) -> None:
+    with pytest.raises(EntryFault, match="such as 14:30"):
+        a_day().then(at=at)
+
+
 def test_paper_notes_typed_in_the_evening_count_as_if_they_had_been_typed_then() -> None:
     session = a_day()
     for name, size in (("point.side", "8.3"), ("point.length", "84")):
