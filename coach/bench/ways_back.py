@@ -39,6 +39,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         course=course,
         found=_as_told(found, standing),
         verdict=standing.verdict,
+        chance=standing.chance,
         heats_so_far=state.heats_total,
         failed=failed_tests(state, rights),
         own=own_curves(state.plan, state.courses()),

@@ -59,11 +59,11 @@ from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import Does, operation
 from coach.operations.measures import MARK, MASS, SLUG
-from coach.operations.shape import NOTHING
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
+_NONE: Mapping[int, int] = {}
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
 _HAMMERED_SHARE = 0.05
 
@@ -125,7 +125,7 @@ class _Going:
         landed: bool = True,
         doubted: frozenset[int] = frozenset(),
         ignored: frozenset[int] = frozenset(),
-        anew: Mapping[int, int] = NOTHING,
+        anew: Mapping[int, int] = _NONE,
     ) -> None:
         marks = list(chain.from_iterable(rounds))
         last_heat = last_heat_of(marks)

@@ -65,6 +65,7 @@ def standing_at(
         course=course,
         found=found,
         verdict=found.state,
+        chance=found.chance,
         heats_so_far=sum(isinstance(mark, HeatMark) for mark in marks),
         failed=tuple(failed),
     )

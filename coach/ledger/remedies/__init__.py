@@ -64,6 +64,8 @@ class Stands(NamedTuple):
 
 #: A remedy that does not better the chance by more than this is no way back from what is wrong (judgement).
 _WORTH = 0.01
+#: What does not better the chance by as much as can be seen of it betters nothing (our choice).
+_SEEN = 0.005
 #: Between tight and a new piece, which has 1.5 (our choice).
 _UNREAD_RANK = 1.25
 
@@ -95,7 +97,7 @@ def offers(
             then = if_taken(idea)
             if then is None or _breaks_its_word(situation, idea, then):
                 continue
-            if not remedy.HELPS or _is_better(then, stands):
+            if not remedy.HELPS or is_better(then, stands):
                 found.append(_offer(remedy, idea, then))
     return tuple(sorted(found, key=lambda offer: offer.rank))
 
@@ -112,15 +114,16 @@ def _breaks_its_word(situation: Situation, idea: Idea, then: Stands) -> bool:
     return bool(promised & then.refused)
 
 
-def _is_better(then: Stands, now: Stands) -> bool:
+def is_better(then: Stands, now: Stands) -> bool:
     """One zone of several that is put right is a way back too, though it alone does not raise the chance.
 
-    But none is that lowers it. A mark made anew is one, where there is metal enough and only the mark keeps
-    the job from being on plan.
+    But none is that lowers it, and none that puts the last wrong zone right and betters nothing all the same.
+    A mark made anew is one, where there is metal enough and only the mark keeps the job from being on plan.
     """
     states = list(PlanState)
     is_called_better = states.index(then.verdict) < states.index(now.verdict)
-    mends_one = then.wrong < now.wrong and then.chance > now.chance - _WORTH
+    least = now.chance - _WORTH if then.wrong else now.chance + _SEEN
+    mends_one = then.wrong < now.wrong and then.chance > least
     return then.chance > now.chance + _WORTH or mends_one or is_called_better
 
 

@@ -22,7 +22,8 @@ from coach.ledger.zone_forecast import FinishedSize, ZoneForecast
 from coach.operations import Does, operation
 from coach.operations.measures import MARK
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import NOTHING, Words, run_on, say
+from coach.quantities import COVERAGE, NOTHING, Words, run_on, say
+from coach.quantities.normal import quantile
 from coach.recipe.model import Step
 
 #: What treats the steel where it is done, and nowhere else.
@@ -124,6 +125,10 @@ def zones_wrong(found: Forecast) -> frozenset[str]:
 _DRAWN_TO = frozenset({"", "taper"})
 #: What an operation is asked for that sets a shoulder to stay.
 _SHOULDER = "shoulder"
+#: What a job is brought to whose metal is short in one zone: on plan, and a little more (judgement).
+_AIMED_AT = ON_PLAN_CHANCE + 0.005
+#: No zone is given metal for a greater chance than this, whatever else keeps the job from it (judgement).
+_SUREST = 0.999
 
 
 class Situation(NamedTuple):
@@ -134,6 +139,7 @@ class Situation(NamedTuple):
     course: Course | None  # the step in hand; None when every step is done
     found: Forecast
     verdict: PlanState  # what the job is called
+    chance: float  # that the job makes the drawing, as it is told
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
     wrong_marks: tuple[Outcome, ...] = ()  # out of their places, on a bar that is not shaped there yet
@@ -172,20 +178,39 @@ class Situation(NamedTuple):
     def short(self) -> list[tuple[ZoneForecast, float]]:
         """The zones whose metal may not be enough, the worst first, each with what it lacks, mm³."""
         found = [zone for zone in self.found.zones.values() if zone.spares]
+        worst = min((zone.enough_chance for zone in found), default=1.0)
+        least = max(ON_PLAN_CHANCE, self._share_of(worst))
         short = [zone for zone in found if zone.enough_chance < ON_PLAN_CHANCE]
-        return [
-            (zone, self._lacking_mm3(zone)) for zone in sorted(short, key=lambda zone: zone.enough_chance)
-        ]
+        short = short or [zone for zone in found if zone.enough_chance == worst < least]
+        return [(zone, self.lacking_mm3(zone)) for zone in sorted(short, key=lambda zone: zone.enough_chance)]
 
-    def _lacking_mm3(self, zone: ZoneForecast) -> float:
-        """How much more metal a zone needs to have enough with 95 % confidence.
+    def surety(self, zone: ZoneForecast) -> float:
+        """How many standard uncertainties of metal a short zone is given beyond its least.
+
+        So many that it has enough with 95 % confidence, or with as much more as the job needs to be on plan.
+        """
+        return max(COVERAGE, quantile(self._share_of(zone.enough_chance)))
+
+    def _share_of(self, chance: float) -> float:
+        """The chance that a zone with this one must have, where it alone keeps the job from being on plan."""
+        besides = self.chance / chance if chance and self.chance < ON_PLAN_CHANCE else 0.0
+        is_alone = ON_PLAN_CHANCE < besides <= 1.0
+        return min(_AIMED_AT / besides, _SUREST) if is_alone else ON_PLAN_CHANCE
+
+    def lacking_mm3(self, zone: ZoneForecast) -> float:
+        """How much more metal a zone needs to have enough, as surely as `surety` says.
 
         By its first spare, or by the volume where that asks for more: a section that the steps leave thinner
         than it is drawn makes the length look better than the metal is.
         """
-        spare = zone.spares[0]
-        by_spare = max(0.0, -spare.spare.at_least.value) * self.slope_mm3_mm(zone.zone, spare.dimension)
-        return max(by_spare, zone.extra_mm3)
+        spare, sure = zone.spares[0], self.surety(zone)
+        short_mm = sure * (spare.spare.doubt or 0.0) - spare.spare.value
+        by_spare = max(0.0, short_mm) * self.slope_mm3_mm(zone.zone, spare.dimension)
+        return max(by_spare, self.extra_mm3(zone))
+
+    def extra_mm3(self, zone: ZoneForecast) -> float:
+        """How much more of it by its volume alone."""
+        return max(0.0, self.surety(zone) * zone.volume.doubt - (zone.volume.value - zone.least_mm3))
 
     def slope_mm3_mm(self, zone: str, dimension: str) -> float:
         """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""

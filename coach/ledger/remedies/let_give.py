@@ -10,7 +10,7 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.working import LedgerError
 from coach.ledger.zone_forecast import least_of
 from coach.operations import Does
-from coach.quantities import COVERAGE, Limits, mm, say
+from coach.quantities import Limits, mm, say
 
 #: A rule cannot hold finer (judgement).
 _STEP_MM = 0.5
@@ -28,9 +28,9 @@ class LetGive(Remedy):
                 limits = situation.plan.recipe.drawing[spare.zone].limits[spare.dimension]
                 least = least_of(limits)
                 # A little beyond what just holds, and never under a quarter of the size (judgement).
-                by_spare = COVERAGE * 1.02 * (spare.spare.doubt or 0.0) - spare.spare.value
+                by_spare = situation.surety(zone) * 1.02 * (spare.spare.doubt or 0.0) - spare.spare.value
                 slope = situation.slope_mm3_mm(spare.zone, spare.dimension)
-                sure = least - max(by_spare, zone.extra_mm3 / slope)
+                sure = least - max(by_spare, situation.extra_mm3(zone) / slope)
                 low = floor(sure / _STEP_MM) * _STEP_MM
                 if low <= 0.25 * limits.nominal or low >= least:
                     continue
