@@ -10,7 +10,9 @@ from coach.ledger.workpiece import size_name
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.way_back import WayBackTaken
+from coach.operations.measures import MARK
 from coach.quantities.words import Words, say
+from coach.recipe.model import Step
 
 
 class ByHand(NamedTuple):
@@ -62,6 +64,15 @@ def to_measure(state: JobState) -> tuple[str, ...]:
                 if dimension in drawing[zone].limits:
                     found[size_name(zone, dimension)] = None
     return tuple(found)
+
+
+def worked_back(state: JobState, step: Step) -> frozenset[str]:
+    """The zones whose section a way back has worked to another size in a step: upset, drawn again."""
+    ways = (one.body for one in state.counted.values() if isinstance(one.body, WayBackTaken))
+    changes = [way.amendment for way in ways if way.step == step.number]
+    cut: frozenset[str] = frozenset().union(*(one.cut_to_size for one in changes))
+    rows = (row for one in changes for row in one.regained if row.dimension != MARK)
+    return frozenset(row.zone for row in rows) - cut
 
 
 def _is_done(state: JobState, entry: Entry, way: WayBackTaken) -> bool:

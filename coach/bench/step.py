@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from itertools import chain
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from coach.bench.by_hand import worked_back
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.forms import listed, said
@@ -101,7 +102,12 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         gauge=step.gauge,
         may_rest=step.may_rest,
         know=_know(plan, step, job),
-        hot=time_at_heat(plan, step, now.belief.mean(SPREAD) if now is not None else 0.0),
+        hot=time_at_heat(
+            plan,
+            step,
+            now.belief.mean(SPREAD) if now is not None else 0.0,
+            worked_back(job, step) if job is not None else (),
+        ),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import NamedTuple
 
 from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
@@ -61,18 +61,22 @@ class TimeAtHeat(NamedTuple):
     advice: tuple[Words, ...]
 
 
-def time_at_heat(plan: Plan, step: Step, spread_offset: float) -> TimeAtHeat | None:
+def time_at_heat(
+    plan: Plan, step: Step, spread_offset: float, worked_back: Collection[str] = ()
+) -> TimeAtHeat | None:
     """What the fire says of a step; None for cold work and for treatments.
 
-    `spread_offset` is that of the shop's own spread coefficient from the published one.
+    `spread_offset` is that of the shop's own spread coefficient from the published one. Of zones that a way
+    back has `worked_back` in this step nothing is told that begins with the bar as it came to the step.
     """
     hot = hot_work(plan, step)
     if hot is None:
         return None
-    hand = heats_by(plan, step, hot)
+    hand, power = None, None
+    if not {*worked_back} & {*step.zones}:
+        hand, power = heats_by(plan, step, hot), heats_by(plan, step, hot, power_hammer(_RAM_KG))
     together = hot.together
     welds = WeldHeats(together.low, together.low_set_by, together.ceiling, together.high_set_by)
-    power = heats_by(plan, step, hot, power_hammer(_RAM_KG))
     return TimeAtHeat(
         start=celsius(hot.start_c),
         stop=celsius(hot.stop_c),
@@ -82,7 +86,7 @@ def time_at_heat(plan: Plan, step: Step, spread_offset: float) -> TimeAtHeat | N
         heats=_count(hand.heats) if hand else None,
         power_heats=_count(power.heats) if power else None,
         welds=welds if step.heat_kind is HeatKind.WELDING else None,
-        advice=tuple(_advice(plan, step, hot, (hand, power), spread_offset)),
+        advice=tuple(_advice(plan, step, hot, (hand, power), spread_offset, worked_back)),
     )
 
 
@@ -96,6 +100,7 @@ def _advice(
     hot: HotWork,
     reckoned: tuple[BlowsAndHeats | None, BlowsAndHeats | None],
     offset: float,
+    worked_back: Collection[str],
 ) -> Iterator[Words]:
     if hot.burns:
         yield say(
@@ -128,7 +133,7 @@ def _advice(
         most, least = max(hand.heats, step.heats), min(hand.heats, step.heats)
         if most > _TOLD_APART * max(least, 1):
             yield _other_heats(step, hand, power)
-    for zone in step.zones:
+    for zone in (one for one in step.zones if one not in worked_back):
         stage = plan.by_step[step.number].get(zone)
         upsets = operation(step.operation).GATHERS and step.does(Does.HAMMERS_A_SECTION)
         if stage is not None and upsets:

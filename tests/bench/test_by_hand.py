@@ -137,3 +137,21 @@ def test_it_stands_first_where_the_job_is_put_down_and_where_it_is_resumed() -> 
     assert told[1].startswith("By hand: Trim the plate"), told
     job.read("plate.width", "16")
     assert not any(line.startswith("By hand") for line in summary_of(job))
+
+
+def test_of_a_section_that_is_upset_nothing_is_told_that_begins_with_the_bar_as_it_was() -> None:
+    job = at_step("cross-peen-hammer", 4)
+
+    def told() -> str:
+        step = job.standing().step
+        hot = step.hot if step is not None else None
+        return " ".join(str(words) for words in hot.advice) if hot is not None else ""
+
+    assert "of bar come to" in told()
+    job.read("poll.side", "33", insist=True)
+    job.take("upset")
+    assert "of bar come to" not in told(), "the poll is 33 mm there, and is driven up to 37"
+    assert "by the work" not in told(), "which reckons with drawing it from 40 mm"
+    way = next(entry for entry in reversed(job.history()) if "Upset the poll" in str(entry.words))
+    job.strike(way.number)
+    assert "of bar come to" in told()
