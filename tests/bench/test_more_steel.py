@@ -31,3 +31,12 @@ def test_a_plate_is_taken_thicker_as_far_as_its_bar_goes_and_never_wider_than_wh
     assert dress.targets["thickness"].nominal == pytest.approx(12.0)
     assert job.recipe.drawing["face"].limits["thickness"].nominal == pytest.approx(12.0)
     assert job.recipe.drawing["face"].limits["length"].nominal == pytest.approx(37.0)
+
+
+def test_steel_that_is_laid_on_a_face_is_not_made_longer_than_that_face() -> None:
+    # The adze's edge is 36 mm long and lies on a bit that comes to some 35 mm when it is cut at 20;
+    # 22 mm more of its length would stand out beyond the bit. Its bar is 8 mm thick, 1 mm more than it.
+    job = at_step("carpenters-adze", 15)
+    job.read("bit.length", "20", insist=True)
+    (way,) = (way for way in job.ways_back() if way.name.startswith("more-steel"))
+    assert write(way.title, Shown()) == "Make the edge steel 1 mm bigger in its thickness"

@@ -42,6 +42,7 @@ def _bigger(situation: Situation, weld: Step, steel: str, lacking_mm3: float) ->
     try:
         bigger = ready.solved(grown, ready.volume_mm3() + more).size_mm(grown)
         is_plate = _covers_an_end(situation, weld, ready.sizes_mm(), grown)
+        is_plate = is_plate or _stands_out(situation, weld, grown, bigger)
         if is_plate:
             grown = "thickness"
             bigger = ready.solved(grown, ready.volume_mm3() + more).size_mm(grown)
@@ -76,6 +77,16 @@ def _bigger(situation: Situation, weld: Step, steel: str, lacking_mm3: float) ->
         ),
         caution=as_words("more steel on less iron: harder to weld evenly, and stiffer in the quench"),
     )
+
+
+def _stands_out(situation: Situation, weld: Step, grown: str, size_mm: float) -> bool:
+    """Whether a plate so long would stand out beyond the end of what it is laid on, as that will be then."""
+    then = situation.found.after.get(weld.number - 1, situation.now)
+    zone = weld.zones[0]
+    if "inset_mm" in weld.amounts or grown != "length" or not then.zones[zone].has_form:
+        return False
+    has = then.form(zone).sizes_mm()
+    return "length" in has and size_mm > (1.0 + _AS_BIG_SHARE) * has["length"]
 
 
 def _covers_an_end(situation: Situation, weld: Step, plate_mm: Mapping[str, float], grown: str) -> bool:
