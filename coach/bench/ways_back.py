@@ -14,11 +14,14 @@ from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
 from coach.ledger.forecast import Forecast
 from coach.ledger.own_curves import own_curves
-from coach.ledger.remedies import Idea, Offer, Situation, Stands, offers, zones_wrong
+from coach.ledger.remedies import AtRisk, Idea, Offer, Situation, Stands, offers, zones_wrong
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState
 from coach.ledger.zone_forecast import FinishedSize
 from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
+
+#: A size that is less sure than this to be inside in the end is told with a way back (judgement).
+_SURE_ENOUGH = 0.85
 
 
 def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> tuple[Offer, ...]:
@@ -93,7 +96,17 @@ def _stands(state: JobState, standing: Standing) -> Stands:
     wrong = {size.zone for chance, size in sizes if chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
     refused = {(one.zone, one.dimension) for one in standing.sizes if one.state is not SizeState.GOOD}
-    return Stands(standing.chance, standing.verdict, standing.reason, frozenset(wrong), frozenset(refused))
+    called = standing.chance, standing.verdict, standing.reason
+    return Stands(*called, frozenset(wrong), frozenset(refused), _at_risk(standing))
+
+
+def _at_risk(standing: Standing) -> tuple[str, AtRisk] | None:
+    """The size that is the least sure to be inside in the end, with its zone; None where all of them are."""
+    least = standing.will_pass.least if standing.will_pass is not None else None
+    size = next((one for one in standing.sizes if least is not None and one.name == least.name), None)
+    if least is None or size is None or least.chance >= _SURE_ENOUGH:
+        return None
+    return size.zone, AtRisk(size.name, size.label, size.expected, size.wanted, least.chance)
 
 
 def offer_named(offers: Sequence[Offer], name: str) -> Offer:

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from coach.bench.standing import Standing
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
-from coach.quantities.words import counted
+from coach.quantities.words import counted, say
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.why import chance_text, reason_text, stands_text
+from coach.telling.will_pass import in_hundred
 from coach.telling.words import write
 from coach.telling.writing import METRIC, Shown
 
@@ -27,6 +28,7 @@ def _section(way: WayBack, shown: Shown) -> Section:
         [
             Line(write(way.changes, shown), "Changes"),
             Line(f"{way.verdict.value}, {'; '.join(brings(way))}", "Then"),
+            _at_risk(way, shown),
             _caution(way, shown),
         ],
     )
@@ -40,7 +42,8 @@ def brings(way: WayBack) -> tuple[str, str, str]:
 
 def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:
     """Return what to take care of with a way back, and why the job stands as it does then."""
-    return section("", [_caution(way, shown), Line(reason_text(way.reason, shown), "Then")])
+    then = Line(reason_text(way.reason, shown), "Then")
+    return section("", [_caution(way, shown), then, _at_risk(way, shown)])
 
 
 def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str = "`coach right`") -> str:
@@ -58,6 +61,15 @@ def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str =
     if standing.to_right:
         told.append(f"What is right by now is taken off the list with {listed}.")
     return " ".join(told)
+
+
+def _at_risk(way: WayBack, shown: Shown) -> Line:
+    """The size of what it changes that may well be outside in the end."""
+    risk = way.at_risk
+    if risk is None:
+        return Line("")
+    told = say("{} then comes out at {:±}, of {} wanted", risk.label, risk.expected, risk.wanted)
+    return Line(f"{write(told, shown)}: it passes {in_hundred(risk.chance)}.", "Mind")
 
 
 def _caution(way: WayBack, shown: Shown) -> Line:

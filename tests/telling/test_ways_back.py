@@ -7,11 +7,13 @@ from pathlib import Path
 from coach.ledger.verdict import PlanState
 from coach.screens.bench_pages import ways_lines
 from coach.telling.glance import glance
-from coach.telling.ways_back import no_way_back
+from coach.telling.page import Line, Section
+from coach.telling.ways_back import no_way_back, ways_back_page
 from coach.telling.why import stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
+from tests.bench.test_settled_sizes import at_step
 
 MM = Shown("mm")
 #: The hook of the shelf, up to the bend of its shank.
@@ -50,3 +52,22 @@ def test_what_a_way_back_gives_up_is_told_with_its_price() -> None:
     assert write(leaves.gives, MM) == "45 mm over"
     listed = ways_lines(session.standing(), MM, session.ways_back(), 80, 24)
     assert any("45 mm over" in line.plain for line in listed)
+
+
+def test_what_else_may_not_pass_once_a_size_is_accepted_is_told_with_it() -> None:
+    # Of a blade 14.7 mm thick for 17 the metal makes the length 43 mm, at the end of its 38 ±5.
+    session = at_step("hedging-hatchet", 7)
+    session.heat()
+    session.heat()
+    session.read("blade.thickness", "14.7", insist=True)
+    told = ways_back_page(session.standing(), session.ways_back(), MM).sections
+    minded = {one.heading.split(" (")[0]: _minded(one) for one in told}
+    (risk,) = minded["Accept the blade thickness at 14.6 mm"]
+    assert risk.startswith("blade length then comes out at 43")
+    assert "of 38 ±5 mm wanted: it passes" in risk
+    upset = next(told for heading, told in minded.items() if heading.startswith("Upset the blade"))
+    assert not upset, "which brings the length to where it was to be"
+
+
+def _minded(told: Section) -> list[str]:
+    return [line.words for line in told.body if isinstance(line, Line) and line.label == "Mind"]

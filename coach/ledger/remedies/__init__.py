@@ -10,9 +10,10 @@ from typing import NamedTuple
 from coach.declared import classes_in, modules_in
 from coach.ledger.remedies.base import Failed, Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.verdict import PlanState, Reason
-from coach.quantities import Figure, Words, mm
+from coach.quantities import Figure, Wanted, Words, mm
 
 __all__ = [
+    "AtRisk",
     "Failed",
     "Idea",
     "Offer",
@@ -25,6 +26,16 @@ __all__ = [
     "remedies",
     "zones_wrong",
 ]
+
+
+class AtRisk(NamedTuple):
+    """A size that may well be outside of the drawing in the end, once a way back is taken."""
+
+    name: str  # as commands take it: `blade.length`
+    label: str  # as it is spoken of
+    expected: Figure  # how it comes out
+    wanted: Wanted
+    chance: float  # that it is inside, by itself
 
 
 class WayBack(NamedTuple):
@@ -42,6 +53,7 @@ class WayBack(NamedTuple):
     verdict: PlanState  # as changed
     reason: Reason | Words  # what the verdict turns on then: the size that decides, or words
     again: bool  # whether it sets this job aside and begins another
+    at_risk: AtRisk | None = None  # the least sure size of what it changes, if that is much
 
 
 class Offer(NamedTuple):
@@ -60,6 +72,7 @@ class Stands(NamedTuple):
     reason: Reason | Words  # what that turns on
     wrong: frozenset[str]  # the zones that may not come out as drawn
     refused: frozenset[tuple[str, str]] = frozenset()  # the sizes, by zone and dimension, told outside of it
+    at_risk: tuple[str, AtRisk] | None = None  # the least sure size in the end, with its zone
 
 
 #: A remedy that does not better the chance by more than this is no way back from what is wrong (judgement).
@@ -141,8 +154,18 @@ def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
         verdict=stands.verdict,
         reason=stands.reason,
         again=idea.again,
+        at_risk=_risk(idea, stands),
     )
     return Offer(way, idea, _rank(way, outside=idea.outside, unread=idea.unread))
+
+
+def _risk(idea: Idea, then: Stands) -> AtRisk | None:
+    """What may well be outside in the end of a zone that it changes: of others it says nothing."""
+    if then.at_risk is None:
+        return None
+    zone, risk = then.at_risk
+    changed = {getattr(row, "zone", "") for rows in idea.amendment for row in rows}
+    return risk if zone in changed else None
 
 
 def _rank(way: WayBack, *, outside: bool, unread: bool) -> tuple[float, ...]:
