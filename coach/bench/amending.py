@@ -73,6 +73,8 @@ class Amending(JobInHand):
         try:
             text, words = changed_text(forged_text(state, self._entries, noted=False), line, job)
             body, changes = amendment(state, read_recipe(text, recipe.source), words)
+            # A line changes nothing that is done: what the text has otherwise there is how that was forged.
+            changes = changes._replace(too_late=())
         except RecipeFaults as faults:
             raise why_not(faults) from None
         except LedgerError as error:

@@ -122,6 +122,16 @@ def test_a_step_that_is_done_is_done_once_more_next(shop: Shop) -> None:
     assert titles(session)[2:4] == ["Draw the blade, again", "Draw the tang"]
 
 
+def test_a_change_in_a_line_tells_only_what_it_changes_itself(shop: Shop) -> None:
+    job = begun(shop)
+    for _ in range(5):  # 3 were planned
+        job.heat()
+    job.done()
+    told = job.change_told("heats 3 = 4").changes
+    assert [(one.number, one.title) for one in told.ahead] == [(3, "Draw the tang")]
+    assert told.too_late == (), "that the blade took 5 heats is no change that anybody asked for"
+
+
 def test_heats_are_more_or_fewer(shop: Shop) -> None:
     session = begun(shop)
     session.change("heats 2 = 5")
