@@ -68,8 +68,8 @@ def _at_risk(way: WayBack, shown: Shown) -> Line:
     risk = way.at_risk
     if risk is None:
         return Line("")
-    told = say("{} then comes out at {:±}, of {} wanted", risk.label, risk.expected, risk.wanted)
-    return Line(f"{write(told, shown)}: it passes {in_hundred(risk.chance)}.", "Mind")
+    told = say("{} then {:±}, of {}", risk.label, risk.expected, risk.wanted)
+    return Line(f"{write(told, shown)}: passes {in_hundred(risk.chance)}.", "Mind")
 
 
 def _caution(way: WayBack, shown: Shown) -> Line:

@@ -462,7 +462,8 @@ def test_steel_that_is_tacked_on_as_it_came_stays_the_size_it_is() -> None:
 
 
 def test_more_steel_brings_its_own_metal_and_is_wanted_that_much_bigger() -> None:
-    situation = WRONG["a blade marked short"]
+    # Of a blade marked out at 75 mm, 90 mm of steel would stand out beyond the end: it lacks less here.
+    situation = gone_wrong(LAID, read(blade__length=80.0))
     offer = offered(situation)["more-steel-bit-length"]
     (moved,), (new,) = offer.idea.amendment.moved, offer.idea.amendment.limits
     # 40 × 5 mm of steel, ready to weld, for every millimetre of its length.

@@ -63,8 +63,8 @@ def test_what_else_may_not_pass_once_a_size_is_accepted_is_told_with_it() -> Non
     told = ways_back_page(session.standing(), session.ways_back(), MM).sections
     minded = {one.heading.split(" (")[0]: _minded(one) for one in told}
     (risk,) = minded["Accept the blade thickness at 14.6 mm"]
-    assert risk.startswith("blade length then comes out at 43")
-    assert "of 38 ±5 mm wanted: it passes" in risk
+    assert risk.startswith("blade length then 43")
+    assert "of 38 ±5 mm: passes" in risk
     upset = next(told for heading, told in minded.items() if heading.startswith("Upset the blade"))
     assert not upset, "which brings the length to where it was to be"
 
