@@ -13,6 +13,7 @@ from coach.bench.at_odds import at_odds
 from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
+from coach.bench.hard_left import too_little_left
 from coach.bench.heat_treated import is_hardness_told
 from coach.bench.in_file import findings_of_job
 from coach.bench.learned import LearnedOfShop, learned_of_shop
@@ -156,7 +157,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     trouble = state.trouble or (found.trouble if found is not None else NOTHING)
     skins = skins_in_hand(state) if found is not None and not trouble else ()
     to_right = rights(state)
-    worried = worry(state, to_right)
+    worried = worry(state, to_right) or too_little_left(state)
     measured, known = read_now(state), read_now(state, made=True)
     sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
     spares = as_rows(found.spares(recipe), sizes, known) if found else ()

@@ -64,6 +64,16 @@ def laid_steels(plan: Plan) -> tuple[SteelToLay, ...]:
     return tuple(found)
 
 
+def left_of(plan: Plan, steel: SteelToLay, share: float) -> Figure:
+    """What will be left of it in the end where only that share of it is there still, in mm.
+
+    What is lost of a plate is taken as lost of its thickness, of steel in a cleft as lost of its length.
+    """
+    read = _tongue if steel.dimension == "length" else _layer
+    layer = read(plan, steel.steel, steel.zone, plan.recipe.welds[steel.steel], steel.remains.value)
+    return mm(laid.remains_mm(share * steel.drawn.value, layer)) if layer is not None else steel.left
+
+
 def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Layer | None:
     welded, *since = (stage for stage in plan.stages[zone] if stage.step.number >= weld.number)
     first = last = welded.form_after

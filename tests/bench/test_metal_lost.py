@@ -15,6 +15,8 @@ from coach.log.kinds.metal_lost import CAUSES, MetalLost
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
+from tests.bench.test_settled_sizes import at_step
+from tests.told import why
 
 MM = Shown("mm")
 #: An invented pin: its shank is free at the start of the bar, its point at the end of the piece.
@@ -263,3 +265,27 @@ def test_what_a_loss_leaves_is_as_well_known_once_its_step_is_done_as_the_rest_o
     for name in ("end_width", "end_thickness"):
         assert sizes[name].value == pytest.approx(5.25, abs=0.01)  # 3 of 60 mm from 5 to 10
         assert sizes[name].doubt == pytest.approx(0.51, abs=0.02)  # the hand's quarter of 2 mm, and 2 %
+
+
+@pytest.mark.parametrize(("grams", "enough"), [("2", True), ("14", False)])
+def test_of_steel_that_is_lost_after_it_was_laid_on_what_remains_is_told(grams: str, enough: bool) -> None:
+    # The face is 11 mm thick and weighs 114 g once it is welded on; 7 mm of it are to remain. By hand, as
+    # docs/reckoning.md has it: 14 g less leaves 9.65 of 11 mm; half of the 2 mm of barbs, 1 % squeezed out,
+    # 0.3 mm of scale and 2.2 mm for the stone, (9.65 - 1) * 0.99 - 2.5, leave 6.1 mm.
+    job = at_step("cross-peen-hammer", 15)
+    assert job.standing().verdict is PlanState.ON_PLAN
+    gone = job.lose(LossAsked("face", f"{grams} g", "burnt"))
+    told = why(job.standing())
+    assert ("hard steel will be left of the face, and 7 mm is to remain" in told) is not enough
+    if not enough:
+        assert float(told.split("About ")[1].split(" mm")[0]) == pytest.approx(6.1, abs=0.15)
+        assert job.standing().verdict is PlanState.TIGHT
+    assert gone.entry is not None
+    job.strike(gone.entry)
+    assert "hard steel" not in why(job.standing())
+
+
+def test_steel_that_was_lost_before_it_is_laid_on_is_measured_and_not_told_so() -> None:
+    job = at_step("cross-peen-hammer", 10)
+    job.lose(LossAsked("face", "20 g", "burnt"))
+    assert "hard steel" not in why(job.standing())
