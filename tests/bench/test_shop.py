@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -33,10 +34,10 @@ def test_a_job_is_counted_on_past_one_that_another_window_begins_first(tmp_path:
         begin = here.log.begin
         begun_there: list[str] = []
 
-        def too_late(job: str, at: str, body: Body) -> Entry:
+        def too_late(job: str, at: str, body: Body, cuts: tuple[int, Sequence[Body]] | None) -> Entry:
             if not begun_there:
                 begun_there.append(begun(DRAW, there).job)
-            return begin(job, at, body)
+            return begin(job, at, body, cuts)
 
         with pytest.MonkeyPatch.context() as late:
             late.setattr(here.log, "begin", too_late)
