@@ -8,7 +8,7 @@ from coach.bench.admission import following
 from coach.bench.amending import Amending
 from coach.bench.answer import Answer
 from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
-from coach.bench.meanwhile import enters
+from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.standing import standing_of
 from coach.bench.stood import Stood
 from coach.bench.taken_then import taken_then
@@ -62,6 +62,15 @@ class Happening(Amending):
         from coach.bench.time_ahead import time_ahead
 
         return time_ahead(self._state, self._entries, self._clock(), by)
+
+    @enters_whatever_came
+    def photograph(self, file: str, text: str = "") -> Answer:
+        """Put down that a photograph was taken, by its file; raises OutOfLimits."""
+        from coach.log.kinds.photograph import Photograph
+
+        step = self._state.step
+        body = Photograph(file=file, text=text.strip(), step=step.number if step is not None else 0)
+        return Answer(say("put down: {}", body.words()), self._enter(body).number)
 
     def know_hand(self, known: HandKnown) -> None:
         """Begin with a hand that other jobs have taught; raises Refusal."""

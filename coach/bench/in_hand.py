@@ -28,6 +28,7 @@ from coach.quantities.words import Words, say
 from coach.recipe.model import Recipe, Step
 
 if TYPE_CHECKING:
+    from coach.bench.forms_by_step import FormsAfter
     from coach.bench.paper import JobSheet
 
 
@@ -83,6 +84,12 @@ class JobInHand:
         from coach.bench.paper import job_sheet
 
         return job_sheet(self._state, self.standing())
+
+    def forms_by_step(self) -> tuple[FormsAfter, ...]:
+        """The solids that each finished step left, as they are believed to have been, from the bar on."""
+        from coach.bench.forms_by_step import forms_by_step
+
+        return tuple(forms_by_step(self._state))
 
     def forms_now(self) -> Mapping[str, Form]:
         """The solid of every zone that has one of its own now, as it is believed to be."""

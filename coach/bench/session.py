@@ -375,9 +375,9 @@ class Session(Happening):
 
     def forms_came(self) -> Mapping[str, Form]:
         """The solid of every zone that has one of its own, its sizes as they came where measured."""
-        from coach.bench.sheet import forms_came
+        from coach.bench.sheet import as_measured
 
-        return forms_came(self.pictured().forms, self.sheet())
+        return as_measured(self.pictured().forms, self.sheet().sizes)
 
     def first_to_measure(self) -> tuple[StartingSize, ...]:
         """The sizes to measure cold before the first heat when the job is resumed."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from typing import NamedTuple
 
+from coach.bench.forms_by_step import forms_of
 from coach.bench.learned import LearnedOfShop
 from coach.bench.replay import JobState
 from coach.bench.righting import Right
@@ -30,13 +31,16 @@ from coach.bench.taken import (
     metal_taken,
     time_taken,
 )
+from coach.bench.treated import Treatment, treatments
 from coach.bench.verdicts import Why
 from coach.forms import Form, FormError
+from coach.ledger.head import Head, head
 from coach.ledger.verdict import PlanState
 from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
 from coach.log.kinds.metal_lost import MetalLost
+from coach.log.kinds.photograph import Photograph
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.status import JobStatus
 from coach.quantities import Words
@@ -49,6 +53,22 @@ class WayTaken(NamedTuple):
     step: int  # the step then in hand; 0 when every step was done
     title: Words  # what was done
     changes: Words  # what that changed
+
+
+class Balance(NamedTuple):
+    """The finished piece as one body, as it was drawn and as it came."""
+
+    drawn: Head
+    came: Head | None  # by its sizes as they came; `null` until it is finished
+
+
+class PhotographTaken(NamedTuple):
+    """A photograph, by the path of its file."""
+
+    entry: int  # its entry's number
+    step: int  # the step then in hand; 0 when every step was done
+    file: str
+    text: str  # what is to be seen on it; empty where nothing was said
 
 
 class Sheet(NamedTuple):
@@ -73,12 +93,15 @@ class Sheet(NamedTuple):
     heats: HeatsTaken
     time: TimeTaken
     metal: MetalTaken | None  # `null` where the reckoning stopped
+    treatments: tuple[Treatment, ...]  # how the steel was treated, planned and read
+    balance: Balance | None  # `null` where several pieces are left, or the reckoning stopped
     learned: tuple[LearnedOfShop, ...]  # what the readings have taught of the shop
     hand: HandKept | None  # `null` with too few sizes to tell
     gauges: tuple[GaugeUsed, ...]
     ways_back: tuple[WayTaken, ...]  # in their order
     lost: tuple[WayTaken, ...]  # metal that no step took, in its order
     notes: tuple[Noted, ...]
+    photographs: tuple[PhotographTaken, ...]
     to_right: tuple[Right, ...]  # what is still to be put right
     left_out: tuple[LeftOut, ...]  # entries that cannot be reckoned with
 
@@ -88,6 +111,7 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
     measured = read_now(state)
     sizes = tuple(sizes_drawn(state, standing.sizes, measured))
     apart = tuple(sizes_apart(state))
+    metal = metal_taken(state)
     count = counted_sizes((*sizes, *apart))
     return Sheet(
         job=standing.job,
@@ -108,23 +132,39 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
         tests=tuple(tests_made(state)),
         heats=heats_taken(entries, state),
         time=time_taken(entries, state),
-        metal=metal_taken(state),
+        metal=metal,
+        treatments=tuple(treatments(state)),
+        balance=_balance(state, sizes, metal),
         learned=standing.learned,
         hand=hand_kept(state),
         gauges=gauges_used(state),
         ways_back=tuple(_taken(state, WayBackTaken, Amended)),
         lost=tuple(_taken(state, MetalLost)),
         notes=standing.notes,
+        photographs=tuple(
+            PhotographTaken(entry.number, body.step, body.file, body.text)
+            for entry in state.counted.values()
+            if isinstance(body := entry.body, Photograph)
+        ),
         to_right=standing.to_right,
         left_out=standing.left_out,
     )
 
 
-def forms_came(forms: Mapping[str, Form], sheet: Sheet) -> dict[str, Form]:
+def _balance(state: JobState, sizes: Sequence[SizeCame], metal: MetalTaken | None) -> Balance | None:
+    drawn = head(state.first_plan)
+    if drawn is None:
+        return None
+    if state.step is not None or state.now is None or metal is None:
+        return Balance(drawn, None)
+    return Balance(drawn, head(state.plan, as_measured(forms_of(state.now), sizes), metal.left))
+
+
+def as_measured(forms: Mapping[str, Form], came_sizes: Sequence[SizeCame]) -> dict[str, Form]:
     """The solids of a job's zones, each size as it came where it was measured."""
     found = dict(forms)
     for zone, form in forms.items():
-        sizes = ((one.dimension, one.came) for one in sheet.sizes if one.zone == zone)
+        sizes = ((one.dimension, one.came) for one in came_sizes if one.zone == zone)
         came = {name: size.value for name, size in sizes if size is not None and name in form.DIMENSIONS}
         with suppress(FormError):
             found[zone] = form.with_sizes(came).checked()

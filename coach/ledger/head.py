@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import lru_cache
-from typing import NamedTuple
+from types import MappingProxyType
+from typing import Final, NamedTuple
 
 from coach.finish.balance import MassAt, balance_mm
 from coach.forms import Form, FormError
@@ -16,6 +18,8 @@ _SLICES = 32
 #: Solids whose balance is kept: the plan asks again for its head and for its haft (our choice).
 _KEPT = 32
 
+NOTHING_MADE: Final[Mapping[str, Form]] = MappingProxyType({})
+
 
 class Head(NamedTuple):
     """The finished piece as one body."""
@@ -26,9 +30,10 @@ class Head(NamedTuple):
     towards: str  # the zone at the end that it balances towards; "" where there is none
 
 
-def head(plan: Plan) -> Head | None:
+def head(plan: Plan, forms: Mapping[str, Form] = NOTHING_MADE, mass: Figure | None = None) -> Head | None:
     """Mass and balance of the piece that the others are laid on; None where several pieces are left.
 
+    As it is drawn, but for the zones whose `forms` are given, and for the `mass` where that is known.
     Each zone's centre is where its slices balance, at its own metal's density. A bend is reckoned straight.
     """
     recipe = plan.recipe
@@ -36,7 +41,8 @@ def head(plan: Plan) -> Head | None:
         return None
     piece = recipe.pieces[recipe.finished[0]]
     zones = piece.finished_zones
-    solids = {zone: finished_form(recipe, zone) for zone in zones}
+    solids = {zone: forms.get(zone) or finished_form(recipe, zone) for zone in zones}
+    weighs = plan.finished_mass if mass is None else mass
     eyes = [zone for zone in zones if recipe.drawing[zone].shape.kind == "eyed"]
     parts = []
     at = 0.0
@@ -60,9 +66,9 @@ def head(plan: Plan) -> Head | None:
                 parts[-1] = parts[-1]._replace(centre_mm=middle)
         at += long_mm
     if middle is None:
-        return Head(plan.finished_mass, None, "", "")
+        return Head(weighs, None, "", "")
     off = balance_mm(parts) - middle
-    return Head(plan.finished_mass, mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
+    return Head(weighs, mm(abs(off)), eyes[0], zones[-1] if off >= 0.0 else zones[0])
 
 
 @lru_cache(_KEPT)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coach.bench.forms_by_step import forms_planned
 from coach.bench.paper import JobSheet, SizeToRead, StepOnPaper
 from coach.drawing.bar_on_paper import WIDTH_MM, bar_svg
 from coach.drawing.job import finished_views, host_pieces
+from coach.drawing.outlines import outlines_svg
 from coach.drawing.paper import MARGIN_MM, scale_for
 from coach.drawing.svg import svg
 from coach.ledger.plan import Plan, PlannedPiece
@@ -14,6 +16,7 @@ from coach.operations.gauges import by_gauge
 from coach.quantities.figure import Kind
 from coach.quantities.words import counted
 from coach.sheets.html import body_html, document, inline_svg, section_html, text
+from coach.sheets.stages import stages_of
 from coach.telling.care import care_sections
 from coach.telling.figures import NOT_KNOWN, write_figure, write_span, write_wanted
 from coach.telling.page import Line, Section, Tone, section, table
@@ -93,6 +96,10 @@ def _finished(sheet: JobSheet, plan: Plan, shown: Shown) -> Iterator[str]:
             scale = scale_for(max(view.length_mm for view in views), room)
             drawn = svg(views, f"The finished {piece}", shown, scale)
             yield f"<section>\n{inline_svg(drawn)}</section>\n"
+        stages = stages_of(plan, piece, forms_planned(plan))
+        if len(stages) > 1:
+            told = inline_svg(outlines_svg(f"The {piece} step by step", stages, shown))
+            yield f"<section>\n{told}</section>\n"
     rows = "".join(
         f'<tr><td>{text(size.label)}</td><td class="strong">{text(write_wanted(size.wanted, shown))}</td>'
         f"<td>{text(expected_text(size, shown))}</td><td>{_BOX}</td></tr>\n"

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Final
 
 from coach.quantities.refusal import Refusal
+from coach.quantities.units import System
 
 #: The papers that a sheet is laid out for, as CSS calls them.
 PAPERS: Final = ("A4", "letter")
+#: Which is usual where sizes are told in these units (common practice, no source).
+USUAL_PAPER: Final[Mapping[System, str]] = MappingProxyType({"mm": "A4", "in": "letter"})
 
 
 class NoPdf(Refusal):

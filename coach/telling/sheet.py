@@ -6,7 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict, WhenRead
+from coach.bench.steel import head_words
 from coach.bench.taken import GaugeUsed, HandKept, MetalTaken, StepTaken
+from coach.bench.treated import Treatment
 from coach.ledger.verdict import PlanState
 from coach.operations.gauges import BY_EYE, by_gauge
 from coach.operations.shop_test import Result
@@ -58,12 +60,15 @@ def sheet_page(sheet: Sheet, shown: Shown) -> Page:
         sizes_section(sheet, shown),
         apart_section(sheet, shown),
         tests_section(sheet),
+        treatment_section(sheet, shown),
         taken_section(sheet, shown),
+        balance_section(sheet, shown),
         steps_section(sheet),
         taught_section(sheet, shown),
         lost_section(sheet, shown),
         ways_section(sheet, shown),
         notes_section(sheet),
+        photographs_section(sheet),
         open_section(sheet, shown),
     )
 
@@ -201,6 +206,42 @@ def _test_row(test: CameOfTest) -> Row:
     sign, told, tone = _RESULTS[test.result]
     before = f", failed {'once' if test.failed_before == 1 else f'{test.failed_before} times'} before"
     return Row((f"{sign} {test.label}", told + before * bool(test.failed_before), str(test.step)), tone)
+
+
+def treatment_section(sheet: Sheet, shown: Shown) -> Section:
+    """How the steel was treated: what each treatment asks, and what was read of it."""
+    rows = tuple(_treatment_row(one, shown) for one in sheet.treatments)
+    return section("How the steel was treated", [Table(rows, ("   step", "planned", "read"), gives=2)])
+
+
+def _treatment_row(one: Treatment, shown: Shown) -> Row:
+    hot = write_figure(one.temperature, shown) if one.temperature is not None else ""
+    into = f"into {one.quench}" if one.quench else ""
+    planned = ", ".join(part for part in (one.colour, hot, into) if part)
+    again = ", once more" if one.again else ""
+    read = ", ".join(f"{said.label} {write_figure(said.size, shown, '=')}" for said in one.read)
+    heats = counted(one.heats, "heat")
+    return Row((f"{one.step:>2} {one.title}{again}", planned, f"{heats}; {read or 'nothing was read'}"))
+
+
+def balance_section(sheet: Sheet, shown: Shown) -> Section:
+    """What the finished piece weighs and where it balances, drawn and as it came."""
+    if sheet.balance is None or sheet.balance.drawn.balance is None:
+        return section("Balance", [])
+    came = sheet.balance.came
+    return section(
+        "Balance",
+        [
+            Line(sentence(say("as drawn it weighs {}", head_words(sheet.balance.drawn)), shown)),
+            Line(sentence(say("as it came it weighs {}", head_words(came)), shown) if came else ""),
+        ],
+    )
+
+
+def photographs_section(sheet: Sheet) -> Section:
+    """The photographs that were taken, by their files."""
+    told = ((f"{_where(one.step)}: {one.file}", one.text) for one in sheet.photographs)
+    return section("Photographs", (Line(f"{where}, {text}" if text else where) for where, text in told))
 
 
 def taken_section(sheet: Sheet, shown: Shown) -> Section:

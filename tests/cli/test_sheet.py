@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
+import pytest
 from markdown_it import MarkdownIt
 
 from tests.cli.conftest import Coach
@@ -51,3 +53,41 @@ def test_markdown_on_standard_output_is_not_json_as_well(coach: Coach) -> None:
     assert said.code == 2
     assert "leave out --json" in said.err
     assert "Traceback" not in said.err
+
+
+@pytest.mark.parametrize("ending", ["html", "md", "csv", "json"])
+def test_the_record_is_written_as_its_file_ends(coach: Coach, tmp_path: Path, ending: str) -> None:
+    job, file = coach.job(), tmp_path / f"hook.{ending}"
+    coach("note", job, "=HYPERLINK(1)")
+    said = coach("sheet", job, "--out", str(file), "--json")
+    assert (said.code, said.values) == (0, {"job": job, "file": str(file)})
+    text = file.read_text(encoding="utf-8")
+    assert "First hook" in text
+    assert "HYPERLINK" in text
+    if ending == "json":
+        assert json.loads(text) == coach("sheet", job, "--json").values
+    if ending == "md":
+        assert text == coach("sheet", job, "--markdown", "-").out
+
+
+def test_a_record_whose_form_nobody_knows_is_refused(coach: Coach, tmp_path: Path) -> None:
+    job = coach.job()
+    said = coach("sheet", job, "--out", str(tmp_path / "hook.xls"))
+    assert said.code == 2
+    assert ".csv" in said.err
+    said = coach("sheet", job, "--out", str(tmp_path / "hook.md"), "--markdown", "-")
+    assert said.code == 2
+    assert "leave one of them out" in said.err
+    assert list(tmp_path.glob("hook.*")) == []
+
+
+def test_a_photograph_is_put_down_by_a_file_that_is_there(coach: Coach, tmp_path: Path) -> None:
+    job, file = coach.job(), tmp_path / "hook 1.jpg"
+    refused = coach("photo", job, str(file))
+    assert refused.code == 2
+    assert "There is no file" in refused.err
+    file.write_bytes(b"\xff\xd8")
+    assert coach("photo", job, str(file), "the", "marked", "bar").code == 0
+    photographs = coach("sheet", job, "--json").part("sheet", "photographs")
+    assert photographs == [{"entry": 2, "step": 1, "file": str(file), "text": "the marked bar"}]
+    assert f"{file}, the marked bar" in coach("sheet", job, "--markdown", "-").out.replace("\\", "")

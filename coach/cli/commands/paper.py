@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from coach.quantities.units import System
 
 _PAPERS = {"a4": "A4", "letter": "letter"}
-#: What paper is usual where sizes are told in these units (common practice, no source).
-_USUAL_PAPER = {"mm": "A4", "in": "letter"}
 
 
 def _paper(typed: str) -> str:
@@ -105,9 +103,9 @@ def _of_job(asked: Asked) -> Reply[Printed]:
 def _written(asked: Asked, html: str, system: System, printed: Printed) -> Reply[Printed]:
     content: str | bytes = html
     if asked.out.lower().endswith(".pdf"):
-        from coach.sheets.pdf import pdf
+        from coach.sheets.pdf import USUAL_PAPER, pdf
 
-        content = pdf(html, asked.paper or _USUAL_PAPER[system])
+        content = pdf(html, asked.paper or USUAL_PAPER[system])
     log, mode = shop_path(asked), mode_for_others()
     path = write_out(asked.out, content, force=asked.force, log=log, mode=mode)
     of = printed.job or printed.recipe

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from coach.bench.session import Session
     from coach.bench.sheet import Sheet
 
+#: What a record is written as, by the ending of its file.
+_ENDINGS = ("html", "htm", "md", "csv", "json", "pdf")
 SUMMARY = "Tell the drawing against the tool as it came, size by size, what it took and what it taught."
 OUT = "-"
 TAKES = (
@@ -25,6 +27,12 @@ TAKES = (
     Take(
         "--markdown",
         f"write it there as Markdown, to keep and to show; {OUT} for standard output",
+        "FILE",
+        A_FILE,
+    ),
+    Take(
+        "--out",
+        "write the whole record there, as the name ends: .html or .pdf with its pictures, .md, .csv or .json",
         "FILE",
         A_FILE,
     ),
@@ -59,11 +67,24 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
     """Tell it, or write it out."""
     if asked.markdown == OUT and asked.json:
         raise Refused(f"`--markdown {OUT}` writes the sheet itself: leave out --json.")
+    if asked.markdown is not None and asked.out is not None:
+        raise Refused("--markdown and --out both name a file to write: leave one of them out.")
+    if asked.out is not None and asked.out.lower().rpartition(".")[2] not in _ENDINGS:
+        raise Refused(
+            f"{asked.out[:60]!r} does not say by its ending what to write: end it in .html, .pdf, .md, .csv"
+            " or .json."
+        )
     with shop_and_job(asked) as (shop, session):
         from coach.telling.sheet import sheet_page
 
         sheet, pictures = session.sheet(), _pictures(session)
         told = _with_pictures(sheet_page(sheet, Shown(session.system)), sheet, pictures)
+        if asked.out is not None:
+            content = _record(asked.out, session, WholeSheet(sheet, pictures), told)
+            mode, log = mode_for_others(), shop.log.path
+            path = write_out(asked.out, content, force=asked.force, log=log, mode=mode)
+            written = WrittenSheet(session.job, str(path))
+            return reply(paragraph(f"The record of {session.job} is written to {path}."), written)
         if asked.markdown is None:
             return reply(set_page(told), WholeSheet(sheet, pictures))
         from coach.telling.markdown import page_markdown
@@ -75,6 +96,36 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
         path = write_out(asked.markdown, text, force=asked.force, log=log, mode=mode)
     written = WrittenSheet(session.job, str(path))
     return reply(paragraph(f"The sheet of {session.job} is written to {path}."), written)
+
+
+def _record(named: str, session: Session, whole: WholeSheet, told: Page) -> str | bytes:
+    """The record as the ending of its file asks for it."""
+    ending, shown = named.lower().rpartition(".")[2], Shown(session.system)
+    if ending == "md":
+        from coach.telling.markdown import page_markdown
+
+        return page_markdown(whole.sheet.title, told)
+    if ending == "csv":
+        from coach.sheets.csv import page_csv
+
+        return page_csv(whole.sheet.title, told)
+    if ending == "json":
+        import json
+
+        from coach.telling.harmless import harmless_json
+        from coach.telling.values import json_values
+
+        held = json.dumps(json_values(whole, shown), ensure_ascii=False, indent=2, allow_nan=False)
+        return f"{harmless_json(held)}\n"
+    from coach.sheets.record import record_html
+
+    stages, gone = session.forms_by_step(), session.spare_gone()
+    html = record_html(whole.sheet, session.plan, session.forms_came(), stages, gone, shown)
+    if ending != "pdf":
+        return html
+    from coach.sheets.pdf import USUAL_PAPER, pdf
+
+    return pdf(html, USUAL_PAPER[session.system])
 
 
 def _pictures(session: Session) -> tuple[DrawnPiece, ...]:

@@ -1,0 +1,150 @@
+"""The record of a job: everything the bench tells of it, in every form, and its pictures."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from xml.etree import ElementTree
+
+import pytest
+
+from coach.bench.session import Session
+from coach.quantities import COVERAGE
+from coach.sheets.csv import page_csv
+from coach.sheets.record import record_html, spares
+from coach.telling.page import Line, Table
+from coach.telling.sheet import sheet_page
+from coach.telling.values import json_values
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of
+from tests.sheets.test_job_sheet import root_of, words_of
+
+
+def finished(recipe: str = "first-hook") -> Session:
+    """A job with heats, readings, a note and a photograph, each step done."""
+    session = at_step_of(recipe, 2)
+    session.note("<script>alert(1)</script> =1+1")
+    session.photograph("/pictures/hook 1.jpg", "the taper, before the bend")
+    session.heat()
+    session.heat()
+    session.read("tip.thickness", "8.2")
+    session.read("tip.end_thickness", "3.1")
+    while session.standing().step is not None:
+        session.done()
+    return session
+
+
+def html_of(session: Session, shown: Shown) -> str:
+    return record_html(
+        session.sheet(),
+        session.plan,
+        session.forms_came(),
+        session.forms_by_step(),
+        session.spare_gone(),
+        shown,
+    )
+
+
+def cells_of(session: Session, shown: Shown) -> list[str]:
+    """Every text of the sheet as the bench tells it."""
+    found: list[str] = []
+    for part in sheet_page(session.sheet(), shown).sections:
+        for one in part.body:
+            if isinstance(one, Line):
+                found.append(one.words)
+            else:
+                assert isinstance(one, Table)
+                found += [cell.strip() for row in one.rows for cell in row.cells]
+    return [" ".join(one.split()) for one in found if one.strip()]
+
+
+@pytest.mark.parametrize("shown", [Shown("mm"), Shown("in")], ids=["mm", "in"])
+def test_every_figure_of_the_sheet_is_in_it_to_the_last_digit(shown: Shown) -> None:
+    session = finished()
+    told = words_of(root_of(html_of(session, shown)))
+    assert len(cells_of(session, shown)) > 60
+    assert [cell for cell in cells_of(session, shown) if cell not in told] == []
+
+
+def test_the_rows_for_a_spreadsheet_have_every_figure_too() -> None:
+    session, shown = finished(), Shown()
+    sheet = session.sheet()
+    rows = list(csv.reader(io.StringIO(page_csv(sheet.title, sheet_page(sheet, shown)), newline="")))
+    held = {cell.removeprefix("'") for row in rows for cell in row}
+    assert [cell for cell in cells_of(session, shown) if cell not in held] == []
+
+
+def test_what_was_written_down_is_never_a_tag_and_nothing_is_fetched() -> None:
+    html = html_of(finished(), Shown())
+    assert "<script" not in html
+    names = {one.tag.rpartition("}")[2] for one in root_of(html).iter()}
+    assert not names & {"script", "link", "img", "iframe", "object", "image", "use", "a"}
+
+
+def test_a_photograph_is_told_by_its_file_and_can_be_struck_out() -> None:
+    session = finished()
+    (photograph,) = session.sheet().photographs
+    assert (photograph.file, photograph.step) == ("/pictures/hook 1.jpg", 2)
+    assert "/pictures/hook 1.jpg, the taper, before the bend" in words_of(root_of(html_of(session, Shown())))
+    session.strike(photograph.entry)
+    assert session.sheet().photographs == ()
+
+
+def test_each_treatment_is_told_as_it_was_planned_and_as_it_was_read() -> None:
+    session = at_step_of("cold-chisel", 10)  # the temper
+    session.heat()
+    session.read("edge.temperature", "270 C")
+    session.read("edge.soak", "1 h 10 min")
+    treated = {one.step: one for one in session.sheet().treatments}
+    assert treated[9].quench
+    read = {one.dimension: one.size.value for one in treated[10].read}
+    assert read == {"temperature": 270.0, "soak": 4200.0}
+
+
+def test_balance_is_told_as_drawn_and_once_finished_as_it_came() -> None:
+    session = at_step_of("carpenters-adze", 39)
+    balance = session.sheet().balance
+    assert balance is not None
+    assert balance.came is None
+    session.read("blade.length", "100", insist=True)  # 5 mm longer than drawn, so the bit lies farther out
+    session.done()
+    balance = session.sheet().balance
+    assert balance is not None
+    assert balance.came is not None
+    assert balance.drawn.balance is not None
+    assert balance.came.balance is not None
+    assert balance.came.balance.value > balance.drawn.balance.value
+    assert balance.came.mass == session.sheet().metal.left  # type: ignore[union-attr]
+
+
+def test_the_spare_is_drawn_at_each_moment_with_its_doubt() -> None:
+    gone = finished().spare_gone()
+    drawn = {(one.label, point.heats, point.value_mm) for one in spares(gone) for point in one.points}
+    assert drawn == {(point.label, point.heats, point.spare.value) for point in gone.points}
+    first, told = gone.points[0], spares(gone)[0].points[0]
+    assert told.high_mm - told.value_mm == pytest.approx(COVERAGE * (first.spare.doubt or 0.0))
+
+
+def test_the_piece_is_drawn_after_each_step_that_shapes_it() -> None:
+    session = finished()
+    html = html_of(session, Shown())
+    labels = [f"{one.step}. {one.title}" if one.step else one.title for one in session.forms_by_step()]
+    assert len(labels) > 5
+    drawn = [
+        one for one in ElementTree.fromstring(html.partition("\n")[2]).iter() if one.tag.endswith("text")
+    ]
+    told = " ".join(one.text or "" for one in drawn)
+    assert [label for label in labels if label not in told] == []
+
+
+def test_its_json_is_what_the_command_answers() -> None:
+    json.dumps(json_values(finished().sheet(), Shown()), allow_nan=False)
+
+
+@pytest.mark.parametrize("recipe", ["bolt-tongs", "hay-fork", "ring-and-chain", "folded-froe"])
+def test_pieces_that_are_split_joined_and_closed_are_drawn(recipe: str) -> None:
+    session = at_step_of(recipe, 1)
+    while session.standing().step is not None:
+        session.done()
+    root_of(html_of(session, Shown()))
