@@ -73,6 +73,11 @@ def second_folder_file() -> Path:
     return config_folder() / "second-folder.txt"
 
 
+def settings_file() -> Path:
+    """The file of what the smith has set, which `coach config` tells of."""
+    return config_folder() / "settings.toml"
+
+
 def bundled_recipes() -> Path:
     """The folder of recipes that come with the coach.
 

@@ -24,6 +24,14 @@ _KEPT = 400
 _LARGEST_BYTES = 64_000_000
 
 
+_also: list[str] = []
+
+
+def depends_on(text: str) -> None:
+    """Remember from now on only what was told while this text was the same, such as the smith's settings."""
+    _also[:] = [text] if text else []
+
+
 class Memory:
     """Texts by name in one folder, which is made with the first of them."""
 
@@ -52,7 +60,7 @@ class Memory:
         return self._folder / f"{sha256(name.encode('utf-8', 'surrogatepass')).hexdigest()[:32]}.txt"
 
     def _seal(self, name: str, key: Sequence[object], text: str) -> str:
-        told = "\n".join(repr(part) for part in (self._program, name, *key))
+        told = "\n".join(repr(part) for part in (self._program, *_also, name, *key))
         return sha256(f"{told}\n{text}".encode("utf-8", "surrogatepass")).hexdigest()
 
     def _drop_the_oldest(self) -> None:

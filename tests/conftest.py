@@ -1,4 +1,4 @@
-"""What every test shares: no deadlines of hypothesis, a clock in UTC, no grades left over from another."""
+"""What every test shares: no deadlines of hypothesis, a clock in UTC, nothing set by another."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from hypothesis import settings
 
 from coach.metals import look_in
 from coach.metals.grade import keep_to
+from coach.settings import use
 
 settings.register_profile("house", deadline=None)
 settings.load_profile("house")
@@ -37,8 +38,9 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
 
 
 @pytest.fixture(autouse=True)
-def _no_grades_of_one_s_own() -> Iterator[None]:
-    """What one test has told the coach of a smith's own grades is not there for the next."""
+def _nothing_of_one_s_own() -> Iterator[None]:
+    """What one test has told the coach of a smith's own grades and settings is not there for the next."""
     yield
+    use(None)
     look_in()
     keep_to({})

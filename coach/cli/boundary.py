@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from coach.cli.reply import Reply
     from coach.telling.writing import Shown
 
+#: Told beside whatever is asked, which is done all the same.
+_SETTINGS_AT_FAULT = "Something in the settings is wrong and counts as not set: `coach config check` tells."
 _NO_STREAM = "standard output is closed"
 
 
@@ -46,10 +48,13 @@ def _answered(words: Sequence[str], *, is_heard: bool) -> int:
             return _written(told, None, is_heard=is_heard)
         from coach.cli.line import understood, wants_json
         from coach.metals import look_in
-        from coach.places import grade_folder
+        from coach.places import grade_folder, settings_file
+        from coach.settings import use
 
         as_json = wants_json(words)
         look_in(grade_folder())  # before what was typed is read: it may name a grade of the smith's own
+        if use(settings_file()).faults:
+            say_aside(_SETTINGS_AT_FAULT)
         run, asked = understood(words)
         answer = run(asked)
     except SystemExit as ended:  # argparse has shown its help or the version

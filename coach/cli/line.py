@@ -28,6 +28,7 @@ from coach.cli.taking import (
 from coach.declared import declared
 from coach.quantities.errors import nearest, odd_in
 from coach.reckoner.asking import question, questions
+from coach.settings import set_now
 
 _JOBS = "commands"
 #: Commands are short, and a slip leaves more of one than words share that are nothing like (our choice).
@@ -114,7 +115,9 @@ def wants_units(words: Sequence[str]) -> Literal["mm", "in"] | None:
     told = list(takewhile("--".__ne__, words))
     if "--units=in" in told or ("--units", "in") in pairwise(told):
         return "in"
-    return "mm" if "--units=mm" in told or ("--units", "mm") in pairwise(told) else None
+    if "--units=mm" in told or ("--units", "mm") in pairwise(told):
+        return "mm"
+    return "in" if set_now().get("units") == "in" else None
 
 
 Run: TypeAlias = Callable[[Asked], Reply[object]]
@@ -141,6 +144,7 @@ def understood(words: Sequence[str]) -> tuple[Run, Asked]:
     arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", partial(arranged, command.TAKES))
     refuse_without_value(command.TAKES, rest)
     asked = parser.parse_intermixed_args(arrange(rest))
+    asked.units = asked.units or set_now().get("units")
     read_all(command.TAKES, asked)
     run: Run = getattr(command, "run", partial(reckoned, command))
     return run, asked
@@ -182,6 +186,7 @@ def _alone(words: Sequence[str]) -> tuple[Run, Asked]:
     )
     refuse_without_value((), words)
     asked = parser.parse_args(list(words))
+    asked.units = asked.units or set_now().get("units")
     from coach.cli.screen import open_the_shop
 
     return open_the_shop, asked

@@ -88,7 +88,10 @@ def shop_to_begin_in(asked: Asked) -> Iterator[Shop]:
 def second_folder() -> Path | None:
     """The second folder that copies of the log are kept in; None when none is set."""
     from coach.places import second_folder_file
+    from coach.settings import set_now
 
+    if (named := set_now().get("second_folder")) is not None:
+        return expand(named)
     try:
         # A power cut may leave a file full of zeros.
         named = os.fsdecode(contents(second_folder_file(), 10_000).replace(b"\0", b"")).strip()

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Mapping
+from typing import Final, NamedTuple
 
 from coach.quantities import Kind
 
@@ -31,6 +32,32 @@ GAUGES: dict[str, Gauge] = {
         Gauge(BY_EYE, 1.50, 2.00, 0.50, 0.02),
     )
 }
+
+_USUAL: Final = dict(GAUGES)
+_own: dict[str, float] = {}
+
+
+def take_own_doubts(own: Mapping[str, float]) -> None:
+    """Take a shop's own doubts from now on, by `calliper.cold_mm`; of the rest, those that are usual.
+
+    They hold for every reading with the gauge, whenever it was taken: it is the same gauge.
+    """
+    _own.clear()
+    _own.update(own)
+    for name, usual in _USUAL.items():
+        GAUGES[name] = Gauge(
+            name,
+            own.get(f"{name}.cold_mm", usual.cold_mm),
+            own.get(f"{name}.hot_mm", usual.hot_mm),
+            own.get(f"{name}.bias_mm", usual.bias_mm),
+            usual.share,
+        )
+
+
+def own_doubts() -> dict[str, float]:
+    """Those that were taken."""
+    return dict(_own)
+
 
 #: The gauge that no other is finer than.
 FINEST = min(GAUGES, key=lambda name: GAUGES[name].cold_mm)

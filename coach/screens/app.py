@@ -28,6 +28,7 @@ from coach.log.newest import Newest
 from coach.screens import leaving
 from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.line_out import line_out
+from coach.screens.own_keys import meant
 from coach.screens.places import new_screen
 from coach.screens.screen import CoachScreen, JobScreen
 from coach.telling.entered import answer_text
@@ -274,8 +275,7 @@ class CoachApp(App[None]):
             if self._given_up:
                 return
             self.at_rest = None
-        if isinstance(event, events.Key) and event.key == "ctrl+j":  # Enter, before the terminal was ours
-            event = events.Key("enter", "\r")
+        event = meant(event, self)
         if leaving.answers_otherwise(event):
             asked, self._asked_on = self._asked_on, None
             if asked is self.screen and isinstance(asked, CoachScreen) and leaving.is_escape(event):

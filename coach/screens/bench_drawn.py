@@ -18,6 +18,7 @@ from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.drawing.large import SMALL
 from coach.ledger.verdict import PlanState
+from coach.screens.alarm import sound
 from coach.screens.bench_beside import beside, work_beside_sizes
 from coach.screens.bench_face import Dial, bench_blocks, head_words, verdict_block
 from coach.screens.bench_pages import (
@@ -287,6 +288,7 @@ class PagedScreen(TypingScreen):
         if dial is not None and dial.is_due and self._rung != dial.clock.since:
             self._rung = dial.clock.since
             self.app.bell()
+            sound("back" if dial.clock.place is Place.OUT else "soaked", self)
         rows = self._figure_rows
         sheet = self._sheet(standing) if standing.step is None else None
         asked = self._question == "done"

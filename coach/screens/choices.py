@@ -12,6 +12,7 @@ from textual.theme import Theme
 
 from coach.files import text_of
 from coach.operations.gauges import GAUGES
+from coach.settings import set_now
 from coach.written import put
 
 #: The looks, in the order that one key goes through them, with what each is for; the first is the usual one.
@@ -31,7 +32,7 @@ class Choices(NamedTuple):
 
 def kept_choices(file: Path | None) -> Choices:
     """What was chosen last; the usual where nothing was, or nothing that is known, or no file is readable."""
-    usual = Choices()
+    usual = Choices(look=set_now().get("look") or Choices().look)
     try:
         kept = json.loads(text_of(file)) if file is not None else None
     except (OSError, ValueError, RecursionError):
@@ -40,7 +41,7 @@ def kept_choices(file: Path | None) -> Choices:
         return usual
     look, gauge, gauge_of = kept.get("look"), kept.get("gauge"), kept.get("gauge_of")
     return Choices(
-        look if isinstance(look, str) and look in LOOKS else usual.look,
+        look if isinstance(look, str) and look in LOOKS and not set_now().get("look") else usual.look,
         gauge if isinstance(gauge, str) and gauge in GAUGES else usual.gauge,
         gauge_of if isinstance(gauge_of, str) else usual.gauge_of,
     )

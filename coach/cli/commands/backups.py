@@ -12,6 +12,7 @@ from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.files import expand, naming_a_path
 from coach.quantities.takes import Take, flag, plain
 from coach.quantities.words import counted
+from coach.settings import set_now
 from coach.telling.clock import moment
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -64,6 +65,11 @@ def run(asked: Asked) -> Reply[Backups]:
     if asked.second is not None and asked.no_second:
         raise Refused("--second sets a second folder and --no-second sets none: leave one of them out.")
     if asked.second is not None or asked.no_second:
+        if set_now().get("second_folder") is not None:
+            raise Refused(
+                "The second folder is named in the settings: `coach config set second_folder FOLDER` names"
+                " another, and `coach config unset second_folder` none."
+            )
         _set_second(asked.second, path)
     trouble = _made_now(asked, path) if asked.now else ""
     folders = folders_of(path, second_folder())

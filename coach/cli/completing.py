@@ -1,0 +1,108 @@
+"""What a shell is told to finish a command line: the verbs, their options, the names there are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final, NamedTuple
+
+from coach.cli.line import command_of, verbs
+from coach.quantities.takes import Typed
+
+SHELLS: Final = ("bash", "zsh", "fish")
+#: What names a shell may ask for, by what a command takes first.
+NAMES: Final = {"job": "jobs", "recipe": "recipes"}
+_COMMON: Final = ("--shop", "--units", "--json", "--version", "--help")
+
+
+class Option(NamedTuple):
+    """An option of a command."""
+
+    name: str  # `--heats`
+    told: str
+    takes_value: bool
+
+
+class Verb(NamedTuple):
+    """A command as a shell finishes it."""
+
+    name: str
+    told: str
+    options: tuple[Option, ...]
+    names: str  # `jobs` or `recipes`, where its first word is one of them; else empty
+
+
+def verbs_told() -> Iterator[Verb]:
+    """Every command and every question."""
+    for name in verbs():
+        command = command_of(name)
+        options = tuple(
+            Option(take.name, take.help, take.typed is not Typed.FLAG)
+            for take in command.TAKES
+            if take.name.startswith("-")
+        )
+        first = next((take.name for take in command.TAKES if not take.name.startswith("-")), "")
+        yield Verb(name, command.SUMMARY, options, NAMES.get(first, ""))
+
+
+def script(shell: str) -> str:
+    """The text that a shell reads as it starts."""
+    return _fish() if shell == "fish" else _bash(shell)
+
+
+def _bash(shell: str) -> str:
+    told = list(verbs_told())
+    cases = "\n".join(
+        f'        {one.name}) options="{" ".join((*(each.name for each in one.options), *_COMMON))}"'
+        f' names="{one.names}" ;;'
+        for one in told
+    )
+    head = "autoload -U +X bashcompinit && bashcompinit\n" if shell == "zsh" else ""
+    return f"""\
+# {shell} finishes what is typed after coach; made by `coach completion {shell}`.
+{head}_coach() {{
+    local cur="${{COMP_WORDS[COMP_CWORD]}}" verb="${{COMP_WORDS[1]}}" options="" names="" IFS=$' \\t\\n'
+    COMPREPLY=()
+    if [ "$COMP_CWORD" -eq 1 ]; then
+        COMPREPLY=($(compgen -W "{" ".join(one.name for one in told)} {" ".join(_COMMON)}" -- "$cur"))
+        return
+    fi
+    case "$verb" in
+{cases}
+        *) return ;;
+    esac
+    case "$cur" in
+        -*) COMPREPLY=($(compgen -W "$options" -- "$cur")) ;;
+        *)
+            if [ -n "$names" ] && [ "$COMP_CWORD" -eq 2 ]; then
+                COMPREPLY=($(compgen -W "$(coach completion "$names" 2>/dev/null)" -- "$cur"))
+            fi
+            [ "${{#COMPREPLY[@]}}" -gt 0 ] || COMPREPLY=($(compgen -f -- "$cur"))
+            ;;
+    esac
+}}
+complete -F _coach coach
+"""
+
+
+def _fish() -> str:
+    lines = [
+        "# fish finishes what is typed after coach; made by `coach completion fish`.",
+        "complete -c coach -f",
+    ]
+    for one in verbs_told():
+        seen = f"-n '__fish_seen_subcommand_from {one.name}'"
+        lines.append(f"complete -c coach -n __fish_use_subcommand -a {one.name} -d {_quoted(one.told)}")
+        if one.names:
+            lines.append(f"complete -c coach {seen} -a '(coach completion {one.names} 2>/dev/null)'")
+        for each in one.options:
+            value = " -r -F" if each.takes_value else ""
+            lines.append(
+                f"complete -c coach {seen} -l {each.name.lstrip('-')}{value} -d {_quoted(each.told)}"
+            )
+    return "\n".join(lines) + "\n"
+
+
+def _quoted(text: str) -> str:
+    """A text as fish takes it whole."""
+    escaped = text.replace("\\", "\\\\").replace("'", "\\'")
+    return f"'{escaped}'"

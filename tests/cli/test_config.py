@@ -1,0 +1,110 @@
+"""`coach config`: shown, made, checked and changed; and what it changes elsewhere."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Coach
+
+
+def file_of(coach: Coach) -> Path:
+    return coach.home / "config" / "settings.toml"
+
+
+def test_it_shows_every_setting_and_where_they_are_kept(coach: Coach) -> None:
+    said = coach("config")
+    assert said.code == 0
+    assert "as usual" in said.out
+    assert str(file_of(coach)) in "".join(said.out.split())
+    assert coach("config", "path").out.strip() == str(file_of(coach))
+    names = [one["name"] for one in json.loads(coach("config", "--json").out)["settings"]]
+    assert {"units", "look", "second_folder", "alarm.back", "gauges.calliper.cold_mm"} <= {*names}
+
+
+def test_the_file_is_made_once(coach: Coach) -> None:
+    assert coach("config", "make").code == 0
+    assert coach("config", "check").code == 0
+    made = file_of(coach).read_text(encoding="utf-8")
+    assert coach("config", "make").code == 2
+    assert file_of(coach).read_text(encoding="utf-8") == made
+
+
+def test_units_that_are_set_are_those_of_every_command_unless_others_are_asked_for(coach: Coach) -> None:
+    assert "30.6 mm" in coach("plan", "first-hook").out
+    coach("config", "set", "units", "in")
+    assert "mark at 1 7/32 in" in coach("plan", "first-hook").out
+    assert "30.6 mm" in coach("plan", "first-hook", "--units", "mm").out
+    coach("config", "unset", "units")
+    assert "30.6 mm" in coach("plan", "first-hook").out
+
+
+def test_own_doubts_of_a_gauge_count_for_its_readings_and_nothing_old_is_told_again(coach: Coach) -> None:
+    job = coach.job()
+    coach("done", job)
+    coach("heat", job)
+    coach("read", job, "tip.thickness=8.75")
+
+    def verdict() -> object:
+        checks = coach("where", job, "--json").part("checks")
+        assert isinstance(checks, list)
+        return next(one["verdict"] for one in checks if one["name"] == "tip.thickness")
+
+    assert verdict() == "unsure"  # wanted 8 ±0.8: 0.05 mm from the limit is less than a calliper's doubt
+    for field in ("cold_mm", "bias_mm"):
+        assert coach("config", "set", f"gauges.calliper.{field}", "3").code == 0
+    told = coach("where", job, "--json").part("checks")
+    assert isinstance(told, list)
+    one = next(one for one in told if one["name"] == "tip.thickness")
+    assert one["reading"]["cold"]["doubt"] > 3.0
+    coach("config", "unset", "gauges.calliper.cold_mm")
+    coach("config", "unset", "gauges.calliper.bias_mm")
+    assert verdict() == "unsure"
+
+
+def test_the_second_folder_that_is_set_takes_copies(coach: Coach, tmp_path: Path) -> None:
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    coach.job()
+    coach("config", "set", "second_folder", str(stick))
+    assert coach("backups", "--now").code == 0
+    assert len(list(stick.iterdir())) == 1
+    said = coach("backups", "--second", str(tmp_path))
+    assert said.code == 2
+    assert "coach config set second_folder" in " ".join(said.err.split())
+
+
+def test_a_wrong_setting_is_told_beside_what_is_asked_and_hinders_nothing(coach: Coach) -> None:
+    coach("config", "set", "units", "in")
+    text = file_of(coach).read_text(encoding="utf-8").replace('units = "in"', 'units = "furlong"')
+    file_of(coach).write_text(text, encoding="utf-8")
+    said = coach("plan", "first-hook")
+    assert said.code == 0
+    assert "30.6 mm" in said.out
+    assert "`coach config check` tells" in " ".join(said.err.split())
+    checked = coach("config", "check")
+    assert checked.code == 1
+    assert "'furlong'" in " ".join(checked.out.split())
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("frobnicate",), "type show, path, make, check, set or unset"),
+        (("show", "units"), "leave out what follows"),
+        (("set",), "Which setting?"),
+        (("set", "units"), "lacks a value"),
+        (("set", "unit", "mm"), "did you mean units?"),
+        (("set", "units", "cm"), "expected one of mm, in"),
+        (("set", "keys.7", "out"), "No key that may do something else"),
+        (("set", "gauges.calliper.cold_mm", "thin"), "no number of millimetres"),
+        (("unset", "units", "mm"), "takes no value"),
+    ],
+)
+def test_what_cannot_be_is_told_in_a_sentence(coach: Coach, words: tuple[str, ...], told: str) -> None:
+    said = coach("config", *words)
+    assert said.code == 2
+    assert told in " ".join(said.err.split())
+    assert not file_of(coach).exists()
