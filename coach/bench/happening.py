@@ -22,10 +22,12 @@ from coach.quantities.words import counted, say
 
 if TYPE_CHECKING:
     from coach.bench.losing import FailedTest, LossAsked, MetalGone
+    from coach.bench.next_time import NextTime
     from coach.bench.standing import Standing
     from coach.bench.tells_most import DoubtOfJob
     from coach.bench.time_ahead import TimeAhead
     from coach.log.kinds.hand_known import HandKnown
+    from coach.recipe.model import Recipe
 
 
 class Happening(Amending):
@@ -71,6 +73,20 @@ class Happening(Amending):
         step = self._state.step
         body = Photograph(file=file, text=text.strip(), step=step.number if step is not None else 0)
         return Answer(say("put down: {}", body.words()), self._enter(body).number)
+
+    def next_time(self) -> NextTime:
+        """What the job cost most, and what of its recipe to change; nothing is entered."""
+        from coach.bench.looking_back import spare_gone
+        from coach.bench.next_time import next_time
+        from coach.bench.sheet import sheet_of
+
+        sheet = sheet_of(self._entries, self._state, self.standing())
+        return next_time(self.recipe_begun_by, sheet, spare_gone(self._state, every=True))
+
+    @property
+    def recipe_begun_by(self) -> Recipe:
+        """The recipe as the job began by it, whatever was changed since."""
+        return self._first_plan.as_written
 
     def know_hand(self, known: HandKnown) -> None:
         """Begin with a hand that other jobs have taught; raises Refusal."""

@@ -18,12 +18,14 @@ from coach.ledger.plan import Plan
 from coach.quantities import COVERAGE
 from coach.sheets.html import document, inline_svg, page_html, text
 from coach.sheets.stages import stages_of
-from coach.telling.sheet import picture_title, sheet_page
+from coach.telling.page import Page
+from coach.telling.sheet import picture_title
 from coach.telling.writing import Shown
 
 
 def record_html(
     sheet: Sheet,
+    told: Page,
     plan: Plan,
     came: Mapping[str, Form],
     stages: Iterable[FormsAfter],
@@ -34,6 +36,7 @@ def record_html(
 
     Args:
         sheet: the drawing against the tool, what it took and what it taught.
+        told: the same as it is told.
         plan: the plan as the job follows it.
         came: the solid of each zone as it came.
         stages: the solids that each step left.
@@ -41,7 +44,7 @@ def record_html(
         shown: the units to tell it in.
     """
     stages = tuple(stages)
-    parts = [f"<h1>{text(sheet.title)}</h1>\n", page_html(sheet_page(sheet, shown))]
+    parts = [f"<h1>{text(sheet.title)}</h1>\n", page_html(told)]
     for piece in host_pieces(plan):
         parts += _as_it_came(sheet, plan, piece, came, shown)
         parts += _step_by_step(plan, piece, stages, shown)

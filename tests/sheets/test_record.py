@@ -38,6 +38,7 @@ def finished(recipe: str = "first-hook") -> Session:
 def html_of(session: Session, shown: Shown) -> str:
     return record_html(
         session.sheet(),
+        sheet_page(session.sheet(), shown),
         session.plan,
         session.forms_came(),
         session.forms_by_step(),

@@ -78,7 +78,8 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
         from coach.telling.sheet import sheet_page
 
         sheet, pictures = session.sheet(), _pictures(session)
-        told = _with_pictures(sheet_page(sheet, Shown(session.system)), sheet, pictures)
+        page = _with_next_time(sheet_page(sheet, Shown(session.system)), session)
+        told = _with_pictures(page, sheet, pictures)
         if asked.out is not None:
             content = _record(asked.out, session, WholeSheet(sheet, pictures), told)
             mode, log = mode_for_others(), shop.log.path
@@ -120,7 +121,7 @@ def _record(named: str, session: Session, whole: WholeSheet, told: Page) -> str 
     from coach.sheets.record import record_html
 
     stages, gone = session.forms_by_step(), session.spare_gone()
-    html = record_html(whole.sheet, session.plan, session.forms_came(), stages, gone, shown)
+    html = record_html(whole.sheet, told, session.plan, session.forms_came(), stages, gone, shown)
     if ending != "pdf":
         return html
     from coach.sheets.pdf import USUAL_PAPER, pdf
@@ -142,6 +143,15 @@ def _pictures(session: Session) -> tuple[DrawnPiece, ...]:
         for piece, lines in drawn
         if lines
     )
+
+
+def _with_next_time(told: Page, session: Session) -> Page:
+    """Once every step is done, what to do better next time as well."""
+    if session.standing().step is not None:
+        return told
+    from coach.telling.next_time import next_time_section
+
+    return Page((*told.sections, next_time_section(session.next_time(), Shown(session.system))))
 
 
 def _with_pictures(told: Page, sheet: Sheet, pictures: tuple[DrawnPiece, ...]) -> Page:

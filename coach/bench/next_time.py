@@ -1,0 +1,302 @@
+"""What a job cost most, in metal, heats and chance, at which step; and what to change for the next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import unified_diff
+from itertools import pairwise
+from math import isfinite
+from typing import NamedTuple
+
+from coach.bench.looking_back import MomentOfSpare, SpareGone
+from coach.bench.outlook import outlook
+from coach.bench.sheet import Sheet
+from coach.bench.sizes_came import SizeCame, SizeVerdict
+from coach.ledger.looking_back import look_back
+from coach.ledger.working import LedgerError
+from coach.quantities import COVERAGE, Figure, Limits, mm
+from coach.quantities.refusal import Refusal
+from coach.quantities.words import NOTHING, Words, say
+from coach.recipe.changing import Job, changed_text
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.limits_written import limits_text
+from coach.recipe.model import Recipe
+
+#: Less than this of the spare, and of the chance, is not worth a change (judgement).
+_LEAST_MM, _LEAST_CHANCE = 0.3, 0.01
+#: What was widened is widened to a tenth of a millimetre beyond what came (our choice).
+_STEP_MM = 0.1
+
+
+class Edit(NamedTuple):
+    """A change of the recipe for next time, with what it would do; nothing is changed by telling it."""
+
+    line: str  # as `coach next-time` takes it and `coach change` would: `heats 4 = 5`
+    told: Words  # what is changed
+    diff: tuple[str, ...]  # the recipe's lines that go and come, as `-` and `+`
+    chance_before: float  # of the recipe as it was begun by
+    chance_after: float  # of the changed one
+    bar_before: Figure  # the length of bar that all of its pieces take
+    bar_after: Figure
+    heats_before: int
+    heats_after: int
+
+
+class Cost(NamedTuple):
+    """What one thing cost most."""
+
+    of: str  # `metal`, `heats` or `chance`
+    step: int  # at which; 0 where nothing is to be told
+    title: str  # that step's
+    told: Words  # the sentence
+    edit: Edit | None  # `null` where nothing of the recipe would better it
+
+
+class NextTime(NamedTuple):
+    """A job's three costs."""
+
+    job: str
+    finished: bool  # whether every step is done; else it is so far
+    costs: tuple[Cost, ...]
+
+
+def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> NextTime:
+    """What a job cost most.
+
+    Args:
+        recipe: as the job was begun by it.
+        sheet: what came of it.
+        gone: how its spare went, at every heat.
+    """
+    costs = (_metal(recipe, sheet, gone), _heats(recipe, sheet), _chance(recipe, sheet, gone))
+    return NextTime(sheet.job, sheet.finished, costs)
+
+
+def with_edits(recipe: Recipe, found: NextTime, wanted: tuple[str, ...]) -> str:
+    """The recipe's text with the edits of these costs; raises Refusal where one of them has none."""
+    text = recipe.text
+    for name in wanted:
+        edit = next((cost.edit for cost in found.costs if cost.of == name), None)
+        if edit is None:
+            raise Refusal(f"There is nothing to change for the {name}: leave it out.")
+        text = edited(text, recipe.source, edit.line)
+    return text
+
+
+def edited(text: str, source: str, line: str) -> str:
+    """A recipe's text with one change: a line of `coach change`, or `allowance ZONE = 3 %`.
+
+    Raises RecipeFaults or Refusal where it cannot be.
+    """
+    from coach.recipe import writing
+    from coach.recipe.reader import read_recipe
+    from coach.recipe.remarks import with_remarks
+    from coach.recipe.spelling import spelt_out
+
+    zone, equals, share = line.removeprefix("allowance ").partition(" = ")
+    if not line.startswith("allowance ") or not equals:
+        return changed_text(text, line, Job(read_recipe(text, source), 0, begun=False))[0]
+    spelt = spelt_out(text, source)
+    drawing = {name: dict(drawn) for name, drawn in spelt["drawing"].items()}
+    drawing[zone]["allowance"] = share
+    spelt["drawing"] = drawing
+    places = [(text, at) for at in range(len(spelt["steps"]))]
+    return with_remarks(writing.write_recipe(spelt), text, [*places], {})
+
+
+def _edit(recipe: Recipe, line: str, told: Words, *, betters: bool = True) -> Edit | None:
+    """What a change would do; None where the recipe cannot be so, or where it is to better it and does not.
+
+    Heats are planned as they are taken, though the scale of more of them is counted then as well.
+    """
+    from coach.recipe import writing
+    from coach.recipe.reader import read_recipe
+    from coach.recipe.remarks import with_remarks
+    from coach.recipe.spelling import spelt_out
+
+    try:
+        text = edited(recipe.text, recipe.source, line)
+        changed = read_recipe(text, recipe.source)
+        before, after = (look_back(one) for one in (read_recipe(recipe.text, recipe.source), changed))
+    except (RecipeFaults, LedgerError, Refusal, KeyError):
+        return None
+    stood, stands = outlook(before).chance, outlook(after).chance
+    if betters and stands < stood - _LEAST_CHANCE:
+        return None
+    spelt = spelt_out(recipe.text, recipe.source)
+    places = [(recipe.text, at) for at in range(len(spelt["steps"]))]
+    plain = with_remarks(writing.write_recipe(spelt), recipe.text, [*places], {})
+    bars = [mm(sum(piece.length.value for piece in plan.pieces.values())) for plan in (before, after)]
+    heats = [sum(step.heats for step in plan.recipe.steps) for plan in (before, after)]
+    return Edit(
+        line=line,
+        told=told,
+        diff=tuple(_diff(plain, text)),
+        chance_before=stood,
+        chance_after=stands,
+        bar_before=bars[0],
+        bar_after=bars[1],
+        heats_before=heats[0],
+        heats_after=heats[1],
+    )
+
+
+def _diff(before: str, after: str) -> Iterator[str]:
+    lines = unified_diff(before.splitlines(), after.splitlines(), n=0, lineterm="")
+    return (line for line in lines if line[:1] in "+-" and line[:3] not in ("+++", "---"))
+
+
+# ── the three costs ─────────────────────────────────────────────────────────────────────────────────
+
+
+def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
+    """At which step most of a zone's spare went, as a share of what there was."""
+    falls = [fall for fall in _falls(gone) if fall.mm >= _LEAST_MM]
+    if not falls:
+        return Cost("metal", 0, "", say("no step took more metal than was planned for it"), None)
+    most = max(falls, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
+    step, title = _step(sheet, most.step)
+    told = say(
+        "most metal went at step {}, {}: the {} had {} to spare before it and {} after",
+        step,
+        title,
+        most.first.label,
+        most.before.spare,
+        most.after.spare,
+    )
+    return Cost("metal", step, title, told, _longer(recipe, most))
+
+
+def _longer(recipe: Recipe, fall: _Fall) -> Edit | None:
+    """So much more bar for the zone that what went would be there again."""
+    zone, dimension = fall.first.zone, fall.first.dimension
+    drawn = recipe.drawing[zone]
+    nominal = drawn.limits[dimension].nominal if dimension in drawn.limits else 0.0
+    if nominal <= 0.0 or not isfinite(nominal):
+        return None
+    share = drawn.allowance_share + fall.mm / nominal
+    told = say("mark the {} out longer, with an allowance of {} %", zone, f"{100.0 * share:.1f}")
+    return _edit(recipe, f"allowance {zone} = {100.0 * share:.1f} %", told)
+
+
+def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
+    """Which step took most heats beyond its plan; where none did, which took fewest of its own."""
+    done = [one for one in sheet.heats.steps if one.done and not one.again]
+    over = max(done, key=lambda one: one.heats - one.heats_planned, default=None)
+    if over is not None and over.heats > over.heats_planned:
+        told = say(
+            "most heats beyond the plan went into step {}, {}: {}, and {} planned",
+            over.number,
+            over.title,
+            str(over.heats),
+            str(over.heats_planned),
+        )
+        return Cost("heats", over.number, over.title, told, _with_heats(recipe, over.title, over.heats))
+    under = min(done, key=lambda one: one.heats - one.heats_planned, default=None)
+    if under is not None and 0 < under.heats < under.heats_planned:
+        told = say(
+            "no step took more heats than planned, and step {}, {}, took {} of {}",
+            under.number,
+            under.title,
+            str(under.heats),
+            str(under.heats_planned),
+        )
+        return Cost("heats", under.number, under.title, told, _with_heats(recipe, under.title, under.heats))
+    return Cost("heats", 0, "", say("every step took the heats that were planned for it"), None)
+
+
+def _with_heats(recipe: Recipe, title: str, heats: int) -> Edit | None:
+    """The same step of the recipe with the heats that it took; None where the job made another of it."""
+    numbers = [step.number for step in recipe.steps if step.title == title]
+    if len(numbers) != 1:
+        return None
+    told = say("plan {} for step {}", f"{heats} heat{'' if heats == 1 else 's'}", numbers[0])
+    return _edit(recipe, f"heats {numbers[0]} = {heats}", told, betters=False)
+
+
+def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
+    """At which step the chance of the whole drawing fell most."""
+    moments = list({point.entry: point for point in gone.points}.values())
+    falls = [(before.chance - after.chance, before, after) for before, after in pairwise(moments)]
+    fell, before, after = max(falls, default=(0.0, None, None), key=lambda one: one[0])
+    missed = [one for one in sheet.sizes if _missed(one)]
+    edit = next((edit for one in missed if (edit := _wider(recipe, one)) is not None), None)
+    if before is None or after is None or fell < _LEAST_CHANCE:
+        told = say("no step took any chance from the drawing")
+        if missed:
+            told = say("{}, but the {} came {}", told, missed[0].label, missed[0].came or NOTHING)
+        return Cost("chance", 0, "", told, edit)
+    step, title = _step(sheet, before.step)
+    told = say(
+        "most chance went at step {}, {}: from {} to {}",
+        step,
+        title,
+        _percent(before.chance),
+        _percent(after.chance),
+    )
+    return Cost("chance", step, title, told, edit)
+
+
+def _missed(size: SizeCame) -> bool:
+    bad = (SizeVerdict.UNDER, SizeVerdict.OVER, SizeVerdict.LET_GO)
+    return size.verdict in bad and size.came is not None and size.wanted is not None
+
+
+def _wider(recipe: Recipe, size: SizeCame) -> Edit | None:
+    """Limits in the drawing that hold what came; whether the tool may be so is the smith's to say."""
+    assert size.came is not None
+    limits = recipe.drawing[size.zone].limits.get(size.dimension) if size.zone in recipe.drawing else None
+    if limits is None:
+        return None
+    doubt = COVERAGE * (size.came.doubt or 0.0)
+    low, high = min(limits.low, size.came.value - doubt), max(limits.high, size.came.value + doubt)
+    wide = Limits(
+        limits.nominal,
+        low if low == limits.low else _STEP_MM * (low // _STEP_MM),
+        high if high == limits.high else _STEP_MM * (high // _STEP_MM + 1),
+        stated=True,
+    )
+    if wide.low <= 0.0:
+        return None
+    text = limits_text(wide, recipe.system)
+    told = say("draw the {} {}, if the tool may be so", size.label, text)
+    return _edit(recipe, f"{size.zone}.{size.dimension.replace('_', ' ')}={text}", told)
+
+
+class _Fall(NamedTuple):
+    """The spare of a zone that went within one step."""
+
+    first: MomentOfSpare  # as the job began
+    before: MomentOfSpare
+    after: MomentOfSpare
+
+    @property
+    def mm(self) -> float:
+        """How much went."""
+        return self.before.spare.value - self.after.spare.value
+
+    @property
+    def step(self) -> int:
+        """The step that it went in: the one that was in hand before."""
+        return self.before.step
+
+
+def _falls(gone: SpareGone) -> Iterator[_Fall]:
+    by_size: dict[tuple[str, str], list[MomentOfSpare]] = {}
+    for point in gone.points:
+        by_size.setdefault((point.zone, point.dimension), []).append(point)
+    for points in by_size.values():
+        for before, after in pairwise(points):
+            yield _Fall(points[0], before, after)
+
+
+def _step(sheet: Sheet, number: int) -> tuple[int, str]:
+    """A step of the job by its number."""
+    titles = {one.number: one.title for one in sheet.heats.steps}
+    return number, titles.get(number, "")
+
+
+def _percent(chance: float) -> Figure:
+    from coach.quantities.figure import Kind
+
+    return Figure(round(chance, 2), Kind.SHARE)

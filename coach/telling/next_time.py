@@ -1,0 +1,47 @@
+"""What a job cost most, and what to change for the next, as it is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coach.bench.next_time import Edit, NextTime
+from coach.quantities.words import say
+from coach.telling.figures import write_figure
+from coach.telling.page import Line, Page, Section, page, section
+from coach.telling.why import chance_text
+from coach.telling.words import sentence, write
+from coach.telling.writing import Shown
+
+
+def next_time_page(found: NextTime, shown: Shown) -> Page:
+    """Three sentences, each with the edit of the recipe that answers it, shown before it is made."""
+    return page(
+        next_time_section(found, shown),
+        *(
+            section(f"For the {cost.of}", _edit(cost.edit, shown))
+            for cost in found.costs
+            if cost.edit is not None
+        ),
+    )
+
+
+def next_time_section(found: NextTime, shown: Shown) -> Section:
+    """The three sentences, each with what to change."""
+    heading = "What to do better next time" if found.finished else "What to do better next time, so far"
+    return section(heading, (Line(text) for text in _sentences(found, shown)))
+
+
+def _sentences(found: NextTime, shown: Shown) -> Iterator[str]:
+    for cost in found.costs:
+        told = write(cost.told, shown)
+        if cost.edit is not None:
+            told = write(say("{}. Next time: {}", told, cost.edit.told), shown)
+        yield sentence(told, shown)
+
+
+def _edit(edit: Edit, shown: Shown) -> Iterator[Line]:
+    yield Line("\n".join(edit.diff), as_it_stands=True)
+    chances = f"{chance_text(edit.chance_before)} → {chance_text(edit.chance_after)}"
+    bars = f"{write_figure(edit.bar_before, shown)} → {write_figure(edit.bar_after, shown)}"
+    heats = f"{edit.heats_before} → {edit.heats_after}"
+    yield Line(f"Chance {chances}, bar {bars}, heats {heats}.")

@@ -1,0 +1,147 @@
+"""What a job cost most, at which step; and the edit of the recipe that answers it."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.next_time import NextTime, edited, with_edits
+from coach.bench.session import Session
+from coach.ledger.looking_back import look_back
+from coach.quantities.refusal import Refusal
+from coach.recipe.reader import read_recipe
+from coach.telling.next_time import next_time_section
+from coach.telling.page import Line
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of, begun
+
+PEG = """\
+recipe: Tent peg
+# A remark that stays.
+pieces:
+  peg:
+    metal: mild steel
+    bar: square 12
+    zones:
+      point: square 8 ±0.8, long 90 ±9
+      shank: square 10 ±1, long 120 ±12
+steps:
+  - mark out: peg
+  - draw: point, square 8 ±0.8, 2 heats, at light yellow
+    title: Draw the point
+    check: side, length
+  - draw: shank, square 10 ±1, 1 heat, at yellow
+    title: Draw the shank
+    check: side, length
+  - inspect: shank
+    title: Look it over
+"""
+
+
+def end(session: Session) -> Session:
+    while session.standing().step is not None:
+        session.done()
+    return session
+
+
+def peg(heats: int = 2, side: str = "8") -> Session:
+    """A peg whose point took so many heats and came so thick."""
+    session = begun(PEG)
+    session.done()
+    for _ in range(heats):
+        session.heat()
+    session.read("point.side", side, insist=True)
+    return end(session)
+
+
+def sentences(found: NextTime) -> list[str]:
+    return [one.words for one in next_time_section(found, Shown()).body if isinstance(one, Line)]
+
+
+def test_three_sentences_are_told_of_every_job() -> None:
+    found = end(at_step_of("first-hook", 1)).next_time()
+    assert [cost.of for cost in found.costs] == ["metal", "heats", "chance"]
+    assert len(sentences(found)) == 3
+    assert found.finished
+
+
+def test_the_step_that_took_most_heats_beyond_its_plan_is_told_with_its_heats_to_plan() -> None:
+    found = peg(heats=5).next_time()
+    heats = next(cost for cost in found.costs if cost.of == "heats")
+    assert (heats.step, heats.title) == (2, "Draw the point")
+    assert heats.edit is not None
+    assert heats.edit.line == "heats 2 = 5"
+    assert (heats.edit.heats_before, heats.edit.heats_after) == (3, 6)
+    assert sentences(found)[1] == (
+        "Most heats beyond the plan went into step 2, Draw the point: 5, and 2 planned. "
+        "Next time: plan 5 heats for step 2."
+    )
+
+
+def test_a_job_that_took_fewer_heats_may_plan_fewer() -> None:
+    heats = peg(heats=1).next_time().costs[1]
+    assert heats.edit is not None
+    assert heats.edit.line == "heats 2 = 1"
+
+
+def test_a_job_that_took_what_was_planned_has_no_heat_to_change() -> None:
+    heats = peg(heats=2).next_time().costs[1]
+    assert (heats.step, heats.edit) == (0, None)
+
+
+def test_five_heats_instead_of_two_cost_metal_and_a_longer_mark_gives_it_back() -> None:
+    session = begun(PEG)
+    session.done()
+    for _ in range(9):
+        session.heat()
+    found = end(session).next_time()
+    metal = found.costs[0]
+    assert metal.step == 2
+    assert metal.edit is not None
+    assert metal.edit.line.startswith("allowance point = ")
+    assert metal.edit.bar_after.value > metal.edit.bar_before.value
+
+
+def test_a_size_that_came_outside_is_offered_wider_limits_that_hold_it() -> None:
+    found = peg(side="9.5").next_time()
+    chance = found.costs[2]
+    assert chance.edit is not None
+    assert chance.edit.line.startswith("point.side=8 +")
+    recipe = read_recipe(edited(PEG, "peg.yaml", chance.edit.line), "peg.yaml")
+    assert recipe.drawing["point"].limits["side"].contains(9.5)
+
+
+def test_what_is_shown_is_what_is_made_and_the_rest_stays_as_it_was() -> None:
+    session = peg(heats=5)
+    found, recipe = session.next_time(), session.recipe_begun_by
+    heats = found.costs[1].edit
+    assert heats is not None
+    assert any(line.startswith("-") and "2 heats" in line for line in heats.diff)
+    assert any(line.startswith("+") and "5 heats" in line for line in heats.diff)
+    text = with_edits(recipe, found, ("heats",))
+    assert "# A remark that stays." in text
+    again = read_recipe(text, "peg.yaml")
+    assert [step.heats for step in again.steps] == [0, 5, 1, 0]
+    assert again.drawing == recipe.drawing
+    look_back(again)
+
+
+def test_what_has_no_change_is_refused() -> None:
+    session = peg(heats=2)
+    with pytest.raises(Refusal, match="nothing to change for the heats"):
+        with_edits(session.recipe_begun_by, session.next_time(), ("heats",))
+
+
+def test_nothing_is_entered_by_asking() -> None:
+    session = peg(heats=5)
+    before = len(session.history())
+    session.next_time()
+    assert len(session.history()) == before
+
+
+@pytest.mark.parametrize("recipe", ["carpenters-adze", "bolt-tongs", "layered-knife"])
+def test_every_edit_that_is_offered_makes_a_recipe_that_can_be_forged(recipe: str) -> None:
+    session = end(at_step_of(recipe, 3))
+    found = session.next_time()
+    taken = tuple(cost.of for cost in found.costs if cost.edit is not None)
+    if taken:
+        look_back(read_recipe(with_edits(session.recipe_begun_by, found, taken), f"{recipe}.yaml"))

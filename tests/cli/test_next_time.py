@@ -1,0 +1,61 @@
+"""`coach next-time`: told, shown as an edit, and written only where that is said."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Coach
+
+
+def worked(coach: Coach) -> str:
+    """A hook whose first step at the fire took more heats than planned."""
+    job = coach.job()
+    coach("done", job)
+    for _ in range(5):
+        coach("heat", job)
+    for _ in range(8):
+        coach("done", job)
+    return job
+
+
+def test_it_tells_and_shows_and_writes_nothing(coach: Coach, tmp_path: Path) -> None:
+    job = worked(coach)
+    said = coach("next-time", job)
+    assert said.code == 0
+    assert "What to do better next time" in said.out
+    assert "plan 5 heats" in " ".join(said.out.split())
+    assert "For the heats" in said.out
+    assert list(tmp_path.glob("*.yaml")) == []
+
+
+def test_what_is_taken_is_written_as_a_recipe_that_can_be_begun(coach: Coach, tmp_path: Path) -> None:
+    job, file = worked(coach), tmp_path / "hook.yaml"
+    said = coach("next-time", job, "--take", "heats", "--out", str(file), "--json")
+    assert said.code == 0
+    assert said.part("taken") == ["heats"]
+    assert coach("check", str(file)).code == 0
+    steps = coach("plan", str(file), "--json").part("steps")
+    assert isinstance(steps, list)
+    assert steps[1]["step"]["heats_planned"] == 5
+
+
+def test_the_sheet_of_a_finished_job_has_the_three_sentences(coach: Coach) -> None:
+    job = worked(coach)
+    assert "What to do better next time" in coach("sheet", job).out
+    assert "What to do better next time" not in coach("sheet", coach.job()).out
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--take", "heats"), "go together"),
+        (("--take", "time", "--out", "x.yaml"), "type metal, heats, chance"),
+        (("--take", " ", "--out", "x.yaml"), "type metal, heats, chance"),
+    ],
+)
+def test_what_cannot_be_is_told_in_a_sentence(coach: Coach, words: tuple[str, ...], told: str) -> None:
+    said = coach("next-time", coach.job(), *words)
+    assert said.code == 2
+    assert told in " ".join(said.err.split())
