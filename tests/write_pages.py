@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Iterator
+from functools import partial
 from pathlib import Path
 
 from coach.cli.commands.demo import FRAME_FILE, JOB_FILE
@@ -174,7 +175,7 @@ PAGES = {
     KEYS_PAGE: keys_page,
     SCHEMA_FILE: schema_text,
     write_arguments.PAGE: write_arguments.page,
-    write_shown.PAGE: write_shown.page,
+    **{path: partial(write_shown.page, path) for path in write_shown.PAGES},
     write_sources.PAGE: write_sources.page,
 }
 """Every file that is made from the code, with what makes its text."""

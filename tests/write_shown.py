@@ -1,4 +1,4 @@
-"""docs/commands.md: what each command in it answers, typed again in the order of the page in a new shop."""
+"""What each command on a page of docs/ answers, typed again in the order of the page in a new shop."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import os
 import re
 import shlex
 import time
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from datetime import UTC, datetime, timedelta
 from itertools import count
@@ -16,33 +16,37 @@ from tempfile import TemporaryDirectory
 from unittest.mock import patch
 
 from coach.cli import main
-from coach.cli.codes import BAD_NEWS, GOOD
+from coach.cli.codes import BAD_NEWS, GOOD, WRONG
 from coach.places import bundled_recipes
 
-PAGE = Path(__file__).parents[1] / "docs" / "commands.md"
+_DOCS = Path(__file__).parents[1] / "docs"
+PAGE = _DOCS / "commands.md"
+#: A page may show what is refused where that is what it is about.
+PAGES = {PAGE: (GOOD, BAD_NEWS), _DOCS / "first-day.md": (GOOD, BAD_NEWS)}
+PAGES |= {_DOCS / "troubleshooting.md": (GOOD, BAD_NEWS, WRONG)}
 
 _BLOCK = re.compile(r"(?<=^```console\n).*?(?=^```$)", re.MULTILINE | re.DOTALL)
 _BEGAN = datetime(2026, 3, 14, 8, 30, tzinfo=UTC)
 _MISSPELT = ("metal: mild steel", "metal: mild stel")
 
 
-def page() -> str:
+def page(path: Path = PAGE) -> str:
     """The page with what the commands answer now; of `| head -n N` the first lines."""
     with _a_new_shop():
-        return _BLOCK.sub(lambda block: _answered(block[0]), PAGE.read_text(encoding="utf-8"))
+        return _BLOCK.sub(lambda block: _answered(block[0], PAGES[path]), path.read_text(encoding="utf-8"))
 
 
-def _answered(block: str) -> str:
+def _answered(block: str, codes: Collection[int]) -> str:
     typed = [line for line in block.splitlines() if line.startswith("$ ")]
-    return "".join(f"{line}\n{_answer(line)}" for line in typed)
+    return "".join(f"{line}\n{_answer(line, codes)}" for line in typed)
 
 
-def _answer(line: str) -> str:
+def _answer(line: str, codes: Collection[int]) -> str:
     command, _, cut = line.removeprefix("$ coach").partition(" | head -n ")
     said = io.StringIO()
     with redirect_stdout(said), redirect_stderr(said):
         code = main(shlex.split(command))
-    assert code in (GOOD, BAD_NEWS), (line, said.getvalue())
+    assert code in codes, (line, said.getvalue())
     lines = said.getvalue().splitlines()
     return "".join(f"{one}\n" for one in (lines[: int(cut)] if cut else lines))
 
