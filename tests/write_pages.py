@@ -9,7 +9,7 @@ A new form, operation, test of the shop, grade or kind of entry is told by these
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from pathlib import Path
 
@@ -168,7 +168,7 @@ def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> list[str]
     return [f"| {' | '.join(cell.replace('|', '&#124;') for cell in row)} |" for row in cells]
 
 
-PAGES = {
+PAGES: dict[Path, Callable[[], str]] = {
     JOB_FILE: demonstration,
     FRAME_FILE: demo_frame,
     WORDS_PAGE: words_page,

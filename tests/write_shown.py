@@ -22,7 +22,7 @@ from coach.places import bundled_recipes
 _DOCS = Path(__file__).parents[1] / "docs"
 PAGE = _DOCS / "commands.md"
 #: A page may show what is refused where that is what it is about.
-PAGES = {PAGE: (GOOD, BAD_NEWS), _DOCS / "first-day.md": (GOOD, BAD_NEWS)}
+PAGES: dict[Path, tuple[int, ...]] = {PAGE: (GOOD, BAD_NEWS), _DOCS / "first-day.md": (GOOD, BAD_NEWS)}
 PAGES |= {_DOCS / "troubleshooting.md": (GOOD, BAD_NEWS, WRONG)}
 
 _BLOCK = re.compile(r"(?<=^```console\n).*?(?=^```$)", re.MULTILINE | re.DOTALL)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -48,13 +49,11 @@ def _answered(words: Sequence[str], *, is_heard: bool) -> int:
             return _written(told, None, is_heard=is_heard)
         from coach.cli.line import understood, wants_json
         from coach.metals import look_in
-        from coach.places import grade_folder, settings_file
-        from coach.settings import use
+        from coach.places import grade_folder
 
         as_json = wants_json(words)
         look_in(grade_folder())  # before what was typed is read: it may name a grade of the smith's own
-        if use(settings_file()).faults:
-            say_aside(_SETTINGS_AT_FAULT)
+        _take_settings()
         run, asked = understood(words)
         answer = run(asked)
     except SystemExit as ended:  # argparse has shown its help or the version
@@ -66,6 +65,18 @@ def _answered(words: Sequence[str], *, is_heard: bool) -> int:
     except Exception as error:
         return _print_trouble(error, words, as_json)
     return _written(told, answer, is_heard=is_heard) or answer.code
+
+
+def _take_settings() -> None:
+    """Go by what the smith has set; where there is no such file, nothing is loaded for it."""
+    from coach.places import settings_file
+
+    file = settings_file()
+    if os.path.lexists(file) or "coach.settings" in sys.modules:
+        from coach.settings import use
+
+        if use(file).faults:
+            say_aside(_SETTINGS_AT_FAULT)
 
 
 def _of_itself(words: Sequence[str]) -> str | None:

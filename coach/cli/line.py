@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import sys
 from collections.abc import Callable, Sequence
 from functools import partial
 from importlib import import_module
@@ -28,7 +29,6 @@ from coach.cli.taking import (
 from coach.declared import declared
 from coach.quantities.errors import nearest, odd_in
 from coach.reckoner.asking import question, questions
-from coach.settings import set_now
 
 _JOBS = "commands"
 #: Commands are short, and a slip leaves more of one than words share that are nothing like (our choice).
@@ -117,7 +117,14 @@ def wants_units(words: Sequence[str]) -> Literal["mm", "in"] | None:
         return "in"
     if "--units=mm" in told or ("--units", "mm") in pairwise(told):
         return "mm"
-    return "in" if set_now().get("units") == "in" else None
+    return "in" if _units_set() == "in" else None
+
+
+def _units_set() -> Literal["mm", "in"] | None:
+    """The units that the smith has set; none where no settings were there to be loaded."""
+    settings = sys.modules.get("coach.settings")
+    units: Literal["mm", "in"] | None = settings.set_now().get("units") if settings is not None else None
+    return units
 
 
 Run: TypeAlias = Callable[[Asked], Reply[object]]
@@ -144,7 +151,7 @@ def understood(words: Sequence[str]) -> tuple[Run, Asked]:
     arrange: Callable[[list[str]], list[str]] = getattr(command, "arrange", partial(arranged, command.TAKES))
     refuse_without_value(command.TAKES, rest)
     asked = parser.parse_intermixed_args(arrange(rest))
-    asked.units = asked.units or set_now().get("units")
+    asked.units = asked.units or _units_set()
     read_all(command.TAKES, asked)
     run: Run = getattr(command, "run", partial(reckoned, command))
     return run, asked
@@ -186,7 +193,7 @@ def _alone(words: Sequence[str]) -> tuple[Run, Asked]:
     )
     refuse_without_value((), words)
     asked = parser.parse_args(list(words))
-    asked.units = asked.units or set_now().get("units")
+    asked.units = asked.units or _units_set()
     from coach.cli.screen import open_the_shop
 
     return open_the_shop, asked

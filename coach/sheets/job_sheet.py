@@ -77,7 +77,7 @@ def _stock_of(piece: PlannedPiece, part: Section, shown: Shown) -> str:
         for at, what in sorted(marks, key=lambda one: one[0].value)
     )
     return (
-        f"<section>\n<h2>{text(part.heading)}</h2>\n"
+        f'<section class="stock">\n<h2>{text(part.heading)}</h2>\n'
         f"{body_html([Line(told, tone=Tone.STRONG), *before, made])}"
         f"{inline_svg(bar_svg(piece, shown))}"
         f'<table class="readings"><tbody>\n{rows}</tbody></table>\n</section>\n'
