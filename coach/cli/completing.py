@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import ModuleType
 from typing import Final, NamedTuple
 
-from coach.cli.line import command_of, verbs
 from coach.quantities.takes import Typed
 
 SHELLS: Final = ("bash", "zsh", "fish")
@@ -31,10 +31,9 @@ class Verb(NamedTuple):
     names: str  # `jobs` or `recipes`, where its first word is one of them; else empty
 
 
-def verbs_told() -> Iterator[Verb]:
-    """Every command and every question."""
-    for name in verbs():
-        command = command_of(name)
+def verbs_told(commands: Mapping[str, ModuleType]) -> Iterator[Verb]:
+    """Every command and every question, by what its file declares."""
+    for name, command in commands.items():
         options = tuple(
             Option(take.name, take.help, take.typed is not Typed.FLAG)
             for take in command.TAKES
@@ -44,13 +43,13 @@ def verbs_told() -> Iterator[Verb]:
         yield Verb(name, command.SUMMARY, options, NAMES.get(first, ""))
 
 
-def script(shell: str) -> str:
+def script(shell: str, commands: Mapping[str, ModuleType]) -> str:
     """The text that a shell reads as it starts."""
-    return _fish() if shell == "fish" else _bash(shell)
+    told = list(verbs_told(commands))
+    return _fish(told) if shell == "fish" else _bash(shell, told)
 
 
-def _bash(shell: str) -> str:
-    told = list(verbs_told())
+def _bash(shell: str, told: list[Verb]) -> str:
     cases = "\n".join(
         f'        {one.name}) options="{" ".join((*(each.name for each in one.options), *_COMMON))}"'
         f' names="{one.names}" ;;'
@@ -84,12 +83,12 @@ complete -F _coach coach
 """
 
 
-def _fish() -> str:
+def _fish(told: list[Verb]) -> str:
     lines = [
         "# fish finishes what is typed after coach; made by `coach completion fish`.",
         "complete -c coach -f",
     ]
-    for one in verbs_told():
+    for one in told:
         seen = f"-n '__fish_seen_subcommand_from {one.name}'"
         lines.append(f"complete -c coach -n __fish_use_subcommand -a {one.name} -d {_quoted(one.told)}")
         if one.names:

@@ -153,8 +153,14 @@ def understood(words: Sequence[str]) -> tuple[Run, Asked]:
     asked = parser.parse_intermixed_args(arrange(rest))
     asked.units = asked.units or _units_set()
     read_all(command.TAKES, asked)
+    asked.all_commands = all_commands  # of a command that tells of the others
     run: Run = getattr(command, "run", partial(reckoned, command))
     return run, asked
+
+
+def all_commands() -> dict[str, ModuleType]:
+    """Every command and every question, by its verb."""
+    return {verb: command_of(verb) for verb in verbs()}
 
 
 def epilogue(command: ModuleType) -> str:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from coach.cli.completing import script
-from coach.cli.line import verbs
+from coach.cli.line import all_commands, verbs
 from tests.cli.conftest import Coach
 
 #: Where there is no bash, what it would finish is not asked of it.
@@ -59,7 +59,7 @@ def test_bash_finishes_what_is_typed(
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
 def test_every_command_is_in_it(shell: str) -> None:
-    text = script(shell)
+    text = script(shell, all_commands())
     assert [verb for verb in verbs() if verb not in text] == []
 
 

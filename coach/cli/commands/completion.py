@@ -26,7 +26,7 @@ def run(asked: Asked) -> Reply[Completion]:
 
     what = asked.what.lower()
     if what in SHELLS:
-        text = script(what)
+        text = script(what, asked.all_commands())
     elif what == "jobs":
         text = "".join(f"{name}\n" for name in _jobs(asked))
     elif what == "recipes":
