@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.reply import Refused
-from coach.quantities.takes import Take
+from coach.quantities.takes import Take, plain
 from coach.quantities.words import Words
 
 if TYPE_CHECKING:
@@ -15,11 +15,24 @@ if TYPE_CHECKING:
     from coach.recipe.faults import RecipeFaults
     from coach.recipe.model import Recipe
 
+
+def _how_many(text: str) -> int:
+    from coach.drafting.make import read_how_many
+
+    return read_how_many(text)
+
+
 BAR = Take(
     "--bar",
     'the bar that is there, such as "square 14" or "45 x 20, long 310"; of several pieces PIECE=BAR, with ; '
     "between",
     "BAR",
+)
+MAKE = Take(
+    "--make",
+    "how many are made of it, one after the other from one bar with one row of marks",
+    "COUNT",
+    plain(_how_many),
 )
 _ANYWAY = "Take another bar, or begin it all the same with --anyway."
 _UPSET = (

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
 
-_MOST = 12
+MOST_MADE = 12
 """The most pieces of one kind (our choice)."""
 
 
@@ -198,7 +198,7 @@ def _with_first(
 def _how_many(told: object, path: Path, findings: Findings) -> int:
     if told is None:
         return 1
-    if isinstance(told, str) and re.fullmatch("[1-9][0-9]?", told) and int(told) <= _MOST:
+    if isinstance(told, str) and re.fullmatch("[1-9][0-9]?", told) and int(told) <= MOST_MADE:
         return int(told)
-    findings.add(path, f"how many are to be made, as a whole number from 1 to {_MOST}, belongs here")
+    findings.add(path, f"how many are to be made, as a whole number from 1 to {MOST_MADE}, belongs here")
     return 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -14,6 +15,7 @@ from textual.widgets import Input, Static
 
 from coach.bench.rack import NO_CUTS, LyingBar, Rack, RackTold, Suits
 from coach.drafting.from_rack import begun_from, suited, taken_from
+from coach.drafting.make import made_often, read_how_many
 from coach.recipe.text import file_text
 from coach.screens.beginning import begin_from
 from coach.screens.screen import CoachScreen, key
@@ -38,6 +40,7 @@ _AROUND = 3
 _OWN = "the recipe's own bar"
 #: What is typed of a bar that lies there no more.
 GONE = "gone"
+_SO_MANY = re.compile(r"make (?P<count>\S+)", re.IGNORECASE)
 
 
 class _Row(NamedTuple):
@@ -61,8 +64,9 @@ class RackScreen(CoachScreen):
 
         With a recipe chosen the bars that suit it come first, that first which leaves least over, with what
         it takes of each; below stands why the others do not. Enter begins the job from the chosen one, and
-        what it takes is cut off that bar. A bar that lies nowhere here is typed as it is, without a name:
-        45 x 20, long 310. A bar that cannot do it is said first; a second Enter begins all the same. A job
+        what it takes is cut off that bar. make 12 lets twelve be made of it, from one bar with one row of
+        marks. A bar that lies nowhere here is typed as it is, without a name: 45 x 20, long 310. A bar that
+        cannot do it is said first; a second Enter begins all the same. A job
         that is set aside before its first heat gives its bar back.
     """
     BINDINGS = [
@@ -96,7 +100,7 @@ class RackScreen(CoachScreen):
 
     def on_mount(self) -> None:
         self.query_one(Input).focus()
-        asks = "A bar as NAME: BAR; or the bar that is there" if self._path else "A bar as NAME: BAR"
+        asks = "A bar as NAME: BAR; the bar that is there; or make 12" if self._path else "A bar as NAME: BAR"
         self.query_one("#prompt", Static).update(one_line(asks, Ink.STRONG))
         self._fill()
 
@@ -122,9 +126,14 @@ class RackScreen(CoachScreen):
         self.tell_keys()
 
     _rows: list[_Row] = []
+    _make = 1  # how many are made of the recipe
 
     def _suits(self, path: Path) -> tuple[Suits, ...]:
-        return suited(file_text(path), path.name, self._rack)
+        return suited(self._text(path), path.name, self._rack)
+
+    def _text(self, path: Path) -> str:
+        text = file_text(path)
+        return made_often(text, self._make) if self._make > 1 else text
 
     def _show(self, at: int) -> None:
         room = self.app.size.width - _AROUND
@@ -160,7 +169,9 @@ class RackScreen(CoachScreen):
     def action_take(self) -> None:
         typed = self.query_one(Input).value.strip()
         name, colon, bar = map(str.strip, typed.partition(":"))
-        if colon and bar.lower() == GONE:
+        if self._path is not None and (found := _SO_MANY.fullmatch(typed)):
+            self._make_often(found["count"])
+        elif colon and bar.lower() == GONE:
             self._enter(partial(self.coach.shop.rack.take_off, name))
         elif colon:
             self._enter(partial(self.coach.shop.rack.lay, name, bar, self.coach.shop.system or "mm"))
@@ -174,9 +185,18 @@ class RackScreen(CoachScreen):
             of = row.suits.piece if row.suits else ""
             self._begin(self._path, "", f"{of}={row.bar.name}" if row.bar is not None else "")
 
+    def _make_often(self, count: str) -> None:
+        """Let so many be made of the recipe, all from one bar."""
+        often = self.attempt(partial(read_how_many, count))
+        if often is not None:
+            self._make = often
+            self.query_one(Input).value = ""
+            self._fill()
+            self.tell(f"{often} are made, all from one bar: Enter begins them from the chosen one.")
+
     def _begin(self, path: Path, typed: str, of_rack: str) -> None:
         """Begin the job from bars as they were typed, from one of the rack, or from the recipe's own."""
-        text, cuts = self.attempt(partial(file_text, path)), NO_CUTS
+        text, cuts = self.attempt(partial(self._text, path)), NO_CUTS
         if text is None:
             return
         bars = typed
@@ -185,13 +205,14 @@ class RackScreen(CoachScreen):
             if taken is None:
                 return
             bars, cuts = taken.bars, taken.cuts(self._rack)
-        if bars:
+        if bars or self._make > 1:
             made = self.attempt(partial(begun_from, text, path.name, bars))
             if made is None:
                 return
             text, cannot = made
-            if cannot and self._asked != bars:
-                self._asked = bars
+            meant = f"{bars} x {self._make}"
+            if cannot and self._asked != meant:
+                self._asked = meant
                 self.tell(f"{write(cannot, self.shown)} Enter again begins it all the same.", asks=True)
                 return
         begin_from(self.coach, self, path, lambda _: text, cuts)

@@ -187,3 +187,46 @@ def test_the_rack_is_told_in_inches_where_they_are_asked_for(coach: Coach) -> No
     assert coach("rack", "bar", "hexagon 3/4, long 12, C80", "--units", "in").code == 0
     assert lengths(coach) == {"bar": 304.8}
     assert "hexagon 3/4 in  12 in" in coach("rack", "--units", "in").out
+
+
+def test_a_batch_is_begun_from_one_bar_with_one_row_of_marks(coach: Coach) -> None:
+    """Three of the recipe's own: three times its length of one bar, each piece with its zones."""
+    coach("rack", "long", "hexagon 19, long 900, C80")
+    one_mm = needed_mm(coach)
+    assert coach("rack", "--for", "cold-chisel", "--make", "3").code == 0
+    coach("begin", "cold-chisel", "--from-rack", "--make", "3")
+    assert lengths(coach)["long"] == pytest.approx(900.0 - 3 * one_mm, abs=0.2)
+    told = coach("where", "cold-chisel", "--json").values
+    assert told["steps"] == 36
+    coach("read", "cold-chisel", "chisel 1 edge.mark=41")
+    coach("done", "cold-chisel")
+    assert "chisel 2 edge" in coach("where", "cold-chisel").out
+    assert (
+        "make: 3" in coach("recipe-of", "cold-chisel").out
+        or "chisel 3" in coach("recipe-of", "cold-chisel").out
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        (("begin", "cold-chisel", "--make", "12"), "is too short: it is 500 mm long"),
+        (("begin", "cold-chisel", "--make", "0"), "is not how many are made"),
+        (("begin", "cold-chisel", "--make", "x"), "type a whole number from 1 to"),
+        (("plan", "cold-chisel", "--make", "1.5"), "is not how many are made"),
+        (("rack", "--make", "3"), "--make goes with a recipe"),
+    ],
+)
+def test_a_batch_that_cannot_be_says_why(coach: Coach, words: tuple[str, ...], why: str) -> None:
+    refused = coach(*words)
+    assert refused.code == 2
+    assert why in refused.err
+    assert coach("jobs", "--json").part("jobs") == []
+
+
+def test_a_recipe_that_makes_several_makes_as_many_as_are_told(coach: Coach) -> None:
+    of_one, of_two = (
+        coach("plan", "cold-chisel", "--bar", "hexagon 19", "--make", count, "--json").values
+        for count in ("1", "2")
+    )
+    assert of_two["heats"] == 2 * int(str(of_one["heats"]))

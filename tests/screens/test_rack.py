@@ -98,3 +98,18 @@ async def test_the_recipes_own_bar_is_there_to_choose_and_another_can_be_typed(
         await pilot.pause()
         assert len(shop.jobs()) == 2
         assert shop.rack.now().bars[0].length.value == left
+
+
+async def test_several_are_begun_from_one_bar(shop: Shop, tmp_path: Path) -> None:
+    shop.rack.lay("peg", "square 12, long 600, mild steel", "mm")
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press("enter")
+        await pilot.pause()
+        await typed(pilot, "make two")
+        assert "is not how many are made" in answer_on(app)
+        await typed(pilot, "make 2")
+        assert "2 are made, all from one bar" in answer_on(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert list(shop.open("tent-peg").recipe.pieces) == ["peg 1", "peg 2"]

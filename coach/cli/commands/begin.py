@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.cli.entering import Entered, answered
-from coach.cli.from_bar import BAR, refuse_what_cannot_be, with_bars
+from coach.cli.from_bar import BAR, MAKE, refuse_what_cannot_be, with_bars
 from coach.cli.opening import RECIPE, recipe_path, shop_to_begin_in
 from coach.cli.page import paragraph
 from coach.cli.placed import faults_of
@@ -29,6 +29,7 @@ TAKES = (
         "NAME",
         alone="",
     ),
+    MAKE,
     flag("--anyway", "begin it though the bar cannot make the drawing as the steps are"),
 )
 
@@ -40,6 +41,7 @@ def run(asked: Asked) -> Reply[Entered]:
     from coach.bench.answer import Answer
     from coach.bench.rack import NO_CUTS, what_lies_there
     from coach.drafting.from_rack import taken_from, words_of_taken
+    from coach.drafting.make import made_often
     from coach.ledger.working import LedgerError
     from coach.recipe.text import file_text
 
@@ -47,8 +49,13 @@ def run(asked: Asked) -> Reply[Entered]:
     text = file_text(path)
     if asked.bar is not None and asked.from_rack is not None:
         raise Refused("A bar is told by --bar or taken by --from-rack, not both: leave one out.")
+    if asked.make is not None:
+        text = made_often(text, asked.make)
     if asked.bar is not None:
         text = _from(text, path.name, asked.bar, anyway=asked.anyway)
+    elif asked.make is not None and asked.from_rack is None:
+        if not asked.anyway:
+            refuse_what_cannot_be(with_bars(text, path.name, ""))
     elif asked.anyway and asked.from_rack is None:
         raise Refused("--anyway is for a bar that is there: give it with --bar or --from-rack.")
     with shop_to_begin_in(asked) as shop:

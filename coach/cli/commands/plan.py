@@ -5,7 +5,7 @@ from __future__ import annotations
 from textwrap import indent
 from typing import TYPE_CHECKING
 
-from coach.cli.from_bar import BAR, with_bars
+from coach.cli.from_bar import BAR, MAKE, with_bars
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.page import WIDTH, paragraph, set_page
 from coach.cli.placed import faults_of
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 _INDENT = "    "
 _FINISHED_ROWS = 18
 SUMMARY = "Show a recipe's stock, marks, lengths to cut, steps and forecast."
-TAKES = (RECIPE, BAR, flag("--in", "the same as --units in"), flag("--mm", "the same as --units mm"))
+TAKES = (RECIPE, BAR, MAKE, flag("--in", "the same as --units in"), flag("--mm", "the same as --units mm"))
 
 
 def run(asked: Asked) -> Reply[Planned]:
@@ -35,11 +35,13 @@ def run(asked: Asked) -> Reply[Planned]:
         raise Refused("--in and --mm were both given: leave one of them out.")
     path = recipe_path(asked.recipe)
     units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
-    return told_again(asked, f"plan in {units} of {asked.bar}", path, lambda: _reckoned(asked, path, units))
+    of = f"plan in {units} of {asked.bar} x {asked.make}"
+    return told_again(asked, of, path, lambda: _reckoned(asked, path, units))
 
 
 def _reckoned(asked: Asked, path: Path, units: System | None) -> Reply[Planned]:
     from coach.bench.planned import planned_tool
+    from coach.drafting.make import made_often
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
     from coach.ledger.working import LedgerError
@@ -48,7 +50,11 @@ def _reckoned(asked: Asked, path: Path, units: System | None) -> Reply[Planned]:
     from coach.telling.plan import plan_page
     from coach.telling.writing import Shown
 
-    made = None if asked.bar is None else with_bars(file_text(path), path.name, asked.bar)
+    made = None
+    if asked.bar is not None or asked.make is not None:
+        text = file_text(path)
+        text = text if asked.make is None else made_often(text, asked.make)
+        made = with_bars(text, path.name, asked.bar or "")
     recipe = read_recipe_file(path) if made is None else made.recipe
     shown = Shown(units or recipe.system)
     try:

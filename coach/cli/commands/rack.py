@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.entering import number_of
+from coach.cli.from_bar import MAKE
 from coach.cli.opening import open_shop, recipe_path, shop_to_begin_in
 from coach.cli.page import set_page
 from coach.cli.reply import Asked, Refused, Reply, reply
@@ -24,6 +25,7 @@ TAKES = (
     ),
     flag("--gone", "it lies there no more"),
     Take("--for", "tell which bar suits a recipe, the one that leaves least over first", "RECIPE"),
+    MAKE._replace(help="how many are to be made of that recipe"),
     flag("--history", "every entry of the rack, with its number"),
     Take("--strike", "strike an entry of it out", "ENTRY", number_of("the number of an entry", "12")),
 )
@@ -80,12 +82,15 @@ def run(asked: Asked) -> Reply[OnRack | RackHistory | SuitsRecipe]:
 
 def _suits(asked: Asked) -> Reply[SuitsRecipe]:
     from coach.drafting.from_rack import suited
+    from coach.drafting.make import made_often
     from coach.recipe.text import file_text
     from coach.telling.rack import rack_page, suits_page
     from coach.telling.writing import Shown
 
     path = recipe_path(asked.for_)
     text, shown = file_text(path), Shown(asked.units or "mm")
+    if asked.make is not None:
+        text = made_often(text, asked.make)
     with open_shop(asked) as shop:
         rack = shop.rack.now()
         found = suited(text, path.name, rack)
@@ -98,6 +103,8 @@ def _refuse_two(asked: Asked) -> None:
     """Raise Refused where more than one thing is asked for."""
     if asked.gone and asked.name is None:
         raise Refused("Say which bar is gone: `coach rack NAME --gone`.")
+    if asked.make is not None and asked.for_ is None:
+        raise Refused("--make goes with a recipe: `coach rack --for RECIPE --make 12`.")
     wanted = {
         "--gone": asked.gone,
         "--for": asked.for_ is not None,
