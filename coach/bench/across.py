@@ -1,0 +1,99 @@
+"""Several jobs at one fire: which is in it, since when, which is out, and what to take on next."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from enum import StrEnum
+from typing import TYPE_CHECKING, NamedTuple
+
+from coach.bench.clock import Place
+from coach.log.status import JobStatus
+from coach.operations.does import HeatKind
+from coach.quantities.figure import Figure, celsius
+from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words
+
+if TYPE_CHECKING:
+    from coach.bench.glance import JobSummary
+    from coach.bench.session import Session
+    from coach.bench.time_ahead import TimeAhead
+
+#: So many are looked at, those first that were last touched (our choice).
+_MOST_JOBS = 20
+
+
+class Turn(StrEnum):
+    """Why a job's turn is where it is, the first first."""
+
+    MUST = "must not wait"
+    IN_FIRE = "lies in the fire"
+    OUT = "is out of the fire"
+    FIRE = "goes to the fire next"
+    COLD = "is worked cold next"
+
+
+class JobAhead(NamedTuple):
+    """One job in hand among those at the fire."""
+
+    job: str
+    title: str
+    step: int
+    steps: int
+    step_title: str
+    turn: Turn
+    since: str  # when it was said that it is in the fire or out of it; "" where neither is so
+    heat: Figure | None  # that its step is heated to
+    why: Words  # why it may not be put down; nothing where it may
+    ahead: TimeAhead  # the rest of it
+
+
+def across(
+    jobs: Iterable[JobSummary], opened: Callable[[str], Session], by: str = "", but: str = ""
+) -> tuple[JobAhead, ...]:
+    """The jobs in hand but one, that first which is to be taken on next.
+
+    What must not wait comes first, then what lies in the fire, the longest in it first, then what was taken
+    out of it, the heat going; then what goes to the fire next, and last what is worked cold. Raises
+    EntryFault for an hour that cannot be read.
+    """
+    wanted = [one for one in jobs if one.job != but and one.state in (JobStatus.UNDER_WAY, JobStatus.RESTING)]
+    found = []
+    for one in wanted[:_MOST_JOBS]:
+        try:
+            session = opened(one.job)
+            standing = session.standing()
+        except Refusal:
+            continue  # the list of jobs says what is wrong with it
+        if standing.step is not None:
+            found.append(_ahead(session, by))
+    return tuple(sorted(found, key=lambda one: (list(Turn).index(one.turn), one.since or "~")))
+
+
+def _ahead(session: Session, by: str) -> JobAhead:
+    standing, ahead = session.standing(), session.ahead(by)
+    assert standing.step is not None
+    number = standing.step.number
+    step, clock = session.recipe.steps[number - 1], standing.clock
+    heat = None if step.temperature_c is None else celsius(step.temperature_c)
+    resting = standing.state is JobStatus.RESTING
+    if standing.rest_reason and not resting:
+        turn = Turn.MUST
+    elif clock is not None and not resting:
+        turn = Turn.IN_FIRE if clock.place is Place.IN else Turn.OUT
+    elif step.heats and step.heat_kind is not HeatKind.COLD:
+        turn = Turn.FIRE
+    else:
+        turn = Turn.COLD
+    since = clock.since if clock is not None and not resting else ""
+    return JobAhead(
+        job=session.job,
+        title=session.recipe.title,
+        step=number,
+        steps=len(session.recipe.steps),
+        step_title=step.title,
+        turn=turn,
+        since=since,
+        heat=heat,
+        why=standing.rest_reason,
+        ahead=ahead,
+    )
