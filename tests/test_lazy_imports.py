@@ -116,6 +116,14 @@ def test_a_check_loads_nothing_of_what_tells_how_each_step_is_done() -> None:
     assert loaded & {"coach.bench.step", "coach.bench.steel", "coach.bench.time_at_heat"} == set()
 
 
+def test_a_plan_loads_nothing_of_what_tells_of_a_job(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("BETWEEN_HEATS_HOME", str(tmp_path))  # so that nothing told before is told again
+    loaded = modules_loaded_by(DO, "plan", "carpenters-adze")
+    assert "coach.bench.planned" in loaded
+    of_a_job = {"coach.bench.replay", "coach.bench.standing", "coach.bench.by_hand"}
+    assert {name for name in loaded if name.startswith("coach.log")} | (loaded & of_a_job) == set()
+
+
 def test_jobs_are_listed_without_the_bench_when_nothing_is_remembered(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from itertools import chain
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from coach.bench.by_hand import worked_back
 from coach.bench.steel import steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.forms import listed, said
@@ -106,9 +105,16 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
             plan,
             step,
             now.belief.mean(SPREAD) if now is not None else 0.0,
-            worked_back(job, step) if job is not None else (),
+            _worked_back(job, step) if job is not None else (),
         ),
     )
+
+
+def _worked_back(job: JobState, step: Step) -> Collection[str]:
+    """The zones that a way back works in a step, of a job: a plan has no log, and loads none."""
+    from coach.bench.by_hand import worked_back
+
+    return worked_back(job, step)
 
 
 def _how(step: Step) -> str:

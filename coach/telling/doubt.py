@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from coach.bench.planned_doubt import Decides
-from coach.bench.tells_most import DoubtOfJob, WouldTell
 from coach.forms import label
 from coach.ledger.doubt_sources import DoubtFrom, ShareOfDoubt
 from coach.quantities import COVERAGE, Figure
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Row, Table, Tone, page, section
 from coach.telling.writing import Shown
+
+if TYPE_CHECKING:
+    from coach.bench.tells_most import DoubtOfJob, WouldTell
 
 #: Less than this is not worth telling (our choice).
 _LEAST_SHARE = 0.01

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
+from typing import TYPE_CHECKING
 
-from coach.bench.by_hand import ByHand
 from coach.bench.step import StepToDo
 from coach.bench.time_at_heat import TimeAtHeat
 from coach.forms import label
@@ -12,6 +12,9 @@ from coach.quantities.words import NOTHING, Words, counted, say
 from coach.telling.page import Line, Tone
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
+
+if TYPE_CHECKING:
+    from coach.bench.by_hand import ByHand
 
 
 def step_lines(
