@@ -7,6 +7,7 @@ from math import isclose
 from typing import NamedTuple, TypeGuard, get_args
 
 from coach.bench.gauged import usual_gauge
+from coach.bench.out_of_true import read_both_ways
 from coach.bench.replay import JobState
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.forms import label, said
@@ -165,6 +166,9 @@ def _size(zone: str, dimension: str, typed: str, step: Step, system: System) -> 
     """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C."""
     try:
         kind = kind_of(step, dimension)
+        both = read_both_ways(dimension, typed, system) if kind is Kind.LENGTH else None
+        if both is not None:
+            return both.true_mm, "", 0.0
         if (
             kind is Kind.LENGTH
             and dimension in operation(step.operation).EXTRAS

@@ -14,6 +14,7 @@ from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.meanwhile import enters, enters_whatever_came
+from coach.bench.out_of_true import out_of_true
 from coach.bench.replay import JobState, heats_told
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
@@ -34,7 +35,7 @@ from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
 from coach.quantities.errors import odd_in
-from coach.quantities.words import NOTHING, Words, as_words, say
+from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -95,7 +96,8 @@ class Session(Happening):
         bad = check is not None and (check.is_questioned or check.is_beyond)
         burns = self._burns(read)
         answer = self._answer(check or self.standing().trouble, entry, bad_news=bad or bool(burns))
-        return self._with_others(answer._replace(beware=burns), before, read)
+        untrue = out_of_true(read.dimension, read.typed, self.system)
+        return self._with_others(answer._replace(beware=run_on((burns, untrue), "; ")), before, read)
 
     def _with_others(self, answer: Answer, before: JobState, read: Reading) -> Answer:
         """An answer to what was done to a reading, with the other sizes that are judged anew by it."""
