@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
 from coach.fire.colours import HEAT_COLOURS
-from coach.fire.how_to_draw import cautions, flat_only, how_to, on_edge_too_far
+from coach.fire.how_to_draw import cautions, flat_only, fullered_in, how_to, on_edge_too_far
 from coach.fire.limits import HeatsInCommon, too_cold
 from coach.fire.passes import Rectangle, draw
 from coach.fire.upsetting import FREE_LENGTHS, STRAIGHTEN_FROM
@@ -225,7 +225,9 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
         tapers = any(name.startswith("end_") for name in leaves)
         middle = ("By the section in its middle:",) if tapers else ()
         if on_edge_too_far(drawing):
-            yield run_on((*middle, flat_only(start.height_mm, target.height_mm)))
+            thinner = target.height_mm < start.height_mm  # as it becomes lying flat
+            how = flat_only(start.height_mm, target.height_mm) if thinner else fullered_in(start)
+            yield run_on((*middle, how))
             return
         yield run_on((*middle, *how_to(drawing, leaves.get("length"))))
         where = " in the middle" if tapers else ""

@@ -100,6 +100,19 @@ def on_edge_too_far(drawing: Drawing) -> bool:
     return any(one.stands > FOLDS_FROM for one in drawing.passes)
 
 
+def fullered_in(start: Rectangle) -> Words:
+    """How what would fold on edge is made narrower where it is to come out thicker than it is.
+
+    >>> str(fullered_in(Rectangle(40, 12)))[:68]
+    'On edge it stands 3.3 times its thickness and folds under the face: '
+    """
+    return say(
+        "On edge it stands {} times its thickness and folds under the face: fuller it in from both edges, "
+        "a little from each in turn, and straighten it flat before it waves.",
+        f"{start.width_mm / start.height_mm:.1f}",
+    )
+
+
 def flat_only(start_mm: float, target_mm: float) -> Words:
     """How what would fold on edge is thinned: lying flat, its edges dressed between the passes.
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from math import pi, sqrt
+from types import MappingProxyType
 from typing import Final
 
+from coach.fire.passes import FOLDS_FROM, Rectangle, draw
 from coach.forms import Form, said
 from coach.forms.eyed import Eyed
 from coach.ledger.nominal import THICKER_SHARE, Stage
@@ -12,13 +15,21 @@ from coach.ledger.weigh_sizes import more_metal
 from coach.ledger.working import reshapes, targets_of
 from coach.operations import Does, operation
 from coach.operations.does import Cause
+from coach.operations.shape import CROSS_SIZES
 from coach.quantities import Figure, Kind, Words, mm, say
+from coach.quantities.refusal import OutOfRange
 
 #: A length may lose this share to scale and rounding before it counts as gathered up (judgement).
 _SHORTER_SHARE: Final = 0.03
 #: A section may be asked for this share above what there is anywhere: both its sizes a little more, each for
 #: its tolerance and the bar's (judgement).
 _MORE_SHARE: Final = (1.0 + THICKER_SHARE) ** 2 - 1.0
+#: A bar so many times as wide as thick is the widest that is fullered in from both edges, each half standing
+#: no taller on edge than it does without folding; of a wider one the sides are cut off (judgement).
+_FULLERED_FROM: Final = 2.0 * FOLDS_FROM
+#: Of a bar that is forged from the square of as much metal, that square's side for each mm across it: a
+#: round's √π/2, a hexagon's √(√3/2), and an octagon's hardly less (by definition).
+_SQUARE_SHARES: Final = MappingProxyType({"diameter": sqrt(pi) / 2.0, "across_flats": sqrt(sqrt(3.0) / 2.0)})
 #: Places along a zone at which its section is looked at, besides those where it turns (our choice).
 _PLACES: Final = 8
 
@@ -53,23 +64,53 @@ def gathered(stage: Stage) -> Words | None:
 
 
 def _thickened(stage: Stage) -> Words | None:
-    """A thickness that is asked for and that the bar has not got: no tool but an upset thickens it."""
-    have = stage.form_before.sizes_mm()
-    for name in ("thickness", "end_thickness"):
-        wanted_mm = targets_of(stage.step, stage.zone).get(name)
-        source = stage.after.shape.worked_from(name, wanted_mm, have) if wanted_mm is not None else None
-        if wanted_mm is not None and _turned(stage, wanted_mm):
-            continue
-        if wanted_mm is not None and source is not None and wanted_mm > have[source] * (1.0 + THICKER_SHARE):
-            return say(
-                "{} is {} thick and is to come out {}; to {} gathers no metal: {}.",
-                stage.zone,
-                mm(have[source]),
-                mm(wanted_mm),
-                stage.step.operation,
-                more_metal(stage),
-            )
+    """A thickness that the bar has not got: an upset thickens it, and blows on edge a little.
+
+    It may be asked for as a square's side or a round's diameter.
+    """
+    have, targets = stage.form_before.sizes_mm(), targets_of(stage.step, stage.zone)
+    for end in ("", "end_"):
+        for name in (f"{end}thickness", *(end + one for one in CROSS_SIZES if end + one not in have)):
+            wanted_mm = targets.get(name)
+            source = f"{end}thickness" if f"{end}thickness" in have else "thickness"
+            if wanted_mm is None or _turned(stage, wanted_mm):
+                continue
+            if name == f"{end}thickness":
+                source = stage.after.shape.worked_from(name, wanted_mm, have) or ""
+            has_mm, needs_mm = have.get(source), wanted_mm * _SQUARE_SHARES.get(name.removeprefix(end), 1.0)
+            if has_mm is None or needs_mm <= has_mm * (1.0 + THICKER_SHARE):
+                continue
+            if not _comes_on_edge(stage, needs_mm):
+                return say(
+                    "{} is {} thick and is to come out {}; to {} gathers no metal: {}.",
+                    stage.zone,
+                    mm(has_mm),
+                    mm(wanted_mm),
+                    stage.step.operation,
+                    more_metal(stage),
+                )
     return None
+
+
+def _comes_on_edge(stage: Stage, thick_mm: float) -> bool:
+    """Whether a bar comes to be so thick by blows on its edge, as it is drawn to that section.
+
+    What it spreads by must suffice, and it may be no wider than what is fullered in from both edges.
+    """
+    step, have, leaves = stage.step, stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
+    share = operation(step.operation).BITE_SHARE
+    if not step.does(Does.HAMMERS_A_SECTION) or share is None or not {"width", "thickness"} <= have.keys():
+        return False
+    start = Rectangle(have["width"], have["thickness"])
+    if start.width_mm > _FULLERED_FROM * start.height_mm:
+        return False
+    target = Rectangle(min(leaves.get("width", thick_mm), start.width_mm), thick_mm)
+    try:
+        bite_mm = share * start.height_mm  # of what lies across the blow, on edge
+        ends = draw(start, target, bite_mm, length_mm=have.get("length", bite_mm)).end
+    except OutOfRange:
+        return False
+    return ends.height_mm * (1.0 + THICKER_SHARE) >= thick_mm
 
 
 def _turned(stage: Stage, wanted_mm: float) -> bool:

@@ -109,6 +109,69 @@ def test_what_its_bar_holds_is_no_finding(bar: str, size: str, step: str) -> Non
     assert not [one for one in found(bar, size, step) if one[0] is Cannot.GATHER]
 
 
+#: Bars of which a thicker section is asked, and whether blows on edge make it. By hand, with the published
+#: spread of 0.31 (a bite of half what it is wide): 12 · (24 / 14)^0.31 = 14.2, 12 · (40 / 16)^0.31 = 15.9 and
+#: 10 · (20 / 14)^0.31 = 11.2 mm. One wider than four times its thickness is not fullered in (judgement).
+ON_EDGE = [
+    ("24 x 12", 14, True),
+    ("20 x 12", 14, True),
+    ("20 x 10", 14, False),  # the metal of it would be there, 196 of 200 mm²
+    ("40 x 12", 14, True),
+    ("40 x 12", 16, True),
+    ("40 x 12", 18, False),
+    ("40 x 12", 12, True),
+    ("80 x 12", 16, False),  # 6.7 times its thickness
+    ("80 x 12", 10, True),
+]
+
+
+@pytest.mark.parametrize(("bar", "side", "makes"), ON_EDGE)
+@pytest.mark.parametrize(
+    ("size", "step"),
+    [
+        ("square {0}, long 90 ±9", "draw: leaf, 4 heats"),
+        ("{0} x {0}, long 90 ±9", "draw: leaf, 4 heats"),
+        ("square {0}, long 90 ±9", "set down: leaf, 4 heats"),
+        ("square {0} to 6, long 90 ±9", "taper: leaf, 4 heats"),
+        ("{0} x {0} to 6 x 6, long 90 ±9", "taper: leaf, 4 heats"),
+    ],
+)
+def test_every_way_of_drawing_makes_a_bar_as_thick_as_blows_on_edge_do(
+    bar: str, side: int, makes: bool, size: str, step: str
+) -> None:
+    gathers = [one for one in found(bar, size.format(side), step) if one[0] is Cannot.GATHER]
+    assert bool(gathers) != makes, gathers
+    if not makes:
+        assert f"is to come out {side} mm" in gathers[0][3]
+
+
+def test_a_round_is_as_thick_as_the_square_that_it_is_made_from() -> None:
+    """Of a bar 10 thick and 20 wide, spread to 11.2 on edge (by hand, as above).
+
+    A round of 12 has the metal of a square of 10.6, one of 15 that of a square of 13.3 (by hand).
+    """
+    assert Cannot.GATHER in [one[0] for one in found("20 x 10", "round 15, long 90 ±9", "draw: leaf")]
+    assert Cannot.GATHER not in [one[0] for one in found("20 x 10", "round 12, long 90 ±9", "draw: leaf")]
+
+
+@pytest.mark.parametrize(
+    ("bar", "size", "told"),
+    [("40 x 12", "square 16", True), ("20 x 12", "square 14", False), ("40 x 12", "square 10", False)],
+)
+def test_a_bar_that_folds_on_edge_is_fullered_in_where_it_comes_out_thicker(
+    bar: str, size: str, told: bool
+) -> None:
+    text = (
+        f"recipe: Leaf\npieces:\n  leaf:\n    metal: mild steel\n    bar: {bar}\n"
+        f"    size: {size}, long 90 ±9\nsteps:\n  - cut: leaf, cold\n  - draw: leaf, 4 heats, at orange\n"
+    )
+    hot = planned_tool(look_back(read_recipe(text, "leaf.yaml"))).steps[1].step.hot
+    assert hot is not None
+    words = " ".join(map(write, hot.advice))
+    assert ("fuller it in from both edges" in words) == told
+    assert "bring it down to 16 mm" not in words  # of a bar that is 12 thick
+
+
 #: So many random recipes are gone through (our choice).
 EACH = 300
 
