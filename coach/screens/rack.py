@@ -126,6 +126,7 @@ class RackScreen(CoachScreen):
         self.tell_keys()
 
     _rows: list[_Row] = []
+    _chosen: _Row | None = None  # the row that Enter takes
     _make = 1  # how many are made of the recipe
 
     def _suits(self, path: Path) -> tuple[Suits, ...]:
@@ -138,6 +139,8 @@ class RackScreen(CoachScreen):
     def _show(self, at: int) -> None:
         room = self.app.size.width - _AROUND
         fit = [one for one in self._rows if one.suits is None or not one.suits.cannot]
+        # The box has the focus: the list itself shows its sign only where it has that.
+        self._chosen = fit[at] if at < len(fit) else None
         self.picks.fill(fit, self._row, at)
         self.picks.display = bool(fit)
         rest = [one.suits for one in self._rows if one.suits is not None and one.suits.cannot]
@@ -147,20 +150,22 @@ class RackScreen(CoachScreen):
         self.query_one(Lines).show(joined(lines or [Content("")]))
 
     def _row(self, row: _Row) -> Content:
+        sign = SIGN if row is self._chosen else " " * len(SIGN)
         if row.bar is None:
-            return one_line(_OWN, indent=len(SIGN))
-        told = "  ".join(cell for cell in bar_cells(row.bar, self.shown) if cell)
+            return Content.assemble(sign, one_line(_OWN))
+        cells = bar_cells(row.bar, self.shown)
+        told = "  ".join(filter(None, cells))
         if (suits := row.suits) is not None and suits.needed is not None and suits.left is not None:
             takes, left = (write_figure(one, self.shown, "=") for one in (suits.needed, suits.left))
-            told += f"  {suits.piece}: takes {takes}, leaves {left}"
-        return one_line(told, indent=len(SIGN))
+            told = f"{cells[0]}  {cells[2]}, {cells[3]}  {suits.piece}: takes {takes}, leaves {left}"
+        return Content.assemble(sign, one_line(told))
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 
     def action_move(self, by: int) -> None:
         count = len(self.picks.things)
         if count:
-            self.picks.highlighted = ((self.picks.highlighted or 0) + by) % count
+            self._show(((self.picks.highlighted or 0) + by) % count)
 
     @on(Input.Submitted, "#typed")
     def _entered(self, event: Input.Submitted) -> None:

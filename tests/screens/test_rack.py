@@ -62,6 +62,10 @@ async def test_enter_on_a_recipe_asks_which_bar_where_some_of_its_grade_lie_ther
         assert showing(app) is RackScreen
         assert "Which bar for tent-peg?" in words_on(app)
         assert "✗ other, peg: it is C45, and mild steel is wanted" in words_on(app)
+        assert "▸ odd square 12 mm, about" in words_on(app)
+        await pilot.press("down")
+        assert "▸ peg square 12 mm, 400 mm peg: takes" in words_on(app)
+        await pilot.press("up")
         left = [bar.length.value for bar in shop.rack.now().bars]
         await pilot.press("enter")  # the one that leaves least over: the offcut of 221 mm
         await pilot.pause()
