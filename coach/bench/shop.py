@@ -80,7 +80,7 @@ class Shop:
         except LogEmpty:
             check_not_lost(Path(path), folders, is_empty=True)
             raise
-        if self._copies and not copied and self.log.jobs():
+        if self._copies and not copied and self.log.newest():
             self.keep_copies()
 
     def _is_copied(self, path: Path) -> bool:

@@ -230,3 +230,14 @@ def test_a_recipe_that_makes_several_makes_as_many_as_are_told(coach: Coach) -> 
         for count in ("1", "2")
     )
     assert of_two["heats"] == 2 * int(str(of_one["heats"]))
+
+
+def test_a_rack_is_copied_before_any_job_is_begun(coach: Coach) -> None:
+    coach("rack", "bar", "hexagon 19, long 500, C80")
+    coach("rack")
+    told = coach("backups").out
+    assert "0 jobs, 1 entry" in told
+    (coach.home / "data" / "shop.sqlite").unlink()
+    assert "coach restore" in coach("rack").err
+    assert coach("restore").code == 0
+    assert lengths(coach) == {"bar": 500.0}
