@@ -72,7 +72,7 @@ _TWO_FROM = 78
 _WITHOUT_WORDS = (SizeVerdict.WITHIN, SizeVerdict.AS_READ, SizeVerdict.TO_COME)
 _FIRST_INK = "bold $accent"
 _STATE_INKS = {PlanState.ON_PLAN: Ink.GOOD, PlanState.TIGHT: Ink.CARE, PlanState.OFF_PLAN: Ink.BAD}
-_USUAL_TELLING = "`coach sheet {} --markdown FILE` keeps it to show."
+_USUAL_TELLING = "`coach sheet {} --out FILE.html` keeps it to show."
 
 
 class SheetScreen(LiveScreen):

@@ -73,7 +73,10 @@ def table_html(told: Table) -> str:
     if told.heads:
         cells = "".join(f"<th>{text(cell.strip())}</th>" for cell in told.heads)
         head = f"<thead><tr>{cells}</tr></thead>\n"
-    return f"<table>\n{head}<tbody>\n{''.join(map(_row, told.rows))}</tbody>\n</table>\n"
+    wide = max((len(row.cells) for row in told.rows), default=0)
+    return (
+        f'<table class="columns-{wide}">\n{head}<tbody>\n{"".join(map(_row, told.rows))}</tbody>\n</table>\n'
+    )
 
 
 def _row(row: Row) -> str:
