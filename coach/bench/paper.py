@@ -109,9 +109,9 @@ def _steps(
     before = start
     for one in planned:
         step = plan.recipe.steps[one.step.number - 1]
-        now = _in_hand(plan, step, before)
-        yield StepOnPaper(one, tuple(_to_read(plan, step, name, now) for name in step.checks))
-        before = after.get(step.number, before)
+        now, then = _in_hand(plan, step, before), after.get(step.number)
+        yield StepOnPaper(one, tuple(_to_read(plan, step, name, now, then) for name in step.checks))
+        before = then or before
 
 
 def _in_hand(plan: Plan, step: Step, before: Workpiece) -> Workpiece:
@@ -122,10 +122,12 @@ def _in_hand(plan: Plan, step: Step, before: Workpiece) -> Workpiece:
         return before
 
 
-def _to_read(plan: Plan, step: Step, name: str, now: Workpiece) -> SizeToRead:
+def _to_read(plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece | None) -> SizeToRead:
+    """One of them; a size that nobody has read is asked for as the step's end is to leave it."""
     zone, dimension = name.split(".", 1)
     kind = kind_of(step, dimension)
-    limits = _limits(plan, step, zone, dimension, kind, now)
+    here = then if then is not None and then.zones[zone].has_form else now
+    limits = _limits(plan, step, zone, dimension, kind, here)
     return SizeToRead(
         name=name,
         zone=zone,
