@@ -9,7 +9,7 @@ from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
 from coach.fire.colours import HEAT_COLOURS
 from coach.fire.how_to_draw import cautions, flat_only, fullered_in, how_to, on_edge_too_far
 from coach.fire.limits import HeatsInCommon, too_cold
-from coach.fire.passes import Rectangle, draw
+from coach.fire.passes import FLAT_FROM, Rectangle, draw
 from coach.fire.upsetting import FREE_LENGTHS, STRAIGHTEN_FROM
 from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
 from coach.ledger.nominal import Stage
@@ -200,7 +200,7 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
     have, leaves = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
     wide = undressed_mm(step, stage.after.shape, have, leaves, offset)
     for name, run_mm in wide.items():
-        if run_mm > _RUNS_WIDE * leaves[name]:
+        if run_mm > _RUNS_WIDE * leaves[name] and not _is_turned(have, leaves, name):
             end = name.removesuffix("width").replace("_", " ")
             yield say(
                 "Let be, the {}width runs to about {}: dress the edges back to {} as you go.",
@@ -234,6 +234,13 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
         yield from (caution.sentence for caution in cautions(drawing, where, in_hand=True))
     except OutOfRange:
         return
+
+
+def _is_turned(have: dict[str, float], leaves: dict[str, float], wide: str) -> bool:
+    """Whether a bar is drawn from about square to about square: turned a quarter, it does not run wide."""
+    across_mm, thick_mm = leaves[wide], leaves.get(wide.replace("width", "thickness"), 0.0)
+    start = _section(have)
+    return start is not None and max(start) <= FLAT_FROM * min(start) and across_mm <= FLAT_FROM * thick_mm
 
 
 def _section(sizes: dict[str, float]) -> Rectangle | None:

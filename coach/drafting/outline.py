@@ -30,6 +30,8 @@ _PIECES, _SECTIONS = 16, 97
 _NEAR_SHARE: Final = 0.012
 #: What is smaller than this share of the outline is a mark beside it, such as a scale (judgement).
 _MARK_SHARE: Final = 0.3
+#: Ends of a line that lie no farther apart than this share of it were meant to meet (judgement).
+_OPEN_SHARE: Final = 0.02
 #: By so much farther at each try where there are more than one line holds (our choice).
 _COARSER: Final = 1.25
 #: What a proposal adds to the line: the limits of its length and the allowance (our choice).
@@ -61,6 +63,8 @@ def stations_of(svg: bytes, long_mm: float, *, across: bool = False) -> tuple[tu
     wide, high = max(xs) - min(xs), max(ys) - min(ys)
     if min(wide, high) <= 0.0:
         raise CannotDraft("That outline encloses nothing: trace it all round.")
+    if math.dist(loop[0], loop[-1]) > _OPEN_SHARE * _size(loop):
+        raise CannotDraft("That outline is open: join its two ends, so that it goes all round the piece.")
     if (high > wide) != across:
         loop = [(y, x) for x, y in loop]
     start = min(x for x, _ in loop)
@@ -148,7 +152,8 @@ def _drawn(element: ElementTree.Element) -> Iterator[list[Point]]:
         yield from _path(element.get("d", ""))
     elif kind in ("polyline", "polygon"):
         numbers = [float(one[1]) for one in _TOKEN.findall(element.get("points", "")) if one[1]]
-        yield list(zip(numbers[::2], numbers[1::2], strict=False))
+        points = list(zip(numbers[::2], numbers[1::2], strict=False))
+        yield [*points, *points[:1]] if kind == "polygon" else points
 
 
 def _path(d: str) -> Iterator[list[Point]]:
@@ -171,7 +176,7 @@ def _path(d: str) -> Iterator[list[Point]]:
         kind, relative = command.upper(), command.islower()
         if kind == "Z":
             if loop:
-                yield loop
+                yield [*loop, began]
             loop, at = [], began
             command = ""
             before = kind

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 import yaml
 from yaml.composer import Composer
 
+from coach.quantities.words import counted
 from coach.recipe.faults import refused
 from coach.recipe.findings import Findings, Path, Place, Places, Written
 from coach.recipe.text import LARGEST_BYTES, too_large
@@ -69,6 +70,8 @@ def read_plain(text: str, source: str) -> Plain:
         mark = error.problem_mark or error.context_mark
         if re.search(r"quoted scalar|simple key", said):
             mark = error.context_mark  # where it begins says more than where the parser gave up
+        if out_of_line := _out_of_line(text, mark) if "<block end>" in said else "":
+            message = out_of_line
         raise refused(source, message, *_place(mark)) from None
     except (ValueError, OverflowError):
         # The parser lets numbers through that no character and no version has, as in "\UFFFFFFFF".
@@ -84,6 +87,24 @@ def read_plain(text: str, source: str) -> Plain:
         plain.places.values[path := ("", len(plain.places.values))] = _place(mark)
         plain.findings.add(path, message)
     return plain
+
+
+def _out_of_line(text: str, mark: yaml.Mark | None) -> str:
+    """How far a line is indented that stands between two depths, and those depths; "" for any other."""
+    if mark is None:
+        return ""
+    above, here = text.splitlines()[: mark.line], mark.column
+    depths: list[int] = []
+    for line in (one for one in above if one.strip() and not one.lstrip().startswith("#")):
+        depth = len(line) - len(line.lstrip(" "))
+        depths = [*(one for one in depths if one < depth), depth]
+    less, more = ([one for one in depths if one < here], [one for one in depths if one > here])
+    if here in depths or not less or not more or text.splitlines()[mark.line][:here].strip():
+        return ""
+    return (
+        f"this does not line up: it has {counted(here, 'blank')} before it, and the lines that it may "
+        f"belong to have {less[-1]} or {more[0]}"
+    )
 
 
 def tree_of_sound_text(text: str) -> dict[str, object] | None:

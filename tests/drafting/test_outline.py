@@ -117,3 +117,21 @@ def test_of_two_outlines_none_is_taken_silently_and_a_hole_or_a_mark_is_none() -
     assert "There are 2 outlines in that drawing" in write(refused.value.words)
     for mark in ('<path d="M10 2 H40 V8 H10 Z"/>', '<path d="M0 20 H10"/>'):
         assert widths(one + mark) == widths(one)
+
+
+@pytest.mark.parametrize(
+    "outline",
+    [
+        '<path d="M0 0 H50 V10"/>',
+        '<path d="M0 0 C20 -10 40 -10 50 0"/>',
+        '<polyline points="0,0 50,0 50,10 0,10"/>',
+    ],
+)
+def test_an_outline_that_is_open_is_not_closed_unsaid(outline: str) -> None:
+    with pytest.raises(CannotDraft, match="open: join its two ends"):
+        widths(outline)
+
+
+def test_ends_that_nearly_meet_are_taken_as_one() -> None:
+    found = widths('<path d="M0 0 H50 V10 H0 L0.2 0.1"/>')
+    assert [width for _, width in found] == pytest.approx([20.0] * len(found), abs=0.3)

@@ -36,6 +36,13 @@ def only_fault(text: str) -> Fault:
         ("title: a\n  steps: b\n", 2, 8, "indented too far"),
         ("title: a\nsteps\n", 2, 1, "colon is missing"),
         ("a:\n  - b\n c: d\n", 3, 2, "line up"),
+        (
+            "a:\n  b:\n    c: d\n   e: f\n",
+            4,
+            4,
+            "it has 3 blanks before it, and the lines that it may belong",
+        ),
+        ("a:\n  b:\n    c: d\n   e: f\n", 4, 4, "have 2 or 4"),
         ("tools: [hammer, tongs\ntitle: a\n", 2, 6, "comma or the closing ]"),
         ("stock: {form: flat, width: 3\ntitle: a\n", 2, 6, "comma or the closing }"),
         ("title: 'a hook\n", 1, 8, "quotation mark"),
