@@ -304,10 +304,27 @@ def _changes(size: FinishedSize, last: Figure | None) -> bool:
 
 
 def _once_heated(last: Figure, size: FinishedSize, after: Iterable[Mapping[str, Stage]]) -> Figure:
-    """A size that was read, less the scale of the heats in the steps after the one in hand."""
-    heated = [one[size.zone] for one in after if size.zone in one]
-    changes = [stage.changes_mm(size.dimension) for stage in heated if not stage.works(size.dimension)]
-    return last._replace(value=last.value + sum(changes))
+    """A size that was read, less what the steps after the one in hand take by their scale or their work.
+
+    Where the work leaves it to the metal and makes it less, as an upset does and a lap's weld, it comes out
+    as what was read makes it there.
+    """
+    for stage in (one[size.zone] for one in after if size.zone in one):
+        if not stage.works(size.dimension):
+            last = last._replace(value=last.value + stage.changes_mm(size.dimension))
+        elif _leaves_to_metal(stage, size.dimension) and stage.shrinks(size.dimension):
+            last = last._replace(value=_by_the_metal_mm(stage, size.dimension, last.value))
+    return last
+
+
+def _by_the_metal_mm(stage: Stage, dimension: str, size_mm: float) -> float:
+    """What a step makes of a size that it leaves to the metal, all else as planned, from what it was."""
+    before, after = stage.form_before, stage.form_after
+    try:
+        more_mm3 = before.with_sizes({dimension: size_mm}).volume_mm3() - before.volume_mm3()
+        return after.solved(dimension, after.volume_mm3() + more_mm3).size_mm(dimension)
+    except FormError:
+        return size_mm
 
 
 def _leaves_to_metal(stage: Stage, dimension: str) -> bool:

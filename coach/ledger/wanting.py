@@ -135,7 +135,8 @@ def final_limits(plan: Plan, stage: Stage) -> Limits | None:
 def no_more_than(plan: Plan, stage: Stage, limits: Limits) -> Limits:
     """Limits of the free dimension after a step, with the most that it may be where no step ahead lessens it.
 
-    They stay as they are where one makes it smaller, by more than its scale, or brings it to a size.
+    They stay as they are where one makes it smaller by its work, or brings it to a size. What its scale takes
+    it may have more.
     """
     zone, free = stage.zone, stage.after.free
     drawn = plan.recipe.drawing[zone].limits.get(free)
@@ -144,12 +145,19 @@ def no_more_than(plan: Plan, stage: Stage, limits: Limits) -> Limits:
     if drawn is None or any(
         one.after.free != free
         or fixed_free_mm(one.step, one.after) is not None
-        or (one.shrinks(free) and not operation(one.step.operation).FIXES)
+        or (one.shrinks(free) and not operation(one.step.operation).FIXES and _moves_metal_out(one))
         for one in shaping
     ):
         return limits
     most_mm = drawn.high - sum(min(0.0, one.changes_mm(free)) for one in later)
     return Limits(min(limits.nominal, most_mm), min(limits.low, most_mm), min(limits.high, most_mm), True)
+
+
+def _moves_metal_out(stage: Stage) -> bool:
+    """Whether a step that makes a length less brings another size up for it; else its scale takes it."""
+    have = stage.form_before.sizes_mm()
+    after = stage.form_after.sizes_mm()
+    return any(after[name] > have.get(name, 0.0) for name in after if name != stage.after.free)
 
 
 def over_from(plan: Plan, step: Step, zone: str, dimension: str, limits: Limits) -> Limits | None:

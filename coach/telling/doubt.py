@@ -78,6 +78,13 @@ def what_helps(decides: Decides) -> str:
     return _HELPS[most.source] if most is not None and most.share >= _MUCH else ""
 
 
+#: Why a chance near 100 % may move far: the reading is what makes the size count.
+_NOT_READ = (
+    "A size that nobody has read counts in so far only where it is surely out, so a reading may move it by "
+    "more than its chance says."
+)
+
+
 def measure_parts(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line | Table]:
     """The sizes that are worth measuring now, with how far a reading would move what is told."""
     if not doubt.would_tell:
@@ -89,6 +96,7 @@ def measure_parts(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line | Table]:
         for at, one in enumerate(doubt.would_tell)
     )
     yield Table(rows, ("size", "believed", "so far", "will pass", ""), gives=0)
+    yield Line(_NOT_READ)
 
 
 def _cells(one: WouldTell, shown: Shown) -> tuple[str, ...]:
