@@ -70,6 +70,10 @@ class Progress:
                     zone, piece.name, shape if whole is None else None, split_from=whole
                 )
 
+    def _zones_of(self, piece: str) -> list[str]:
+        """The zones of a piece by their short names; none for what is no piece."""
+        return [one.zone.removeprefix(f"{piece} ") for one in self.zones.values() if one.piece == piece]
+
     def zone(self, node: Node, name: str | None = None) -> ZoneSoFar | None:
         """The zone named here, or one that was meant; None, with a finding, when it has no form any more."""
         name = words.own_name(node.text() if name is None else name)
@@ -83,7 +87,10 @@ class Progress:
         if found is None:
             short = dict.fromkeys(one.zone.removeprefix(f"{one.piece} ") for one in self.zones.values())
             known = self.zones if words.nearest(name, self.zones) else short
-            node.fault(f"there is no zone {words.echo(name)}: {words.hint(name, known)}")
+            if zones := self._zones_of(name):
+                node.fault(f"{name} is a whole piece: write all of {name}, or its {listed(zones, 'or')}")
+            else:
+                node.fault(f"there is no zone {words.echo(name)}: {words.hint(name, known)}")
             found = self.zones.get(words.nearest(name, self.zones) or "")
             self.astray = self.astray or found is None
         elif found.laid_in is not None:

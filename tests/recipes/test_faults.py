@@ -228,3 +228,16 @@ def test_more_zones_than_can_be_reckoned_in_a_moment_are_refused() -> None:
     assert str(fault.message) == "there are 101 zones, and a recipe has 100 at most: make two recipes of it"
     assert fault.line == text[: text.index("\npieces:")].count("\n") + 2
     read_recipe(text[:here] + more.partition("\n")[2] + text[here:], "job.yaml")
+
+
+def test_a_piece_where_a_zone_belongs_says_how_all_of_it_is_named() -> None:
+    text = (
+        "recipe: Hook\npieces:\n  hook:\n    metal: mild steel\n    bar: round 12\n    zones:\n"
+        "      point: round 12 to 5, long 90 ±8\n      shank: round 12, long 200 ±10\nsteps:\n"
+        "  - mark out: hook\n  - taper: point, 2 heats, at orange\n  - cut: shank, cold\n  - inspect: hook\n"
+    )
+    (fault,) = faults_of(text)
+    assert (fault.line, fault.column) == (13, 14)
+    told = "hook is a whole piece: write all of hook, or its point or shank"
+    assert write(fault.message) == told
+    read_recipe(text.replace("inspect: hook", "inspect: all of hook"), "x")
