@@ -60,6 +60,8 @@ def gathered(stage: Stage) -> Words | None:
     todo = operation(step.operation)
     if not reshapes(step, zone) or todo.GATHERS or todo.FIXES or stage.laid_mm3:
         return None
+    if todo.KEEPS_SECTION and other_section(stage) is not None:
+        return None  # it has not the section: told as that alone
     return _thickened(stage) or _shortened(stage) or _heavier(stage)
 
 
@@ -129,8 +131,6 @@ def _shortened(stage: Stage) -> Words | None:
         return None
     if stage.after.free != "length" and not _is_straight(stage.form_before, stage.form_after):
         return None
-    if operation(stage.step.operation).KEEPS_SECTION and other_section(stage) is not None:
-        return None  # it has not the section: told as that alone
     return say(
         "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal: {}.",
         *(stage.zone, mm(before), mm(after), stage.step.operation),

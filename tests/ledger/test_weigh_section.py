@@ -179,3 +179,23 @@ steps:
     assert "bend or fold it to one in a step before, as in bend: hoop, ring." in told
     cured = planned_tool(look_back(read_recipe(hoop.replace("bend: hoop", "bend: hoop, ring"), "hoop.yaml")))
     assert cured.findings == ()
+
+
+def test_a_curl_that_is_asked_thicker_than_its_bar_is_told_once_as_that() -> None:
+    text = """\
+recipe: Bracket
+pieces:
+  bar:
+    metal: mild steel
+    bar: square 8
+    zones:
+      curl: scroll, across 70 ±8, eye 20 ±3, pitch 14 ±3, wide 8, thick 8, allowance 2 %
+      body: square 8, long 200 ±9
+steps:
+  - mark out: bar
+  - scroll: curl, wide 9, thick 9, eye 20 ±3, pitch 14 ±3, at orange
+  - cut: body, cold
+"""
+    told = [write(one.sentence) for one in planned_tool(look_back(read_recipe(text, "x"))).findings]
+    assert [one for one in told if "what is curled keeps the section of its bar" in one]
+    assert not [one for one in told if "gathers no metal" in one]
