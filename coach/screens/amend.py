@@ -14,6 +14,7 @@ from coach.bench.session import Session
 from coach.ledger.working import LedgerError
 from coach.quantities.refusal import Refusal
 from coach.screens.page_content import page_content
+from coach.screens.reply import no_reply, reply_of
 from coach.screens.screen import TURNS, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
@@ -53,6 +54,7 @@ class AmendScreen(JobScreen):
         super().__init__(session)
         self._found: FileAmended | None = None
         self._file = Path()
+        self._named = ""  # how the file was named
 
     def compose(self) -> ComposeResult:
         prompt, box = Static("", id="prompt", markup=False), Box()
@@ -90,20 +92,31 @@ class AmendScreen(JobScreen):
         self.action_next()
 
     def action_next(self) -> None:
+        box = self.query_one(Input)
         if self._found is not None:
-            answer = self.attempt(lambda: self.session.amend(self._text(), self._file.name))
-            if answer is not None:
-                self.dismiss(answer)
+            self._answer(box.value)
             return
         self._found = self.attempt(self._look)
         if self._found is None:
             return
+        self._named, box.value = box.value, ""
+        box.placeholder = "Enter follows it, Esc goes back"
         self._show()
         if self._found.changes.is_none:
             self.tell("Nothing ahead is otherwise in it. Esc goes back.")
         else:
             self.query_one("#prompt", Static).update(one_line("Follow it from here on?", Ink.STRONG))
             self.tell("Enter follows the file from the step in hand on; Undo at the bench takes it back.")
+
+    def _answer(self, typed: str) -> None:
+        """It is followed by a yes alone."""
+        said = reply_of(typed) if typed.strip() else True
+        if said is None:
+            self.tell(no_reply(typed, "follows it"), bad=True)
+        elif not said:
+            self.action_before()
+        elif (answer := self.attempt(lambda: self.session.amend(self._text(), self._file.name))) is not None:
+            self.dismiss(answer)
 
     def _look(self) -> FileAmended:
         from coach.recipe.library import find_recipe
@@ -124,4 +137,7 @@ class AmendScreen(JobScreen):
             self.dismiss()
             return
         self._found = None
+        box = self.query_one(Input)
+        box.value, box.placeholder = self._named, ""
+        box.cursor_position = len(box.value)
         self._ask()

@@ -30,6 +30,7 @@ from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.line_out import line_out
 from coach.screens.own_keys import meant
 from coach.screens.places import new_screen
+from coach.screens.reply import Question, answers
 from coach.screens.screen import CoachScreen, JobScreen
 from coach.telling.entered import answer_text
 from coach.telling.words import write
@@ -184,6 +185,8 @@ class CoachApp(App[None]):
         self.burst_s = 0.2
         """Seconds until all has come that a gauge types by itself before there is a box to take it."""
         self._number_typed = False
+        self.question: Question | None = None
+        """What is asked, until a key that does not answer it."""
         self._asked_on: Screen[Any] | None = None
         """The screen on which it was asked whether to leave, and nothing was done since."""
         self._coming: Awaitable[object] | None = None
@@ -276,11 +279,15 @@ class CoachApp(App[None]):
                 return
             self.at_rest = None
         event = meant(event, self)
+        if self._coming is None and answers(self, event):
+            self._asked_on = self._asked_on if self.question is not None else None
+            return
         if leaving.answers_otherwise(event):
             asked, self._asked_on = self._asked_on, None
-            if asked is self.screen and isinstance(asked, CoachScreen) and leaving.is_escape(event):
-                asked.tell("The coach stays open.")
-                return
+            if asked is self.screen and isinstance(asked, CoachScreen):
+                asked.tell(leaving.STAYS if (stays := leaving.is_escape(event)) else "")
+                if stays:
+                    return
         if isinstance(event, (events.Key, events.Paste)) and not event.is_forwarded:
             # What is typed ahead is for the screen that the keys before it lead to, once that can take it.
             await self._screen_to_come()

@@ -14,6 +14,7 @@ from coach.bench.answer import Answer
 from coach.bench.session import Session
 from coach.forms import listed
 from coach.screens.page_content import section_lines
+from coach.screens.reply import no_reply, reply_of
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
@@ -137,9 +138,7 @@ class AskingScreen(JobScreen):
     def action_next(self) -> None:
         question = self._question
         if question is None:
-            answer = self.attempt(self.entered)
-            if answer is not None:
-                self.dismiss(answer)
+            self._answer_the_last(self.query_one(Input).value)
             return
         typed = self.query_one(Input).value.strip() or question.usual
         if not typed:
@@ -161,6 +160,17 @@ class AskingScreen(JobScreen):
             else:  # something cannot be: it is asked again
                 self._at = 0
         self._ask()
+
+    def _answer_the_last(self, typed: str) -> None:
+        """What is shown is entered by a yes alone."""
+        said = reply_of(typed) if typed.strip() else True
+        if said is None:
+            self.tell(no_reply(typed, self.ENTERS[1]), bad=True)
+        elif not said:
+            self.action_before()
+            self.tell("Nothing is entered.")
+        elif (answer := self.attempt(self.entered)) is not None:
+            self.dismiss(answer)
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 

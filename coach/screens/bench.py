@@ -14,9 +14,8 @@ from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.operations.does import HeatKind
-from coach.operations.gauges import GAUGES, by_gauge
-from coach.operations.measures import MASS
-from coach.screens.bench_drawn import TICK_S, PagedScreen
+from coach.screens.bench_drawn import TICK_S
+from coach.screens.bench_gauge import GaugedScreen
 from coach.screens.bench_pages import PAGES, needs_a_way_back
 from coach.screens.bench_words import (
     BENCH_HELP,
@@ -27,8 +26,8 @@ from coach.screens.bench_words import (
     planned_words,
 )
 from coach.screens.places import in_order, keys_from
+from coach.screens.reply import ask
 from coach.screens.screen import Given, key
-from coach.screens.widgets.answer_line import AnswerLine
 from coach.telling.entered import unsettled_text
 from coach.telling.figures import write_figure
 from coach.telling.words import sentence
@@ -81,7 +80,7 @@ _KEYS = [
 ]
 
 
-class BenchScreen(PagedScreen):
+class BenchScreen(GaugedScreen):
     """The screen that stays open while forging."""
 
     CSS_PATH = "bench.tcss"
@@ -154,6 +153,8 @@ class BenchScreen(PagedScreen):
             self._heat(sure=True)
         elif self._question == "fire":
             self._fire(sure=True)
+        elif self._question == "begun":
+            self._take_back_the_job()
         elif self._question:
             if meant:
                 self._finish(always_ask=False)
@@ -187,8 +188,7 @@ class BenchScreen(PagedScreen):
             doubted = heat_doubted(self.session.standing())
         if not sure and doubted:
             self._question = "heat"
-            self.query_one(AnswerLine).tell(f"{doubted} Enter marks one more, Esc does not.", asks=True)
-            self.fill()
+            self._ask_this(f"{doubted} Enter marks one more, Esc does not.")
             return
         lay = self.session.lies_too_long(self.coach.now())
         if not sure and lay is not None:
@@ -197,8 +197,7 @@ class BenchScreen(PagedScreen):
                 f"By the clock it lay {write_figure(lay, self.shown)} in the fire. Enter: it did, an hour of "
                 "that counts as hot; Delete: the fire was out; Esc: no heat."
             )
-            self.query_one(AnswerLine).tell(told, asks=True)
-            self.fill()
+            self._ask_this(told)
             return
         self._mark_heat(self.session.heat)
 
@@ -227,8 +226,7 @@ class BenchScreen(PagedScreen):
         if not sure and step is not None and step.heat_kind is HeatKind.COLD and not step.heats_planned:
             self._question = "fire"
             asked = "This step needs no fire. Enter says that the piece is in it, Esc does not."
-            self.query_one(AnswerLine).tell(asked, asks=True)
-            self.fill()
+            self._ask_this(asked)
             return
         self.enter(self.session.fire, stays=True)
 
@@ -251,8 +249,7 @@ class BenchScreen(PagedScreen):
             if counts_the_planned(standing):
                 planned = planned_words(standing)
                 again = f"No heat is marked: {keys} counts {planned}, Delete none, Esc goes on."
-            self.query_one(AnswerLine).tell(f"{said} {again}", asks=True)
-            self.fill()
+            self._ask_this(f"{said} {again}")
             return
         if self.enter(self.session.done) and self.session.standing().step is None:
             self.action_open("sheet")  # what came of it
@@ -289,28 +286,6 @@ class BenchScreen(PagedScreen):
         self.tell("")  # it was said of the size that stood there
         self.fill()
 
-    def action_gauge(self) -> None:
-        """Go on to the next gauge, to the end of the step; past the last one the step's own counts again."""
-        step, names, now = self.session.standing().step, [None, *GAUGES], self.gauge_chosen
-        of_step = step.gauge if step is not None else ""
-        at = names.index(now) + 1
-        if now is None and names[at] == of_step:  # that is what is read with already
-            at += 1
-        gauge = names[at % len(names)]
-        self.coach.choose(self.coach.choices._replace(gauge=gauge, gauge_of=self.in_hand))
-        by = by_gauge(gauge) if gauge is not None else "with the gauge that the step names"
-        here = f", {by_gauge(of_step)}" if gauge is None and of_step else ""
-        sizes = "Sizes of this step" if step is not None else "Sizes"
-        self.tell(f"{sizes} are now read {by}{here}.")
-        self.fill()
-
-    def action_weigh(self) -> None:
-        """Let the box take what the scales say, unless something stands in it."""
-        if self._box.mode == "size" and not self._box.value:
-            self._box.value = f"{MASS}="
-            self._box.cursor_position = len(self._box.value)
-        self.tell("Type what the scales say, such as mass=108 g, then Enter.")
-
     def action_hot(self) -> None:
         self.in_turn(self._turn_hot)
 
@@ -336,8 +311,15 @@ class BenchScreen(PagedScreen):
 
         While something is asked there is nothing to take back but the question.
         """
+        if self._question == "begun":
+            self._take_back_the_job()
+            return
         if self._question:
             self._say_no(" Nothing is struck out: F8 again strikes out the last entry.")
+            return
+        if self.session.standing().last_entry <= 1 and not self._box.size_typed:
+            self._question = "begun"
+            self._ask_this("Nothing is entered yet. Enter or F8 sets the job aside; Esc does not.")
             return
         before = {check.name: check.reading for check in self.session.standing().checks}
         if not self.enter(self.session.strike) or self._box.size_typed:
@@ -346,6 +328,23 @@ class BenchScreen(PagedScreen):
         struck = [one for one in standing.checks if one.is_open and before.get(one.name) != one.reading]
         if len(struck) == 1:
             self._choose(struck[0].name)
+
+    def _ask_this(self, told: str) -> None:
+        ask(self, told, self._say_yes, self._say_no)
+        self.fill()
+
+    def _say_yes(self) -> None:
+        """Do what was asked about, as its key does."""
+        if self._question == "leave":
+            self.action_leave()
+        elif self._question:
+            self.skip(self.session.standing(), meant=True)
+
+    def _take_back_the_job(self) -> None:
+        """A job of which nothing is entered yet is set aside: its bar is free again."""
+        if self.attempt(self.session.set_aside) is not None:
+            title = self.session.recipe.title
+            self.coach.go("shop", f"{title} is set aside: nothing of it was entered. Ctrl+A brings it back.")
 
     def _say_no(self, more: str = "") -> None:
         """Leave all as it is, whatever was asked."""
@@ -383,7 +382,7 @@ class BenchScreen(PagedScreen):
             self._question = "leave"
             what = f"{typed} stands in the box" if waiting == 1 and typed else f"{waiting} numbers wait"
             told = f"{what} and would be lost: Esc leaves all the same."
-            self.query_one(AnswerLine).tell(told, asks=True)
+            self._ask_this(told)
             return
         if self._question == "leave":
             self.in_turn(partial(self.coach.go, "shop"))

@@ -54,6 +54,7 @@ LEFT_AS_IT_IS = {
     "night": "No heat is marked.",
     "fire": "Nothing is said of the fire.",
     "leave": "What was typed stays.",
+    "begun": "The job goes on.",
 }
 
 #: Beyond so many times the heats planned each further one is asked about: a key may be held down.
@@ -149,6 +150,7 @@ def asked_words(question: str, standing: Standing) -> str:
 
 _ASKED = {
     "heat": "Enter marks one more heat",
+    "begun": "Enter sets the job aside",
     "night": "Enter: it lay hot, Delete: it did not",
     "fire": "Enter says that it is in the fire",
 }

@@ -5,11 +5,13 @@ from __future__ import annotations
 import signal
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import events
 
 from coach.quantities.errors import briefly
+from coach.screens import reply
 from coach.screens.screen import CoachScreen
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
     from coach.screens.app import CoachApp
 
 _CLOSE = ("ctrl+c", "ctrl+q")
+STAYS = "The coach stays open."
 
 #: Windows has no terminal that hangs up.
 _NAMES = ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT")
@@ -57,7 +60,9 @@ def ask(app: CoachApp, key: str) -> bool:
     kept = "everything entered is kept" if app.shop.outlasts else "this demonstration is thrown away"
     if typed:
         kept = f"{briefly(typed)} is typed and not entered"
-    app.screen.tell(f"Close the coach? {key} again closes it; {kept}.", asks=True)
+    closes = f"{key} again" if typed else f"Enter or {key} again"  # what is typed is entered by Enter
+    told = f"Close the coach? {closes} closes it; {kept}."
+    reply.ask(app.screen, told, app.exit, partial(app.screen.tell, STAYS), by_enter=not typed)
     return True
 
 

@@ -16,6 +16,7 @@ from coach.drafting.questions import Interview
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import say
 from coach.screens.page_content import page_content
+from coach.screens.reply import no_reply, reply_of
 from coach.screens.screen import TURNS, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
@@ -110,10 +111,17 @@ class NewScreen(CoachScreen):
         self.action_next()
 
     def action_next(self) -> None:
-        if self._draft is not None:
-            self._write()
-            return
         typed = self.query_one(Input).value
+        if self._draft is not None:
+            said = reply_of(typed) if typed.strip() else True
+            if said is None:
+                self.tell(no_reply(typed, "writes it"), bad=True)
+            elif said:
+                self._write()
+            else:
+                self.action_before()
+                self.tell("Nothing is written.")
+            return
         if self.attempt(lambda: self._answered(typed)) is None:
             return
         self.tell("")

@@ -18,6 +18,7 @@ from coach.drafting.from_rack import begun_from, suited, taken_from
 from coach.drafting.make import made_often, read_how_many
 from coach.recipe.text import file_text
 from coach.screens.beginning import begin_from
+from coach.screens.reply import ask
 from coach.screens.screen import CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
@@ -218,9 +219,14 @@ class RackScreen(CoachScreen):
             meant = f"{bars} x {self._make}"
             if cannot and self._asked != meant:
                 self._asked = meant
-                self.tell(f"{write(cannot, self.shown)} Enter again begins it all the same.", asks=True)
+                begins = f"{write(cannot, self.shown)} Enter again begins it all the same."
+                ask(self, begins, partial(self._begin, path, typed, of_rack), self._begin_none)
                 return
         begin_from(self.coach, self, path, lambda _: text, cuts)
+
+    def _begin_none(self) -> None:
+        self._asked = ""
+        self.tell("Nothing is begun.")
 
     def action_undo(self) -> None:
         self._enter(self.coach.shop.rack.undo)

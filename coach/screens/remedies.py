@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -14,6 +15,7 @@ from coach.ledger.remedies import WayBack
 from coach.quantities import Refusal
 from coach.screens.bench_pages import BY_KEYS, verdict_words
 from coach.screens.page_content import section_lines
+from coach.screens.reply import ask
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
@@ -118,8 +120,12 @@ class RemediesScreen(LiveScreen):
             self.action_close()
         elif self._asked != way.name:
             self._asked = way.name
-            self.tell(_question(way, self.shown), asks=True)
+            ask(self, _question(way, self.shown), partial(self._agreed, way), self.action_close)
         else:
+            self._take(way)
+
+    def _agreed(self, way: WayBack) -> None:
+        if self._asked == way.name:  # the job may have moved on meanwhile
             self._take(way)
 
     def on_key(self, event: events.Key) -> None:

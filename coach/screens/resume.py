@@ -16,6 +16,7 @@ from coach.bench.session import Session
 from coach.log.status import JobStatus
 from coach.screens.page_content import page_content
 from coach.screens.places import keys_from, load
+from coach.screens.reply import ask
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.entry_box import MOST_LINES
@@ -193,6 +194,10 @@ class ResumeScreen(JobScreen):
             self._leaves = True
             what = f"{typed[0]} is" if len(typed) == 1 else f"{len(typed)} numbers are"
             told = f"{what} not entered and would be lost: Esc leaves all the same."
-            self.query_one(AnswerLine).tell(told, asks=True)
+            ask(self, told, self.action_leave, self._stays)
             return
         self.coach.go("shop")
+
+    def _stays(self) -> None:
+        self._leaves = False
+        self.tell(f"What was typed stays. {_USUAL_TELLING}")

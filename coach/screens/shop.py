@@ -20,6 +20,7 @@ from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
 from coach.screens.glances import Glances
+from coach.screens.reply import ask
 from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
 from coach.screens.shop_new import NEW, ProposingShop
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
 
 _EMPTY = "No job yet. Choose a recipe below: Ctrl+L shows its plan, Enter begins the job."
+_ASIDE = "Set {} aside? Enter or Ctrl+A again does, Esc does not."
 _FINDS = "letters find a job or a recipe"
 #: So many jobs are looked at of themselves; another is when it is chosen.
 _LOOKED_AT = 30
@@ -63,7 +65,8 @@ class ShopScreen(ProposingShop):
 
         The first two minutes: Enter begins the chosen recipe, and the bench opens at its first step. Type
         what the gauge reads and press Enter; F2 as the metal comes out of the fire, F3 as it goes back; F4
-        when the step is done. F8 takes the last entry back, whatever it was. F1 is there on every screen.
+        when the step is done. F8 takes the last entry back, of a job just begun the job itself. F1 is there
+        on every screen.
 
         A recipe of your own is one file in the recipes folder of the settings; Ctrl+N has one proposed.
         One with faults is listed too: Enter says what is wrong, and where in the file.
@@ -83,12 +86,7 @@ class ShopScreen(ProposingShop):
         *NEW,
         key("f10", "app.quit", "Close", "Close the coach"),
         key(
-            "escape",
-            "find_all",
-            "All",
-            "Show all again after something was looked for",
-            show=False,
-            group="See",
+            "escape", "find_all", "All", "Show all again after something was sought", show=False, group="See"
         ),
     ]
 
@@ -384,7 +382,7 @@ class ShopScreen(ProposingShop):
             return
         if job.state is not JobStatus.SET_ASIDE and self._asked_aside != job.job:
             self._asked_aside = job.job
-            self.tell(f"Set {job.title} aside? Ctrl+A again does, Esc does not.", asks=True)
+            ask(self, _ASIDE.format(job.title), self.action_aside, self.action_find_all, by_enter=True)
             return
         self._asked_aside = ""
         if (answer := self.attempt(lambda: self._put_aside(job))) is not None:

@@ -46,7 +46,15 @@ class ProposingShop(FindingScreen):
             self.tell(answer_text(answer, self.shown), bad=answer.bad_news)
 
     def action_rack(self) -> None:
-        """Go to the rack, with the chosen recipe where there is one that can be begun."""
+        """Go to the rack, with the chosen recipe where there is one that can be begun.
+
+        Where something is looked for it takes that away first, as it does where texts are typed.
+        """
+        if self.sought:
+            self.query_one(FindLine).seek("")
+            self.show_found()
+            self.tell("All is shown again. Ctrl+U once more shows the rack.")
+            return
         recipes: RowList[RecipeEntry] = self.query_one("#recipes", RowList)
         chosen = recipes.chosen if recipes.has_focus else None
         sound = chosen is not None and not chosen.faults

@@ -158,7 +158,10 @@ async def test_control_c_is_answered_in_the_coachs_own_words(shop: Shop, job: Se
             await pilot.press("ctrl+c")
             await pilot.pause()
             assert list(app._notifications) == []
-            assert answer_on(app) == "? Close the coach? Ctrl+C again closes it; everything entered is kept."
+            assert (
+                answer_on(app)
+                == "? Close the coach? Enter or Ctrl+C again closes it; everything entered is kept."
+            )
 
 
 @pytest.mark.parametrize("over", [(), ("f1",), ("ctrl+p",)], ids=["bench", "help", "palette"])

@@ -146,7 +146,7 @@ async def test_a_job_is_set_aside_and_taken_up_with_the_same_key(
 ) -> None:
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
         await pilot.press("ctrl+a")
-        assert answer_on(app) == "? Set Tent peg aside? Ctrl+A again does, Esc does not."
+        assert answer_on(app) == "? Set Tent peg aside? Enter or Ctrl+A again does, Esc does not."
         await pilot.press("escape")
         assert answer_on(app) == "It stays in hand."
         assert shop.open(job.job).standing().state == "under way"

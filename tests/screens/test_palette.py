@@ -132,7 +132,7 @@ async def test_ctrl_c_asks_and_once_more_leaves_with_all_that_was_entered(shop: 
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("8", "enter", "ctrl+c")
         await pilot.pause()
-        assert answer_on(bench.coach).startswith("? Close the coach? Ctrl+C again closes it")
+        assert answer_on(bench.coach).startswith("? Close the coach? Enter or Ctrl+C again closes it")
         await pilot.press("ctrl+c")
         await pilot.pause()
         assert not bench.app.is_running
