@@ -8,19 +8,27 @@ from typing import Final
 from coach.fire.temper_colours import TEMPER_DOUBT_C
 from coach.forms import listed
 from coach.ledger.hot_work import steels_of
+from coach.ledger.hottest_temper import left_by
 from coach.ledger.plan import Plan
-from coach.ledger.tempered import temper_heat_c, thickness_mm
+from coach.ledger.tempered import row_of, temper_heat_c, thickness_mm
 from coach.ledger.weigh_heat import told_off_c, untempered
-from coach.metals.baths import WATERS, cracks_in
+from coach.metals.baths import WATERS, cracks_in, is_fiercer
 from coach.metals.grade_file import Grade
 from coach.metals.hardening import LEAST_CARBON_SHARE, SLOW_SOAK_S, dissolves_slowly, normalise_words
-from coach.metals.tempering import LONGEST_HOURS, LOWEST_C, RUN_HOURS, SHORTEST_HOURS
-from coach.metals.tempering_table import hardened_through_mm
+from coach.metals.tempering import (
+    HIGHEST_C,
+    LONGEST_HOURS,
+    LOWEST_C,
+    RUN_HOURS,
+    SHORTEST_HOURS,
+    TABLE_HOURS,
+)
+from coach.metals.tempering_table import hardened_through_mm, like_a_bar_from_mm
 from coach.metals.transformation import is_beyond_alloys, lower_critical, upper_critical
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Kind, Span, Words, as_words, celsius, mm, run_on, say, seconds
+from coach.quantities import NOTHING, Kind, Span, Words, as_words, celsius, mm, run_on, say, seconds
 from coach.recipe.model import Step
 
 #: So far above its highest normalising heat steel comes out coarser than it went in, in °C (judgement).
@@ -65,10 +73,24 @@ def _wrong_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
         yield say("{} is quenched in {}; air does not harden it through.", metal.name, own)
     elif cracks_in(step.quench, metal):
         yield say("{} is quenched in {}, and cracks in {}.", metal.name, own, step.quench)
-    elif cracks_in(step.quench, metal, thick_mm := thickness_mm(plan, step)):
-        words = "{} is quenched in {}, and {} thick it can crack in {}: {} hardens it through up to {}."
-        through_mm = hardened_through_mm(metal.name, own) or 0.0
-        yield say(words, metal.name, own, mm(thick_mm or 0.0), step.quench, own, mm(through_mm))
+    elif _is_thin(thickness_mm(plan, step), metal):
+        yield from _cracks_thin(plan, step, metal)
+
+
+def _is_thin(thick_mm: float | None, metal: Grade) -> bool:
+    """Whether it is so thin that slow oil hardens it right through, so that no fiercer bath is wanted."""
+    surely_mm = hardened_through_mm(metal.name, "oil")
+    return thick_mm is not None and surely_mm is not None and thick_mm <= surely_mm
+
+
+def _cracks_thin(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
+    thick_mm = thickness_mm(plan, step)
+    if metal.quench is None or thick_mm is None or not cracks_in(step.quench, metal, thick_mm):
+        return
+    own = metal.quench.medium
+    words = "{} is quenched in {}, and {} thick it can crack in {}: {} hardens it through up to {}."
+    through_mm = hardened_through_mm(metal.name, own) or 0.0
+    yield say(words, metal.name, own, mm(thick_mm), step.quench, own, mm(through_mm))
 
 
 def _soaked_too_long(plan: Plan, step: Step) -> Iterator[Words]:
@@ -194,12 +216,66 @@ def unusual_treatment(plan: Plan, step: Step) -> Iterator[Words]:
         if step.does(Does.QUENCHES) and not step.quench and metal.quench is not None:
             words = "what it is quenched in is not said, and for {} that is {}: write quench {}."
             yield say(words, metal.name, metal.quench.medium, metal.quench.medium)
+        if step.does(Does.QUENCHES):
+            yield from _unusual_bath(plan, step, metal)
+        yield from _hot_temper(plan, step, metal)
         low_c, high_c, heat_c = metal.tempering_low_c, metal.tempering_high_c, temper_heat_c(step)
         if not step.does(Does.TEMPERS) or low_c is None or high_c is None or heat_c is None:
             continue
         if LOWEST_C <= heat_c < low_c - TEMPER_DOUBT_C:
             words = "{} is a cool temper for {}, which is tempered at {}: is it meant so?"
             yield say(words, celsius(heat_c), metal.name, Span(low_c, high_c, Kind.TEMPERATURE))
+
+
+def _unusual_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
+    """A fiercer bath for what is rather thin, and a milder one for what is too thick for it.
+
+    Where a hardness is asked for that is judged by itself.
+    """
+    own = metal.quench.medium if metal.quench is not None else ""
+    if not own or not step.quench or step.quench in (own, "air"):
+        return
+    thick_mm = thickness_mm(plan, step)
+    if not cracks_in(step.quench, metal) and not _is_thin(thick_mm, metal):
+        for told in _cracks_thin(plan, step, metal):
+            yield run_on((told, as_words("Is it meant so?")))
+    soft_mm = like_a_bar_from_mm(metal.name, step.quench)
+    if thick_mm is None or soft_mm is None or thick_mm < soft_mm:
+        return
+    if is_fiercer(own, step.quench) and not _hardness_asked(plan, step):
+        words = (
+            "{} is quenched in {}; {} thick, {} leaves it soft, as it does from about {} on: is it meant so?"
+        )
+        yield say(words, metal.name, own, mm(thick_mm), step.quench, mm(soft_mm))
+
+
+def _hardness_asked(plan: Plan, step: Step) -> bool:
+    """Whether a temper of what is quenched says what hardness is wanted."""
+    return any(
+        one.does(Does.TEMPERS) and {*one.zones} & {*step.zones} and "hardness" in one.targets
+        for one in plan.recipe.steps[step.number :]
+    )
+
+
+def _hot_temper(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
+    """A temper far above a steel's own that leaves no edge, where it is not said what hardness is wanted."""
+    high_c, heat_c, row = metal.tempering_high_c, temper_heat_c(step), row_of(plan, step, metal)
+    if not step.does(Does.TEMPERS) or step.again or "hardness" in step.targets:
+        return
+    if high_c is None or metal.tempering_low_c is None or heat_c is None or row is None:
+        return
+    if not high_c + TEMPER_DOUBT_C < heat_c < HIGHEST_C:
+        return
+    if _turns(metal) and heat_c >= lower_critical(metal.nominal).celsius:
+        return
+    soak = step.targets.get("soak")
+    left = left_by(row, heat_c, soak.nominal / 3600.0 if soak is not None else TABLE_HOURS)
+    leaves = say(" and leaves it at about {}", left.words) if left is not None else NOTHING
+    words = (
+        "{} is a hot temper for {}, which is tempered at {}{}: is it meant so? Say what hardness is wanted."
+    )
+    own = Span(metal.tempering_low_c, high_c, Kind.TEMPERATURE)
+    yield say(words, celsius(heat_c), metal.name, own, leaves)
 
 
 def _is_known(metal: Grade) -> bool:

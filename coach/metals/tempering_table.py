@@ -235,6 +235,16 @@ def hardened_through_mm(name: str, quench: str) -> float | None:
     return steel.reach(quench).sure_mm or None if steel is not None else None
 
 
+def like_a_bar_from_mm(name: str, quench: str) -> float | None:
+    """From which thickness on a piece of a grade is most likely left like a bar; None where nothing is told.
+
+    >>> like_a_bar_from_mm("1084", "oil"), like_a_bar_from_mm("C45", "fast oil")
+    (8.0, 6.0)
+    """
+    steel = _steels().get(_folded(name))
+    return steel.reach(quench).like_bar_mm or None if steel is not None else None
+
+
 def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:
     """The constant for hours, C = 21.3 - 5.8·%C, of plain carbon steel; 20 where the carbon is not known.
 

@@ -244,6 +244,60 @@ def test_what_is_not_done_to_a_steel_as_a_rule_is_asked_about(metal: str, step: 
     assert all(told in one and "meant so" in one for one in sentences)
 
 
+def asked(text: str) -> list[str]:
+    return [write(one.sentence) for one in questions(planned(text))]
+
+
+@pytest.mark.parametrize(
+    ("metal", "thick", "bath", "told"),
+    [
+        # Handbooks quench W1 and C45 in water; oil hardens a few mm of them (from memory).
+        ("W1", "20", "oil", "W1 is quenched in water; 20 mm thick, oil leaves it soft"),
+        ("C45", "20", "oil", "C45 is quenched in water; 20 mm thick, oil leaves it soft"),
+        ("C45", "20", "fast oil", "fast oil leaves it soft"),
+        ("C45", "5", "fast oil", ""),  # between thin and thick: nothing is published
+        ("W1", "2.5", "fast oil", ""),  # thin edges can do with oil (from memory)
+        ("W1", "20", "water", ""),
+        ("1084", "8", "fast oil", ""),  # its own
+        ("O1", "20", "oil", ""),
+        # Smiths quench a quarter of an inch of 1095 in brine, at the risk of cracks (common practice).
+        ("1095", "5.6", "brine", "5.6 mm thick it can crack in brine"),
+        ("1084", "5", "water", "5 mm thick it can crack in water"),
+        ("1095", "12", "brine", ""),
+    ],
+)
+def test_a_bath_that_does_not_go_with_the_thickness_is_asked_about(
+    metal: str, thick: str, bath: str, told: str
+) -> None:
+    text = BAR.replace("1084", metal).replace("30 x 10", "30 x 25")
+    text = text.replace("x 8 ±1", f"x {thick} ±0.2").replace("fast oil", bath)
+    text = text.replace("at 815", "at 800" if metal in ("O1", "W1", "1084", "1095") else "at 840")
+    text = re.sub(r"  - normalise.*\n", "", text)
+    assert [one for one in found(text) if "quenched in" in one] == []
+    sentences = [one for one in asked(text) if "quenched in" in one]
+    assert len(sentences) == bool(told)
+    assert all(told in one and one.lower().count("meant so?") == 1 for one in sentences)
+
+
+@pytest.mark.parametrize(
+    ("temper", "told"),
+    [
+        # Bars of 1080 are told 40.5 HRC after 425 °C and 25.5 after 650 from oil (handbook, from memory).
+        ("at 450 °C, soak 2 h", "450 °C is a hot temper for 1084, which is tempered at 175 to 290 °C"),
+        ("at 600 °C, soak 2 h", "600 °C is a hot temper for 1084"),
+        ("at 450 °C, soak 2 h, hardness 38 to 44", ""),  # a spring, and said
+        ("at 205 °C, soak 2 h", ""),
+        ("at 300 °C, soak 2 h", ""),  # no oven is trusted nearer
+        ("at blue", ""),
+    ],
+)
+def test_a_temper_that_leaves_no_edge_is_asked_about(temper: str, told: str) -> None:
+    text = BAR.replace("x 8 ±1", "x 3 ±0.2").replace("at 205 °C, soak 2 h", temper)
+    sentences = [one for one in asked(text) if "temper" in one and "hot" in one]
+    assert len(sentences) == bool(told)
+    assert all(told in one and "meant so?" in one for one in sentences)
+
+
 def test_a_second_cooler_normalising_is_told_by_its_own_heat() -> None:
     step = "  - normalise: bar, at 860 °C\n"
     plan = planned(BAR.replace(step, f"{step}  - normalise: bar, at 760 °C\n"))
