@@ -52,13 +52,26 @@ def steel_advice(
     return (*coupon, *burnt, *told, *tempered, *_under_the_skin(plan, step))
 
 
+def breaks_a_coupon(plan: Plan, step: Step) -> bool:
+    """Whether a step tells to weld a coupon of two metals and to break it."""
+    return any(_coupon(plan, step))
+
+
 def _coupon(plan: Plan, step: Step) -> Iterator[Words]:
     """Before the first step of a weld of two metals: what is done once with metals not welded before."""
     weld = next(
-        (one for one in plan.recipe.steps[step.number - 1 :] if one.lays and one.zones == step.zones), None
+        (
+            one
+            for one in plan.recipe.steps[step.number - 1 :]
+            if (one.lays or one.does(Does.CLOSES)) and one.zones == step.zones
+        ),
+        None,
     )
     if weld is None or not step.does(Does.BRIGHT_WORK):
         return
+    earlier = plan.recipe.steps[: step.number - 1]
+    if not weld.lays and any(one.does(Does.CLOSES) and one.zones == weld.zones for one in earlier):
+        return  # it was told of before the first weld of the stack
     between = plan.recipe.steps[step.number - 1 : weld.number]
     before = plan.recipe.steps[step.number - 2] if step.number > 1 else None
     begun_before = before is not None and before.zones == step.zones and before.does(Does.BRIGHT_WORK)

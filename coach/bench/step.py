@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from itertools import chain
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from coach.bench.steel import steel_advice
+from coach.bench.steel import breaks_a_coupon, steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.forms import listed, said
 from coach.ledger.layers import layers_of, times_of
@@ -21,7 +21,7 @@ from coach.ledger.workpiece import SPREAD
 from coach.metals.baths import WATERS
 from coach.metals.quenches import QUENCHES
 from coach.operations import Does, operation
-from coach.operations.hazards import of_tempered_steel, of_untempered_steel
+from coach.operations.hazards import of_coupons, of_tempered_steel, of_untempered_steel
 from coach.quantities.figure import Figure, Wanted, celsius, mm
 from coach.quantities.words import Words, say
 from coach.recipe.model import Step, spoken_of
@@ -131,9 +131,10 @@ def _how(step: Step) -> str:
 
 
 def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
-    """Those of the step itself; before them, those of hard steel, quenched or tempered before it."""
+    """Those of the step itself; before them, those of hard steel, and of a coupon that is broken."""
     first = [of_untempered_steel()] if untempered(plan, step) else []
     first += [of_tempered_steel()] if snaps_cold(plan, step) else []
+    first += [of_coupons()] if breaks_a_coupon(plan, step) else []
     return (*first, *(one for one in step.cautions if one not in first))
 
 

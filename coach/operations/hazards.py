@@ -84,6 +84,11 @@ def of_tests_alone() -> dict[str, frozenset[str]]:
     return found | {test.caution: frozenset({name}) for name, test in SHOP_TESTS.items() if test.caution}
 
 
+def of_coupons() -> str:
+    """What is said where a welded coupon is broken."""
+    return hazards()["coupon"].says
+
+
 def is_hot_blow(heat: HeatKind, heats: int) -> bool:
     """Whether hot metal is struck in a step of so many heats."""
     return heat in _BLOWS and heats > 0
@@ -116,7 +121,7 @@ def cautions_of(
     """
     named_rows = todo.hazards(amounts, hot=heats > 0)
     named = {word for metal in metals for word in metal.casefold().split()}
-    spoken = set(re.findall(r"[a-z]+", how.casefold()))
+    spoken = set(re.findall(r"[a-z]+(?:-[a-z]+)*", how.casefold()))
     if todo.CAUTION:
         yield todo.CAUTION
     for name, hazard in hazards().items():

@@ -22,6 +22,8 @@ LONGEST_BITE_MM = 40.0
 RECIPES = sorted(bundled_recipes().glob("*.yaml"))
 #: Each weld of two metals, a face or an edge, as its drawing names them; the others have none.
 WELDS = {"carpenters-adze": 2, "cross-peen-hammer": 2, "hedging-hatchet": 1}
+#: The first weld of a stack of two metals.
+STACKS = {"layered-knife": 1}
 
 
 def advice(path: Path) -> list[tuple[Step, str]]:
@@ -60,6 +62,16 @@ def test_nothing_is_told_to_stand_on_edge_beyond_what_folds(path: Path) -> None:
 @pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
 def test_each_weld_of_two_metals_is_tried_on_a_coupon_first(path: Path) -> None:
     told = [step.number for step, told in advice(path) if "weld a coupon of both" in told]
-    welds = [step.number for step in look_back(read_recipe_file(path)).recipe.steps if step.lays]
-    assert len(told) == len(welds) == WELDS.get(path.stem, 0)
+    steps = look_back(read_recipe_file(path)).recipe.steps
+    stacks = [step.number for step in steps if step.operation == "weld shut"][: STACKS.get(path.stem, 0)]
+    welds = sorted([*stacks, *(step.number for step in steps if step.lays)])
+    assert len(told) == len(welds) == WELDS.get(path.stem, 0) + len(stacks)
     assert all(before < weld for before, weld in zip(told, welds, strict=True))
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_a_coupon_that_is_broken_has_its_caution_once(path: Path) -> None:
+    for planned in planned_tool(look_back(read_recipe_file(path))).steps:
+        told = " ".join(map(write, planned.step.advice))
+        cautions = " ".join(planned.step.cautions)
+        assert cautions.count("A coupon can fly") == ("weld a coupon of both" in told)

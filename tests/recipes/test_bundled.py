@@ -280,6 +280,10 @@ def test_what_a_step_is_measured_with_can_settle_what_it_asks(recipe: Recipe) ->
     ("recipe", "words", "caution"),
     [
         ("first-hook", "black-hot", "What looks cold burns"),
+        ("drawknife", "black-hot", "What looks cold burns"),
+        ("layered-knife", "black-hot", "What looks cold burns"),
+        ("layered-knife", "Whittle", "away from the hand"),
+        ("punches-and-drifts", "flat bar at light yellow", "Hot scale flies"),
         ("first-hook", "Hang your weight", "Load it low"),
         ("hedging-hatchet", "mill skin", "Wheel: eyes"),
         ("carpenters-adze", "mill skin", "Wheel: eyes"),
