@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from tests.write_sources import figures, figures_of, without_source
+from tests.write_sources import EDITIONS, figures, figures_of, told_once, without_source
 
 #: A standard or a law by its letters and number, and what tells which edition of it is meant.
 _STANDARD = re.compile(
@@ -88,7 +88,10 @@ def test_what_was_read_says_which_edition_or_that_it_was_not_seen() -> None:
     [
         ("ASME B107.47M-1998; B107.410-2018 replaced it (confirmed)", "1998, 2018"),
         ("29 CFR 1910.133(a)(1) (confirmed)", "as in force"),
-        ("1900 °C, a handbook (from memory)", "not noted"),
+        ("1900 °C, a handbook (from memory)", "from memory"),
+        ("1900 °C, a maker's sheet (confirmed second-hand)", "not noted"),
+        ("a matrix of IEC 61966-2-1 (confirmed second-hand)", "1999, amended 2003"),
+        ("IEC 61966-2-1:1999 (confirmed second-hand)", "1999"),
         ("a handbook, year not seen (confirmed)", "not seen"),
         ("so far (judgement)", "-"),
     ],
@@ -96,3 +99,21 @@ def test_what_was_read_says_which_edition_or_that_it_was_not_seen() -> None:
 def test_the_years_of_a_source_are_its_edition(said: str, edition: str) -> None:
     (one,) = figures_of("fire/one.py", f'"""One."""\n\n#: {said}.\nHEAT_C = 850.0\n')
     assert one.edition == edition
+
+
+def test_what_several_figures_have_from_one_source_is_told_once() -> None:
+    text = '"""One."""\n\n#: A book of 1912, p. 5 (confirmed).\nLOW_C = 850.0\nHIGH_C = 900.0\n\n'
+    text += "OWN = 7.5  # (judgement)\n"
+    both, own = told_once(figures_of("fire/one.py", text))
+    assert (both.name, both.value) == ("LOW_C, HIGH_C", "850.0; 900.0")
+    assert own.name == "OWN"
+
+
+def test_no_edition_is_kept_of_a_work_that_no_figure_names() -> None:
+    found = [one.said for one in figures()]
+    assert [name for name in EDITIONS if not any(name in said for said in found)] == []
+
+
+def test_no_standard_is_named_without_an_edition() -> None:
+    lacking = [one.said for one in figures() if one.edition == "not noted" and _STANDARD.search(one.said)]
+    assert lacking == []

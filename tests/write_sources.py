@@ -13,6 +13,7 @@ import re
 import tokenize
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
@@ -36,7 +37,8 @@ MARKS = {
 }
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
-_PUBLISHED = ("confirmed", "confirmed second-hand", "from memory")
+_READ = ("confirmed", "confirmed second-hand")
+_PUBLISHED = (*_READ, "from memory")
 #: A year, and no temperature, clause or force.
 _YEAR = re.compile(r"(?<![\d.])(?:18|19|20)\d\d(?![.\d])(?! ?(?:°|K\b|kg|mm|MPa|N\b|HV|to \d))")
 #: "(confirmed)" and the like; that something is not confirmed, or how far it is, marks nothing.
@@ -53,9 +55,16 @@ _HEAD = """\
 Written by `python -m tests.write_pages` from what stands beside each figure in the code. Every constant that
 means something at the fire, at the anvil or in a standard is here; a test holds that none is left out. The
 edition of a standard is the one that was read or is remembered; where a newer one replaced it, that is said.
-The years of a source stand under edition; "not noted" there: nobody wrote down which one it was.
+The years of a source stand under edition; "from memory" there: no published work is named, or none by its
+year; "not noted": it was read, and nobody wrote down which one it was. What several figures have from one
+source is told once for all of them.
 
 """
+
+#: Of works that figures name without a year.
+EDITIONS: Mapping[str, Mapping[str, str]] = MappingProxyType(
+    tomllib.loads(Path(__file__).with_name("editions.toml").read_text(encoding="utf-8"))
+)
 
 
 class Sourced(NamedTuple):
@@ -80,11 +89,20 @@ class Sourced(NamedTuple):
             return "-"
         years = dict.fromkeys(_YEAR.findall(self.said))
         lacking = [one for one in ("not seen", "undated") if one in self.said]
-        return ", ".join((*years, *lacking)) or ("as in force" if "CFR" in self.said else "not noted")
+        if years or lacking or "CFR" in self.said:
+            return ", ".join((*years, *lacking)) or "as in force"
+        named = [one["editions"] for name, one in EDITIONS.items() if name in self.said]
+        from_memory = not {*self.marks} & {*_READ}
+        return "; ".join(dict.fromkeys(named)) or ("from memory" if from_memory else "not noted")
 
 
-def figures() -> Iterator[Sourced]:
+@cache
+def figures() -> tuple[Sourced, ...]:
     """Every figure of the rooms, whether it has a source or not."""
+    return tuple(_figures())
+
+
+def _figures() -> Iterator[Sourced]:
     for room in ROOMS:
         for path in sorted((ROOT / "coach" / room).rglob("*")):
             where = path.relative_to(ROOT / "coach").as_posix()
@@ -133,6 +151,20 @@ def without_source() -> list[str]:
     ]
 
 
+def told_once(found: Iterable[Sourced]) -> list[Sourced]:
+    """The figures of one file, those that have their source in the same words as one."""
+    alike: dict[str, list[Sourced]] = {}
+    for one in found:
+        alike.setdefault(one.said, []).append(one)
+    return [
+        first._replace(
+            name=", ".join(dict.fromkeys(one.name for one in (first, *rest))),
+            value="; ".join(one.value for one in (first, *rest) if one.value),
+        )
+        for first, *rest in alike.values()
+    ]
+
+
 def page() -> str:
     """The whole page."""
     found = [one for one in figures() if one.marks]
@@ -150,9 +182,14 @@ def page() -> str:
         lines += ["| --- | --- | --- | --- | --- |"]
         lines += [
             f"| {' | '.join(map(_cell, (*one[1:4], one.edition, ', '.join(one.marks))))} |"
-            for one in real
-            if one.where == where
+            for one in told_once(one for one in real if one.where == where)
         ]
+    lines += ["", "## Editions of works that are named without a year", ""]
+    lines += ["| work | editions | what it is, and how far that is confirmed |", "| --- | --- | --- |"]
+    lines += [
+        f"| {_cell(name.replace(')', ''))} | {one['editions']} | {_cell(one['said'])} |"
+        for name, one in EDITIONS.items()
+    ]
     lines += ["", "## Plain choices of ours", "", "How finely is reckoned, how much is told at once.", ""]
     chosen = [one for one in found if one.marks == ("our choice",)]
     lines += [

@@ -39,8 +39,8 @@ _RULE_FROM_MM: Final = 3.0
 WEDGE_SLOPE: Final = 1.0 / 6.0
 
 
-#: Above this moisture, in per cent of the dry wood, wood keeps its size; the handbook's usual figure
-#: (confirmed second-hand).
+#: Above this moisture, in per cent of the dry wood, wood keeps its size; the usual figure of the Wood
+#: Handbook, FPL-GTR-190, chapter 4 (confirmed second-hand).
 FIBRE_SATURATION_PERCENT: Final = 30.0
 
 #: Green wood can hold more water than it has substance; nothing above this is a reading of moisture

@@ -95,6 +95,6 @@ def _encoded(channel: float) -> int:
 
 
 def _decoded(channel: int) -> float:
-    """The same curve, backwards (confirmed second-hand: a listing)."""
+    """The curve of IEC 61966-2-1, backwards (confirmed second-hand: a listing)."""
     share = channel / 255
     return share / 12.92 if share <= 0.04045 else float(((share + 0.055) / 1.055) ** 2.4)

@@ -34,7 +34,7 @@ HIGHEST_C: Final = 1200.0
 #: Shop judgement: the elongation of high-carbon steel and wrought iron is trusted to this share of itself.
 ELONGATION_DOUBT_SHARE: Final = 0.10
 
-#: Where its branches meet, §3.4.1.1 (confirmed second-hand).
+#: Where the branches of EN 1993-1-2:2005 §3.4.1.1 meet (confirmed second-hand).
 _PLATEAU_FROM_C: Final = 750.0
 _PLATEAU_TO_C: Final = 860.0
 
