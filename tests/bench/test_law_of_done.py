@@ -6,7 +6,8 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from tests.bench.jobs import at_step_of
+from coach.places import bundled_recipes
+from tests.bench.jobs import at_step_of, begun
 from tests.bench.law_of_done import NAMES, before, places, read_at, ways_there
 from tests.told import why
 
@@ -52,8 +53,13 @@ def test_what_was_told_otherwise_once_is_told_alike(
 def test_a_length_stood_by_against_its_section_is_told_alike_before_and_after_done(
     heats: int, share: float
 ) -> None:
-    # A jaw of 22 x 13, 36 long: its width and thickness nearly as wanted, its length short, its end unread.
-    job = at_step_of("bolt-tongs", 5)
+    # A jaw of 22 x 13, 36 long: width and thickness nearly as wanted, length short, its end not asked for.
+    text = (bundled_recipes() / "bolt-tongs.yaml").read_text(encoding="utf-8")
+    asked = "check: thickness, width, end thickness, end width, length\n"
+    assert asked in text
+    job = begun(text.replace(asked, "check: thickness, width, length\n"))
+    for _ in range(4):
+        job.done()
     for _ in range(heats):
         job.heat()
     for dimension, size_mm in {"thickness": 12.87, "width": 21.78, "length": 36.0 * share}.items():

@@ -6,11 +6,12 @@ import pytest
 
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState, Reason, Verdict
+from coach.places import bundled_recipes
 from coach.quantities import Figure, Kind
 from coach.telling.why import reason_text, stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step_of
+from tests.bench.jobs import at_step_of, begun
 
 at_step = at_step_of
 
@@ -36,15 +37,22 @@ def test_a_width_that_the_last_step_leaves_to_the_metal_counts_as_read(
 
 
 @pytest.mark.parametrize("length", ["58", "59.5", "60", "60.5"])
+@pytest.mark.parametrize("thick_end", [("width",), ()], ids=["all asked", "thick end not asked"])
 def test_a_section_read_as_far_as_the_step_asks_leaves_its_length_the_same_before_and_after_done(
-    length: str,
+    length: str, thick_end: tuple[str, ...]
 ) -> None:
-    # The chisel's edge, 55 ±4 long: nobody is asked for its thick end, so nothing more of it is to come.
-    job = at_step("cold-chisel", 2)
+    # The chisel's edge, 55 ±4 long: what nobody is asked for of its thick end is no more to come.
+    text = (bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8")
+    asked = "check: end thickness, end width, width, length\n"
+    assert asked in text
+    to_read = ("end thickness", "end width", *thick_end, "length")
+    job = begun(text.replace(asked, f"check: {', '.join(to_read)}\n"))
+    job.done()
     for _ in range(4):
         job.heat()
-    for name, typed in (("end_thickness", "4.0"), ("end_width", "25"), ("length", length)):
-        job.read(f"edge.{name}", typed)
+    sizes = {"end_thickness": "4.0", "end_width": "25", "width": "18.5", "length": length}
+    for name in ("end_thickness", "end_width", *thick_end, "length"):
+        job.read(f"edge.{name}", sizes[name])
     before = job.standing()
     job.done()
     after = job.standing()
