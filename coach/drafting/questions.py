@@ -13,7 +13,13 @@ from coach.recipe.words import NAME, NONE, UNITS
 _ZONE: Final = "zone"
 #: More zones than this is no tool that is proposed for (our choice).
 _MOST_ZONES: Final = 12
-_SKETCHED: Final = "square 10, long 50"
+#: What stands for a bar and a zone that are not told yet, in a file of either units (our choice).
+_SKETCHED_BAR: Final = "square 10 mm"
+_SKETCHED: Final = f"{_SKETCHED_BAR}, long 50 mm"
+
+
+#: What is told as an example in a file in inches.
+_IN_INCHES: Final = {"bar": "2 x 3/8, long 20 in", _ZONE: "blade: 1 1/2 x 1/4, long 4 3/4 ±1/4"}
 
 
 class Question(NamedTuple):
@@ -49,6 +55,8 @@ class Interview:
                 continue
             if one.name == "haft" and any("hole" in size for size in zones.values()):
                 return one._replace(usual="yes")
+            if one.such_as and self._said("units") == "in":
+                return one._replace(such_as=_IN_INCHES.get(one.name.split()[0], one.such_as))
             return one
         return None
 
@@ -97,9 +105,9 @@ class Interview:
         elif name.startswith(_ZONE) and text:
             zone, colon, size = text.partition(":")
             if not colon or not size.strip():
-                raise CannotDraft(
-                    "Write its name, a colon and its finished size, as in tip: square 8 to 3, long 90."
-                )
+                usual = "tip: square 8 to 3, long 90"
+                such_as = _IN_INCHES[_ZONE] if self._said("units") == "in" else usual
+                raise CannotDraft(f"Write its name, a colon and its finished size, as in {such_as}.")
             if not NAME.fullmatch(zone.strip()):
                 raise CannotDraft("A zone's name is letters, digits and blanks, and begins with a letter.")
             drawn(self.answers())
@@ -118,7 +126,7 @@ class Interview:
         return Answers(
             name=said("name") or "Tool",
             metal=said("metal") or "mild steel",
-            bar=said("bar") or "square 10",
+            bar=said("bar") or _SKETCHED_BAR,
             zones=self._zones or {"body": _SKETCHED},
             units=said("units") or "mm",
             laid_on=said("laid_on") or NONE if said("steel_size") else NONE,

@@ -1,0 +1,59 @@
+"""What is asked for a proposal is answered in the units that were chosen."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.drafting.answers import CannotDraft
+from coach.drafting.draft import drafted
+from coach.drafting.questions import Interview
+
+INCHES = (
+    "Draw hook",
+    "in",
+    "mild steel",
+    "round 1/2",
+    "point: round 1/2 to 3/16, long 3 1/2",
+    "shank: round 1/2, long 12 in",
+)
+MILLIMETRES = (
+    "Draw hook",
+    "mm",
+    "mild steel",
+    "round 12",
+    "point: round 12 to 5, long 90",
+    "shank: round 12, long 300",
+)
+
+
+@pytest.mark.parametrize("answers", [INCHES, MILLIMETRES])
+def test_a_bar_and_zones_are_taken_in_the_units_of_the_file(answers: tuple[str, ...]) -> None:
+    interview = Interview()
+    for answer in answers:
+        interview.answer(answer)
+    while interview.question is not None:
+        interview.answer("")
+    told = interview.answers()
+    assert (told.units, told.bar) == (answers[1], answers[3])
+    assert list(told.zones) == ["point", "shank"]
+    assert drafted(told)
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_what_is_told_as_an_example_can_be_answered(units: str) -> None:
+    interview = Interview()
+    for answer in ("Draw hook", units, "mild steel"):
+        interview.answer(answer)
+    for _ in ("bar", "zone 1"):
+        asked = interview.question
+        assert asked is not None
+        interview.answer(asked.such_as)
+    assert list(interview.answers().zones) == ["blade"]
+
+
+def test_a_zone_without_its_size_is_asked_for_in_the_units_of_the_file() -> None:
+    interview = Interview()
+    for answer in INCHES[:4]:
+        interview.answer(answer)
+    with pytest.raises(CannotDraft, match="as in blade: 1 1/2 x 1/4"):
+        interview.answer("point")
