@@ -100,11 +100,20 @@ class Workpiece(NamedTuple):
         slopes = self.free_slopes(zone, solid)
         return Estimate(solid.size_mm(dimension), sqrt(self.belief.variance_of(slopes)), slopes)
 
+    def has_mark(self, zone: str) -> bool:
+        """Whether a zone's end has a place from the end of its bar still: what is folded has no length."""
+        states = (self.zones[one] for one in self._up_to(zone))
+        return all(state.has_form and "length" in state.shape.dimensions for state in states)
+
     def _mark(self, zone: str) -> Estimate:
         """Where a zone of a bar ends, from the end of the bar: the lengths up to there together."""
+        return self.summed(self.size(one, "length") for one in self._up_to(zone))
+
+    def _up_to(self, zone: str) -> list[str]:
+        """The zones from the end of its bar to this one."""
         piece = self.zones[zone].piece
         zones = [one for one, state in self.zones.items() if state.piece == piece and state.within is None]
-        return self.summed(self.size(one, "length") for one in zones[: zones.index(zone) + 1])
+        return zones[: zones.index(zone) + 1]
 
     def summed(self, estimates: Iterable[Estimate], share: float = 1.0) -> Estimate:
         """A share of what several sizes come to together, which may hang on the same quantities."""

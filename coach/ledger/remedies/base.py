@@ -323,8 +323,13 @@ class Situation(NamedTuple):
 
     def marked_anew(self, zone: str, along_mm: float) -> Regained:
         """The mark at a zone's end, made so much further along the bar; it is where it is made."""
-        at = self.start.size(zone, MARK)
-        return Regained(zone, MARK, at.value + along_mm, self.plan.recipe.mark_doubt_mm)
+        place_mm = self.start.size(zone, MARK).value if self.start.has_mark(zone) else self._mark_mm(zone)
+        return Regained(zone, MARK, place_mm + along_mm, self.plan.recipe.mark_doubt_mm)
+
+    def _mark_mm(self, zone: str) -> float:
+        """Where its mark lay on the bar, where what was folded or split before it has no length any more."""
+        zones = self.plan.recipe.piece_of(zone).zones
+        return sum(self.plan.bar_of(one).size_mm("length") for one in zones[: zones.index(zone) + 1])
 
     def is_in_the_fire(self, zone: str) -> bool:
         """Whether any heat has been taken on a zone, to forge it or only to join it."""

@@ -30,8 +30,9 @@ class MarkLonger(Remedy):
         for found, lacks in situation.short():
             piece = plan.recipe.piece_of(found.zone)
             zone = piece.root_of(found.zone)
-            if not situation.now.zones[zone].has_form:
-                continue  # it is split, and no branch has a mark
+            state = situation.now.zones[zone]
+            if not state.has_form or "length" not in state.shape.dimensions:
+                continue  # it is split or folded, and has no more of the bar's length to mark
             drawing = plan.recipe.drawing[zone]
             # Of what is marked out for what will be split, a branch has its share.
             lacking = lacks * plan.start_mm3[zone] / plan.start_mm3[found.zone]
