@@ -22,6 +22,8 @@ from coach.log.kinds.way_back import WayBackTaken
 
 #: A size that is less sure than this to be inside in the end is told with a way back (judgement).
 _SURE_ENOUGH = 0.85
+#: A chance that is lower by less than this is not seen to be (our choice).
+_SEEN = 0.005
 
 
 def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> tuple[Offer, ...]:
@@ -64,8 +66,11 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         taken = after(state, entry)
         then = standing_of([*entries, entry], taken)
         cannot = then.trouble or entry.number in {left.entry for left in then.left_out}
-        # Nobody gives up what the drawing asks for while the job is on plan, unless that betters it.
-        betters = then.chance > standing.chance or standing.verdict is not PlanState.ON_PLAN
+        cannot = cannot or taken.forecast() is None  # a step ahead cannot make what is then asked of it
+        # Nobody gives up what the drawing asks for while the job is on plan, unless that betters it; and
+        # nobody at all for less than there was.
+        least = standing.chance - (_SEEN if standing.verdict is not PlanState.ON_PLAN else 0.0)
+        betters = then.chance > least
         cannot = cannot or (idea.outside and not betters)
         return None if cannot else _stands(taken, then)
 

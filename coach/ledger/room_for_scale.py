@@ -126,11 +126,13 @@ def with_room_for_scale(recipe: Recipe) -> Recipe:
     """A recipe in which what is worked to a size of the drawing is so much fuller that its scale leaves that.
 
     Only at the last step that works to it, and where that asks for what the drawing does: a step with limits
-    of its own has the last word.
+    of its own has the last word. For a fire that was put in because something failed nobody left any: what
+    was worked before stays aimed as it was.
     """
     steps = {step.number: step for step in recipe.steps}
+    as_planned = recipe._replace(steps=tuple(step for step in recipe.steps if not step.again))
     for zone in recipe.drawing:
-        for step, name, room_mm in _fuller(recipe, zone):
+        for step, name, room_mm in _fuller(as_planned, zone):
             now = steps[step.number]
             fuller = now.targets[name].moved(room_mm)
             steps[step.number] = now._replace(targets={**now.targets, name: fuller})

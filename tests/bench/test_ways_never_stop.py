@@ -53,11 +53,17 @@ def test_the_ways_back_are_told_whatever_went_wrong_and_was_taken(name: str, dat
     steps = len(at_step_of(name, 1).recipe.steps)
     job = at_step_of(name, 1 + data.draw(st.integers(0, steps)))
     goes_wrong(job, data.draw(st.sampled_from(HAPPENINGS)))
-    kept = [way.name for way in job.ways_back() if not way.again]
+    kept = [way for way in job.ways_back() if not way.again]
     if kept:
-        job.take(data.draw(st.sampled_from(kept)))
+        believed = {one.name for one in job.standing().checks if one.reading and not one.reading.questioned}
+        way = data.draw(st.sampled_from(kept))
+        job.take(way.name)
         job.ways_back()
-        assert job.standing().left_out == ()
+        standing = job.standing()
+        assert not standing.left_out
+        assert abs(standing.chance - way.chance) < 0.02, "it is what was promised"
+        doubted = {one.name for one in standing.checks if one.reading and one.reading.questioned}
+        assert not believed & doubted, "what was read before keeps its meaning"
 
 
 def folded_froe(bars: str, *days: tuple[int, dict[str, str]]) -> Session:

@@ -7,14 +7,15 @@ from itertools import pairwise
 from math import hypot
 
 from coach.forms import Form
-from coach.ledger.amendment import Amendment, Moved, NewLimits, Regained, TakenBack
+from coach.ledger.amendment import Amendment, Moved, NewLimits, NewTarget, Regained, TakenBack
 from coach.ledger.lost import between_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.remedies.take_back import end_cautions
 from coach.ledger.verdict import SizeState
+from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.quantities import NOTHING, Limits, as_words, mm, run_on, say
 
 #: How well a cut takes off what it should, as a share of that (common practice, no source).
@@ -38,6 +39,8 @@ class Trim(Remedy):
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """Two ideas for every take-up dimension expected over its limit: cut it back, or let it be."""
+        if situation.course is not None and situation.course.step.does(Does.MARKS_OUT):
+            return  # a wrong mark is made anew, and what is left longer would move all that come after it
         # A zone is longer for a section that came out too small: what would bring that back is no surplus.
         spent = {size.zone for size in situation.stuck() if size.state is SizeState.UNDER}
         for zone in situation.found.zones.values():
@@ -59,7 +62,10 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         about=f"leave.{size.name}",
         title=say("Leave the {} at {}", size.label, mm(left_mm)),
         changes=say("{:hair} over what the drawing allows; nothing is cut.", mm(left.off.value)),
-        amendment=Amendment(limits=(NewLimits(size.zone, size.dimension, bigger),)),
+        amendment=Amendment(
+            limits=(NewLimits(size.zone, size.dimension, bigger),),
+            targets=tuple(_aimed_at_it(situation, size, left_mm)),
+        ),
         price_mm=left.off.value,
         gives=say("{:hair} {}", mm(left.off.value), left.state.value),
         outside=True,
@@ -129,6 +135,20 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         ),
     )
     yield cut.after_measuring(situation.unread([size]))
+
+
+def _aimed_at_it(situation: Situation, size: FinishedSize, left_mm: float) -> Iterator[NewTarget]:
+    """The steps from here on that ask for less of what is left: none works it back."""
+    for step in situation.steps_ahead():
+        limits = step.targets.get(size.dimension)
+        if limits is None or not reshapes(step, size.zone) or operation(step.operation).FIXES:
+            continue
+        if limits.nominal < left_mm:
+            yield NewTarget(
+                step.number,
+                size.dimension,
+                Limits(left_mm, limits.low, left_mm + (limits.high - limits.nominal), True),
+            )
 
 
 def _length_of(form: Form, volume_mm3: float, *, from_finish: bool) -> float:

@@ -34,12 +34,15 @@ class WorkNearer(Remedy):
             if situation.is_ground(zone.zone):
                 continue
             form = situation.now.form(zone.zone)
+            # What a step ahead works still is brought to its size there, and the metal for that is behind it.
+            worked = {size.dimension for size in zone.sizes if situation.steps_that_shape(size)}
             limits = situation.plan.recipe.drawing[zone.zone].limits
             full = {
                 name: limits[name].nominal
                 for name, size_mm in form.sizes_mm().items()
                 if name in limits
                 and name != "length"
+                and name not in worked
                 and "hole" not in name
                 and size_mm > limits[name].nominal * (1.0 + _WORTH_SHARE)
             }
