@@ -37,15 +37,15 @@ def test_an_edge_that_is_ground_to_its_size_is_not_forged_to_it_before() -> None
     assert ("blade", "end_thickness") not in changed
 
 
-def test_while_the_bar_is_marked_out_no_zone_is_left_longer_for_a_wrong_mark() -> None:
-    # Left longer, the eye would be wider than the step that opens it asks for, and move each mark behind it.
+def test_no_zone_is_left_longer_for_a_mark_that_is_made_anew() -> None:
+    # Left longer, the eye would move each mark behind it.
     text = (bundled_recipes() / "mattock.yaml").read_text(encoding="utf-8")
     job = shop().begin(with_bars(text, "mattock.yaml", "round 44, long 300").recipe.text, "mattock.yaml")
     for zone, mark in (("neck", "190"), ("pick", "85.4"), ("eye", "168"), ("blade", "263")):
         job.read(f"{zone}.mark", mark, insist=True)
     ways = job.ways_back()
     assert "move-metal-blade-mark" in {way.name for way in ways}
-    assert not [way for way in ways if way.name.startswith("too-much-metal")]
+    assert not [way for way in ways if way.name.startswith("too-much-metal-leave")]
     assert all(way.chance >= job.standing().chance for way in ways)
 
 

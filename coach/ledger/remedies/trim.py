@@ -15,7 +15,7 @@ from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
-from coach.operations import Does, operation
+from coach.operations import operation
 from coach.quantities import NOTHING, Limits, as_words, mm, run_on, say
 
 #: How well a cut takes off what it should, as a share of that (common practice, no source).
@@ -39,8 +39,6 @@ class Trim(Remedy):
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """Two ideas for every take-up dimension expected over its limit: cut it back, or let it be."""
-        if situation.course is not None and situation.course.step.does(Does.MARKS_OUT):
-            return  # a wrong mark is made anew, and what is left longer would move all that come after it
         # A zone is longer for a section that came out too small: what would bring that back is no surplus.
         spent = {size.zone for size in situation.stuck() if size.state is SizeState.UNDER}
         for zone in situation.found.zones.values():
@@ -58,18 +56,8 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     left = left if left.state is SizeState.OVER else size
     left_mm = left.expected.value
     bigger = Limits(left_mm, limits.low, left_mm + (limits.high - limits.nominal), True)
-    yield Idea(
-        about=f"leave.{size.name}",
-        title=say("Leave the {} at {}", size.label, mm(left_mm)),
-        changes=say("{:hair} over what the drawing allows; nothing is cut.", mm(left.off.value)),
-        amendment=Amendment(
-            limits=(NewLimits(size.zone, size.dimension, bigger),),
-            targets=tuple(_aimed_at_it(situation, size, left_mm)),
-        ),
-        price_mm=left.off.value,
-        gives=say("{:hair} {}", mm(left.off.value), left.state.value),
-        outside=True,
-    )
+    if not situation.wrong_marks:  # those are made anew: left longer, the zone would move all behind it
+        yield _left(situation, size, left, bigger)
     state = situation.now.zones[size.zone]
     if size.dimension != "length" or not state.has_form or not any(state.bare_ends):
         return
@@ -135,6 +123,21 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         ),
     )
     yield cut.after_measuring(situation.unread([size]))
+
+
+def _left(situation: Situation, size: FinishedSize, left: FinishedSize, bigger: Limits) -> Idea:
+    return Idea(
+        about=f"leave.{size.name}",
+        title=say("Leave the {} at {}", size.label, mm(left.expected.value)),
+        changes=say("{:hair} over what the drawing allows; nothing is cut.", mm(left.off.value)),
+        amendment=Amendment(
+            limits=(NewLimits(size.zone, size.dimension, bigger),),
+            targets=tuple(_aimed_at_it(situation, size, left.expected.value)),
+        ),
+        price_mm=left.off.value,
+        gives=say("{:hair} {}", mm(left.off.value), left.state.value),
+        outside=True,
+    )
 
 
 def _aimed_at_it(situation: Situation, size: FinishedSize, left_mm: float) -> Iterator[NewTarget]:
