@@ -38,7 +38,7 @@ class Amending(JobInHand):
         if trouble:
             raise EntryFault(f"The job could not go on {by}: {{}}", trouble)
         after = Stands.of(standing_of(self._entries, state), state.plan)
-        return FileAmended(changes, before, after, asked_anew(self.plan, state.plan))
+        return FileAmended(changes, before, after, asked_anew(self.plan, state.plan), body.title)
 
     def change_told(self, line: str) -> FileAmended:
         """What a change of the steps ahead or of the drawing, said in a line, would do; nothing is entered.

@@ -107,6 +107,7 @@ class FileAmended(NamedTuple):
     before: Stands
     after: Stands
     asked: tuple[Words, ...] = ()  # what `coach check` would ask of it, and of the job as it is would not
+    title: Words = NOTHING  # what the change is
 
 
 def asked_anew(old: Plan, new: Plan) -> tuple[Words, ...]:

@@ -202,6 +202,7 @@ class BenchScreen(GaugedScreen):
         self._mark_heat(self.session.heat)
 
     def _mark_heat(self, heat: Callable[[], Answer]) -> None:
+        self._again = ""  # of metal that is worked since nothing is read once more
         first = self.first_not_good()
         if self.enter(heat, stays=True):
             self._heat_marked = self.session.standing().last_entry

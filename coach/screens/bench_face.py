@@ -40,6 +40,8 @@ _LEFT_LYING_S = 3600.0
 _MINUTES_FROM_S = 600.0
 #: Told in the place of a chance where something that is to be put right holds the job back.
 FIX_FIRST = "to fix"
+#: Told there where nothing is to be put right, and no chance says why it is tight: the key that does.
+WHY_KEY = "why: *"
 
 _VERDICTS = {
     PlanState.ON_PLAN: ("✓", Ink.GOOD),
@@ -246,7 +248,8 @@ def verdict_block(standing: Standing) -> Block:
         "DONE" if done else standing.verdict.upper(),
         sign,
         ink,
-        caption=short_chance(standing.verdict, standing.chance) or (FIX_FIRST if standing.to_right else ""),
+        caption=short_chance(standing.verdict, standing.chance)
+        or (FIX_FIRST if standing.to_right else WHY_KEY),
         weight=Weight.SIGN,
     )
 

@@ -19,7 +19,7 @@ from coach.screens.widgets.pane import Lines, rule
 from coach.screens.wording import GAP, Ink, in_columns, in_signs, marked, one_line, said, wrapped
 from coach.telling.doubt import doubt_page
 from coach.telling.figures import write_figure, write_wanted
-from coach.telling.in_the_end import in_the_end_text
+from coach.telling.in_the_end import in_the_end_lines
 from coach.telling.learned import learned_words, why
 from coach.telling.page import Line, Tone, page, section
 from coach.telling.righting import newest_notes
@@ -30,7 +30,7 @@ from coach.telling.step import step_lines
 from coach.telling.ways_back import no_way_back
 from coach.telling.why import chance_beside, chance_text, reason_text
 from coach.telling.will_pass import will_pass_text
-from coach.telling.words import sentence, write
+from coach.telling.words import write
 from coach.telling.writing import Shown
 
 #: In the order that Tab goes through them; the work comes first, the picture has a widget of its own.
@@ -96,6 +96,9 @@ def ways_lines(
         return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
     if not ways:
         return [*lines, *_labelled("", no_way_back(standing, **BY_KEYS), Ink.QUIET, width)]
+    # Where none helps, one says so as well as six.
+    told_of = ways if any(chance_text(one.chance) != _HARDLY for one in ways) else ways[:1]
+    hidden, ways = len(ways) - len(told_of), told_of
     prices = [_price(way, shown) for way in ways]
     chances = [f"{marked(way.verdict.value).plain[0]} {in_signs(chance_text(way.chance))}" for way in ways]
     wide = [max(map(len, [head, *cells])) for head, cells in (("price", prices), ("chance", chances))]
@@ -110,12 +113,16 @@ def ways_lines(
         lines.append(said(head, Ink.LABEL))
     for at, (title, price, chance) in enumerate(zip(titles, prices, chances, strict=True), 1):
         first, *rest = wrapped(one_line(title), max(room, 1)) or [Content("")]
-        told = Content.assemble(said(f" {at}  "), first.pad_right(room - first.cell_length))
+        told = Content.assemble(said(f"*{at}  "), first.pad_right(room - first.cell_length))
         lines.append(Content.assemble(told, said(f"  {price:<{wide[0]}}  {chance}")))
         lines += [Content.assemble("    ", part) for part in rest]
+    if hidden:
+        lines.append(one_line(f"{hidden} more, none better: * lists them.", Ink.QUIET, indent=4))
     return lines
 
 
+#: The chance of a way that hardly helps.
+_HARDLY = "under 1 %"
 #: The least room for what a way back does.
 _LEAST_TITLE = 24
 
@@ -216,8 +223,7 @@ def measure_lines(doubt: DoubtOfJob | None, shown: Shown, width: int, rows: int)
 def _step_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
     if standing.step is None:
         return [one_line("Every step is done.", indent=1)]
-    ends = (in_the_end_text(one, standing.sizes, shown) for one in standing.checks)
-    drawing = [Line(sentence(end, shown), "Drawing") for end in ends if end]
+    drawing = in_the_end_lines(standing, shown)
     told = page(section("", [*step_lines(standing.step, shown, by_hand=standing.by_hand), *drawing]))
     return [Content.assemble(" ", line) for line in page_content(told, max(width - 1, 1)).split("\n")]
 

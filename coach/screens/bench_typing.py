@@ -19,7 +19,7 @@ from coach.bench.standing import Standing
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
-from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, WHICH
+from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, WHICH, behind_a_reading
 from coach.screens.named_sizes import Named, doubted_words, is_of, may_name_its_size, named, named_row
 from coach.screens.row_order import asked_unnamed, wanting, with_gone
 from coach.screens.screen import LiveScreen
@@ -307,7 +307,7 @@ class TypingScreen(LiveScreen):
         again = read is not None and read.verdict in _READ_AGAIN and not read.is_settled
         self._again = name if questioned or again else ""
         hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
-        doubted = " Read hot? F7 says so." if hardly_cold and self.app.size.height >= _ROOM_TO_DOUBT else ""
+        doubted = behind_a_reading(said, hardly_cold, self.reads_hot, self.app.size.height)
         self.after(f"{said}{doubted}", bad=answer.bad_news or questioned)
         self._read_cold = line if hardly_cold else None
         self._doubted_elsewhere = line if questioned and read is None else None
@@ -387,8 +387,6 @@ class TypingScreen(LiveScreen):
 
 
 _NOWHERE = -1
-#: In a window of fewer rows an answer has room for what a reading means and no more.
-_ROOM_TO_DOUBT = 18
 _READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)
 
 

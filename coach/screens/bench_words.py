@@ -154,3 +154,20 @@ _ASKED = {
     "night": "Enter: it lay hot, Delete: it did not",
     "fire": "Enter says that it is in the fire",
 }
+
+
+#: In a window of fewer rows an answer has room for what a reading means and no more.
+_ROOM_TO_DOUBT = 18
+
+
+def behind_a_reading(said: str, is_hardly_cold: bool, reads_hot: bool, height: int) -> str:
+    """What the key of hot sizes does about what was said of a reading; nothing where it does nothing.
+
+    >>> behind_a_reading("Too near the least allowed: measure again, cold.", False, True, 24)
+    ' F7 sets the box to cold.'
+    """
+    if height < _ROOM_TO_DOUBT:
+        return ""
+    if is_hardly_cold:
+        return " Read hot? F7 says so."
+    return " F7 sets the box to cold." if reads_hot and said.rstrip(".").endswith("cold") else ""

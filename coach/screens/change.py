@@ -14,7 +14,12 @@ from coach.telling.file_amended import change_section
 from coach.telling.page import Section
 from coach.telling.writing import Shown
 
-WAY_IN = {"key": "ctrl+x", "words": "Change", "told": "Change steps or the drawing", "group": "Write"}
+WAY_IN = {
+    "key": "ctrl+x",
+    "words": "Change",
+    "told": "Change steps or drawing: skip, put off",
+    "group": "Write",
+}
 
 
 def such_as(session: Session) -> tuple[tuple[str, str], ...]:
@@ -40,6 +45,7 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         (f"skip {other}", "a step is not wanted"),
         (f"move {last} before {other}" if last != other else "", "another order; or after"),
         *_in_one_heat(session, ahead),
+        (f"put off {one}" if one != last else "", "the step behind it comes first"),
         (f"again {one}", "a step once more"),
         (heats, "more heats, or fewer"),
         (f"add: straighten: {zone}", f"a step of your own, next; or add after {other}: …"),

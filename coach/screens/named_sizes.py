@@ -68,10 +68,11 @@ def row_it_fits(checks: Sequence[Check], name: str) -> int:
 def doubted_words(said: str, text: str, checks: Sequence[Check], name: str) -> str:
     """What is said of a questioned reading with the key that makes it stand, and the row that it may fit."""
     said, typed = said.replace(INSISTING, _INSISTS), "" if may_name_its_size(text) else text.strip()
+    if row := row_it_fits(checks, name):
+        return f"{said} {row}={typed} enters it there."
     if typed.isdigit() and 1 <= int(typed) <= len(checks):
         return f"{said} Row {int(typed)} is chosen by {int(typed)}= and Enter."
-    row = row_it_fits(checks, name)
-    return f"{said} {row}={typed} enters it there." if row else said
+    return said
 
 
 def named(

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.content import Content
 from textual.widgets import Input, Static
 
@@ -91,6 +93,16 @@ class RackScreen(CoachScreen):
         self._path = path
         self._asked = ""  # the bars that a second Enter begins from though they cannot do it
         self.picks: RowList[_Row] = RowList(id="bars")
+
+    def keys_now(self) -> list[Binding]:
+        """Without a recipe nothing is begun here."""
+        lays = self._path is None
+        return [
+            replace(one, description="Lay it", tooltip="Lay the bar there that is typed")
+            if lays and one.action == "take"
+            else one
+            for one in super().keys_now()
+        ]
 
     def compose(self) -> ComposeResult:
         title = f"Which bar for {self._path.stem}?" if self._path else "The rack"

@@ -34,6 +34,8 @@ WAY_IN = {
 
 #: The cells beside the list and its scroll bar.
 _AROUND = 3
+#: From so many cells on a chance is told to be so far, which the help says at any width (our choice).
+_ROOM_FOR_SO_FAR = 70
 
 
 class RemediesScreen(LiveScreen):
@@ -44,8 +46,9 @@ class RemediesScreen(LiveScreen):
     TAKES_NUMBERS = True
     HELP_TEXT = """
         Ways to come back onto plan, the best first: what to do, the chance of making the drawing once it is
-        done, reckoned as the job itself is, how many extra heats it takes, whether it is sound, and
-        what changes. Below stands what the chosen one leads to and what to take care of with it.
+        done, how many extra heats it takes, whether it is sound, and what changes. That chance is so far, by
+        what is read and done, as the verdict's is; what the work still ahead may miss stands below, where it
+        is much. There stands too what the chosen one leads to and what to take care of with it.
 
         The arrows or its number choose one. Enter takes it, a second Enter for certain. What it changes
         holds from then on, in this job alone; at the bench, Undo takes it back.
@@ -168,7 +171,12 @@ def _question(way: WayBack, shown: Shown) -> str:
 def _at_a_glance(way: WayBack, number: int, shown: Shown, width: int) -> Content:
     """What to do, what it brings and costs, what changes."""
     chance, *costs = brings(way)
-    told = [marked(way.verdict.value), one_line(chance, Ink.STRONG), *(one_line(cost) for cost in costs)]
+    chance += " so far" if width >= _ROOM_FOR_SO_FAR else ""
+    told = [
+        marked(way.verdict.value),
+        one_line(chance, Ink.STRONG),
+        *(one_line(cost) for cost in costs),
+    ]
     title, changes = write(way.title, shown), write(way.changes, shown)
     lines = [one_line(f"{number} {title}", Ink.STRONG), joined(told, "  "), one_line(changes, Ink.QUIET)]
     return beside_sign(lines, width)

@@ -10,7 +10,7 @@ from coach.quantities.words import counted, say
 from coach.telling.page import Line, Page, Section, Tone, page, section, table
 from coach.telling.sizes import spare_text
 from coach.telling.why import chance_text, reason_text
-from coach.telling.words import write
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 
@@ -71,4 +71,7 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
     late = [Line(write(say("{}. {}", one.number, one.title), shown), "Too late") for one in changes.too_late]
     stands = _stands(told.before, told.after, shown)
     asked = [Line(write(one, shown), "Is that meant?") for one in told.asked]
-    return section("With that", [*_steps(changes.ahead, shown), *sizes, *late, *asked, *stands, *spares])
+    what = Line(sentence(told.title, shown))
+    return section(
+        "With that", [what, *_steps(changes.ahead, shown), *sizes, *late, *asked, *stands, *spares]
+    )

@@ -6,10 +6,19 @@ from collections.abc import Iterable
 from math import isfinite
 
 from coach.bench.checks import Check
+from coach.bench.standing import Standing
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Figure
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.page import Line
+from coach.telling.words import sentence
 from coach.telling.writing import Shown
+
+
+def in_the_end_lines(standing: Standing, shown: Shown) -> list[Line]:
+    """A line for each size of the step of which the drawing wants something else."""
+    ends = (in_the_end_text(one, standing.sizes, shown) for one in standing.checks)
+    return [Line(sentence(end, shown), "Drawing") for end in ends if end]
 
 
 def in_the_end_text(check: Check, sizes: Iterable[FinishedSize], shown: Shown) -> str:

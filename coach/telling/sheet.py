@@ -252,8 +252,11 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
         planned += f", {heats.planned_now} with the ways back"
     due = "" if sheet.finished else f" of {heats.planned_so_far} planned up to this step"
     unmarked = f"; {heats.unmarked} not marked" if heats.unmarked else ""
+    in_hand = heats.steps[-1] if heats.steps and not heats.steps[-1].done else None
+    ahead = in_hand.heats_planned - in_hand.heats if in_hand is not None else 0
+    ahead_told = f"; {ahead} still to come" if ahead > 0 else ""
     rows = [
-        ("heats", planned, f"{heats.taken}{due}{unmarked}"),
+        ("heats", planned, f"{heats.taken}{due}{unmarked}{ahead_told}"),
         (
             "at the fire",
             _planned_hours(hours.planned_at_the_fire, shown) if heats.planned else "",

@@ -12,6 +12,7 @@ from coach.operations.measures import CENTRE, MARK
 from coach.quantities.words import counted
 from coach.telling.clock import clock_words
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.in_the_end import in_the_end_lines
 from coach.telling.learned import learned_section
 from coach.telling.page import Line, Page, Section, Tone, page, section
 from coach.telling.reading import reading_sentence
@@ -36,7 +37,8 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
     if step is not None:
         so_far = Line(_so_far(standing), "So far")
         clock = write(clock_words(standing.clock), shown) if standing.clock is not None else ""
-        told = [*step_lines(step, shown, by_hand=standing.by_hand), so_far, Line(clock, "Clock")]
+        drawing = in_the_end_lines(standing, shown)
+        told = [*step_lines(step, shown, by_hand=standing.by_hand), *drawing, so_far, Line(clock, "Clock")]
         in_hand = section(f"{step.number}. {step.title}", told)
     why = write(standing.rest_reason, shown)
     again = (Line(reading_sentence(check, shown)) for check in standing.questioned)

@@ -14,10 +14,11 @@ from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.drawing.large import MIDDLE, SMALL
 from coach.fire.glow import glow_rgb
+from coach.ledger.verdict import PlanState
 from coach.quantities.figure import celsius, seconds
 from coach.screens import bench_work
 from coach.screens.bench import BenchScreen
-from coach.screens.bench_face import FIX_FIRST, Dial, bench_blocks, clock_block, to_go_block
+from coach.screens.bench_face import FIX_FIRST, Dial, bench_blocks, clock_block, to_go_block, verdict_block
 from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
 from coach.screens.widgets.face import Block, Column, Face, Weight, face_lines, rows_of_figures
@@ -439,3 +440,10 @@ def test_heats_that_are_counted_in_the_clocks_place_are_not_told_beside_it_too()
         assert aim.figure.isdecimal()
         assert clock.caption == ("F2 counts one" if marked < 2 else "all marked")
         session.heat()
+
+
+def test_a_tight_verdict_without_a_chance_names_the_key_that_says_why() -> None:
+    standing = at_step_of("cold-chisel", 2).standing()._replace(verdict=PlanState.TIGHT, chance=0.99)
+    assert verdict_block(standing._replace(to_right=())).caption == "why: *"
+    assert verdict_block(standing._replace(chance=0.9)).caption == "90 %"
+    assert verdict_block(standing._replace(verdict=PlanState.ON_PLAN)).caption == "99 %"

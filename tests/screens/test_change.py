@@ -57,3 +57,12 @@ async def test_what_may_be_typed_is_shown_of_this_job(shop: Shop, job: Session) 
         await pilot.pause()
         assert "shank.length = " in words_on(bench.coach)
         assert "skip 3" in words_on(bench.coach)
+
+
+async def test_a_step_put_off_is_named_before_it_is_entered(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+x")
+        await pilot.pause()
+        assert "put off" in words_on(bench.coach)
+        await _type(pilot, "put off 1")
+        assert "Draw the point put off behind step 2" in words_on(bench.coach)

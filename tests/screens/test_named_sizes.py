@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from types import SimpleNamespace
+from typing import cast
+
 import pytest
 from textual.widgets import Input
 
+from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.quantities import Refusal
-from coach.screens.named_sizes import Named, named
+from coach.screens.named_sizes import Named, doubted_words, named
 from coach.screens.widgets.entry_box import EntryBox
 from tests.bench.jobs import at_step, at_step_of
 from tests.screens.stage import answer_on, at_the_bench, words_on
@@ -196,3 +201,13 @@ async def test_weighing_is_found_by_its_name_and_waits_in_the_box_for_the_scales
         await pilot.press(*"108 g", "enter")
         await pilot.pause()
         assert answer_on(bench.coach).startswith("hook mass 108 g: ")
+
+
+def test_a_doubted_figure_that_fits_another_row_says_that_row_first() -> None:
+    rows = [
+        SimpleNamespace(name="a.length", fits="c.length"),
+        *(SimpleNamespace(name=f"{z}.length", fits="") for z in "bc"),
+    ]
+    checks = cast("Sequence[Check]", rows)
+    assert doubted_words("No.", "2", checks, "a.length") == "No. 3=2 enters it there."
+    assert doubted_words("No.", "2", checks, "b.length") == "No. Row 2 is chosen by 2= and Enter."

@@ -160,3 +160,12 @@ async def test_the_name_that_is_typed_stands_first_and_is_chosen(
         assert chosen is not None
         assert chosen.name == typed.capitalize()
         assert answer_on(bench.coach) == chosen.told
+
+
+async def test_a_put_off_is_found_by_its_word(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+p", *"put off")
+        await pilot.pause()
+        assert isinstance(screen := bench.app.screen, PaletteScreen)
+        assert screen._found.chosen is not None
+        assert screen._found.chosen.name == "Change"

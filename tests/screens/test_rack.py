@@ -30,6 +30,7 @@ async def test_a_bar_is_laid_corrected_and_taken_off_by_keys(
         await pilot.press("ctrl+u")
         await pilot.pause()
         assert showing(app) is RackScreen
+        assert "Enter lay it" in words_on(app)  # nothing is begun here
         await typed(pilot, f"Long One: {OF_PEG}")
         assert "On the rack: long-one, mild steel square 12 mm, 400 mm long." in answer_on(app)
         await typed(pilot, "long-one: square 12, long 350")

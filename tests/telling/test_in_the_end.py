@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from coach.bench.session import Session
+from coach.cli.page import set_page
 from coach.screens.bench_pages import page_lines
 from coach.screens.bench_work import work_page
 from coach.telling.in_the_end import in_the_end_text
+from coach.telling.standing import standing_page
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of
 
@@ -37,3 +39,9 @@ def test_it_stands_on_the_page_of_the_step_in_full() -> None:
     ):
         words = " ".join(" ".join(line.plain for line in lines).split())
         assert "Edge end thickness 3 ±0.5 mm in the end: the steps ahead bring it there" in words
+
+
+def test_where_a_job_stands_tells_it_too() -> None:
+    standing = at_step_of("cold-chisel", 2).standing()
+    words = " ".join(" ".join(set_page(standing_page(standing, MM))).split())
+    assert "Edge end thickness 3 ±0.5 mm in the end: the steps ahead bring it there" in words

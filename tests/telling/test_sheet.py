@@ -130,3 +130,13 @@ def test_heats_that_nobody_marked_are_told_so() -> None:
     session.done()  # punched, in the three that are planned
     assert session.sheet().heats.unmarked == 3
     assert "5 of 7 planned up to this step; 3 not marked" in told(session)
+
+
+def test_of_the_heats_planned_those_still_to_come_in_the_step_in_hand_are_told() -> None:
+    session = begun(HAMMER)
+    session.done()
+    session.heat()  # the first of its two
+    assert "still to come" in told(session)
+    assert "; 1 still to come" in told(session)
+    session.heat()
+    assert "still to come" not in told(session)

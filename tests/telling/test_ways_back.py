@@ -71,3 +71,19 @@ def test_what_else_may_not_pass_once_a_size_is_accepted_is_told_with_it() -> Non
 
 def _minded(told: Section) -> list[str]:
     return [line.words for line in told.body if isinstance(line, Line) and line.label == "Mind"]
+
+
+def test_of_ways_that_all_hardly_help_one_is_told_and_the_others_counted() -> None:
+    session = shop().begin(HOOK.read_text("utf-8"), HOOK.name)
+    for _ in range(8):
+        session.done()
+    session.read("shank.length", "165", insist=True)
+    ways = session.ways_back()
+    assert len(ways) > 1
+    told = " ".join(line.plain for line in ways_lines(session.standing(), MM, ways, 80, 24))
+    assert all(f"*{at}  " in told for at in range(1, len(ways) + 1))
+    none = [way._replace(chance=0.001) for way in ways]
+    told = " ".join(line.plain for line in ways_lines(session.standing(), MM, none, 80, 24))
+    assert "*1  " in told
+    assert "*2  " not in told
+    assert f"{len(ways) - 1} more, none better: * lists them." in told
