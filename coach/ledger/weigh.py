@@ -22,6 +22,7 @@ from coach.ledger.weigh_edge import no_edge
 from coach.ledger.weigh_ends import exchanged_ends
 from coach.ledger.weigh_filed import filed_thinner
 from coach.ledger.weigh_fit import badly_fitted
+from coach.ledger.weigh_groove import groove_too_large
 from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_hole import hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
@@ -41,6 +42,7 @@ from coach.ledger.weigh_sizes import (
 from coach.ledger.weigh_struck import struck_hard
 from coach.ledger.weigh_temper import wrongly_tempered
 from coach.ledger.weigh_treatment import wrongly_treated
+from coach.ledger.weigh_weld import no_welding_heat, nothing_to_close
 from coach.ledger.working import reshapes
 from coach.metals.hardening import CannotHarden, hardening_advice
 from coach.operations import Does, operation
@@ -78,6 +80,7 @@ class Cannot(StrEnum):
     KEEP_SECTION = (
         "another section than its bar's"  # bent, turned or rolled of a bar that has not that section
     )
+    CLOSE = "nothing to weld shut"
     DRIVE_UP = "upset past its length"
     SEAT = "steel off its seat"  # or a part that does not fit its hole
     TELL = "finer than the hand"
@@ -206,7 +209,7 @@ def _heats(plan: Plan) -> Iterator[Finding]:
     for step in plan.recipe.steps:
         if words := burnt(plan, step):
             yield _at_step(Cannot.STAND_HEAT, step, words)
-        if words := struck_cold(plan, step) or overworked_cold(plan, step):
+        if words := no_welding_heat(plan, step) or struck_cold(plan, step) or overworked_cold(plan, step):
             yield _at_step(Cannot.GIVE_COLD, step, words)
         for words in wrongly_treated(plan, step):
             yield _at_step(Cannot.TREAT, step, words)
@@ -231,8 +234,12 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := filed_thinner(plan, stage) or hole_closed(stage) or slug_too_thick(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
+        if words := groove_too_large(plan, stage):
+            yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := other_section(stage):
             yield _at_step(Cannot.KEEP_SECTION, stage.step, words, stage.zone)
+        elif words := nothing_to_close(plan, stage):
+            yield _at_step(Cannot.CLOSE, stage.step, words, stage.zone)
         if words := twisted_off(stage):
             yield _at_step(Cannot.TURN, stage.step, words, stage.zone)
         if words := driven_too_long(stage):

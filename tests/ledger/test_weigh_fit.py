@@ -108,3 +108,62 @@ def test_a_recipe_like_it_says_what_it_is_fitted_to() -> None:
     assert fits_of(read_recipe(again, "again.yaml")) == fits_of(read_recipe(text, "hook.yaml"))
     several = made_like(text.replace("pieces:", "make: 2\npieces:", 1), "hooks.yaml", scale=1.1)
     assert fits_of(read_recipe(several, "several.yaml"))[1] == ("pintle 2 pin", "strap 2")
+
+
+HINGE = """\
+recipe: Shutter hinge
+usual: {at: light orange, weld at: 1280 °C, flux: borax}
+pieces:
+  strap:
+    metal: mild steel
+    bar: 30 x 6
+    zones:
+      eye: strap eye, inside INSIDE, wide 30, thick 6, lap 35 ±4
+      leaf: 30 x 6 to 18 x 4, long 250 ±10
+  pintle:
+    metal: mild steel
+    bar: square 16
+    zones:
+      pin: round 13 ±0.3, long 50 ±4
+      spike: square 16 to 4, long 110 ±8
+steps:
+  - taper: leaf, 3 heats
+  - fold: eye, strap eye, 2 heats
+  - weld shut: eye, 2 heats
+  - draw: pin, round 13, 3 heats
+  - taper: spike, 2 heats
+  - bend: pin, angle 90, 1 heat
+  - fit: pin to eye, gap at most 1.5
+"""
+
+
+@pytest.mark.parametrize("fit", ["fit: pin to eye", "fit: eye to pin"])
+@pytest.mark.parametrize(
+    ("inside_mm", "told"),
+    [
+        (12, "does not go in"),
+        (10, "does not go in"),
+        # The spike's point goes in, and does not bring the pin there.
+        (5, "does not go in"),
+        (14, None),
+        # (40 - 13) / 2 = 13.5 mm all round (by hand).
+        (40, "stands off by 13.5 mm all round"),
+    ],
+)
+def test_the_inside_of_a_folded_eye_is_the_hole_of_a_pin(inside_mm: int, told: str | None, fit: str) -> None:
+    text = HINGE.replace("INSIDE", f"{inside_mm}").replace("fit: pin to eye", fit)
+    words = [one for _, _, _, one in found(text)]
+    assert words == [] if told is None else len(words) == 1 and told in words[0]
+
+
+def test_a_part_is_not_tried_on_itself() -> None:
+    ((step, _, _, words),) = found(HINGE.replace("INSIDE", "14").replace("pin to eye", "pin to pin"))
+    assert step == 7
+    assert "pin is tried on itself" in words
+
+
+def test_zones_of_one_straight_bar_are_not_tried_on_each_other() -> None:
+    straight = HINGE.replace("INSIDE", "14").replace("  - bend: pin, angle 90, 1 heat\n", "")
+    ((_, _, _, words),) = found(straight.replace("pin to eye", "pin to spike"))
+    assert "pin and spike are of one straight bar" in words
+    assert found(HINGE.replace("INSIDE", "14").replace("pin to eye", "leaf to eye")) == []

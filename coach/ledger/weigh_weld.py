@@ -1,0 +1,99 @@
+"""Weighs welds: one without a welding heat is none, and a straight bar has nothing to be closed."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from coach.fire.limits import worked_at
+from coach.ledger.hot_work import grades_in
+from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
+from coach.operations import Does, operation
+from coach.operations.does import HeatKind
+from coach.quantities import NOTHING, Words, as_words, run_on, say
+from coach.recipe.model import Piece, Step
+
+#: What lays faces of one zone on each other, besides whatever keeps a section as it bends it.
+_OPENS: Final = frozenset(
+    {Does.BENDS, Does.PARTS, Does.GROOVES, Does.PUNCHES, Does.JOINS, Does.CLOSES, Does.FASTENS}
+)
+#: The heats of an operation that are to make the joint, by their name.
+_MAKES_IT: Final = "weld"
+
+
+def no_welding_heat(plan: Plan, step: Step) -> Words | None:
+    """What welds or tacks and takes no heat to weld at; None for all else, and where it takes one.
+
+    A step that is done in the heat of the one before it has the heat that was taken for that.
+    """
+    todo = operation(step.operation)
+    if todo.HEAT_KIND is not HeatKind.WELDING:
+        return None
+    done = _done(plan, step)
+    if done is None:
+        return None
+    metals = {metal.name: worked_at(metal, welding=True)[0].temperature for metal in grades_in(plan, step)}
+    known = [low for low in metals.values() if low is not None]
+    from_c = (
+        say(" of {} or more", min(known, key=lambda low: low.value))
+        if known and len(known) == len(metals)
+        else NOTHING
+    )
+    wants = run_on((as_words("it wants a welding heat"), from_c), "")
+    return say("{}, and {}: nothing takes. Write {} heats in its place.", wants, done, max(todo.HEATS, 1))
+
+
+def _done(plan: Plan, step: Step) -> Words | None:
+    """What a weld is done in that is no welding heat; None where it is one."""
+    if step.heat_kind is HeatKind.COLD:
+        return as_words("is to be done cold")
+    if step.heat_kind is not HeatKind.WELDING:
+        return say("is to be done in a {} heat", step.heat_kind.value)
+    if step.heats == 0:
+        before = _heated_before(plan, step)
+        if before is None:
+            return as_words("no step before it takes one")
+        if before.heat_kind is HeatKind.WELDING:
+            return None
+        return say("the heat of step {}, {}, is none", before.number, before.title)
+    names = operation(step.operation).HEAT_NAMES
+    if step.heat_names and _MAKES_IT in names and _MAKES_IT not in step.heat_names:
+        return as_words("none of its heats is one to weld at")
+    return None
+
+
+def _heated_before(plan: Plan, step: Step) -> Step | None:
+    """The last step before one that takes heats at all and has its zone in the fire."""
+    for one in reversed(plan.recipe.steps[: step.number - 1]):
+        if one.heats and {*one.zones, *one.heated} & {*step.zones}:
+            return one
+    return None
+
+
+def nothing_to_close(plan: Plan, stage: Stage) -> Words | None:
+    """A zone that is to be welded to itself, and lies nowhere on itself; None where it may.
+
+    What starts from layers has faces to weld, and so has what was bent, folded, split or cleft before.
+    """
+    step, zone = stage.step, stage.zone
+    if not step.does(Does.CLOSES) or zone not in step.zones or stage.form_before.unbent() is not None:
+        return None
+    piece = plan.recipe.piece_of(zone)
+    if piece.layers or piece.source:
+        return None
+    kin = _kin(piece, zone)
+    for one in plan.recipe.steps[: step.number - 1]:
+        if (operation(one.operation).KEEPS_SECTION or operation(one.operation).DOES & _OPENS) and (
+            kin & {*one.zones, *one.parts}
+        ):
+            return None
+    return say("{} is straight there and lies nowhere on itself: bend it or fold it before that.", zone)
+
+
+def _kin(piece: Piece, zone: str) -> set[str]:
+    """A zone, what it is split from and what it is split into."""
+    kin = {zone, *piece.leaves_of(zone)}
+    while (whole := piece.split_from(zone)) is not None:
+        zone = whole
+        kin.add(zone)
+    return kin
