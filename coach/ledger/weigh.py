@@ -15,7 +15,7 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
-from coach.ledger.weigh_bigger import gathered, put_on
+from coach.ledger.weigh_bigger import gathered, not_upset, put_on
 from coach.ledger.weigh_cold import overworked_cold
 from coach.ledger.weigh_cut import cuts_others_off
 from coach.ledger.weigh_edge import no_edge
@@ -136,6 +136,8 @@ def _bigger(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.PUT_ON, stage.step, words, stage.zone)
         if words := gathered(stage):
             yield _at_step(Cannot.GATHER, stage.step, words, stage.zone)
+        if words := not_upset(stage):
+            yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
 
 
 def _against_drawing(plan: Plan) -> Iterator[Finding]:

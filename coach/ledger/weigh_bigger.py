@@ -1,4 +1,4 @@
-"""Weighs what is to come out bigger than it is where nothing gathers metal, or where it is taken away."""
+"""Weighs what is to come out bigger where nothing gathers metal, and what is upset and comes out smaller."""
 
 from __future__ import annotations
 
@@ -30,6 +30,8 @@ _FULLERED_FROM: Final = 2.0 * FOLDS_FROM
 #: Of a bar that is forged from the square of as much metal, that square's side for each mm across it: a
 #: round's √π/2, a hexagon's √(√3/2), and an octagon's hardly less (by definition).
 _SQUARE_SHARES: Final = MappingProxyType({"diameter": sqrt(pi) / 2.0, "across_flats": sqrt(sqrt(3.0) / 2.0)})
+#: An upset section may come out so much less than there was for its scale and for rounding (judgement).
+_LESS_SHARE: Final = 0.01
 #: Places along a zone at which its section is looked at, besides those where it turns (our choice).
 _PLACES: Final = 8
 
@@ -151,6 +153,27 @@ def _heavier(stage: Stage) -> Words | None:
         "gathers no metal: {}.",
         *(stage.zone, Figure(have_mm2, Kind.AREA), Figure(wanted_mm2, Kind.AREA), stage.step.operation),
         more_metal(stage),
+    )
+
+
+def not_upset(stage: Stage) -> Words | None:
+    """An upset that leaves less metal across its zone everywhere than there was: that is drawn down."""
+    step, before, after = stage.step, stage.form_before, stage.form_after
+    upsets = operation(step.operation).GATHERS and step.does(Does.HAMMERS_A_SECTION)
+    if not upsets or stage.zone not in step.zones or not reshapes(step, stage.zone):
+        return None
+    if not _is_straight(before, after):
+        return None
+    least = 1.0 - _LESS_SHARE
+    for share in (at / _PLACES for at in range(_PLACES + 1)):
+        have_mm2, left_mm2 = (form.section(share * form.length_mm).area_mm2 for form in (before, after))
+        if left_mm2 >= have_mm2 * least:
+            return None
+    have, left = (Figure(_most_mm2(form), Kind.AREA) for form in (before, after))
+    return say(
+        "{} has {} across its bar there and is to come out with {}: to {} makes a section bigger. Write "
+        "draw, spread or taper for it, or give it a larger section.",
+        *(stage.zone, have, left, step.operation),
     )
 
 

@@ -8,13 +8,14 @@ from coach.bench.planned import planned_tool
 from coach.forms.eyed import Eyed
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
-from coach.ledger.weigh import Cannot
+from coach.ledger.weigh import Cannot, weigh
 from coach.ledger.weigh_bigger import gathered, put_on
 from coach.ledger.working import LedgerError, reshapes
 from coach.operations import operation
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.reader import read_recipe
 from coach.telling.words import write
+from tests.ledger.recipes import planned
 from tests.recipes.random_recipes import random_recipe
 
 
@@ -212,3 +213,44 @@ def _look_at(plan: Plan) -> int:
             comes = max(after.section(at * after.length_mm).area_mm2 for at in (*middle, *after.landmarks()))
             assert comes <= was * 1.11, (stage.zone, step.title)  # 5 % in width and in thickness
     return looked_at
+
+
+HARDY = """\
+recipe: Swage hardy
+usual: {at: light orange}
+pieces:
+  hardy:
+    metal: C45
+    bar: square 45
+    zones:
+      face: FACE, long 45 ±3
+      shank: square 25 to 22, long 60 ±5
+steps:
+  - set down: shank, square 25, 4 heats
+  - taper: shank, 2 heats
+  - upset: face, 3 heats
+"""
+
+
+def upset_told(text: str) -> list[str]:
+    told = (write(one.sentence) for one in weigh(planned(text)))
+    return [one for one in told if "makes a section bigger" in one]
+
+
+def test_an_upset_that_makes_a_section_smaller_is_told() -> None:
+    # 50 × 40 = 2000 mm², and 45 × 45 = 2025 (by hand).
+    (words,) = upset_told(HARDY.replace("FACE", "50 x 40"))
+    assert words.startswith("Step 3, Upset the face: face has ")
+    assert "Write draw, spread or taper" in words
+
+
+def test_an_upset_from_what_was_upset_too_far_is_told() -> None:
+    text = HARDY.replace("FACE", "50 x 42").replace(
+        "steps:\n", "steps:\n  - upset: face, square 90, 1 heat\n"
+    )
+    assert len(upset_told(text)) == 1
+
+
+@pytest.mark.parametrize("face", ["50 x 42", "45 x 45", "square 48 to 45", "square 48 to 40"])
+def test_an_upset_that_gathers_anywhere_is_one(face: str) -> None:
+    assert upset_told(HARDY.replace("FACE", face)) == []
