@@ -70,7 +70,7 @@ class SizeRead(NamedTuple):
     cold: Figure  # the same on cold metal
     hot: Figure | None  # how hot the metal was; `null` when cold
     gauge: str  # what it was read with
-    questioned: bool  # whether it waits to be taken again
+    questioned: bool  # whether it waits to be taken again, or be insisted on; not once a heat has worked it
     insisted: bool  # whether the smith stood by it
     at: str  # when
     looked_for: Figure | None  # what it was expected to be just before; `null` where nothing was
@@ -348,7 +348,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         cold=cold,
         hot=None if reading.hot_c is None else celsius(reading.hot_c, reading.hot_doubt_c),
         gauge=reading.gauge,
-        questioned=outcome.questioned,
+        questioned=outcome.questioned and not outcome.old,
         insisted=outcome.mark.insisted,
         at=entry.at,
         looked_for=looked_for,

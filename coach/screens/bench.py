@@ -25,6 +25,7 @@ from coach.screens.bench_words import (
     opening_words,
     planned_words,
 )
+from coach.screens.named_sizes import not_insisted
 from coach.screens.places import in_order, keys_from
 from coach.screens.reply import ask
 from coach.screens.screen import Given, key
@@ -120,10 +121,9 @@ class BenchScreen(GaugedScreen):
         return ("f5",) if standing.done and standing.to_right else ()
 
     def _opening(self) -> str:
-        if left_out := self.session.standing().left_out:
+        if left_out := (standing := self.session.standing()).left_out:
             return sentence(left_out[0].words, self.shown)
-        check = self.check_shown(self.session.standing())
-        return opening_words(check) if self.session.standing().step is not None else ""
+        return opening_words(self.check_shown(standing)) if standing.step is not None else ""
 
     def attempt(self, deed: Callable[[], Given]) -> Given | None:
         """Do something that can be refused; what others have entered meanwhile is shown with the refusal."""
@@ -361,7 +361,7 @@ class BenchScreen(GaugedScreen):
             self.sent(elsewhere.text, "size", insist=True)
             return
         if self._box.mode != "size" or check is None or check.reading is None or not check.reading.questioned:
-            self.tell("Only a reading that was questioned can be insisted on.", bad=True)
+            self.tell(not_insisted(check if self._box.mode == "size" else None, self.shown), bad=True)
             return
         if self.waiting.holds_box:  # that is another number
             self._box.set_back()

@@ -12,7 +12,8 @@ from coach.bench.resting import StartingSize
 from coach.forms import label
 from coach.operations.measures import MASS
 from coach.quantities import Kind, Refusal
-from coach.telling.reading import INSISTING
+from coach.telling.reading import INSISTING, reading_sentence
+from coach.telling.writing import Shown
 
 _LETTERS_THEN_SIZE = re.compile(r"\s*(?P<name>[^\W\d_][^\W\d_ ]*(?: +[^\W\d_]+)*) *(?P<size>[\d.,½¼¾⅛⅜⅝⅞].*)")
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
@@ -73,6 +74,13 @@ def doubted_words(said: str, text: str, checks: Sequence[Check], name: str) -> s
     if typed.isdigit() and 1 <= int(typed) <= len(checks):
         return f"{said} Row {int(typed)} is chosen by {int(typed)}= and Enter."
     return said
+
+
+def not_insisted(check: Check | None, shown: Shown) -> str:
+    """Why the latest reading of a size cannot be stood by; None stands for no size."""
+    if check is not None and check.reading is not None and check.reading.old:
+        return reading_sentence(check, shown)
+    return "Only a reading that was questioned can be insisted on."
 
 
 def named(

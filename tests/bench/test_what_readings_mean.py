@@ -71,6 +71,26 @@ def told(session: Session, name: str) -> str:
     return reading_sentence(check(session, name), Shown("mm"))
 
 
+# ── questioned before a heat ────────────────────────────────────────────────────────────────────────
+
+
+def test_a_reading_questioned_before_a_heat_that_works_its_size_is_old_after_it() -> None:
+    """It can be stood by no more, and the step's end asks for the size again."""
+    session = peg("heat", "point.side=30")
+    assert reading(session, "point.side").questioned
+    session.heat()
+    read = reading(session, "point.side")
+    assert (read.questioned, read.old, read.judged) == (False, True, None)
+    assert session.standing().questioned == ()
+    assert check(session, "point.side").is_open
+    assert told(session, "point.side").endswith("which has worked it since. Read it again.")
+
+
+def test_a_reading_of_what_the_heat_does_not_work_is_questioned_after_it_as_before() -> None:
+    session = peg("heat", "shank.side=30", "heat")
+    assert reading(session, "shank.side").questioned
+
+
 # ── what is possible ────────────────────────────────────────────────────────────────────────────────
 
 

@@ -177,6 +177,24 @@ async def test_there_is_nothing_to_insist_on_before_a_question(shop: Shop, job: 
     assert job.standing().last_entry == 2
 
 
+async def test_a_reading_questioned_before_a_heat_cannot_be_stood_by_after_it(
+    shop: Shop, job: Session
+) -> None:
+    """The heat has worked the size: what was read before it says nothing of what it is now."""
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, "30")
+        assert "F12, makes it stand" in answer_on(bench.coach)
+        await pilot.press("f2")
+        assert "old: read again" in words_on(bench.coach)
+        entered = job.standing().last_entry
+        await pilot.press("f12")
+        assert answer_on(bench.coach) == (
+            "! point side 30 mm: read before the last heat, which has worked it since. Read it again."
+        )
+        assert "F12 it is so" not in words_on(bench.coach)
+    assert job.standing().last_entry == entered
+
+
 async def test_a_number_without_a_size_is_kept_in_the_box(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("up")
