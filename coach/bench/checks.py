@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from coach.bench.after_out import after_out
 from coach.bench.by_hand import to_measure
-from coach.bench.gauged import BY_GAUGES, usual_gauge
+from coach.bench.gauged import BY_GAUGES, too_coarse_before, usual_gauge
 from coach.bench.heat_treated import replaced_hardness
 from coach.bench.meant_for import may_be_of
 from coach.bench.replay import JobState
@@ -83,6 +83,12 @@ class SizeRead(NamedTuple):
     replaces: Figure | None = None  # of a hardness: another that was read in the step before; else `null`
 
     @property
+    def is_against_metal(self) -> bool:
+        """Whether it was stood by though no work of the step could make it."""
+        is_bound = self.least_possible is not None or self.most_possible is not None
+        return is_bound and not (self.questioned or self.old or self.in_section)
+
+    @property
     def is_good_by_eye(self) -> bool:
         """Whether it was seen inside its limits, by an eye that cannot be sure of it."""
         judged = self.judged
@@ -133,7 +139,12 @@ class Check(NamedTuple):
     def is_settled(self) -> bool:
         """Whether nothing is left to do about it in this step."""
         settled = self.verdict in (None, Verdict.GOOD, Verdict.PAST_STEP) or self.is_good_by_eye
-        return not self.is_open and settled
+        return not (self.is_open or self.is_against_metal) and settled
+
+    @property
+    def is_against_metal(self) -> bool:
+        """Whether its reading was stood by though no work of the step could make it."""
+        return self.reading is not None and self.reading.is_against_metal
 
     @property
     def is_good_by_eye(self) -> bool:
@@ -268,7 +279,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         limits = outcome.limits  # what the verdict beside it goes by
     reading = None
     if outcome is not None:
-        coarse = _too_coarse_before(state, outcome.mark.entry)
+        coarse = too_coarse_before(state, outcome.mark.entry)
         outcome = outcome._replace(judged=as_it_is_now(state, course.step, outcome))
         reading = _reading(outcome, course, state.counted[outcome.mark.entry], kind, coarse)
         if step.number <= len(state.records) and reading.judged is not None:
@@ -317,17 +328,6 @@ def as_it_is_now(state: JobState, step: Step, outcome: Outcome) -> Judged | None
     stages = (state.plan.by_step[one.number].get(reading.zone) for one in state.plan.recipe.steps[done:])
     works = any(stage is not None and stage.works(reading.dimension) for stage in stages)
     return judged if works else judged._replace(verdict=Verdict.OUT)
-
-
-def _too_coarse_before(state: JobState, entry: int) -> set[str]:
-    """The gauges that were told to be too coarse for a size before an entry."""
-    return {
-        one.mark.reading.gauge
-        for course in state.courses()
-        for one in course.outcomes
-        if one.mark.entry < entry and (judged := one.judged) is not None
-        if judged.too_coarse and judged.verdict is Verdict.UNSURE
-    }
 
 
 def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse: set[str]) -> SizeRead:

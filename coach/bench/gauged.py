@@ -1,7 +1,9 @@
-"""What a size is read with where nobody says."""
+"""What a size is read with where nobody says, and which gauges were told to be too coarse for it."""
 
 from __future__ import annotations
 
+from coach.bench.replay import JobState
+from coach.ledger.verdict import Verdict
 from coach.operations import Does, operation
 from coach.operations.gauges import FINEST, GAUGES, MADE_FOR_ONE
 from coach.operations.measures import MARK
@@ -30,3 +32,14 @@ def usual_gauge(recipe: Recipe, step: Step, zone: str, dimension: str) -> str:
         key=lambda gauge: GAUGES[gauge].cold_mm,
         default=FINEST,
     )
+
+
+def too_coarse_before(state: JobState, entry: int) -> set[str]:
+    """The gauges that were told to be too coarse for a size before an entry."""
+    return {
+        one.mark.reading.gauge
+        for course in state.courses()
+        for one in course.outcomes
+        if one.mark.entry < entry and (judged := one.judged) is not None
+        if judged.too_coarse and judged.verdict is Verdict.UNSURE
+    }

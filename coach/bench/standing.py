@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from coach.bench.against_metal import against_metal
 from coach.bench.at_odds import at_odds
 from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
@@ -47,7 +48,7 @@ from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
 from coach.operations import Does
 from coach.operations.measures import MARK
-from coach.quantities import NOTHING, Figure, Words, mm, say
+from coach.quantities import NOTHING, Figure, Words, mm, run_on, say
 from coach.recipe.model import Step
 
 
@@ -159,6 +160,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     to_right = rights(state)
     worried = worry(state, to_right) or too_little_left(state)
     measured, known = read_now(state), read_now(state, made=True)
+    against = run_on(against_metal(state, measured).values(), "; ")
+    worried = run_on((against, worried), "; ")
     sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
     spares = as_rows(found.spares(recipe), sizes, known) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else ()
@@ -183,7 +186,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             settled,
             (worried, short_skin(skins, step.number if step is not None else None)),
             sizes,
-            told_first(state, to_right),
+            run_on((against, told_first(state, to_right)), "; "),
             at_odds(state, sizes, measured),
         )
         will_pass = None if will_pass is None else will_pass.held_to(chance)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from coach.bench.against_metal import against_metal
 from coach.bench.entering import EntryFault
 from coach.bench.outlook import outlook
 from coach.bench.replay import JobState, after
@@ -74,7 +75,14 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         cannot = cannot or (idea.outside and not betters)
         return None if cannot else _stands(taken, then)
 
-    return offers(situation, _stands(state, standing), if_taken)
+    # On the ground of what contradicts the metal nothing is offered: it is measured again.
+    against = {zone for zone, _ in against_metal(state, read_now(state))}
+    found_ways = offers(situation, _stands(state, standing), if_taken)
+    return tuple(
+        one
+        for one in found_ways
+        if not against or not (one.idea.again or one.idea.about.split(".")[0] in against)
+    )
 
 
 def _as_told(found: Forecast, standing: Standing) -> Forecast:

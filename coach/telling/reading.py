@@ -88,8 +88,13 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
             off = Figure(abs(reading.cold.value - limits.nominal), check.kind, reading.cold.doubt)
             return f"{told}: that is {write_figure(off, shown, 'hair')} off its place. {_ANEW}"
         return (
-            f"{told}: that cannot be right as things stand, "
-            f"{write_figure(reading.looked_for, shown, '±')} was expected. {_AGAIN}"
+            f"{told}: that is not what was expected, {write_figure(reading.looked_for, shown, '±')}. {_AGAIN}"
+        )
+    if reading.is_against_metal and impossible is not None:
+        side = "less" if reading.least_possible is not None else "more"
+        return (
+            f"{told}: it stands, and contradicts the metal, for this step cannot make it "
+            f"{side} than {write_figure(impossible, shown)}. Measure it again before all else."
         )
     if check.kind is Kind.MASS and reading.looked_for is not None:
         return f"{told}: {_of_mass(reading.cold, reading.looked_for, shown)}"

@@ -51,6 +51,9 @@ def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str =
 
     `back` is what goes back to the step before, and `listed` what lists what is to be put right.
     """
+    against = next((one for one in standing.checks if one.is_against_metal), None)
+    if against is not None:
+        return f"The {against.label} that was read contradicts the metal: measure it again first."
     if standing.verdict is PlanState.ON_PLAN:
         return "Nothing is wrong that needs a way back."
     betters = " that is known betters it" if standing.verdict is PlanState.TIGHT else " is known"

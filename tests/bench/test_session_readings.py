@@ -7,12 +7,16 @@ import pytest
 from coach.bench.checks import Check
 from coach.bench.entering import AsTyped, EntryFault
 from coach.bench.session import Session
+from coach.ledger.verdict import PlanState
 from coach.log.limits import OutOfLimits
 from coach.telling.figures import write_figure
 from coach.telling.reading import cold_size, reading_sentence
+from coach.telling.to_go import to_go
+from coach.telling.ways_back import no_way_back
+from coach.telling.why import reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import HAMMER, begun
+from tests.bench.jobs import HAMMER, at_step_of, begun
 from tests.ledger.recipes import DRAW
 from tests.told import entry_text, said, why
 
@@ -442,3 +446,57 @@ def test_a_size_that_seems_outside_is_not_told_as_one_of_which_nothing_can_be_to
     session = begun(DOWN.replace("thickness: 28 ±1", "thickness: 28 ±0.8"))
     told = said(session.read("poll.thickness", "27.1"))
     assert "unsure, it seems 0.1 mm under the 27.2 mm allowed: measure again" in told
+
+
+# ── what was stood by against the metal ─────────────────────────────────────────────────────────────
+
+
+def thick_as_no_bar(*again: str) -> Session:
+    """A chisel whose edge was read 41 mm thick in a bar of 19 mm, and stood by: no drawing thickens a bar."""
+    session = at_step_of("cold-chisel", 2)
+    session.read("edge.end_thickness", "41")
+    session.read("edge.end_thickness", "41")
+    for size in again:
+        session.read(*size.split("="))
+    return session
+
+
+def test_an_impossible_reading_stood_by_is_told_to_contradict_the_metal_and_nothing_is_on_plan() -> None:
+    session = thick_as_no_bar()
+    standing = session.standing()
+    assert standing.verdict is PlanState.TIGHT
+    assert reason_text(standing.reason, Shown("mm")) == (
+        "Edge end thickness was read as 41 mm, which contradicts the metal: step 2 cannot make it more than "
+        "19 mm. Measure it again, before all else."
+    )
+    row = next(one for one in standing.checks if one.name == "edge.end_thickness")
+    assert "contradicts the metal" in reading_sentence(row, Shown("mm"))
+    assert "more heat" not in reading_sentence(row, Shown("mm"))
+    assert to_go(row, Shown("mm")).words == "measure again"
+    assert not row.is_settled
+
+
+def test_no_way_back_is_offered_on_the_ground_of_what_contradicts_the_metal() -> None:
+    session = thick_as_no_bar()
+    assert session.ways_back() == ()
+    assert no_way_back(session.standing()) == (
+        "The edge end thickness that was read contradicts the metal: measure it again first."
+    )
+
+
+def test_a_size_read_again_as_it_can_be_contradicts_nothing_any_more() -> None:
+    session = thick_as_no_bar("edge.end_thickness=15", "edge.end_thickness=15")
+    assert "contradicts" not in reason_text(session.standing().reason, Shown("mm"))
+
+
+def test_a_heat_after_what_contradicts_the_metal_makes_it_old() -> None:
+    session = thick_as_no_bar()
+    session.heat()
+    assert "contradicts" not in reason_text(session.standing().reason, Shown("mm"))
+
+
+def test_a_length_stood_by_against_its_section_contradicts_no_metal() -> None:
+    """The section may be another one than the step works to: that one is asked for."""
+    session = begun(DOWN)
+    session.read("poll.length", "150", insist=True)
+    assert "contradicts" not in reason_text(session.standing().reason, Shown("mm"))
