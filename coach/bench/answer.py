@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple, TypeAlias
 
 from coach.bench.care import SaidOnce
@@ -15,6 +17,7 @@ class Unsettled(NamedTuple):
 
     checks: tuple[Check, ...] = ()
     to_right: tuple[Right, ...] = ()
+    outside: Mapping[str, Words] = MappingProxyType({})  # of those, what the drawing refuses as it ends here
 
     def __bool__(self) -> bool:
         """Whether there is anything."""
@@ -23,7 +26,9 @@ class Unsettled(NamedTuple):
     @property
     def is_bad_news(self) -> bool:
         """Whether it was left over what is out, gone past or questioned, or is to be put right."""
-        return bool(self.to_right) or any(one.is_questioned or one.is_beyond for one in self.checks)
+        return bool(self.to_right or self.outside) or any(
+            one.is_questioned or one.is_beyond for one in self.checks
+        )
 
 
 class StepDone(NamedTuple):

@@ -21,6 +21,7 @@ from coach.ledger.left_soft import is_left_soft
 from coach.ledger.own_curves import treatment_before
 from coach.ledger.quenched_again import quenched_again
 from coach.ledger.reading import settles_cold
+from coach.ledger.section_read import wanted_in_section
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
 from coach.ledger.wanting import over_from, wanted
 from coach.ledger.weighing import expected_mass, kind_of
@@ -268,6 +269,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         # Until it is read it is expected as the step's end is to leave it: of that moment this speaks, too.
         then = after if after is not None and unread else course.now
         limits, _ = wanted(state.plan, then, step, zone, dimension)
+        limits = wanted_in_section(state.plan, course, zone, dimension) or limits
         if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more
             limits = state.plan.recipe.drawing[zone].limits.get(dimension, limits)
         over = over_from(state.plan, step, zone, dimension, limits) if limits is not None else None

@@ -9,6 +9,7 @@ from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_for, lay_too_long, lay_too_short
+from coach.bench.ending import ends_outside
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
@@ -186,7 +187,8 @@ class Session(Happening):
         if standing.step is None:
             return Unsettled()
         checks = tuple(check for check in standing.checks if not check.is_settled)
-        return Unsettled(checks, () if standing.coming else standing.to_right)
+        to_right = () if standing.coming else standing.to_right
+        return Unsettled(checks, to_right, ends_outside(self._state, checks))
 
     @enters
     def done(self, heats: int | None = None) -> Answer:

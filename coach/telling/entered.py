@@ -44,8 +44,11 @@ def unsettled_text(unsettled: Unsettled, shown: Shown) -> str:
     """What is not as it should be: `poll side is not measured; bit length is out`; "" where all is."""
     worries: dict[str, list[str]] = {}
     for check in unsettled.checks:
+        if check.name in unsettled.outside:
+            continue
         worries.setdefault(_worry(check), []).append(check.label)
-    told = [f"{_which(labels, what)} {what}" for what, labels in worries.items()]
+    told = [write(words, shown) for words in unsettled.outside.values()]
+    told += [f"{_which(labels, what)} {what}" for what, labels in worries.items()]
     if unsettled.to_right:
         still = "; ".join(write(right.words, shown) for right in unsettled.to_right)
         told.append(f"still to be put right: {still}")
@@ -56,7 +59,7 @@ def _worry(check: Check) -> str:
     test = check.kind is Kind.TEST
     if check.reading is None:
         return "not tried" if test else "not measured"
-    if check.is_questioned:
+    if check.is_questioned or check.is_against_metal:
         return "to be measured again"
     if check.reading.old:
         return "read before the last heat"

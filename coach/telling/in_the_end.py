@@ -39,7 +39,7 @@ def in_the_end_text(check: Check, sizes: Iterable[FinishedSize], shown: Shown) -
         return ""
     wants = f"{check.label} {told} in the end"
     if not isfinite(here.high):
-        return f"{wants}: from {low} on as it is now, the work still ahead gets it there"
+        return f"{wants}: less than {low} as it is now is too little for the work still ahead"
     if end.low <= here.low and here.high <= end.high:
         return f"{wants}: this step keeps closer, {asked}"
     return f"{wants}: the steps ahead bring it there from {asked}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from itertools import permutations
+from math import isfinite
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from coach.bench.checks import Check, SizeRead
 from coach.bench.session import Session
 from coach.ledger.verdict import Verdict
+from coach.telling.entered import unsettled_text
 from coach.telling.reading import reading_sentence
 from coach.telling.why import reason_text
 from coach.telling.writing import Shown
@@ -379,3 +381,53 @@ def test_a_taper_is_no_shorter_than_the_bar_it_is_drawn_from(first: str | None) 
         hook.strike()
     hook.read("tip.length", "88")
     assert not reading(hook, "tip.length").questioned
+
+
+# ── the bound of a length ───────────────────────────────────────────────────────────────────────────
+
+
+def hook_shank(*sizes: str) -> Session:
+    """The shank of the first hook, drawn: 110 ±10 mm long in the drawing, and no step ahead draws it."""
+    session = at_step("first-hook", 3)
+    session.heat()
+    session.heat()
+    for size in sizes:
+        session.read(*size.split("="))
+    return session
+
+
+def test_a_length_whose_section_is_good_is_told_with_what_its_reading_is_held_against() -> None:
+    """Not with a bound that is only so while the section has more to give."""
+    told_before = check(hook_shank("shank.side=8.2"), "shank.length").wanted
+    assert told_before is not None
+    assert told_before.limits.low == pytest.approx(100.0, abs=0.1)
+    assert told_before.limits.high == pytest.approx(120.0, abs=0.1)
+    told_after = check(hook_shank("shank.side=8.2", "shank.length=105"), "shank.length").wanted
+    assert told_after is not None
+    assert told_after.limits == told_before.limits
+
+
+def test_a_length_whose_section_has_more_to_go_keeps_the_least_that_holds_its_metal() -> None:
+    wanted = check(hook_shank("shank.side=9.5"), "shank.length").wanted
+    assert wanted is not None
+    assert not isfinite(wanted.limits.high)  # the rest of the section makes it longer still
+
+
+def test_the_end_of_a_step_asks_with_what_the_drawing_refuses_of_it_then() -> None:
+    session = hook_shank("shank.side=8.2", "shank.length=96")
+    asks = "shank length ends at 96 mm, 4 mm under the 100 mm the drawing allows, and no step ahead works it"
+    warning = session.done_warning()
+    assert unsettled_text(warning, Shown("mm")) == asks
+    assert warning.is_bad_news
+    answer = session.done()
+    assert f"({asks})" in said(answer)
+    assert reason_text(session.standing().reason, Shown("mm")).endswith(
+        "under the 100 mm the drawing allows."
+    )
+
+
+def test_the_end_of_a_step_says_no_such_thing_of_a_size_that_a_step_ahead_works() -> None:
+    session = at_step("cold-chisel", 2)
+    session.heat()
+    session.read("edge.end_thickness", "6")
+    assert session.done_warning().outside == {}

@@ -133,7 +133,7 @@ async def test_the_box_follows_the_size_that_was_questioned_last_though_it_was_n
         assert answer_on(bench.coach).startswith("! point side 30 mm")
         assert "▸ side" in words_on(bench.coach)
         await pilot.press("f12")
-        assert answer_on(bench.coach).startswith("point side 30 mm: more to go")
+        assert "point side 30 mm: it stands, and contradicts the metal" in answer_on(bench.coach)
     side, length = check(job, "point.side").reading, check(job, "point.length").reading
     assert side is not None
     assert length is not None

@@ -26,8 +26,8 @@ def test_a_size_that_a_later_step_works_on_is_told_with_what_the_drawing_wants_o
     assert found["edge.end_thickness"] == (
         "edge end thickness 3 ±0.5 mm in the end: the steps ahead bring it there from 4 ±0.4 mm"
     )
-    assert found["edge.length"].startswith("edge length 55 ±4 mm in the end: from ")
-    assert found["edge.length"].endswith(" on as it is now, the work still ahead gets it there")
+    assert found["edge.length"].startswith("edge length 55 ±4 mm in the end: less than ")
+    assert found["edge.length"].endswith(" mm as it is now is too little for the work still ahead")
     assert found["edge.end_width"] == ""  # 25 ±1.5 mm here and there
 
 

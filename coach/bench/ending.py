@@ -1,0 +1,39 @@
+"""What a step's end leaves outside of the drawing, though it is only called more to go while it goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from coach.bench.checks import Check
+from coach.bench.replay import JobState
+from coach.ledger.verdict import Verdict
+from coach.quantities import Figure, Words, say
+
+
+def ends_outside(state: JobState, checks: Iterable[Check]) -> dict[str, Words]:
+    """Sizes with more to go that no step ahead works, and that are outside of the drawing as they were read.
+
+    By their names, each as `shank length ends at 96 mm, 4 mm under the 100 mm the drawing allows, and no
+    step ahead works it`.
+    """
+    drawing, steps = state.plan.recipe.drawing, state.plan.recipe.steps
+    ahead = [state.plan.by_step[step.number] for step in steps[len(state.records) + 1 :]]
+    found = {}
+    for check in checks:
+        limits = drawing[check.zone].limits.get(check.dimension) if check.zone in drawing else None
+        if limits is None or check.reading is None or check.verdict is not Verdict.MORE_TO_GO:
+            continue
+        if any(check.zone in one and one[check.zone].works(check.dimension) for one in ahead):
+            continue
+        read = check.reading.cold
+        off = max(limits.low - read.value, read.value - limits.high)
+        if off <= 0.0:
+            continue
+        below = read.value < limits.low
+        allowed = limits.low if below else limits.high
+        found[check.name] = say(
+            "{} ends at {}, {} {} the {} the drawing allows, and no step ahead works it",
+            *(check.label, read._replace(doubt=None), Figure(off, check.kind), "under" if below else "over"),
+            Figure(allowed, check.kind),
+        )
+    return found
