@@ -29,8 +29,12 @@ def against_metal(state: JobState, measured: Collection[tuple[str, str]]) -> dic
 
 
 def is_against_metal(outcome: Outcome) -> bool:
-    """Whether a reading counts that no work of its step could make."""
-    return outcome.counts and outcome.bound is not None and not outcome.bound.in_section
+    """Whether a reading counts that no work of its step could make.
+
+    Not one of the size that the metal settles: there may be more or less metal than was thought.
+    """
+    bound = outcome.bound
+    return outcome.counts and bound is not None and not (bound.in_section or bound.of_metal)
 
 
 def _stood_by(state: JobState, now: Workpiece) -> Iterator[tuple[tuple[str, str], Words]]:

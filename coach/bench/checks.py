@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
 from coach.bench.after_out import after_out
+from coach.bench.against_metal import is_against_metal
 from coach.bench.by_hand import to_measure
 from coach.bench.gauged import BY_GAUGES, too_coarse_before, usual_gauge
 from coach.bench.heat_treated import replaced_hardness
@@ -82,12 +83,7 @@ class SizeRead(NamedTuple):
     judged: Judgement | None  # `null` while it is questioned, and where nothing is wanted
     against: Words = NOTHING  # what else was read that it contradicts, where it is questioned for that
     replaces: Figure | None = None  # of a hardness: another that was read in the step before; else `null`
-
-    @property
-    def is_against_metal(self) -> bool:
-        """Whether it was stood by though no work of the step could make it."""
-        is_bound = self.least_possible is not None or self.most_possible is not None
-        return is_bound and not (self.questioned or self.old or self.in_section)
+    against_metal: bool = False  # whether it was stood by though no work of its step could make it
 
     @property
     def is_good_by_eye(self) -> bool:
@@ -145,7 +141,7 @@ class Check(NamedTuple):
     @property
     def is_against_metal(self) -> bool:
         """Whether its reading was stood by though no work of the step could make it."""
-        return self.reading is not None and self.reading.is_against_metal
+        return self.reading is not None and self.reading.against_metal
 
     @property
     def is_good_by_eye(self) -> bool:
@@ -361,6 +357,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         judged=_judgement(outcome, course, cold, kind, coarse) if outcome.counts else None,
         against=outcome.against,
         replaces=replaced_hardness(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
+        against_metal=is_against_metal(outcome),
     )
 
 

@@ -27,6 +27,7 @@ class Bound(NamedTuple):
     doubt_mm: float  # standard uncertainty
     is_least: bool  # whether it is the least possible; else the most
     in_section: bool = False  # whether that is so as long as its section keeps what the step works to
+    of_metal: bool = False  # whether it is of the size that the metal settles: there may be less of that
 
 
 def bound_passed(
@@ -66,7 +67,8 @@ def _before_the_step(start: Workpiece, stage: Stage, reading: Reading, cold: Col
         return None  # it runs wide before it is dressed back
     reach = QUESTIONED_BEYOND * hypot(was.doubt, cold.doubt_mm)
     beyond = was.value - cold.size_mm if grows else cold.size_mm - was.value
-    return Bound(was.value, was.doubt, is_least=grows) if beyond > reach else None
+    of_metal = dimension == stage.after.free
+    return Bound(was.value, was.doubt, is_least=grows, of_metal=of_metal) if beyond > reach else None
 
 
 def _works_its_section(stage: Stage, have_mm: Mapping[str, float]) -> bool:

@@ -90,7 +90,7 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         return (
             f"{told}: that is not what was expected, {write_figure(reading.looked_for, shown, '±')}. {_AGAIN}"
         )
-    if reading.is_against_metal and impossible is not None:
+    if reading.against_metal and impossible is not None:
         side = "less" if reading.least_possible is not None else "more"
         return (
             f"{told}: it stands, and contradicts the metal, for this step cannot make it "

@@ -81,7 +81,7 @@ def to_go(check: Check, shown: Shown) -> ToGo:
     if reading.questioned:
         looked = _looked(check, reading, shown)
         return ToGo("?", _number(reading.size, shown), "not counted", "read it again", looked)
-    if reading.is_against_metal:
+    if reading.against_metal:
         looked = _looked(check, reading, shown)
         return ToGo("?", _number(reading.size, shown), "cannot be", "measure again", looked, Tone.CARE)
     if check.kind is Kind.TEST:

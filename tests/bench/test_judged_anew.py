@@ -27,7 +27,7 @@ def test_a_size_that_was_good_and_is_questioned_by_the_next_is_said_so() -> None
     assert answer.bad_news
     told = answer_text(answer, Shown())
     assert told.startswith("plate thickness 5 mm: good")
-    assert "another is judged anew: plate width 20 mm: that cannot be right" in told
+    assert "another is judged anew: plate width 20 mm: that is not what was expected" in told
     # It is said once, by the reading that did it.
     assert names(job.read("plate.length", "44")) == []
 

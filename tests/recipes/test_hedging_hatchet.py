@@ -269,7 +269,7 @@ def _cut_short(hand: random.Random) -> Session:
     _go_to(session, LOOKED_OVER, hand)
     told = session.read("bit.length", "23.4")
     assert told.bad_news
-    assert "cannot be right as things stand" in said(told)
+    assert "that is not what was expected" in said(told)
     assert session.standing().verdict == "on plan"  # nobody believes it yet
     told = session.read("bit.length", "23.4")
     assert told.bad_news
