@@ -12,6 +12,7 @@ from coach.bench.gauged import BY_GAUGES, too_coarse_before, usual_gauge
 from coach.bench.heat_treated import replaced_hardness
 from coach.bench.meant_for import may_be_of
 from coach.bench.replay import JobState
+from coach.bench.standing_beside import is_unsure_again, standing_beside
 from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
 from coach.forms import label
 from coach.ledger.cheeks import cheeks_of, other_read
@@ -60,6 +61,7 @@ class Judgement(NamedTuple):
     soaked: Wanted | None = None  # what is wanted of the soak that `wanted`, for a run of colours, stands for
     mean: Figure | None = None  # of a hardness: of it and those before it, where it is judged by their mean
     mean_of: int = 1  # of how many; 1 where it is judged alone
+    unsure_again: bool = False  # whether the same gauge told no more of it before, with no heat between
     outdone_by: Figure | None = None  # an earlier reading of the treatment that was more, and counts
 
 
@@ -84,6 +86,7 @@ class SizeRead(NamedTuple):
     against: Words = NOTHING  # what else was read that it contradicts, where it is questioned for that
     replaces: Figure | None = None  # of a hardness: another that was read in the step before; else `null`
     against_metal: bool = False  # whether it was stood by though no work of its step could make it
+    stands: Figure | None = None  # cold, what was read before and counts while this is questioned; or `null`
 
     @property
     def is_good_by_eye(self) -> bool:
@@ -358,6 +361,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         against=outcome.against,
         replaces=replaced_hardness(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
         against_metal=is_against_metal(outcome),
+        stands=standing_beside(outcome, course, kind),
     )
 
 
@@ -384,6 +388,7 @@ def _judgement(
         soaked=Wanted(outcome.soaked, kind) if outcome.soaked is not None else None,
         mean=Figure(round(outcome.mean_hrc, 1), kind) if outcome.mean_of > 1 else None,
         mean_of=outcome.mean_of,
+        unsure_again=kind in BY_GAUGES and is_unsure_again(outcome, course),
         outdone_by=None if outcome.outdone_by is None else Figure(outcome.outdone_by.size_mm, kind),
     )
 

@@ -47,6 +47,8 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     if reading is None:
         return ""
     told = _read_as(check, reading, shown)
+    if reading.stands is not None:
+        told += f" Until then the {write_figure(reading.stands, shown)} read before stands."
     if check.fits:
         return f"{told} {_AS_ANOTHER.format(label(*check.fits.split('.', 1)))}"
     return told
@@ -211,7 +213,15 @@ def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, sh
     if judged.too_coarse:
         return f"and no reading {by_gauge(reading.gauge)} can settle {wanted}: use a finer gauge"
     how = "measure again"
-    if reading.hot is not None:
+    if judged.unsure_again:
+        how = f"{by_gauge(reading.gauge)} it stays as near, however often it is read"
+        finer = reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH
+        how += (
+            ": use a finer gauge"
+            if finer
+            else ", and nothing in the shop reads it finer: end the step over it"
+        )
+    elif reading.hot is not None:
         how += ", cold"
     elif reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH:
         how += ", or with a finer gauge"

@@ -80,7 +80,8 @@ def to_go(check: Check, shown: Shown) -> ToGo:
         return ToGo("·", "", "to go", told, tone=Tone.QUIET)
     if reading.questioned:
         looked = _looked(check, reading, shown)
-        return ToGo("?", _number(reading.size, shown), "not counted", "read it again", looked)
+        counts = "read it again" if reading.stands is None else f"{_number(reading.stands, shown)} stands"
+        return ToGo("?", _number(reading.size, shown), "not counted", counts, looked)
     if reading.against_metal:
         looked = _looked(check, reading, shown)
         return ToGo("?", _number(reading.size, shown), "cannot be", "measure again", looked, Tone.CARE)
@@ -131,7 +132,13 @@ def _how_to_settle(judged: Judgement, reading: SizeRead) -> str:
         return "read it cold"
     if judged.too_coarse or judged.coarse_before:
         return "too fine to tell" if reading.gauge == FINEST else "use a finer gauge"
+    if judged.unsure_again:
+        return "use a finer gauge" if _has_finer(reading, judged) else "too near to tell"
     return "measure again"
+
+
+def _has_finer(reading: SizeRead, judged: Judgement) -> bool:
+    return reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH
 
 
 def _of_test(reading: SizeRead) -> ToGo:

@@ -500,3 +500,46 @@ def test_a_length_stood_by_against_its_section_contradicts_no_metal() -> None:
     session = begun(DOWN)
     session.read("poll.length", "150", insist=True)
     assert "contradicts" not in reason_text(session.standing().reason, Shown("mm"))
+
+
+def test_a_refused_number_does_not_hide_the_one_that_stands() -> None:
+    session = at_step_of("cold-chisel", 2)
+    session.heat()
+    session.read("edge.end_thickness", "3.9")
+    session.read("edge.end_thickness", "82")
+    row = check(session, "edge.end_thickness")
+    assert row.is_questioned
+    ahead = to_go(row, Shown("mm"))
+    assert (ahead.sign, ahead.amount, ahead.words) == ("?", "82", "3.9 stands")
+    assert reading_sentence(row, Shown("mm")).endswith("Until then the 3.9 mm read before stands.")
+
+
+def test_beside_a_first_number_that_is_refused_nothing_stands_and_after_a_heat_neither_does() -> None:
+    session = at_step_of("cold-chisel", 2)
+    session.heat()
+    session.read("edge.end_thickness", "82")
+    assert "stands." not in reading_sentence(check(session, "edge.end_thickness"), Shown("mm"))[-8:]
+    session.read("edge.end_width", "25")
+    session.heat()
+    session.read("edge.end_width", "60")
+    row = check(session, "edge.end_width")
+    assert row.is_questioned
+    assert to_go(row, Shown("mm")).words == "read it again"
+
+
+def test_a_size_that_the_same_gauge_leaves_unsure_twice_is_told_what_else_settles_it() -> None:
+    """The calliper is the finest gauge; a rule is not."""
+    for gauge, ends in (("calliper", "end the step over it."), ("rule", "use a finer gauge.")):
+        session = at_step_of("first-hook", 3)
+        session.heat()
+        session.heat()
+        session.read("shank.side", "8.7", gauge=gauge)
+        once = reading_sentence(check(session, "shank.side"), Shown("mm"))
+        assert "measure again" in once
+        session.read("shank.side", "8.7", gauge=gauge)
+        again = reading_sentence(check(session, "shank.side"), Shown("mm"))
+        assert "measure again" not in again
+        assert again.endswith(ends)
+        session.heat()
+        session.read("shank.side", "8.7", gauge=gauge)
+        assert "measure again" in reading_sentence(check(session, "shank.side"), Shown("mm"))
