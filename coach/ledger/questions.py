@@ -15,6 +15,7 @@ from coach.ledger.weigh_grain import quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
 from coach.ledger.weigh_hole import thin_cheeks
 from coach.ledger.weigh_order import hafted_for_a_while
+from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_treatment import unusual_treatment
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
@@ -26,6 +27,8 @@ _ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
 #: A zone is seldom more than so many times as wide as its bar, or less than one so many times as thin; and a
 #: tolerance seldom more than this share of its size from end to end (judgement).
 _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
+#: What is asked of one step's effect on one zone.
+_OF_STAGES: Final = (thin_cheeks, spread_too_far)
 
 
 class Question(NamedTuple):
@@ -59,8 +62,8 @@ def questions(plan: Plan) -> Iterator[Question]:
             yield Question(step.number, "", words)
         for words in (*quenched_coarse(plan, step), *unusual_treatment(plan, step)):
             yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, words))
-    cheeks = [(stage, thin_cheeks(stage)) for way in plan.stages.values() for stage in way]
-    thin = [(stage.step, stage.zone, words) for stage, words in cheeks if words is not None]
+    asked_of = [(stage, ask(stage)) for ask in _OF_STAGES for way in plan.stages.values() for stage in way]
+    thin = [(stage.step, stage.zone, words) for stage, words in asked_of if words is not None]
     for step, zone, words in (*thin, *drawn_by_neighbours(plan), *hafted_for_a_while(plan)):
         yield Question(step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))
 
