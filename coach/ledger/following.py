@@ -198,7 +198,7 @@ class _Going:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
         self._heats += 1
         self._learner.heat()
-        for known in (self._read_in, self._found, self._since):
+        for known in (self._read_in, self._found, self._since, self._questioned):
             known.clear()
         self._now = scaled(self._plan, self._now, self._step, self._scaling, 1.0, mark.minutes)
         home = home_at(self._home, self._at)

@@ -15,7 +15,7 @@ from coach.telling.figures import write_wanted
 from coach.telling.reading import cold_size
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 from tests.told import care_text, entry_text, said, summary_of, why, worries
 
 CHISEL = """
@@ -452,3 +452,10 @@ def test_what_has_a_crack_is_not_quenched_again_and_a_new_test_does_not_close_it
     session.read("chisel.file_test", "fail")
     assert not [way.name for way in session.ways_back() if "harden" in write(way.title)]
     assert session.standing().verdict is not PlanState.ON_PLAN
+
+
+def test_a_magnet_that_pulls_on_a_finished_edge_sends_nobody_back_to_the_fire() -> None:
+    # Steel under its transformation pulls, hardened or not (common practice, no source).
+    job = at_step_of("mattock", 19)
+    answer = answer_text(job.read("blade.magnet", "fail"), Shown("mm"))
+    assert "what is hardened already pulls as it should, and is not heated for that" in answer
