@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from coach.bench.session import Session
 from coach.bench.stood import Stood
-from coach.screens.bench_face import FIX_FIRST, short_chance, verdict_block
+from coach.screens.bench_face import FIX_FIRST, WHY_KEY, short_chance, verdict_block
 from coach.telling.glance import glance
 from coach.telling.page import Page
 from coach.telling.sheet import sheet_page, stands_line
@@ -63,4 +63,4 @@ def _on_the_face(session: Session) -> None:
     face, word = verdict_block(standing), standing.verdict.value
     done = standing.step is None and word == "on plan"
     assert face.label == ("DONE" if done else word.upper())
-    assert face.caption in (short_chance(standing.verdict, standing.chance), FIX_FIRST)
+    assert face.caption in (short_chance(standing.verdict, standing.chance), FIX_FIRST, WHY_KEY)
