@@ -89,13 +89,7 @@ def came_to(name: str, step: Step, marks: Sequence[Mark], *, finished: bool) -> 
     return forecast(plan, course, start, step.number)
 
 
-#: Where the law is broken still: of the mattock's blade, a length read on the way of its spread with no heat
-#: marked leaves the thickness that nobody read known to 2.4 mm, and to 0.75 mm without that length.
-BROKEN = pytest.mark.xfail(reason="an early length leaves an unread thickness less known", strict=True)
-ON_THE_WAY = [pytest.param(name, marks=BROKEN) if name == "mattock" else name for name in NAMES]
-
-
-@pytest.mark.parametrize("name", ON_THE_WAY)
+@pytest.mark.parametrize("name", NAMES)
 @settings(max_examples=25, phases=(Phase.generate,), derandomize=True, deadline=None)
 @given(data=st.data())
 def test_a_reading_on_the_way_never_leaves_less_known(name: str, data: st.DataObject) -> None:

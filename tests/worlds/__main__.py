@@ -21,7 +21,8 @@ def of_world(name: str, each: int) -> list[Moment]:
 def row(name: str, of: Figures) -> str:
     """One world's line of the table."""
     return (
-        f"| {name} | {of.on_plan:.0%} | {of.on_plan_true:.0%} | {of.false_alarms:.0%} | {of.missed:.1%} "
+        f"| {name} | {of.on_plan:.0%} | {of.on_plan_true:.0%} "
+        f"| {of.false_alarms:.0%} ({of.alarms:.0%}) | {of.missed:.1%} "
         f"| {of.so_far_brier:.3f} | {of.told_at_stock:.0%}, {of.passed:.0%} | {of.brier:.3f} "
         f"| {of.brier_at_end:.3f} | {of.scale_off:+.2f}, {of.scale_cover:.0%} |"
     )

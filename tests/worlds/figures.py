@@ -21,6 +21,7 @@ class Figures(NamedTuple):
     on_plan: float  # of all moments, told so
     on_plan_true: float  # of those, that were so
     false_alarms: float  # of those told off plan, that were not
+    alarms: float  # of all moments, those that were told off plan and were not
     missed: float  # of all moments, told on plan that were off
     so_far_brier: float
     told_at_stock: float  # that they will pass, mean
@@ -42,6 +43,7 @@ def figures(moments: Sequence[Moment]) -> Figures:
         len(on_plan) / len(moments),
         _mean(one.was_so for one in on_plan),
         _mean(one.was_so for one in off_plan),
+        sum(one.was_so for one in off_plan) / len(moments),
         sum(not one.was_so for one in on_plan) / len(moments),
         _mean((one.chance - one.was_so) ** 2 for one in moments),
         _mean(one.will_pass for one in stocks),
