@@ -54,7 +54,7 @@ def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
     rows = _rows(text, source, pieces)
     changed: set[str] = set()
     for told in bars:
-        row, line = _of_row(told, rows)
+        row, line = of_row(told, rows)
         was = pieces[row[0]].get("stock")
         metal, bar = _bar_there(line, unit, str(pieces[row[0]].get("metal", "")))
         pieces[row[0]]["stock"] = _turned_as(was, bar, unit)
@@ -135,7 +135,7 @@ def _rows(text: str, source: str, pieces: Mapping[str, Mapping[str, Any]]) -> di
     return found
 
 
-def _of_row(told: str, rows: Mapping[str, list[str]]) -> tuple[list[str], str]:
+def of_row(told: str, rows: Mapping[str, list[str]]) -> tuple[list[str], str]:
     """The pieces and the bar that a word of the shell names; one of several alike stands for all."""
     name, equals, line = told.partition("=")
     if not equals:

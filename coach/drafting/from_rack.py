@@ -8,13 +8,12 @@ from typing import NamedTuple
 from coach.bench.outlook import outlook
 from coach.bench.rack import LyingBar, Rack, RackCuts, Suits, as_typed
 from coach.drafting.answers import CannotDraft
-from coach.drafting.from_bar import from_bars, rows_of
+from coach.drafting.from_bar import from_bars, of_row, rows_of
 from coach.forms import listed
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.metals.grade import grade
-from coach.quantities.errors import did_you_mean
 from coach.quantities.figure import Figure, mm
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, run_on, say
@@ -120,19 +119,8 @@ def _named(wanted: str, rows: dict[str, list[str]]) -> dict[str, str]:
     """The bar that each piece is to be taken from, by its name; none where nothing is said."""
     found: dict[str, str] = {}
     for told in filter(None, map(str.strip, wanted.split(";"))):
-        piece, equals, name = map(str.strip, told.partition("="))
-        if not equals:
-            if len(rows) > 1:
-                first = next(iter(rows))
-                raise CannotDraft(
-                    f"This recipe is made of {listed(rows)}: say which one the bar is for, such as "
-                    f"{first}={told[:30]}."
-                )
-            piece, name = next(iter(rows)), told
-        own = next((one for one, row in rows.items() if piece == one or piece in row), None)
-        if own is None:
-            hint = did_you_mean(piece, rows, f"it has {listed(rows)}.")
-            raise CannotDraft(f"No piece of this recipe is called {piece[:30]!r}: {hint}")
+        row, name = of_row(told, rows)
+        own = next(one for one, pieces in rows.items() if pieces is row)
         found[own] = name
     return found
 

@@ -119,16 +119,17 @@ def will_pass(
     return WillPass(
         chance,
         None if ceiling is None else max(ceiling, chance),
-        None if least is None else _least_sure(margins[least], means[least], covariance[least][least], ahead),
+        None
+        if least is None
+        else _least_sure(margins[least], singly[least], means[least], covariance[least][least], ahead),
     )
 
 
 def _least_sure(
-    margin: Margin, mean_mm: float, variance_mm2: float, ahead: Mapping[str, HandWork]
+    margin: Margin, chance: float, mean_mm: float, variance_mm2: float, ahead: Mapping[str, HandWork]
 ) -> LeastSure:
     """The size, with a limit about the same middle that would be kept, where it is still to be made."""
     limits, doubt_mm = margin.limits, sqrt(max(variance_mm2, 0.0))
-    chance = conformance(mean_mm, doubt_mm, limits)
     either_side = abs(limits.high - limits.nominal - (limits.nominal - limits.low)) < _HARDLY
     to_make = _work(margin, ahead) is not None or any(name in ahead for name in margin.slopes)
     kept = None
@@ -139,9 +140,8 @@ def _least_sure(
             half = 0.5 * (low + high)
             inside = conformance(mean_mm, doubt_mm, Limits(middle, middle - half, middle + half, True))
             low, high = (half, high) if inside < _KEPT_SHARE else (low, half)
-        place = 10.0 ** (
-            floor(log10(high)) - 1
-        )  # two digits of it: it is an offer, and never less than was asked
+        # Two digits of it, for it is an offer, and never less than is kept.
+        place = 10.0 ** (floor(log10(high)) - 1)
         kept = mm(ceil(high / place) * place)
     return LeastSure(*_named(margin), chance, kept)
 
