@@ -35,7 +35,7 @@ def progress(entries: Sequence[Entry], titles: Sequence[str]) -> tuple[int, JobS
             case Done(step=step):
                 done += step == done + 1
             case Amends(amendment=amendment):
-                from coach.ledger.amendment import titles_again
+                from coach.ledger.step_again import titles_again
 
                 now = titles_again(now, amendment.again)
             case Amended() as amended:

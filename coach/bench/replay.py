@@ -11,7 +11,8 @@ from coach.bench.file_matched import followed_from
 from coach.bench.happened import as_it_happened
 from coach.bench.progress import struck_numbers
 from coach.forms import FormError
-from coach.ledger.amendment import Again, amended_plan
+from coach.ledger.amended import amended_plan
+from coach.ledger.amendment import Again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast

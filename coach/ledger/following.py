@@ -7,7 +7,7 @@ from functools import partial
 from itertools import chain
 from math import inf
 
-from coach.ledger.amendment import amended_workpiece
+from coach.ledger.amended import amended_workpiece
 from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
 from coach.ledger.cheeks import in_the_room_there_is
 from coach.ledger.course import (

@@ -20,13 +20,13 @@ def _not_one(value: object) -> str | None:
 
 
 def _frozen(value: Any) -> object:
-    from coach.ledger.amendment import frozen
+    from coach.ledger.amendment_kept import frozen
 
     return frozen(value)
 
 
 def _thawed(value: object) -> object:
-    from coach.ledger.amendment import thawed
+    from coach.ledger.amendment_kept import thawed
 
     return thawed(value)
 

@@ -10,7 +10,8 @@ from coach.bench import admission
 from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.ledger.amendment import Amendment, Moved, frozen
+from coach.ledger.amendment import Amendment, Moved
+from coach.ledger.amendment_kept import frozen
 from coach.ledger.hand import USUAL_HAND, can_be_handed_on
 from coach.log.carry import JobFileFault, export_job
 from coach.log.kinds.hand_known import HandKnown

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import Session
-from coach.ledger.amendment import Again, Amendment, frozen, thawed
+from coach.ledger.amendment import Again, Amendment
+from coach.ledger.amendment_kept import frozen, thawed
 from coach.ledger.verdict import Verdict
 from coach.quantities import Limits
 from coach.telling.entered import answer_text

@@ -16,7 +16,8 @@ from hypothesis import strategies as st
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.ledger.amendment import Amendment, frozen
+from coach.ledger.amendment import Amendment
+from coach.ledger.amendment_kept import frozen
 from coach.log.carry import JobFileFault, export_job
 from coach.log.errors import JobExists, LogDamaged
 from coach.log.kinds.began import Began

@@ -163,7 +163,8 @@ def test_a_thin_blade_is_never_sent_to_water() -> None:
 
 
 def test_a_bath_that_a_carried_job_makes_up_is_refused() -> None:
-    from coach.ledger.amendment import Again, Amendment, amended_plan
+    from coach.ledger.amended import amended_plan
+    from coach.ledger.amendment import Again, Amendment
     from coach.ledger.looking_back import look_back
     from coach.ledger.working import LedgerError
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coach.ledger import remedies
-from coach.ledger.amendment import amended_plan, amended_workpiece
+from coach.ledger.amended import amended_plan, amended_workpiece
 from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast

@@ -8,6 +8,7 @@ from math import inf
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coach.ledger.amended import amended_plan, amended_recipe, amended_workpiece
 from coach.ledger.amendment import (
     Again,
     Amendment,
@@ -20,12 +21,8 @@ from coach.ledger.amendment import (
     NewTarget,
     Regained,
     TakenBack,
-    amended_plan,
-    amended_recipe,
-    amended_workpiece,
-    frozen,
-    thawed,
 )
+from coach.ledger.amendment_kept import frozen, thawed
 from coach.ledger.workpiece import at_stock
 from coach.metals.quenches import QUENCHES
 from coach.quantities import Limits

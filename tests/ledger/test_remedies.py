@@ -6,7 +6,7 @@ from math import pi, sqrt
 
 import pytest
 
-from coach.ledger.amendment import amended_workpiece
+from coach.ledger.amended import amended_workpiece
 from coach.ledger.course import HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.reading import Reading

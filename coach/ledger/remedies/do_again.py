@@ -6,10 +6,11 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from coach.forms import listed, said
-from coach.ledger.amendment import Again, Amendment, title_again
+from coach.ledger.amendment import Again, Amendment
 from coach.ledger.drawn_further import drawn_further
 from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
+from coach.ledger.step_again import title_again
 from coach.ledger.tempered import own_bath
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind

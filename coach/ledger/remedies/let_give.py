@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import floor
 
-from coach.ledger.amendment import Amendment, NewAllowance, NewLimits, amended_plan
+from coach.ledger.amended import amended_plan
+from coach.ledger.amendment import Amendment, NewAllowance, NewLimits
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.working import LedgerError
 from coach.ledger.zone_forecast import least_of

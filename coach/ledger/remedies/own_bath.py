@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.ledger.amendment import Again, Amendment, NewBath, title_again
+from coach.ledger.amendment import Again, Amendment, NewBath
 from coach.ledger.course import ReadingMark
 from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.remedies.do_again import caution_again, done_again, put_in_after, with_it
+from coach.ledger.step_again import title_again
 from coach.ledger.tempered import own_bath
 from coach.operations import Does
 from coach.operations.shop_tests import SHOP_TESTS
