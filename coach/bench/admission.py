@@ -8,10 +8,11 @@ from typing import Any, NamedTuple
 
 from coach.bench.entering import EntryFault, correction_is_of, reading_is_of
 from coach.bench.going_back import going_back
-from coach.bench.replay import JobState, after, heats_told, put_in_by, replay
+from coach.bench.replay import JobState, after, replay
 from coach.bench.resting import held
 from coach.bench.righting import rights, thing_to_put_right
 from coach.bench.taken_then import then_entered
+from coach.bench.told_of_steps import heats_told, put_in_by
 from coach.ledger.hand import KnownHand, can_be_handed_on
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import volume_name

@@ -31,14 +31,15 @@ class Amending(JobInHand):
         return self._weighed(*amendment(self._state, read_recipe(text, source)), "by that file")
 
     def _weighed(self, body: Amended, changes: FileChanges, by: str) -> FileAmended:
-        from coach.bench.file_amended import FileAmended, Stands, asked_anew
+        from coach.bench.file_amended import FileAmended, Stands, asked_anew, marks_moved
 
         before = Stands.of(self.standing(), self.plan)
         state, trouble = self._with(body)
         if trouble:
             raise EntryFault(f"The job could not go on {by}: {{}}", trouble)
         after = Stands.of(standing_of(self._entries, state), state.plan)
-        return FileAmended(changes, before, after, asked_anew(self.plan, state.plan), body.title)
+        asked = asked_anew(self.plan, state.plan)
+        return FileAmended(changes, before, after, marks_moved(self._state, state), asked, body.title)
 
     def change_told(self, line: str) -> FileAmended:
         """What a change of the steps ahead or of the drawing, said in a line, would do; nothing is entered.

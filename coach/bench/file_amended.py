@@ -18,9 +18,26 @@ from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import Spare
 from coach.log.kinds.amended import AS_IN_FILE, Amended
 from coach.operations import operation
-from coach.quantities import NOTHING, Kind, Limits, Wanted, Words, as_words, celsius, counted, run_on, say
+from coach.operations.measures import MARK
+from coach.quantities import (
+    NOTHING,
+    Figure,
+    Kind,
+    Limits,
+    Wanted,
+    Words,
+    as_words,
+    celsius,
+    counted,
+    mm,
+    run_on,
+    say,
+)
 from coach.recipe.freezing import frozen
 from coach.recipe.model import Recipe, Step
+
+#: What no scriber shows (judgement).
+_A_MARK_MOVES_MM: Final = 0.1
 
 ADDED, GONE, CHANGED = "added", "gone", "changed"
 #: What of a step is told as one thing, when it is otherwise.
@@ -100,14 +117,33 @@ class Stands(NamedTuple):
         return cls(standing.chance, standing.verdict, standing.reason, heats, standing.spares)
 
 
+class MarkMoved(NamedTuple):
+    """A mark that is not made yet, and will be made elsewhere on its bar."""
+
+    zone: str  # that ends there
+    was: Figure
+    now: Figure
+
+
 class FileAmended(NamedTuple):
     """What a recipe's file would change of a job."""
 
     changes: FileChanges
     before: Stands
     after: Stands
+    marks: tuple[MarkMoved, ...] = ()
     asked: tuple[Words, ...] = ()  # what `coach check` would ask of it, and of the job as it is would not
     title: Words = NOTHING  # what the change is
+
+
+def marks_moved(before: JobState, after: JobState) -> tuple[MarkMoved, ...]:
+    """The marks that are still to be made and lie elsewhere by another plan, each from its bar's end."""
+    was, now = before.start, after.start
+    if was is None or now is None:
+        return ()
+    both = [zone for zone in was.zones if zone in now.zones and was.has_mark(zone) and now.has_mark(zone)]
+    moved = [MarkMoved(one, mm(was.size(one, MARK).value), mm(now.size(one, MARK).value)) for one in both]
+    return tuple(one for one in moved if abs(one.now.value - one.was.value) >= _A_MARK_MOVES_MM)
 
 
 def asked_anew(old: Plan, new: Plan) -> tuple[Words, ...]:

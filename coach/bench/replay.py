@@ -12,13 +12,13 @@ from coach.bench.happened import as_it_happened
 from coach.bench.progress import struck_numbers
 from coach.forms import FormError
 from coach.ledger.amended import amended_plan
-from coach.ledger.amendment import Again
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.hand import KnownHand
 from coach.ledger.hot_work import hot_work, minutes_hot
 from coach.ledger.judging import beside_its_quench
+from coach.ledger.marked_anew import marked_anew
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
 from coach.ledger.working import LedgerError
@@ -35,7 +35,6 @@ from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
-from coach.log.kinds.struck import Struck
 from coach.log.status import JobStatus
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Refusal, Words, as_words
@@ -326,34 +325,17 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
         state.left_out[entry] = error.words
     except Exception:  # whatever a recipe may be that none of our readers has read
         state.left_out[entry] = as_words("it holds a recipe that nothing can be reckoned with")
+    else:
+        state.start = _marked_anew(state)
 
 
-def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | None:
-    """The heats that were told when a step was finished, and those since it was gone back to.
-
-    None where there is no more to it than its marks: as many as planned are what was taken for granted while
-    none was marked, and a heat that is marked since stands in their place.
-    """
-    last, since = None, 0
-    for entry in entries:
-        if isinstance(entry.body, Done) and entry.body.step == step:
-            last, since = entry, 0
-        elif isinstance(entry.body, Heat) and entry.body.step == step and entry.number in state.counted:
-            since += 1
-    end = last.body if last is not None and last.number not in state.counted else None
-    if not isinstance(end, Done) or end.marked:
-        return None
-    planned = state.plan.recipe.steps[step - 1].heats
-    return None if since and end.heats == planned else end.heats + since
-
-
-def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:
-    """The steps that a way back put in, or that one which strikes it out takes away or brings back."""
-    by_number = {one.number: one.body for one in entries}
-    body = entry.body
-    while isinstance(body, Struck):
-        body = by_number[body.entry]
-    return body.amendment.again if isinstance(body, Amends) else ()
+def _marked_anew(state: JobState) -> Workpiece | None:
+    """The start of the step in hand, where bars that nobody has marked yet will be marked by the new plan."""
+    if state.start is None or state.step is None:
+        return state.start
+    read = [mark.reading for mark in state.marks if isinstance(mark, ReadingMark)]
+    entered = [(one.zone, one.dimension) for one in read] or [("", "")] * len(state.marks)
+    return marked_anew(state.start, state.plan, (one.step for one in state.records), state.step, entered)
 
 
 def _mark(state: JobState, number: int, mark: Mark) -> None:

@@ -16,10 +16,11 @@ from coach.bench.happening import Happening
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.out_of_true import out_of_true
-from coach.bench.replay import JobState, heats_told
+from coach.bench.replay import JobState
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing, read_now, standing_of
+from coach.bench.told_of_steps import heats_told
 from coach.ledger.quenched_again import quenched_again
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry

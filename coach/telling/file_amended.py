@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from coach.bench.file_amended import CHANGED, FileAmended, SizeChanged, Stands, StepChanged
 from coach.forms import label
+from coach.operations.measures import MARK
 from coach.quantities.words import counted, say
 from coach.telling.page import Line, Page, Section, Tone, page, section, table
 from coach.telling.sizes import spare_text
@@ -21,6 +22,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
         return page(section("", [Line("The file says what the job does already: there is nothing to take.")]))
     return page(
         section("Steps ahead", _steps(changes.ahead, shown)),
+        section("Marks still to be made", [table(_marks(told, shown))]),
         section("The drawing", [table(_size(one, shown) for one in changes.sizes)]),
         section("Too late, for it is done", _steps(changes.too_late, shown)),
         section("Is that meant?", _asked(told, shown)),
@@ -33,6 +35,11 @@ def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
     for one in steps:
         what = write(one.words, shown) if one.what == CHANGED else one.what
         yield Line(f"{one.number}. {one.title}: {what}", mark="-")
+
+
+def _marks(told: FileAmended, shown: Shown) -> Iterator[tuple[str, str]]:
+    for one in told.marks:
+        yield label(one.zone, MARK), write(say("{}, was {}", one.now, one.was), shown)
 
 
 def _asked(told: FileAmended, shown: Shown) -> Iterator[Line]:
@@ -63,6 +70,7 @@ def _spares(before: Stands, after: Stands, shown: Shown) -> Iterator[tuple[str, 
 def change_section(told: FileAmended, shown: Shown) -> Section:
     """The same under one heading and in lines alone, for a screen that shows one thing."""
     changes = told.changes
+    marks = [Line(": ".join(one), "To mark") for one in _marks(told, shown)]
     sizes = [Line(": ".join(_size(one, shown)), "Drawing") for one in changes.sizes]
     spares = [
         Line(f"{size} {then}, was {now}", "Spare")
@@ -73,5 +81,5 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
     asked = [Line(write(one, shown), "Is that meant?") for one in told.asked]
     what = Line(sentence(told.title, shown))
     return section(
-        "With that", [what, *_steps(changes.ahead, shown), *sizes, *late, *asked, *stands, *spares]
+        "With that", [what, *_steps(changes.ahead, shown), *marks, *sizes, *late, *asked, *stands, *spares]
     )

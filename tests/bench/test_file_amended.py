@@ -11,6 +11,7 @@ from coach.bench.file_amended import ADDED, CHANGED, GONE
 from coach.bench.file_matched import CannotFollow
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.ledger.verdict import PlanState
 from coach.telling.file_amended import file_amended_page
 from coach.telling.page import Line
 from coach.telling.words import write
@@ -164,3 +165,77 @@ def test_it_is_struck_out_only_once_what_was_entered_since_is(shop: Shop) -> Non
     session.strike()
     session.strike(entry)
     assert session.recipe.steps[2].heats == 2
+
+
+TWO = """\
+recipe: Strap and its wedge
+pieces:
+  strap:
+    metal: mild steel
+    bar: 40 x 12
+    zones:
+      blade: 40 ±1 x 8 ±0.5, long 240 ±12
+      tang: 20 ±1 x 12, long 120 ±10
+  wedge:
+    metal: mild steel
+    bar: 25 x 10
+    zones:
+      nose: 25 ±1 x 6 ±0.5, long 60 ±4
+steps:
+  - mark out: strap
+  - draw: blade, 3 heats
+  - draw: tang, 2 heats
+  - mark out: wedge
+  - draw: nose, 2 heats
+"""
+
+
+def the_mark(session: Session, zone: str) -> float:
+    """Where the zone is expected to end on its bar, mm."""
+    now = session._state.now
+    assert now is not None
+    return now.size(zone, "mark").value
+
+
+def test_a_bar_that_is_not_marked_yet_is_marked_for_the_new_size(shop: Shop) -> None:
+    # By hand: the blade keeps its section, 40 x 8 of a bar of 40 x 12, so that half the length wants half
+    # the bar, but for the scale of its heats.
+    session = begun(shop, done=0)
+    was = the_mark(session, "blade")
+    told = session.file_changes(changed("long 240 ±12", "long 120 ±6"), "strap.yaml")
+    assert told.after.verdict is told.before.verdict
+    assert [one.zone for one in told.marks] == ["blade", "tang"]
+    assert "Marks still to be made" in [part.heading for part in file_amended_page(told, Shown()).sections]
+    session.amend(changed("long 240 ±12", "long 120 ±6"), "strap.yaml")
+    assert the_mark(session, "blade") == pytest.approx(was / 2.0, rel=0.02)
+    (length,) = [one for one in session.standing().sizes if one.name == "blade.length"]
+    assert length.expected.value == pytest.approx(120.0, abs=1.0)
+    session.strike(session._entries[-1].number)
+    assert the_mark(session, "blade") == pytest.approx(was)
+
+
+def test_a_bar_that_is_marked_stays_as_it_is_marked(shop: Shop) -> None:
+    session = begun(shop, done=1)
+    was = the_mark(session, "blade")
+    session.amend(changed("long 240 ±12", "long 120 ±6"), "strap.yaml")
+    assert the_mark(session, "blade") == pytest.approx(was)
+    assert session.standing().verdict is not PlanState.ON_PLAN  # twice as long as the drawing wants it
+
+
+def test_a_mark_that_was_read_stays_where_it_was_read(shop: Shop) -> None:
+    session = begun(shop, done=0)
+    was = the_mark(session, "blade")
+    session.read("blade.mark", str(was))
+    session.amend(changed("long 240 ±12", "long 228 ±12"), "strap.yaml")
+    assert the_mark(session, "blade") == pytest.approx(was, abs=1.0)
+
+
+def test_another_bar_that_is_not_marked_yet_is_marked_anew_too(shop: Shop) -> None:
+    session = shop.begin(TWO, "strap.yaml")
+    for _ in range(2):
+        session.done()
+    was, blade = the_mark(session, "nose"), the_mark(session, "blade")
+    session.amend(changed("long 60 ±4", "long 90 ±4", TWO), "strap.yaml")
+    assert the_mark(session, "nose") == pytest.approx(1.5 * was, rel=0.02)
+    assert the_mark(session, "blade") == pytest.approx(blade)
+    assert session.standing().verdict is PlanState.ON_PLAN
