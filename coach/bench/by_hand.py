@@ -71,7 +71,7 @@ def worked_back(state: JobState, step: Step) -> frozenset[str]:
     ways = (one.body for one in state.counted.values() if isinstance(one.body, WayBackTaken))
     changes = [way.amendment for way in ways if way.step == step.number]
     cut: frozenset[str] = frozenset().union(*(one.cut_to_size for one in changes))
-    rows = (row for one in changes for row in one.regained if row.dimension != MARK)
+    rows = (row for one in changes for row in one.regained if row.dimension != MARK and not row.under_way)
     return frozenset(row.zone for row in rows) - cut
 
 

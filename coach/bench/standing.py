@@ -297,7 +297,8 @@ def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Fi
                 for size in mark.amendment.changed_sizes(one.now):
                     found.pop(size, None)
                 for new in mark.amendment.regained if made and not _is_worked_since(one, mark) else ():
-                    found[new.zone, new.dimension] = mm(new.size_mm, new.doubt_mm)
+                    if not new.under_way:
+                        found[new.zone, new.dimension] = mm(new.size_mm, new.doubt_mm)
         for outcome in one.outcomes:
             if outcome.counts:
                 cold = outcome.surprise.cold if outcome.surprise is not None else None

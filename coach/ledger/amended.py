@@ -78,7 +78,7 @@ def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
     changed = workpiece._replace(zones=zones, belief=belief.predict(changes))
     for regained in amendment.regained:
         state = workpiece.zones[regained.zone]
-        if regained.dimension == state.free and state.has_form and regained.zone in amendment.cut_to_size:
+        if regained.dimension == state.free and state.has_form and regained.zone in amendment.cut:
             # It is cut at a place that is measured: as good as a reading of what its metal makes then.
             there = changed.size(regained.zone, regained.dimension)
             variance = max(regained.doubt_mm, _LEAST_CUT_DOUBT_MM) ** 2

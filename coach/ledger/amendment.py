@@ -43,12 +43,16 @@ class Moved(NamedTuple):
 
 
 class Regained(NamedTuple):
-    """A size that is worked back to its target, though the recipe's step would only take it further."""
+    """A size that is worked back to its target, though the recipe's step would only take it further.
+
+    One that is `under_way` is what a cut leaves at the new end for now: the work ahead takes it further.
+    """
 
     zone: str
     dimension: str
     size_mm: float
     doubt_mm: float
+    under_way: bool = False
 
 
 class NewBath(NamedTuple):
@@ -114,6 +118,13 @@ class Amendment(NamedTuple):
     @property
     def cut_to_size(self) -> frozenset[str]:
         """The zones that metal is taken off to bring a size where it is wanted: nobody hammers them then."""
+        less = {row.zone for row in self.moved if row.volume_mm3 < 0.0}
+        rows = (row for row in self.regained if not row.under_way and row.dimension != MARK)
+        return frozenset(row.zone for row in rows if row.zone in less)
+
+    @property
+    def cut(self) -> frozenset[str]:
+        """The zones that metal is cut off, whether to their size or on the way to it."""
         less = {row.zone for row in self.moved if row.volume_mm3 < 0.0}
         return frozenset(row.zone for row in self.regained if row.zone in less and row.dimension != MARK)
 

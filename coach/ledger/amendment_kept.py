@@ -7,7 +7,7 @@ from functools import cache
 from math import inf, isinf
 from typing import Any, get_args, get_type_hints
 
-from coach.ledger.amendment import Again, Amendment
+from coach.ledger.amendment import Again, Amendment, Regained
 from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
 
@@ -33,7 +33,7 @@ class NotAnAmendment(Refusal):
 
 
 #: How many fields a row had from the first; a job that was kept then has no more (our choice).
-_AT_FIRST: Mapping[type, int] = {Again: 5}
+_AT_FIRST: Mapping[type, int] = {Again: 5, Regained: 4}
 #: What a file that was carried in may hold at most (our choice).
 _MOST_ROWS = 1000
 _LARGEST = 1e12
@@ -96,6 +96,7 @@ _READ: Mapping[object, tuple[str, Callable[[object], bool], Callable[[Any], obje
     str: ("a name", _is_name, str),
     int: ("a whole number", lambda value: type(value) is int and 0 <= value <= _MOST_ROWS, int),
     float: ("a number", _is_number, float),
+    bool: ("true or false", lambda value: isinstance(value, bool), bool),
     Limits: ("a size and its limits", _are_limits, _limits),
     Limits | None: (
         "a size and its limits, or nothing",

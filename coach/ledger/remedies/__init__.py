@@ -121,7 +121,8 @@ def _breaks_its_word(situation: Situation, idea: Idea, then: Stands) -> bool:
     promised = {
         (one.zone, one.dimension)
         for one in idea.amendment.regained
-        if (limits := drawing[one.zone].limits.get(one.dimension)) is not None
+        if not one.under_way
+        and (limits := drawing[one.zone].limits.get(one.dimension)) is not None
         and limits.contains(one.size_mm)
     }
     return bool(promised & then.refused)

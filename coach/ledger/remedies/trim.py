@@ -65,7 +65,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     is_bent = situation.is_bent(size.zone)
     # A step in which nothing was done yet has made nothing of it.
     untouched = situation.course is not None and not situation.course.is_begun
-    there = situation.start if untouched else situation.left(size)
+    there = situation.start if untouched else situation.left(size) if worn_only else situation.now
     form, at_finish = there.form(size.zone), state.bare_ends[1]
     length_mm = form.size_mm("length")
     doubt_mm = hypot(size.expected.doubt or 0.0, _CUT_DOUBT_SHARE * size.off.value)
@@ -105,6 +105,8 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
         left_share = situation.found.zones[size.zone].volume.value / there.volume_mm3(size.zone)
         volume = over * situation.slope_mm3_mm(size.zone, "length") / min(left_share, 1.0)
         off_mm = _length_of(form, volume, from_finish=at_finish)
+        if not untouched:
+            regained = tuple(_cut_under_way(there, size.zone, off_mm, from_finish=at_finish))
     if off_mm > _MOST_CUT_SHARE * length_mm:
         return
     how = "Grind" if situation.is_hard_at(size.zone) else "Cut"
@@ -177,3 +179,12 @@ def _ends_at(now: Workpiece, zone: str, share: float, *, from_finish: bool) -> I
             cut, kept = (far, name) if from_finish else (name, far)
             size_mm = sizes[cut] + (sizes[kept] - sizes[cut]) * share
             yield Regained(zone, cut, size_mm, between_mm(now, zone, cut, size_mm, share))
+
+
+def _cut_under_way(now: Workpiece, zone: str, off_mm: float, *, from_finish: bool) -> Iterator[Regained]:
+    """What a cut leaves of an end that is forged further: its section there, and its length."""
+    length_mm = now.form(zone).size_mm("length")
+    for one in _ends_at(now, zone, off_mm / length_mm, from_finish=from_finish):
+        yield one._replace(under_way=True)
+    doubt_mm = hypot(_CUT_DOUBT_SHARE * off_mm, now.size(zone, "length").doubt)
+    yield Regained(zone, "length", length_mm - off_mm, doubt_mm, under_way=True)
