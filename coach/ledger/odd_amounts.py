@@ -27,7 +27,14 @@ _LEAST_TEMPER_S: Final = 600.0
 
 def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     """Everything to be asked about the amounts of one step."""
-    for words in (_heats(step), _kerf(step), *_straight(plan, step), _haft(plan, step), _soak(step)):
+    for words in (
+        _heats(step),
+        _kerf(step),
+        *_straight(plan, step),
+        _haft(plan, step),
+        _haft_there(plan, step),
+        _soak(step),
+    ):
         if words is not None:
             yield say("Step {}, {}: {}", step.number, step.title, words)
 
@@ -77,6 +84,17 @@ def _haft(plan: Plan, step: Step) -> Words | None:
         "a {} of {}, shorter than {}, which is {} long: is it meant?",
         *(said("haft_length"), mm(wanted.nominal), step.zones[0], mm(long_mm)),
     )
+
+
+def _haft_there(plan: Plan, step: Step) -> Words | None:
+    """A haft on what has an edge along it: that is the blade, and hands hold its tang."""
+    if not step.does(Does.FITS_A_HAFT):
+        return None
+    edged = [zone for zone in step.zones if "reach" in plan.recipe.drawing[zone].limits]
+    others = [zone for zone in plan.recipe.drawing if zone not in edged]
+    if not edged or not others:
+        return None
+    return say("a haft on {}, which has the edge: is another zone meant?", edged[0])
 
 
 def _soak(step: Step) -> Words | None:

@@ -206,9 +206,22 @@ def _unit_ahead(line: Line, kind: Kind) -> str:
     return ahead[1] if ahead else ""
 
 
+#: Degrees without their sign.
+_BARE_DEGREES: Final = re.compile(r"(?:^|\d) ?([CF])(?!\w)")
+
+
 def _may_be_bare(line: Line, kind: Kind, number: str, start: int, tolerance: bool) -> bool:
     needed = UNITS[kind].needed
     if needed and not tolerance:
+        if kind is Kind.TEMPERATURE and (letter := _BARE_DEGREES.search(line.part)):
+            other = letter[1] == "F" and line.unit == "mm"
+            write = (
+                "°C, or units: in for the whole file"
+                if other
+                else f"°{letter[1]}, as in {number} °{letter[1]}"
+            )
+            line.fault(f"{number} {letter[1]}{' in a file in mm' if other else ''}: write {write}", start)
+            return False
         either = "{0} °F or {0} °C" if kind is Kind.TEMPERATURE and line.unit == "in" else needed
         line.fault(f"{number} of what? Write {either.format(number)}", start)
         return False

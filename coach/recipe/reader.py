@@ -13,6 +13,7 @@ from coach.recipe.branches import with_branches
 from coach.recipe.drawing import read_drawing
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
+from coach.recipe.findings import Path as InTree
 from coach.recipe.keys import is_sound, unit_of
 from coach.recipe.model import Recipe, Scale
 from coach.recipe.nodes import Node
@@ -60,14 +61,34 @@ def read_wording_faults(text: str, source: str) -> Recipe:
     findings.add_unless_explained(speller.findings.found)
     findings.found += besides_misspelt(plain.tree, speller)
     recipe = assemble(spelt, source, text, meant)
+    unread = _zones_with_slips(findings)
     findings.add_unless_explained(
         slip._replace(path=speller.origins.of(slip.path, at_key=slip.at_key), at_key=False)
         for slip in meant.found
+        if not (slip.missing and _zone_of(spelt, slip.path).endswith(unread))
     )
     if findings.found:
         system: System = "in" if unit_of(plain.tree) == "in" else "mm"
         raise RecipeFaults(findings.faults(plain.places, source), system)
     return recipe
+
+
+def _zones_with_slips(findings: Findings) -> tuple[str, ...]:
+    """The zones that are told wrongly: what a step lacks of those stands where the slip is.
+
+    A piece that is made several times has its own name before them.
+    """
+    paths = [slip.path for slip in findings.found]
+    return tuple(str(path[3]) for path in paths if len(path) > 3 and path[0::2][:2] == ("pieces", "zones"))
+
+
+def _zone_of(spelt: Mapping[str, object], path: InTree) -> str:
+    """The zone of the step that a path leads into."""
+    steps = spelt.get("steps")
+    if len(path) < 2 or path[0] != "steps" or not isinstance(steps, list) or not isinstance(path[1], int):
+        return ""
+    step = steps[path[1]] if path[1] < len(steps) else None
+    return str(step.get("zone", "")) if isinstance(step, dict) else ""
 
 
 def read_recipe_file(path: Path) -> Recipe:

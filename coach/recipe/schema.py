@@ -19,7 +19,7 @@ from coach.operations import operations
 from coach.quantities.words import as_words
 from coach.recipe import words
 from coach.recipe.findings import Path, Slip
-from coach.recipe.keys import RECIPE, STEP, unit_of
+from coach.recipe.keys import PIECE, RECIPE, SCALE, STEP, USUAL, ZONE, unit_of
 from coach.recipe.parts import RecipeFile
 from coach.recipe.says import LONGEST_LINE, Inside, Listed, Named, Part
 
@@ -145,6 +145,16 @@ _OLD: Final[Mapping[str, Mapping[str, str]]] = {
     },
 }
 
+#: Where a name belongs that stands in the wrong place.
+_ELSEWHERE: Final[Mapping[str, Part]] = {
+    "at the head": RECIPE,
+    "under usual": USUAL,
+    "under scale": SCALE,
+    "in a piece": PIECE,
+    "in a zone": ZONE,
+    "in a step": STEP,
+}
+
 
 def _key_hint(name: str, path: Path) -> str:
     part = _part_at(path[:-1])
@@ -156,6 +166,8 @@ def _key_hint(name: str, path: Path) -> str:
     near = words.nearest(said(name), known)
     if near:
         return f"did you mean {near}?"
+    if there := [where for where, other in _ELSEWHERE.items() if words.key(name) in other.keys]:
+        return f"it stands {listed(there, 'or')}"
     return f"use {listed(known, 'or')}" if len(known) <= _FEW else _NO_HINT
 
 

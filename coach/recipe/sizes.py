@@ -72,7 +72,7 @@ def read_heat_c(text: str, unit: str) -> float:
     if _BARE.fullmatch(number):
         either = f"{number} °F or {number} °C" if unit == "in" else f"{number} °C"
         raise SizeError(f"{number} of what? Write {either}.")
-    if unit == "mm" and "°F" in text:
+    if unit == "mm" and re.search(r"°F|\dF| F\b", text):
         raise SizeError("°F in a file in mm: write °C, or units: in for the whole file.")
     return read_temperature_c(text)
 

@@ -72,7 +72,10 @@ def read_plain(text: str, source: str) -> Plain:
             mark = error.context_mark  # where it begins says more than where the parser gave up
         if out_of_line := _out_of_line(text, mark) if "<block end>" in said else "":
             message = out_of_line
-        raise refused(source, message, *_place(mark)) from None
+        place = _place(mark)
+        if "mapping values" in said and (lost := _without_its_colon(text, mark)):
+            message, place = lost
+        raise refused(source, message, *place) from None
     except (ValueError, OverflowError):
         # The parser lets numbers through that no character and no version has, as in "\UFFFFFFFF".
         message = "a number after a backslash or a percent sign is too large"
@@ -87,6 +90,24 @@ def read_plain(text: str, source: str) -> Plain:
         plain.places.values[path := ("", len(plain.places.values))] = _place(mark)
         plain.findings.add(path, message)
     return plain
+
+
+#: A name with or without a value, and no colon between them.
+_NO_COLON: Final = re.compile(r"(?P<blanks> *)(?P<name>[A-Za-z][\w-]*)(?P<value> [^:#]*)?$")
+
+
+def _without_its_colon(text: str, mark: yaml.Mark | None) -> tuple[str, Place] | None:
+    """The line above a mark whose colon is missing, where it begins a block, and what to write."""
+    above = text.splitlines()[: mark.line if mark is not None else 0]
+    numbered = [(at, line.rstrip()) for at, line in enumerate(above, 1) if line.split("#")[0].strip()]
+    if len(numbered) < 2 or not numbered[-2][1].endswith(":"):
+        return None
+    at, line = numbered[-1]
+    if (found := _NO_COLON.fullmatch(line)) is None:
+        return None
+    name, value = found["name"], (found["value"] or "").strip()
+    write = f"{name}: {value}" if value else f"{name}:"
+    return f"a colon is missing behind {name}: write {echo(write)}", (at, len(found["blanks"]) + 1)
 
 
 def _out_of_line(text: str, mark: yaml.Mark | None) -> str:

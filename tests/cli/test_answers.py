@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from coach.cli.opening import recipe_path
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe_file
 from tests.cli.conftest import Coach
@@ -66,6 +67,15 @@ def test_check_of_several_recipes_tells_of_each(coach: Coach, tmp_path: Path) ->
     assert told.code == 1
     assert ": ok, First hook, " in told.out.splitlines()[0]
     assert coach("check", "first-hook").code == 0
+
+
+def test_a_recipe_that_something_is_asked_about_is_not_called_ok_alone(coach: Coach, tmp_path: Path) -> None:
+    path = tmp_path / "hook.yaml"
+    text = recipe_path("first-hook").read_text(encoding="utf-8")
+    path.write_text(text.replace("3 heats", "30 heats", 1), encoding="utf-8")
+    first = coach("check", str(path)).out.splitlines()[0]
+    assert "1 question" in first
+    assert ": ok, " not in first
 
 
 @pytest.mark.parametrize(

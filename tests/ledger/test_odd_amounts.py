@@ -84,3 +84,34 @@ steps:
         in told
     )
     assert "is that number meant" not in told
+
+
+def test_a_haft_on_the_zone_with_the_edge_is_asked_about_where_another_could_hold_it() -> None:
+    knife = """\
+recipe: Small knife
+pieces:
+  knife:
+    metal: 1075
+    bar: 30 x 5
+    zones:
+      blade: 30 x 4, edge 1 over 20 on one side, long 120 ±6
+      tang: 15 x 5, long 90 ±6
+usual: {at: light orange}
+steps:
+  - mark out: knife
+  - draw: tang, 3 heats
+  - side bevel: blade, 3 heats
+  - haft: blade
+"""
+    told = [
+        [
+            write(one.sentence)
+            for one in questions(look_back(read_recipe(text, "knife.yaml")))
+            if one.step == 4
+        ]
+        for text in (knife, knife.replace("haft: blade", "haft: tang"))
+    ]
+    assert told == [
+        ["Step 4, Haft the blade: a haft on blade, which has the edge: is another zone meant?"],
+        [],
+    ]

@@ -35,6 +35,9 @@ def only_fault(text: str) -> Fault:
         ("title: Hook: a first one\n", 1, 12, "second colon"),
         ("title: a\n  steps: b\n", 2, 8, "indented too far"),
         ("title: a\nsteps\n", 2, 1, "colon is missing"),
+        ("pieces:\n  knife\n    metal: 1075\n", 2, 3, "a colon is missing behind knife: write “knife:”"),
+        ("knife:\n  metal 1075\n  bar: 50 x 8\n", 2, 3, "behind metal: write “metal: 1075”"),
+        ("how: a line\n  that goes on\n  bar: 50 x 8\n", 3, 6, "indented too far"),
         ("a:\n  - b\n c: d\n", 3, 2, "line up"),
         (
             "a:\n  b:\n    c: d\n   e: f\n",

@@ -206,6 +206,8 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     stands = "ok"
     if checked.chance is not None and checked.verdict is not PlanState.ON_PLAN:
         stands = f"{checked.verdict}, {chance_text(checked.chance)}"
+    if asked := counted(len(checked.questions), "question") if checked.questions else "":
+        stands = f"ok but for {asked}" if stands == "ok" else f"{stands}, {asked}"
     ok = f"{checked.recipe}: {stands}, {checked.title}, {counted(checked.steps, 'step')}"
     fixed = [
         f"{checked.recipe}: the allowance of {one.zone} is {one.share * 100:.1f} % now"
