@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words, run_on, say
 from coach.recipe import writing
 from coach.recipe.branches import with_branches
 from coach.recipe.drawing import read_drawing
@@ -73,10 +74,12 @@ def answers_of(told: Mapping[str, object]) -> Answers:
     """The answers that a file gives by their names; raises CannotDraft for others and for what is missing."""
     known = Answers._fields
     given: dict[str, object] = {}
+    strange = [key for key in told if key.replace(" ", "_") not in known]
+    if strange:
+        called = " or ".join(f"“{key[:30]}”" for key in strange)
+        raise CannotDraft(f"There is no answer called {called}: the answers are {_named(known)}.")
     for key, value in told.items():
         name = key.replace(" ", "_")
-        if name not in known:
-            raise CannotDraft(f"There is no answer called “{key[:30]}”: the answers are {_named(known)}.")
         if name == "zones":
             if not isinstance(value, Mapping) or not all(isinstance(one, str) for one in value.values()):
                 raise CannotDraft("zones are names with their sizes, such as blade: 40 x 6, long 120.")
@@ -190,7 +193,21 @@ def drawn(answers: Answers) -> tuple[dict[str, Piece], dict[str, ZoneDrawing]]:
     unsaid = next((name for name, piece in pieces.items() if not piece.stock.sizes_mm), None)
     if unsaid is not None and not findings.found:
         raise CannotDraft(f"The bar of {unsaid} is not said: give its section, such as square 20.")
-    for fault in findings.faults(plain.places, ""):
-        where = text.splitlines()[fault.line - 1].strip().partition(":")[0]
-        raise CannotDraft("Of {}: {}.", where, fault.message)
+    lines = text.splitlines()
+    told = [
+        say("Of {}: {}{}", _told_of(lines[fault.line - 1], answers), fault.message, _stop(fault.message))
+        for fault in findings.faults(plain.places, "")
+    ]
+    if told:
+        raise CannotDraft("{}", run_on(told))
     return pieces, {name: zone for name, zone in zones.items() if zone is not None}
+
+
+def _told_of(line: str, answers: Answers) -> str:
+    """What a line of the head is about: an answer, or the zone of a piece that has one alone."""
+    name = line.strip().partition(":")[0]
+    return answers.piece if name == "size" and "# ready" not in line else name
+
+
+def _stop(message: Words) -> str:
+    return "" if str(message).endswith("?") else "."

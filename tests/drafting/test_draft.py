@@ -160,6 +160,10 @@ def test_an_eye_is_punched_before_its_neighbours_are_drawn() -> None:
     [
         ({"zones": {"pin": "round 12 to 6, lnog 100"}}, "did you mean long?"),
         ({"bar": "rond 12"}, "Of bar: “rond” is no word of a bar"),
+        (
+            {"bar": "rond 12", "zones": {"pin": "round 12, long x"}},
+            "did you mean round? Of pin: “x” is no size",
+        ),
         ({"metal": "milds steel"}, "the nearest is mild steel"),
         ({"hard": "point"}, "There is no zone “point”: the zones are pin."),
         ({"hardness": "50 to 55"}, "no zone is hardened"),
@@ -184,6 +188,7 @@ NAMED = {"name": "Pin", "metal": "C80", "bar": "round 12", "zones": {"pin": "rou
     ("answers", "told"),
     [
         ({"nmae": "x"}, "There is no answer called “nmae”"),
+        ({"nmae": "x", "mettal": "y"}, "There is no answer called “nmae” or “mettal”"),
         ({"name": "x", "metal": "C80", "bar": "round 8"}, "do not say zones"),
         ({"name": "x", "metal": "C80", "bar": "round 8", "zones": "y"}, "zones are names with their sizes"),
         ({"name": ["x"]}, "is one text"),
