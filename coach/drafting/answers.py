@@ -210,4 +210,4 @@ def _told_of(line: str, answers: Answers) -> str:
 
 
 def _stop(message: Words) -> str:
-    return "" if str(message).endswith("?") else "."
+    return "" if message.template.endswith("?") else "."
