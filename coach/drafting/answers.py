@@ -210,4 +210,5 @@ def _told_of(line: str, answers: Answers) -> str:
 
 
 def _stop(message: Words) -> str:
-    return "" if message.template.endswith("?") else "."
+    last = message.parts[-1] if message.parts and message.template.endswith("}") else message.template
+    return "" if isinstance(last, str) and last.endswith("?") else "."
