@@ -14,7 +14,7 @@ from coach.bench.at_odds import at_odds
 from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
-from coach.bench.hard_left import too_little_left
+from coach.bench.hard_left import steel_rows, too_little_left
 from coach.bench.heat_treated import is_hardness_told
 from coach.bench.in_file import findings_of_job
 from coach.bench.learned import LearnedOfShop, learned_of_shop
@@ -209,7 +209,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         clock=clock_of(state),
         checks=checks,
         next_check=next((check.name for check in checks if check.is_open), None),
-        sizes=sizes,
+        sizes=(*sizes, *steel_rows(state)),
         spares=spares,
         learned=learned_of_shop(state),
         skins=skins,

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 
 from coach.bench.against_metal import against_metal
 from coach.bench.entering import EntryFault
+from coach.bench.hard_left import steels_left
 from coach.bench.outlook import outlook
 from coach.bench.replay import JobState, after
 from coach.bench.righting import burnt_zones, failed_tests, left_wrong, wrong_marks
 from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
+from coach.ledger.amendment import REMAINS
 from coach.ledger.forecast import Forecast
 from coach.ledger.own_curves import own_curves
 from coach.ledger.remedies import AtRisk, Idea, Offer, Situation, Stands, offers, zones_wrong
@@ -53,6 +55,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         wrong_marks=wrong_marks(state),
         burnt=burnt_zones(state, rights),
         left_wrong=left_wrong(state, rights),
+        short_steels=tuple(one for one in steels_left(state) if one.is_short),
         short_skins=short_skins(state),
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
         told={size.name: size for size in standing.sizes},
@@ -103,14 +106,15 @@ def _rather(expected: FinishedSize, told: FinishedSize) -> FinishedSize:
 def _stands(state: JobState, standing: Standing) -> Stands:
     found = state.forecast()
     counted = settled_sizes(state, standing.sizes, read_now(state))
-    sizes = [(size.chance, size) for size in standing.sizes]
+    sizes = [(size.chance, size) for size in standing.sizes if size.dimension != REMAINS]
     if standing.step is not None:
         sizes = [(one.chance, one.size) for one in counted]
     wrong = {size.zone for chance, size in sizes if chance < ON_PLAN_CHANCE}
     wrong |= zones_wrong(found) if found is not None else set()
     refused = {(one.zone, one.dimension) for one in standing.sizes if one.state is not SizeState.GOOD}
+    short = frozenset(one.steel for one in steels_left(state) if one.is_short)
     called = standing.chance, standing.verdict, standing.reason
-    return Stands(*called, frozenset(wrong), frozenset(refused), _at_risk(standing))
+    return Stands(*called, frozenset(wrong), frozenset(refused), _at_risk(standing), short)
 
 
 def _at_risk(standing: Standing) -> tuple[str, AtRisk] | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.forms import FormError
-from coach.ledger.amendment import Amendment, not_there
+from coach.ledger.amendment import REMAINS, Amendment, not_there
 from coach.ledger.belief import Change
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
@@ -21,6 +21,9 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
     drawing = dict(recipe.drawing)
     for new in amendment.limits:
         zone = drawing[new.zone]
+        if new.dimension == REMAINS:
+            drawing[new.zone] = zone._replace(remains_mm=new.limits.low)
+            continue
         drawing[new.zone] = zone._replace(limits={**zone.limits, new.dimension: new.limits})
     for allowance in amendment.allowances:
         drawing[allowance.zone] = drawing[allowance.zone]._replace(allowance_share=allowance.share)

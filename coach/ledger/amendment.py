@@ -10,9 +10,12 @@ from coach.operations.measures import MARK
 from coach.quantities import Limits
 from coach.recipe.model import Recipe
 
+#: What a steel that is laid on is to leave in the end, named as recipes name it.
+REMAINS = "remains"
+
 
 class NewLimits(NamedTuple):
-    """What is wanted of a finished size from now on."""
+    """What is wanted of a finished size from now on; or of what is to remain of a steel."""
 
     zone: str
     dimension: str

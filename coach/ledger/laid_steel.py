@@ -31,6 +31,21 @@ class SteelToLay(NamedTuple):
     parts: tuple[laid.Portion, ...]  # what takes of it
 
 
+class SteelLeft(NamedTuple):
+    """What will be left of a steel of which some was lost since it was laid on."""
+
+    steel: str
+    zone: str
+    dimension: str  # thickness on a face, length in a cleft
+    left: Figure
+    remains: Figure  # to be left
+
+    @property
+    def is_short(self) -> bool:
+        """Whether that is less than is to remain, as it is told."""
+        return round(self.left.value, _SHOWN_PLACES) < round(self.remains.value, _SHOWN_PLACES)
+
+
 def laid_steels(plan: Plan) -> tuple[SteelToLay, ...]:
     """Every steel laid on whose drawing says what is to remain of it.
 
@@ -64,14 +79,17 @@ def laid_steels(plan: Plan) -> tuple[SteelToLay, ...]:
     return tuple(found)
 
 
-def left_of(plan: Plan, steel: SteelToLay, share: float) -> Figure:
+def left_of(plan: Plan, steel: SteelToLay, share: float, doubt_share: float = 0.0) -> Figure:
     """What will be left of it in the end where only that share of it is there still, in mm.
 
-    What is lost of a plate is taken as lost of its thickness, of steel in a cleft as lost of its length.
+    With its doubt, where that share has one. What is lost of a plate is taken as lost of its thickness, of
+    steel in a cleft as lost of its length.
     """
     read = _tongue if steel.dimension == "length" else _layer
     layer = read(plan, steel.steel, steel.zone, plan.recipe.welds[steel.steel], steel.remains.value)
-    return mm(laid.remains_mm(share * steel.drawn.value, layer)) if layer is not None else steel.left
+    if layer is None:
+        return steel.left
+    return mm(laid.remains_mm(share * steel.drawn.value, layer), doubt_share * steel.drawn.value)
 
 
 def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Layer | None:
@@ -104,10 +122,12 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> lai
             scale += step.heats * face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c)
     skin = next((one for one in skins(plan) if one.steel == steel), None)
     grinding = skin.grinding if skin is not None else None
+    on_end = grinding is not None and grinding.dimension == "length"
+    taken_back_mm = recipe.drawing[steel].taken_back_mm if on_end else 0.0
     return laid.Layer(
         remains_mm=remains,
         skin_mm=grinding.skin_mm if grinding is not None else skin.end_mm if skin is not None else 0.0,
-        ground_mm=grinding.ground_mm / grinding.faces if grinding is not None else 0.0,
+        ground_mm=taken_back_mm + (grinding.ground_mm / grinding.faces if grinding is not None else 0.0),
         barbs_mm=weld.amounts.get("barbs_mm", 0.0),
         scale_mm=scale,
         squeeze_share=weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE),

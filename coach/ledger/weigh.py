@@ -264,7 +264,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
 def _laid(plan: Plan) -> Iterator[Finding]:
     for steel in laid_steels(plan):
         weld = plan.recipe.welds[steel.steel].number
-        taken_back_mm = plan.recipe.drawing[steel.steel].taken_back_mm if steel.dimension == "length" else 0.0
+        taken_back_mm = plan.recipe.drawing[steel.steel].taken_back_mm
         if steel.left.value < steel.remains.value and taken_back_mm > 0.0:
             words = say(
                 "With {} taken back, about {} of hard steel is left in {}, and {} is wanted.",

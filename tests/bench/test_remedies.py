@@ -404,3 +404,25 @@ def test_what_is_let_go_is_never_told_as_nothing(name: str, size: str) -> None:
     way = next(one for one in job.ways_back() if one.name == name)
     assert "a hair over" in write(way.changes, Shown())
     assert write(way.gives, Shown()) == "a hair over"
+
+
+def test_the_heats_of_a_weld_are_marked_as_those_of_the_step_and_pay_their_scale_once() -> None:
+    session = short_poll()
+    session.done()
+    session.read("poll.side", "28")
+    way = offered(session)["weld-on-more-poll"]
+    standing = session.standing()
+    assert standing.step is not None
+    planned = standing.step.heats_planned
+    session.take(way.name)
+    told = session.standing()
+    assert told.step is not None
+    assert told.step.heats_planned == planned + way.heats
+    assert told.chance == pytest.approx(way.chance, abs=0.02)
+    in_the_end = {size.name: size.expected.value for size in told.sizes}
+    for _ in range(told.step.heats_planned):
+        session.heat()
+    for size in session.standing().sizes:
+        if size.zone == "poll":
+            assert size.expected.value == pytest.approx(in_the_end[size.name], rel=0.005)
+    assert session.standing().chance == pytest.approx(way.chance, abs=0.02)

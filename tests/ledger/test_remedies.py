@@ -14,6 +14,7 @@ from coach.ledger.remedies import Failed, Offer, Situation, Soundness, remedies
 from coach.ledger.remedies.forge_further import ForgeFurther
 from coach.ledger.verdict import PlanState
 from coach.ledger.wanting import wanted
+from coach.ledger.working import face_loss_mm
 from coach.ledger.workpiece import at_stock
 from coach.quantities import Limits
 from coach.telling.words import write
@@ -432,8 +433,14 @@ def test_metal_is_welded_on_once_the_zone_is_being_forged_and_not_before() -> No
     (moved,) = offer.idea.amendment.moved
     form = situation.now.form("strap")
     sides = 2.0 * (form.size_mm("width") + form.size_mm("thickness")) * form.size_mm("length")
-    # Three heats at 0.08 mm a face (common practice, no source), mild steel at 7.85 g/cm³ (EN 1991-1-1).
-    grams = (moved.volume_mm3 + 3 * 0.08 * sides) * 0.00785
+    # Three heats at 0.08 mm a face (common practice, no source), mild steel at 7.85 g/cm³ (EN 1991-1-1). As
+    # heats of the step they are marked, and take as many times its own scale.
+    assert situation.course is not None
+    (planned,) = offer.idea.amendment.heats
+    assert planned.heats == situation.course.step.heats + 3
+    scale = situation.plan.recipe.scale
+    paid = 3 * face_loss_mm(scale, situation.course.step.heat_kind) * sides
+    grams = (moved.volume_mm3 - paid + 3 * 0.08 * sides) * 0.00785
     assert f"Weld {grams:.0f} g more mild steel" in write(offer.way.title)
     assert offer.way.soundness.value == "doubtful: test it"
     assert "bend-test" in write(offer.way.caution)

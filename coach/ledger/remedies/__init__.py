@@ -73,6 +73,7 @@ class Stands(NamedTuple):
     wrong: frozenset[str]  # the zones that may not come out as drawn
     refused: frozenset[tuple[str, str]] = frozenset()  # the sizes, by zone and dimension, told outside of it
     at_risk: tuple[str, AtRisk] | None = None  # the least sure size in the end, with its zone
+    short: frozenset[str] = frozenset()  # the steels of which too little will be left
 
 
 #: A remedy that does not better the chance by more than this is no way back from what is wrong (judgement).
@@ -138,6 +139,7 @@ def is_better(then: Stands, now: Stands) -> bool:
     is_called_better = states.index(then.verdict) < states.index(now.verdict)
     least = now.chance - _WORTH if then.wrong else now.chance + _SEEN
     mends_one = then.wrong < now.wrong and then.chance > least
+    mends_one = mends_one or (then.short < now.short and then.chance > now.chance - _WORTH)
     return then.chance > now.chance + _WORTH or mends_one or is_called_better
 
 

@@ -12,6 +12,7 @@ from coach.ledger.amendment import Amendment, Regained
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark, left_as_read
 from coach.ledger.forecast import Forecast
 from coach.ledger.hottest_temper import ReadIn
+from coach.ledger.laid_steel import SteelLeft
 from coach.ledger.plan import Plan, finished_form
 from coach.ledger.skinning import Skin
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
@@ -143,6 +144,7 @@ class Situation(NamedTuple):
     heats_so_far: int
     failed: tuple[Failed, ...] = ()
     wrong_marks: tuple[Outcome, ...] = ()  # out of their places, on a bar that is not shaped there yet
+    short_steels: tuple[SteelLeft, ...] = ()  # of which too little will be left, for some was lost
     short_skins: tuple[Skin, ...] = ()  # deeper than what a step ahead grinds off, as things stand
     unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
     told: Mapping[str, FinishedSize] = MappingProxyType({})  # the sizes as they are told, by name

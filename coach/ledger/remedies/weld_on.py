@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment, Moved
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
+from coach.ledger.remedies.welding_heats import WELDING_HEATS, welding_heats
 from coach.ledger.working import density_g_mm3, face_loss_mm
 from coach.operations.does import HeatKind
 from coach.quantities import as_words, grams, say
 
-#: Heats of a weld, and how far its metal is in doubt, as a share (judgement).
-_HEATS = 3
+#: How far the metal of a weld is in doubt, as a share (judgement).
 _DOUBT_SHARE = 0.1
 
 
@@ -32,21 +32,24 @@ class WeldOn(Remedy):
                 continue
             need = 1.1 * lacking  # a tenth is lost at the weld (judgement)
             surface = now.form(zone).side_surface_mm2()
-            scale = _HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
+            scale = WELDING_HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
             metal = recipe.piece_of(zone).metal
             density = density_g_mm3(metal)
             mass = grams((need + scale) * density, 0.5 * _DOUBT_SHARE * (need + scale) * density)
+            heats, paid_mm = welding_heats(situation, zone)
             yield Idea(
                 about=zone,
                 title=say("Weld {} more {} on the {}", mass, metal, zone),
                 changes=say(
                     "Scarfed on where it will not be seen to work; {} welding heats scale {} of it away "
                     "again.",
-                    _HEATS,
+                    WELDING_HEATS,
                     grams(scale * density),
                 ),
-                amendment=Amendment(moved=(Moved(zone, need, _DOUBT_SHARE * need),)),
-                heats=_HEATS,
+                amendment=Amendment(
+                    moved=(Moved(zone, need + paid_mm * surface, _DOUBT_SHARE * need),), heats=heats
+                ),
+                heats=WELDING_HEATS,
                 caution=as_words(
                     "a weld line across the zone: bend-test a trial piece, and etch to look for the line"
                 ),
