@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from typing import Final, NamedTuple
 
-from coach.bench.file_matched import CannotFollow, Matched, amended_recipe
+from coach.bench.file_matched import CannotFollow, Matched, amended_recipe, are_apart, stands_now
 from coach.bench.replay import JobState
 from coach.bench.standing import Standing
 from coach.bench.verdicts import Why
@@ -39,7 +39,7 @@ from coach.recipe.model import Recipe, Step
 #: What no scriber shows (judgement).
 _A_MARK_MOVES_MM: Final = 0.1
 
-ADDED, GONE, CHANGED = "added", "gone", "changed"
+ADDED, GONE, CHANGED, MOVED = "added", "gone", "changed", "moved"
 #: What of a step is told as one thing, when it is otherwise.
 _OTHERS: Final = {
     "shape": "another form",
@@ -62,7 +62,7 @@ class StepChanged(NamedTuple):
 
     number: int  # of the job's step now; of one that is added, what it will be
     title: str
-    what: str  # added, gone or changed
+    what: str  # added, gone, changed or moved
     words: Words  # what is otherwise; empty where it is all of it
 
 
@@ -91,12 +91,9 @@ class FileChanges(NamedTuple):
     @property
     def words(self) -> Words:
         """How much it is, in a line."""
-        steps = [sum(one.what == what for one in self.ahead) for what in (ADDED, GONE, CHANGED)]
-        told = [
-            f"{counted(count, 'step')} {what}"
-            for count, what in zip(steps, (ADDED, GONE, CHANGED), strict=True)
-            if count
-        ]
+        kinds = ADDED, GONE, CHANGED, MOVED
+        steps = [sum(one.what == what for one in self.ahead) for what in kinds]
+        told = [f"{counted(count, 'step')} {what}" for count, what in zip(steps, kinds, strict=True) if count]
         told += [f"{counted(len(self.sizes), 'size')} of the drawing"] if self.sizes else []
         return as_words(", ".join(told) or "nothing is otherwise")
 
@@ -170,15 +167,9 @@ def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Ame
     step, done = state.step, len(state.records)
     if step is None:
         raise CannotFollow("Every step of this job is done: nothing is ahead that a file could change.")
-    if state.waiting:
-        last = max(state.waiting)
-        raise CannotFollow(
-            "This job was taken back to step {}, and step {} still holds what was entered for it before: go "
-            "on to step {} again, then change what is ahead.",
-            *(step.number, last, last),
-        )
     old = state.plan
     matched = amended_recipe(old.as_written, new, done, begun=bool(state.marks))
+    _check_waiting(state, step, matched)
     plan = look_back(matched.recipe)
     changes = _changes(old.as_written, plan.as_written, new, matched, done)
     body = Amended(
@@ -191,6 +182,26 @@ def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Ame
         recipe=json.dumps(frozen(plan.as_written), ensure_ascii=False, allow_nan=False),
     )
     return body, changes
+
+
+def _check_waiting(state: JobState, in_hand: Step, matched: Matched) -> None:
+    """Raise CannotFollow where what is entered for a step that waits would be lost, or come in another order.
+
+    What waits on other pieces is let be: those lie there as they are.
+    """
+    steps = state.plan.recipe.steps
+    now = matched.recipe.steps
+    for number in sorted(state.waiting, reverse=True):
+        apart = all(
+            are_apart(steps[number - 1], other)
+            for other in (in_hand, *(steps[one - 1] for one in state.waiting if one != number))
+        )
+        if not apart or stands_now(steps, now, number) is None:
+            raise CannotFollow(
+                "This job was taken back to step {}, and step {} still holds what was entered for it before: "
+                "go on to step {} again, then change what is ahead.",
+                *(in_hand.number, number, number),
+            )
 
 
 # ── what is otherwise ───────────────────────────────────────────────────────────────────────────────
@@ -206,7 +217,11 @@ def _changes(old: Recipe, now: Recipe, new: Recipe, matched: Matched, done: int)
             rows.append(StepChanged(step.number, step.title, GONE, NOTHING))
             continue
         other = new.steps[in_file] if at < done else now.steps[done + in_file - matched.cut]
-        if words := run_on(_otherwise(step, other), "; "):
+        # What is said at the first fire alone goes over to another step with the order: that is no change.
+        words = run_on(_otherwise(step, other, besides={"cautions"} if matched.moved else ()), "; ")
+        if at in matched.moved:
+            rows.append(StepChanged(step.number, step.title, MOVED, _now_step(other, words)))
+        elif words:
             rows.append(StepChanged(step.number, step.title, CHANGED, words))
     known = set(matched.to_file.values())
     for at, step in enumerate(new.steps):
@@ -216,6 +231,11 @@ def _changes(old: Recipe, now: Recipe, new: Recipe, matched: Matched, done: int)
             rows.append(StepChanged(number, step.title, ADDED, NOTHING))
     ahead.sort(key=lambda one: one.number)
     return FileChanges(tuple(_sizes(old, now, done)), tuple(ahead), tuple(late))
+
+
+def _now_step(other: Step, words: Words) -> Words:
+    """Where a step stands that is done in another order, and what else of it is otherwise."""
+    return run_on((say("now step {}", other.number), words), "; ")
 
 
 def _sizes(old: Recipe, now: Recipe, done: int) -> Iterator[SizeChanged]:
@@ -231,7 +251,7 @@ def _bounds(limits: Limits) -> tuple[float, float, float]:
     return limits.nominal, limits.low, limits.high
 
 
-def _otherwise(old: Step, new: Step) -> Iterator[Words | str]:
+def _otherwise(old: Step, new: Step, *, besides: Container[str] = ()) -> Iterator[Words | str]:
     """What one step says otherwise than another of the same work."""
     todo = operation(new.operation)
     if old.title != new.title:
@@ -252,5 +272,5 @@ def _otherwise(old: Step, new: Step) -> Iterator[Words | str]:
     elif old.colour != new.colour:
         yield f"at {new.colour}" if new.colour else "no colour any more"
     for name, what in _OTHERS.items():
-        if getattr(old, name) != getattr(new, name):
+        if name not in besides and getattr(old, name) != getattr(new, name):
             yield what

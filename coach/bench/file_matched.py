@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from difflib import SequenceMatcher
 from typing import NamedTuple
 
@@ -25,6 +25,7 @@ class Matched(NamedTuple):
     recipe: Recipe  # with the job's steps that are done, and the file's that are ahead
     cut: int  # so many of the file's steps stand before those ahead
     to_file: dict[int, int]  # where the job's steps stand in the file, both from 0
+    moved: frozenset[int]  # those of the job's that stand in another order there
 
 
 def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Matched:
@@ -39,21 +40,67 @@ def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Match
     if done and not behind:
         raise CannotFollow("None of the steps that are done stands in the file: is it that of another job?")
     cut = max(behind, default=-1) + 1
+    moved = _moved(old.steps, new.steps, to_file, done, cut)
+    to_file |= moved
     if begun:
-        in_hand = old.steps[done]
-        if to_file.get(done, -1) < cut:
+        in_hand, at = old.steps[done], to_file.get(done, -1)
+        # Work on another piece may come before what is begun; on the same one it would be worked in between.
+        comes_later = all(are_apart(in_hand, step) for step in new.steps[cut:at])
+        if at < cut or (done in moved and not comes_later):
             raise CannotFollow(
                 f"Step {in_hand.number}, {in_hand.title}, is begun and the file has it no more: strike out "
                 f"what is entered of it, or leave it in the file."
             )
-        cut = to_file[done]
+        cut = cut if comes_later else at
     steps = (*old.steps[:done], *new.steps[cut:])
     numbered = tuple(step._replace(number=at) for at, step in enumerate(steps, 1))
     drawing = {
         zone: drawn._replace(taken_back_mm=old.drawing[zone].taken_back_mm)
         for zone, drawn in new.drawing.items()
     }
-    return Matched(new._replace(steps=numbered, drawing=drawing), cut, to_file)
+    return Matched(
+        new._replace(steps=numbered, drawing=drawing),
+        cut,
+        to_file,
+        frozenset(at for at in moved if moved[at] >= cut),
+    )
+
+
+def are_apart(one: Step, other: Step) -> bool:
+    """Whether two steps have no metal in common, in the hand or in the fire."""
+    return _metal(one).isdisjoint(_metal(other))
+
+
+def _metal(step: Step) -> set[str]:
+    return {*step.zones, *step.heated, *([step.lays] if step.lays else [])}
+
+
+def _same(step: Step) -> Hashable:
+    """What a step is known by wherever it stands."""
+    return step.operation, step.zones, step.lays, step.title
+
+
+def _moved(
+    old: Sequence[Step], new: Sequence[Step], to_file: Mapping[int, int], done: int, cut: int
+) -> dict[int, int]:
+    """The steps ahead that stand in another order in the file, where each is the only one of its kind."""
+    left = {at: _same(old[at]) for at in range(done, len(old)) if at not in to_file}
+    known = set(to_file.values())
+    there = {at: _same(new[at]) for at in range(cut, len(new)) if at not in known}
+    once = [key for key in left.values() if [*left.values(), *there.values()].count(key) == 2]
+    at_key = {key: at for at, key in there.items()}
+    return {at: at_key[key] for at, key in left.items() if key in once and key in at_key}
+
+
+def stands_now(old: Sequence[Step], new: Sequence[Step], number: int) -> int | None:
+    """The number that a step ahead has once others are done before it; None where it is there no more.
+
+    Of several that are alike the first is the first.
+    """
+    key = _same(old[number - 1])
+    place = [at for at, step in enumerate(old, 1) if _same(step) == key].index(number)
+    found = [at for at, step in enumerate(new, 1) if _same(step) == key]
+    return found[place] if place < len(found) else None
 
 
 def _check_pieces(old: Recipe, new: Recipe) -> None:

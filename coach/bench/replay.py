@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import NamedTuple
 
-from coach.bench.file_matched import followed_from
+from coach.bench.file_matched import followed_from, stands_now
 from coach.bench.happened import as_it_happened
 from coach.bench.progress import struck_numbers
 from coach.forms import FormError
@@ -319,6 +319,7 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
 def _amend(state: JobState, entry: int, amended: Amended) -> None:
     """The recipe's file was taken anew: from here on the job follows that."""
     done, begun = len(state.records), bool(state.marks)
+    was = state.plan.recipe.steps
     try:
         state.plan = followed_from(state.plan, amended, done, begun=begun)
     except (Refusal, FormError) as error:
@@ -326,7 +327,19 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
     except Exception:  # whatever a recipe may be that none of our readers has read
         state.left_out[entry] = as_words("it holds a recipe that nothing can be reckoned with")
     else:
+        _wait_in_order(state, was)
         state.start = _marked_anew(state)
+
+
+def _wait_in_order(state: JobState, was: Sequence[Step]) -> None:
+    """What was entered for steps ahead stays with them where they have other numbers now."""
+    number = len(state.records) + 1
+    held = {number: state.marks, **state.waiting} if state.marks else {**state.waiting}
+    steps = state.plan.recipe.steps
+    moved = {one: stands_now(was, steps, one) or one for one in held}
+    waiting = {moved[one]: marks for one, marks in held.items()}
+    state.marks = waiting.pop(number, [])
+    state.waiting = waiting
 
 
 def _marked_anew(state: JobState) -> Workpiece | None:

@@ -11,7 +11,7 @@ from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.quantities.errors import briefly, did_you_mean
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import Words, run_on, say
+from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe import writing
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Recipe
@@ -29,6 +29,7 @@ WAYS: Final = (
     "move 9 before 7",
     "next 9",
     "put off 7",
+    "next piece",
     "7 and 8 in one heat",
     "again 6",
     "heats 7 = 3",
@@ -138,6 +139,47 @@ def _placed(rows: _Rows, job: Job, at: int, to: int, told: str) -> Words:
     return say("{} {}", _called(job, at), told)
 
 
+def _next_piece(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
+    """The same work on the next piece that is made alike; what is begun of this one waits for it."""
+    steps, pieces = job.recipe.steps, list(job.recipe.pieces)
+    mine = job.recipe.piece_of(steps[job.done].zones[0]).name
+    kin = same_on_others(job.recipe, job.done)
+    order = pieces[pieces.index(mine) + 1 :] + pieces[: pieces.index(mine)]
+    name = next((one for one in order if one in kin), "")
+    if not name:
+        raise CannotChange(
+            f"There is no other piece that {_called(job, job.done)}, is still to be done on: next 7 does "
+            "another step next."
+        )
+    at = kin[name]
+    turn = [step for step in range(job.done + 1, len(steps)) if step != at]
+    after = next((place for place, step in enumerate(turn) if step not in kin.values()), len(turn))
+    order_now = [*range(job.done), at, *turn[:after], job.done, *turn[after:]]
+    rows.steps[:] = [rows.steps[one] for one in order_now]
+    rows.places[:] = [rows.places[one] for one in order_now]
+    waits = say("; what is entered of the {} waits for it", mine) if job.begun else NOTHING
+    return run_on((say("on with the {}: {}", name, _called(job, at)), waits), "")
+
+
+def same_on_others(recipe: Recipe, done: int) -> dict[str, int]:
+    """Where the work in hand is still to be done on the other pieces that are made alike, by their names."""
+    here = recipe.steps[done]
+    if not here.zones:
+        return {}
+    mine = recipe.piece_of(here.zones[0]).name
+    kin: dict[str, int] = {}
+    for at, step in enumerate(recipe.steps[done + 1 :], done + 1):
+        name = recipe.piece_of(step.zones[0]).name if step.zones else mine
+        alike = step.operation == here.operation and _but_for(step.title, name) == _but_for(here.title, mine)
+        if name != mine and alike:
+            kin.setdefault(name, at)
+    return kin
+
+
+def _but_for(title: str, piece: str) -> str:
+    return re.sub(rf"\b{re.escape(piece)}\b", "", title)
+
+
 def _in_one_heat(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     """The second step begins in the last heat of the first, and its metal lies in that fire."""
     first, second = sorted((_number(found["step"], rows), _number(found["other"], rows)))
@@ -225,6 +267,7 @@ _CHANGES: Final[Mapping[re.Pattern[str], Callable[[_Rows, Job, re.Match[str], st
     re.compile(rf"move {_STEP} (?P<where>before|after) {_OTHER}"): _moved,
     re.compile(rf"(?:next|do next) {_STEP}"): _next,
     re.compile(rf"put off {_STEP}"): _put_off,
+    re.compile(r"(?:the )?next piece"): _next_piece,
     re.compile(rf"(?:steps? )?{_STEP} and {_OTHER} in one heat"): _in_one_heat,
     re.compile(rf"again {_STEP}"): _again,
     re.compile(rf"heats {_STEP}\s*[= ]\s*(?P<heats>\d{{1,3}})"): _heats,

@@ -8,6 +8,7 @@ from coach.bench.answer import Answer
 from coach.bench.session import Session
 from coach.operations.does import HeatKind
 from coach.quantities.words import counted
+from coach.recipe.changing import same_on_others
 from coach.screens.asking import AskingScreen, Question
 from coach.telling.figures import write_wanted
 from coach.telling.file_amended import change_section
@@ -46,6 +47,10 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         (f"move {last} before {other}" if last != other else "", "another order; or after"),
         *_in_one_heat(session, ahead),
         (f"put off {one}" if one != last else "", "the step behind it comes first"),
+        (
+            "next piece" if same_on_others(session.recipe, first - 1) else "",
+            "the same work on the next piece",
+        ),
         (f"again {one}", "a step once more"),
         (heats, "more heats, or fewer"),
         (f"add: straighten: {zone}", f"a step of your own, next; or add after {other}: …"),
@@ -69,7 +74,8 @@ class ChangeScreen(AskingScreen):
     HELP_TEXT = """
         The day goes otherwise than the recipe: say it in a line. A size of the drawing: plate.length = 44 ±6.
         A step that is not wanted: skip 7. Another order: move 9 before 7, move 7 after 9, next 9,
-        put off 7. Two steps in one heat: 7 and 8 in one heat. Once more: again 6.
+        put off 7. Two steps in one heat: 7 and 8 in one heat. Once more: again 6. Of several made alike
+        the next one in hand: next piece; what is entered of this one waits for it.
         More heats, or fewer: heats 7 = 3. A step of your own, in a recipe's words: add: straighten: shank,
         1 heat does it next, add after 6: … puts it there. A step otherwise: step 7: and the step anew.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coach.bench.file_amended import CHANGED, FileAmended, SizeChanged, Stands, StepChanged
+from coach.bench.file_amended import CHANGED, MOVED, FileAmended, SizeChanged, Stands, StepChanged
 from coach.forms import label
 from coach.operations.measures import MARK
 from coach.quantities.words import counted, say
@@ -33,7 +33,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
 
 def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
     for one in steps:
-        what = write(one.words, shown) if one.what == CHANGED else one.what
+        what = write(one.words, shown) if one.what in (CHANGED, MOVED) else one.what
         yield Line(f"{one.number}. {one.title}: {what}", mark="-")
 
 

@@ -1,0 +1,133 @@
+"""Several pieces in one fire: a line goes over to the next, and heats and readings go to the one in hand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from coach.bench.file_amended import MOVED
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.recipe.changing import CannotChange
+from tests.bench.jobs import shop as a_shop
+
+PINS = """\
+recipe: Pin
+make: 3
+pieces:
+  pin:
+    metal: mild steel
+    bar: round 16
+    zones:
+      shank: round 12 ±0.5, long 120 ±8
+      head: round 16, long 20 ±2
+steps:
+  - mark out: pin
+  - draw: shank, round 12, 3 heats, at orange
+  - straighten: shank, bow at most 1, 1 heat, at orange
+"""
+
+
+@pytest.fixture
+def shop() -> Iterator[Shop]:
+    with a_shop() as opened:
+        yield opened
+
+
+@pytest.fixture
+def pins(shop: Shop) -> Session:
+    """Three pins that are marked out, the first in hand."""
+    session = shop.begin(PINS, "pin.yaml")
+    for _ in range(3):
+        session.done()
+    return session
+
+
+def in_hand(session: Session) -> tuple[str, int]:
+    """The zone in hand, and the heats that it has had in this step."""
+    step = session.standing().step
+    assert step is not None
+    return session.recipe.steps[step.number - 1].zones[0], session._state.heats
+
+
+def test_each_heat_and_reading_goes_to_the_pin_in_hand_and_waits_with_it(pins: Session) -> None:
+    pins.heat()
+    pins.read("pin 1 shank.diameter", "14")
+    pins.change("next piece")
+    assert in_hand(pins) == ("pin 2 shank", 0)
+    pins.heat()
+    pins.heat()
+    pins.change("next piece")
+    assert in_hand(pins) == ("pin 3 shank", 0)
+    pins.heat()
+    pins.change("next piece")
+    assert in_hand(pins) == ("pin 1 shank", 1)
+    now = pins._state.now
+    assert now is not None
+    assert now.size("pin 1 shank", "diameter").value == pytest.approx(14.0, abs=0.3)
+    pins.change("next piece")
+    assert in_hand(pins) == ("pin 2 shank", 2)
+
+
+def test_the_metal_is_what_it_is_when_one_is_forged_after_another(shop: Shop) -> None:
+    """The order of work on pieces apart changes nothing of what is believed of them in the end."""
+    one_by_one = shop.begin(PINS, "pin.yaml", name="apart")
+    turns = shop.begin(PINS, "pin.yaml", name="turns")
+    for session in (one_by_one, turns):
+        for _ in range(3):
+            session.done()
+    for number in (1, 2, 3):
+        for _ in range(3):
+            one_by_one.heat()
+        one_by_one.read(f"pin {number} shank.diameter", "12.1")
+        one_by_one.done()
+    for number in (1, 2, 3, 1, 2, 3, 1, 2, 3):
+        assert in_hand(turns)[0] == f"pin {number} shank"
+        turns.heat()
+        if in_hand(turns)[1] == 3:
+            turns.read(f"pin {number} shank.diameter", "12.1")
+            turns.done()
+        else:
+            turns.change("next piece")
+    ends = [
+        {(one.zone, one.dimension): one.spare.value for one in session.standing().spares}
+        for session in (one_by_one, turns)
+    ]
+    assert ends[1] == pytest.approx(ends[0], abs=0.05)
+    assert turns.standing().chance == pytest.approx(one_by_one.standing().chance, abs=0.01)
+
+
+def test_it_is_shown_as_a_step_that_is_moved_and_struck_out_again(pins: Session) -> None:
+    pins.heat()
+    told = pins.change_told("next piece")
+    assert [(one.number, one.what) for one in told.changes.ahead] == [(4, MOVED)]
+    pins.change("next piece")
+    pins.strike()
+    assert in_hand(pins) == ("pin 1 shank", 1)
+
+
+def test_what_was_entered_is_there_when_the_job_is_opened_again(shop: Shop, pins: Session) -> None:
+    pins.heat()
+    pins.change("next piece")
+    pins.heat()
+    again = shop.open(pins.job)
+    again.change("next piece")
+    assert in_hand(again) == ("pin 3 shank", 0)
+    again.change("next piece")
+    assert in_hand(again) == ("pin 1 shank", 1)
+
+
+def test_where_no_other_piece_has_that_step_ahead_it_says_so(shop: Shop) -> None:
+    session = shop.begin(PINS.replace("make: 3\n", ""), "pin.yaml")
+    session.done()
+    with pytest.raises(CannotChange, match="no other piece"):
+        session.change("next piece")
+
+
+def test_on_one_piece_what_is_begun_is_not_left_for_work_in_between(shop: Shop) -> None:
+    session = shop.begin(PINS.replace("make: 3\n", ""), "pin.yaml")
+    session.done()
+    session.heat()
+    with pytest.raises(CannotChange, match="is begun"):
+        session.change("put off 2")
