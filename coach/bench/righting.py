@@ -23,7 +23,7 @@ from coach.operations import Does, operation
 from coach.operations.measures import ALIKE, MARK
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import NOTHING, Kind, Words, run_on, say
+from coach.quantities import NOTHING, Figure, Kind, Words, run_on, say
 from coach.quantities.errors import odd_in
 from coach.recipe.model import Recipe, Step
 
@@ -185,11 +185,26 @@ def left_wrong(state: JobState, listed: Sequence[Right]) -> tuple[tuple[str, str
     wrong = [(one, step) for one, step, _ in _left_wrong(state) if one.mark.entry in open_still]
     under = {one.mark.reading[:2] for one, _ in wrong if _is_low(one)}
     found = (
-        (*outcome.mark.reading[:2], after_out(state.plan, step, outcome))
+        (*outcome.mark.reading[:2], after_out(state.plan, step, outcome) or _gone_on(state, step, outcome))
         for outcome, step in wrong  # of what is to be alike, that which is too small stands for both
         if (outcome.mark.reading.zone, ALIKE.get(outcome.mark.reading.dimension)) not in under
     )
     return tuple((zone, dimension, words) for zone, dimension, words in found if words)
+
+
+def _gone_on(state: JobState, step: Step, outcome: Outcome) -> Words:
+    """What the step in hand does about a size of its own that is out; nothing where it is no work of it."""
+    reading, limits = outcome.mark.reading, outcome.limits
+    kind = operation(step.operation).kind_of(reading.dimension)
+    if step is not state.step or limits is None or reading.dimension not in step.targets:
+        return NOTHING
+    if kind not in (Kind.LENGTH, Kind.ANGLE) or outcome.verdict is not Verdict.OUT:
+        return NOTHING
+    does = "another heat in it brings it there" if step.heats else "go on with it"
+    return say(
+        f"The step is in hand still, and wants {{}}: {does}. Read it again then.",
+        Figure(limits.nominal, kind),
+    )
 
 
 def wrong_marks(state: JobState) -> tuple[Outcome, ...]:

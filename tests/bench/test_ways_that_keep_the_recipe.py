@@ -110,3 +110,21 @@ def test_what_was_read_before_a_weld_is_made_again_keeps_its_meaning(thickness: 
     assert verdicts(job) == before
     assert job.standing().chance == pytest.approx(way.chance, abs=0.02)
     assert not [one for one in job.ways_back() if one.name == "forge-further-eye-thickness"]
+
+
+@pytest.mark.parametrize("other", ["neck", "pick"])
+def test_what_an_eye_is_too_long_is_the_metal_of_a_neighbour_that_is_not_forged_yet(other: str) -> None:
+    # Neither neck nor pick is shouldered: the shoulder is set nearer to the hole, and costs nothing.
+    job = opened_too_long()
+    way = next(one for one in job.ways_back() if one.name == f"give-to-the-neighbour-eye-{other}")
+    before = job.forms_now()
+    job.take(way.name)
+    standing, after = job.standing(), job.forms_now()
+    assert standing.chance == pytest.approx(way.chance, abs=0.02)
+    assert not standing.questioned
+    size = next(one for one in standing.sizes if one.name == "eye.length")
+    assert size.wanted.limits.contains(size.expected.value)
+    given_mm3 = before["eye"].volume_mm3() - after["eye"].volume_mm3()
+    assert after[other].volume_mm3() - before[other].volume_mm3() == pytest.approx(given_mm3, rel=0.02)
+    # By hand: 7.5 mm of a section of some 46 by 38.5 mm.
+    assert given_mm3 == pytest.approx(7.5 * 46.0 * 38.5, rel=0.06)

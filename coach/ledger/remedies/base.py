@@ -229,8 +229,11 @@ class Situation(NamedTuple):
             and (size.zone, size.dimension) != self.unmeasured
         ]
 
-    def stays_too_long(self) -> list[FinishedSize]:
-        """The lengths that come out over their limits and that no step ahead works; none of hard steel."""
+    def stays_too_long(self, *, settled: bool = False) -> list[FinishedSize]:
+        """The lengths that come out over their limits and that no step ahead works; none of hard steel.
+
+        Those that follow from the metal, and with those `settled` such as that of an eye, too.
+        """
         if self.is_hard:
             return []
         # A zone is longer for a section that came out too small: what would bring that back is no surplus.
@@ -240,7 +243,7 @@ class Situation(NamedTuple):
             for zone in self.found.zones.values()
             if zone.zone not in spent and self.now.zones[zone.zone].has_form
             for size in zone.sizes
-            if size.dimension == "length" == self.now.zones[zone.zone].free
+            if size.dimension == "length" and (settled or self.now.zones[zone.zone].free == "length")
             if size.state is SizeState.OVER and not self.steps_that_shape(size)
         ]
 

@@ -22,7 +22,7 @@ class GiveToNeighbour(Remedy):
         """One idea for every zone that stays too long and each neighbour on its bar that is still ahead."""
         if situation.course is None:
             return
-        for size in situation.stays_too_long():
+        for size in situation.stays_too_long(settled=True):
             zones = situation.plan.recipe.piece_of(size.zone).zones
             if size.zone not in zones:  # a branch, which shares no mark with another zone
                 continue
@@ -34,6 +34,7 @@ class GiveToNeighbour(Remedy):
 
 def _given(situation: Situation, size: FinishedSize, other: str, *, at_finish: bool) -> Iterator[Idea]:
     zone, form = size.zone, situation.left(size).form(size.zone)
+    free = situation.now.zones[zone].free
     length_mm, aim_mm = size.expected.value, size.wanted.limits.nominal
     over_mm = length_mm - aim_mm
     if over_mm > _MOST_SHARE * length_mm:
@@ -55,7 +56,8 @@ def _given(situation: Situation, size: FinishedSize, other: str, *, at_finish: b
         ),
         amendment=Amendment(
             moved=(Moved(zone, -volume, doubt), Moved(other, volume, doubt)),
-            regained=(Regained(zone, "length", aim_mm, doubt_mm),),
+            # A length that is settled is followed by the section: the work ahead goes by that still.
+            regained=(Regained(zone, "length", aim_mm, doubt_mm, under_way=free != "length"),),
         ),
         caution=as_words("it is thinner there than the bar: that end is drawn out least")
         if thinner
