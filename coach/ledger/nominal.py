@@ -38,7 +38,7 @@ _PLAY_SHARE = 0.03
 THICKER_SHARE = 0.05
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
 #: no source).
-_DRESSED_UP_TO = 6.0
+_DRESSED_UP_TO = 8.0
 
 
 class Stage(NamedTuple):

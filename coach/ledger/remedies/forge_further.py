@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
-from coach.forms import label, said
+from coach.forms import FormError, label, said
 from coach.ledger.amendment import Amendment, NewHeats
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Verdict
 from coach.operations import operation
-from coach.quantities import as_words, counted, mm, say
+from coach.quantities import NOTHING, Words, as_words, counted, mm, say
 from coach.recipe.model import Step
 
 
@@ -47,6 +47,9 @@ class ForgeFurther(Remedy):
                 continue  # else it follows when the section is there
             more = max(1, heats_to_go(course, outcome))
             planned = max(course.step.heats, ceil(course.heats) + more)
+            if outcome.run_wide:
+                yield _dressed_back(course, outcome, left, limits.nominal, planned)
+                continue
             yield Idea(
                 about=f"{zone}.{dimension}",
                 title=say("Forge the {} {} further", label(zone, dimension), mm(left)),
@@ -59,6 +62,36 @@ class ForgeFurther(Remedy):
                 amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
                 heats=planned - course.step.heats,
             )
+
+
+def _dressed_back(course: Course, outcome: Outcome, left_mm: float, aim_mm: float, planned: int) -> Idea:
+    """An edge that has run wide is hammered back on edge: its metal goes into what follows from the rest."""
+    zone, dimension = outcome.mark.reading.zone, outcome.mark.reading.dimension
+    return Idea(
+        about=f"{zone}.{dimension}",
+        title=say("Dress the {} back by {}, on edge", label(zone, dimension), mm(left_mm)),
+        changes=say(
+            "To {}, in this step, while it glows.{} What it thickens by goes back on the flat.",
+            mm(aim_mm),
+            _gained(course, zone, dimension, aim_mm),
+        ),
+        amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
+        heats=planned - course.step.heats,
+    )
+
+
+def _gained(course: Course, zone: str, dimension: str, aim_mm: float) -> Words:
+    """How much longer a zone gets once a width of it is dressed back; nothing where its metal tells none."""
+    state = course.now.zones[zone]
+    if not state.has_form or state.free != "length" or dimension not in state.shape.dimensions:
+        return NOTHING
+    form = course.now.form(zone)
+    try:
+        after = form.with_sizes({dimension: aim_mm}).solved(state.free, form.volume_mm3())
+    except FormError:
+        return NOTHING
+    gain_mm = after.size_mm(state.free) - form.size_mm(state.free)
+    return say(" The {} gets about {} longer by it.", zone, mm(gain_mm)) if gain_mm > 0.0 else NOTHING
 
 
 def _drawn_on(course: Course, zone: str, dimension: str, aim_mm: float) -> Idea:
