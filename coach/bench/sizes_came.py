@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from coach.bench.replay import JobState
+from coach.bench.treated import treats
 from coach.bench.verdicts import Read, stages_ahead
 from coach.forms import label, said
 from coach.ledger.course import Course, Outcome
@@ -15,16 +16,21 @@ from coach.ledger.weighing import kind_of
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.log.kinds.way_back import WayBackTaken
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.gauges import BY_EYE
 from coach.operations.measures import MARK
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Kind, Limits, Wanted, Words
-from coach.recipe.model import spoken_of
+from coach.recipe.model import Step, spoken_of
 
 #: What a step asks for that is no part of the metal, a mark and a test of the shop apart.
 _APART = (Kind.LENGTH, Kind.GAP, Kind.ANGLE, Kind.HARDNESS, Kind.TEMPERATURE, Kind.TIME)
+
+#: What is answered: a zone, a size of it, and the step where each keeps its own answer, else 0.
+_Of: TypeAlias = tuple[str, str, int]
+#: What a heat treatment is measured by.
+_OF_TREATMENT = (Kind.HARDNESS, Kind.TEMPERATURE, Kind.TIME)
 
 
 class SizeVerdict(StrEnum):
@@ -79,6 +85,11 @@ class SizeCame(NamedTuple):
     def label(self) -> str:
         """As it is spoken of."""
         return label(self.zone, self.dimension)
+
+    def label_among(self, others: Iterable[SizeCame]) -> str:
+        """The same with its step, where another is called alike: a quench and its temper have heats both."""
+        alike = sum(one.name == self.name for one in others)
+        return f"{self.label}, step {self.step}" if alike > 1 else self.label
 
 
 class Counted(NamedTuple):
@@ -215,26 +226,46 @@ def sizes_apart(state: JobState) -> Iterator[SizeCame]:
 
     What shapes the zone anew makes others of its bends and gaps.
     """
-    found: dict[tuple[str, str], SizeCame] = {}
+    found: dict[_Of, SizeCame] = {}
     for course in state.courses():
         step = course.step
-        found = {of: one for of, one in found.items() if _lasts(one) or not reshapes(step, one.zone)}
+        found = {of: one for of, one in found.items() if _stays(state, of, one, step)}
         for name in step.checks:
             zone, dimension = name.split(".", 1)
             if _is_apart(course, dimension):
                 finished = step.number <= len(state.records)
-                found[zone, dimension] = _asked(course, zone, dimension, finished=finished)
+                found[_of(step, zone, dimension)] = _asked(course, zone, dimension, finished=finished)
         for outcome in course.outcomes:
             reading = outcome.mark.reading
             if outcome.counts and outcome.surprise is None and _is_apart(course, reading.dimension):
-                found[reading.zone, reading.dimension] = _read(state, course, outcome)
+                found[_of(step, reading.zone, reading.dimension)] = _read(state, course, outcome)
     yield from found.values()
+
+
+def _of(step: Step, zone: str, dimension: str) -> _Of:
+    """What is answered: of a treatment each step keeps its own answers, of all else the last counts."""
+    own = treats(step) and kind_of(step, dimension) in _OF_TREATMENT
+    return zone, dimension, step.number if own else 0
+
+
+def _stays(state: JobState, of: _Of, one: SizeCame, step: Step) -> bool:
+    """Whether an answer stays told once this step has come.
+
+    What shapes its zone anew makes others of its bends and gaps; a treatment that is done again takes the
+    place of the one before it, and a new quench that of the temper too.
+    """
+    zone, _, number = of
+    if not number:
+        return _lasts(one) or not reshapes(step, zone)
+    if not step.again or zone not in step.zones:
+        return True
+    return not (step.does(Does.QUENCHES) or step.operation == state.plan.recipe.steps[number - 1].operation)
 
 
 def _lasts(one: SizeCame) -> bool:
     """Whether it stays told though its zone is shaped anew."""
     kind = one.wanted.kind if one.wanted is not None else one.came.kind if one.came is not None else None
-    return kind in (Kind.HARDNESS, Kind.TEMPERATURE, Kind.TIME)
+    return kind in _OF_TREATMENT
 
 
 def _is_apart(course: Course, dimension: str) -> bool:
@@ -284,19 +315,27 @@ def _read(state: JobState, course: Course, outcome: Outcome) -> SizeCame:
 
 
 def tests_made(state: JobState) -> Iterator[CameOfTest]:
-    """Every test that was made or asked for up to now, with what came of it last."""
-    found: dict[tuple[str, str], CameOfTest] = {}
+    """Every test that was made or asked for up to now, with what came of it last.
+
+    One that says something else of tempered steel, as a file does, has two answers: of the quench and since.
+    """
+    found: dict[tuple[str, str, bool], CameOfTest] = {}
     for course in state.courses():
         step = course.step
         for name in step.checks:
             zone, test = name.split(".", 1)
             if test in SHOP_TESTS and step.number <= len(state.records):
-                found.setdefault((zone, test), CameOfTest(zone, test, None, step.number, 0, 0))
+                found.setdefault(_of_test(step, zone, test), CameOfTest(zone, test, None, step.number, 0, 0))
         for outcome in course.outcomes:
             reading = outcome.mark.reading
             if reading.dimension in SHOP_TESTS and outcome.counts:
-                of = reading.zone, reading.dimension
+                of = _of_test(step, reading.zone, reading.dimension)
                 was, result = found.get(of), Result.of(reading.size_mm)
                 failed = was.failed_before + (was.result is Result.FAIL) if was is not None else 0
-                found[of] = CameOfTest(*of, result, step.number, outcome.mark.entry, failed)
+                found[of] = CameOfTest(of[0], of[1], result, step.number, outcome.mark.entry, failed)
     yield from found.values()
+
+
+def _of_test(step: Step, zone: str, test: str) -> tuple[str, str, bool]:
+    of_quench = SHOP_TESTS[test].once_tempered is not None and step.does(Does.QUENCHES)
+    return zone, test, of_quench

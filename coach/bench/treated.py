@@ -52,7 +52,7 @@ def treatments(state: JobState) -> Iterator[Treatment]:
     for course in state.courses():
         step = course.step
         taken = heats.get(step.number, state.heats)
-        if _treats(step) and (step.number in heats or taken or course.outcomes):
+        if treats(step) and (step.number in heats or taken or course.outcomes):
             yield Treatment(
                 step=step.number,
                 title=step.title,
@@ -66,7 +66,8 @@ def treatments(state: JobState) -> Iterator[Treatment]:
             )
 
 
-def _treats(step: Step) -> bool:
+def treats(step: Step) -> bool:
+    """Whether a step treats the steel by heat."""
     does = (Does.QUENCHES, Does.TEMPERS, Does.NORMALISES)
     return step.heat_kind is HeatKind.TREATMENT or any(step.does(one) for one in does)
 

@@ -56,7 +56,7 @@ def show_job(
 
     curtain = Curtain(newest, asked.units, notice, straight, ready_made=ready_made)
     with curtain, opened() as (shop, session):
-        from coach.screens.app import run
+        from coach.screens.run import run
 
         left = run(
             shop,
@@ -75,7 +75,7 @@ def open_the_shop(asked: Asked) -> Reply[None]:
     need_a_terminal(asked, "coach jobs --json" if asked.json else "coach jobs")
     with open_shop(asked) as shop:
         from coach.cli.curtain import Curtain
-        from coach.screens.app import run
+        from coach.screens.run import run
 
         curtain = Curtain(None, asked.units, "", False)
         return Reply((), None, run(shop, at_rest=curtain.keep, memory=curtain.memory))

@@ -8,7 +8,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input, Static
 
-from coach.screens.page_content import page_content
+from coach.screens.page_content import page_in_window
 from coach.screens.screen import TURNS, LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
@@ -21,9 +21,6 @@ WAY_IN = {
     "words": "Ahead",
     "told": "Tell how long the rest takes, by an hour",
 }
-
-#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
-_AROUND, _WIDEST = 3, 110
 
 
 class AheadScreen(LiveScreen):
@@ -75,7 +72,7 @@ class AheadScreen(LiveScreen):
         ahead = self.attempt(partial(self.session.ahead, by))
         if ahead is None:
             return False
-        width = min(self.app.size.width - _AROUND, _WIDEST)
-        self.query_one(Lines).show(page_content(time_ahead_page(ahead, self.shown), width))
+        page = time_ahead_page(ahead, self.shown)
+        self.query_one(Lines).show(page_in_window(page, self.app.size.width))
         self.tell("" if by else "Type the hour at which you stop, and Enter.")
         return True

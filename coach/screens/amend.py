@@ -13,7 +13,7 @@ from coach.bench.file_amended import FileAmended
 from coach.bench.session import Session
 from coach.ledger.working import LedgerError
 from coach.quantities.refusal import Refusal
-from coach.screens.page_content import page_content
+from coach.screens.page_content import page_content, width_in_window
 from coach.screens.reply import no_reply, reply_of
 from coach.screens.screen import TURNS, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -28,9 +28,6 @@ WAY_IN = {
     "told": "Follow the recipe's changed file",
     "group": "Write",
 }
-
-#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
-_AROUND, _WIDEST = 3, 110
 
 
 class AmendScreen(JobScreen):
@@ -79,7 +76,7 @@ class AmendScreen(JobScreen):
         self._show()
 
     def _show(self) -> None:
-        width = min(self.app.size.width - _AROUND, _WIDEST)
+        width = width_in_window(self.app.size.width)
         with suppress(LookupError):
             lines = self.query_one(Lines)
             if self._found is not None:

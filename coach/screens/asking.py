@@ -160,6 +160,8 @@ class AskingScreen(JobScreen):
             else:  # something cannot be: it is asked again
                 self._at = 0
         self._ask()
+        if self._at == 0:  # another line is typed in its place; the arrows mend this one
+            self.query_one(Input).action_select_all()
 
     def _answer_the_last(self, typed: str) -> None:
         """What is shown is entered by a yes alone."""

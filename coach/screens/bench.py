@@ -9,19 +9,15 @@ from functools import partial
 from textual.binding import Binding
 
 from coach.bench.answer import Answer
-from coach.bench.clock import Place
-from coach.bench.replay import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
-from coach.operations.does import HeatKind
 from coach.screens.bench_drawn import TICK_S
-from coach.screens.bench_gauge import GaugedScreen
+from coach.screens.bench_fire import FireScreen
 from coach.screens.bench_pages import PAGES, needs_a_way_back
 from coach.screens.bench_words import (
     BENCH_HELP,
     LEFT_AS_IT_IS,
     counts_the_planned,
-    heat_doubted,
     opening_words,
     planned_words,
 )
@@ -30,11 +26,8 @@ from coach.screens.places import in_order, keys_from
 from coach.screens.reply import ask
 from coach.screens.screen import Given, key
 from coach.telling.entered import unsettled_text
-from coach.telling.figures import write_figure
 from coach.telling.words import sentence
 
-#: Nobody takes a second heat within so many seconds (common practice, no source).
-_TOO_SOON_S = 3.0
 #: What is done in a step alone.
 _OF_A_STEP = ("heat", "fire", "done", "insist")
 #: Far apart and one at a time, for gloves.
@@ -81,7 +74,7 @@ _KEYS = [
 ]
 
 
-class BenchScreen(GaugedScreen):
+class BenchScreen(FireScreen):
     """The screen that stays open while forging."""
 
     CSS_PATH = "bench.tcss"
@@ -95,7 +88,6 @@ class BenchScreen(GaugedScreen):
     def __init__(self, session: Session, notice: str = "", typed: str = "") -> None:
         super().__init__(session, typed)
         self._notice = notice
-        self._heat_marked = 0  # the entry of the heat that was marked last
 
     def on_mount(self) -> None:
         self.set_interval(TICK_S, partial(self.if_there, self.tick))
@@ -176,61 +168,6 @@ class BenchScreen(GaugedScreen):
         super().action_choose(by)
         self.tell("")  # it was said of another size
 
-    def action_heat(self) -> None:
-        self.in_turn(partial(self._heat, sure=False))
-
-    def _heat(self, *, sure: bool) -> None:
-        """A heat that the step has no use for, or that a held key may have marked, is asked about first."""
-        seconds = self._since_heat()
-        if not sure and seconds is not None and seconds < _TOO_SOON_S:
-            doubted = f"A heat was marked {seconds:.0f} s ago."
-        else:
-            doubted = heat_doubted(self.session.standing())
-        if not sure and doubted:
-            self._question = "heat"
-            self._ask_this(f"{doubted} Enter marks one more, Esc does not.")
-            return
-        lay = self.session.lies_too_long(self.coach.now())
-        if not sure and lay is not None:
-            self._question = "night"
-            told = (
-                f"By the clock it lay {write_figure(lay, self.shown)} in the fire. Enter: it did, an hour of "
-                "that counts as hot; Delete: the fire was out; Esc: no heat."
-            )
-            self._ask_this(told)
-            return
-        self._mark_heat(self.session.heat)
-
-    def _mark_heat(self, heat: Callable[[], Answer]) -> None:
-        self._again = ""  # of metal that is worked since nothing is read once more
-        first = self.first_not_good()
-        if self.enter(heat, stays=True):
-            self._heat_marked = self.session.standing().last_entry
-            self.ask_for(first)
-
-    def _since_heat(self) -> float | None:
-        """Seconds since the piece came out of the fire, where its clock runs or nothing was entered since.
-
-        A step whose heats are only counted has no clock, and a key held too long marks its heats no less.
-        """
-        dial, standing = self._dial(), self.session.standing()
-        if dial is not None:
-            return dial.seconds if dial.clock.place is Place.OUT else None
-        is_last = standing.last_entry == self._heat_marked
-        return seconds_between(standing.last_at, self.coach.now()) if is_last else None
-
-    def action_fire(self) -> None:
-        self.in_turn(partial(self._fire, sure=False))
-
-    def _fire(self, *, sure: bool) -> None:
-        step = self.session.standing().step
-        if not sure and step is not None and step.heat_kind is HeatKind.COLD and not step.heats_planned:
-            self._question = "fire"
-            asked = "This step needs no fire. Enter says that the piece is in it, Esc does not."
-            self._ask_this(asked)
-            return
-        self.enter(self.session.fire, stays=True)
-
     def action_done(self) -> None:
         self.in_turn(partial(self._finish, always_ask=False))
 
@@ -272,12 +209,6 @@ class BenchScreen(GaugedScreen):
         ended = self.session.standing().step is None
         return [one for one in super().keys_now() if not (ended and one.action in _OF_A_STEP)]
 
-    def action_no_heat(self) -> None:
-        if self._question == "night":
-            self.in_turn(partial(self._mark_heat, self.session.heat_the_fire_was_out))
-        else:
-            self.enter_in_turn(partial(self.session.done, 0))
-
     def action_back(self) -> None:
         self.enter_in_turn(self.session.back)
 
@@ -285,23 +216,6 @@ class BenchScreen(GaugedScreen):
         self._question = ""
         self._box.turn()
         self.tell("")  # it was said of the size that stood there
-        self.fill()
-
-    def action_hot(self) -> None:
-        self.in_turn(self._turn_hot)
-
-    def _turn_hot(self) -> None:
-        step, heats = self.session.standing().step, self.session.standing().heats
-        if step is not None and step.heat_kind is HeatKind.COLD and not (step.heats_planned or heats):
-            self.tell("This step is done cold: its sizes are read cold.", bad=True)
-            return
-        read_cold = self._read_cold
-        self.read_hot(read_cold is not None or not self.reads_hot)
-        if read_cold is not None:
-            self.take_hot(read_cold)
-            return
-        how = "hot: the coach takes them back to cold" if self.reads_hot else "cold"
-        self.tell(f"Readings are now taken {how}.")
         self.fill()
 
     def action_strike(self) -> None:
@@ -331,6 +245,7 @@ class BenchScreen(GaugedScreen):
             self._choose(struck[0].name)
 
     def _ask_this(self, told: str) -> None:
+        self._asked = told
         ask(self, told, self._say_yes, self._say_no)
         self.fill()
 

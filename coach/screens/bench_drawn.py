@@ -284,7 +284,7 @@ class PagedScreen(TypingScreen):
         """Let the clock of the heat go on, with all that is read from the anvil."""
         standing, dial = self.session.standing(), self._dial()
         self._cool_with(dial)
-        check = self.check_shown(standing)
+        check = self.check_aimed_at(standing)
         if dial is not None and dial.is_due and self._rung != dial.clock.since:
             self._rung = dial.clock.since
             self.app.bell()
@@ -319,10 +319,18 @@ class PagedScreen(TypingScreen):
 
     def _without_face(self, standing: Standing, check: Check | None, dial: Dial | None) -> tuple[str, str]:
         """The face in a line, where there is no room for figures."""
-        aim = size_glance(check, self.shown) if check is not None else self._without_check(standing)
         clock = dial.words(self.shown) if dial is not None else ""
         stands = marked(standing.verdict, capital=True).plain, verdict_block(standing).caption
-        return " · ".join(part for part in (clock, aim) if part), " ".join(filter(None, stands))
+        right = " ".join(filter(None, stands))
+        if check is None:
+            told = [(clock, self._without_check(standing))]
+        else:
+            # The figure stands whatever else must give way: its name is in the table too.
+            bare = size_glance(check, self.shown, named=False)
+            told = [(clock, size_glance(check, self.shown)), (clock, bare), ("", bare)]
+        lines = [" · ".join(filter(None, one)) for one in told]
+        room = self.app.size.width - len(right) - _AROUND_PROMPT
+        return next((one for one in lines if len(one) <= room), lines[-1]), right
 
     def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
         box, prompt, hot = self._box, self.query_one("#prompt", Static), self.reads_hot

@@ -130,9 +130,8 @@ def bench_blocks(
         clock = clock_block(dial, shown)
     elif _counts_in_the_clocks_place(step):
         is_next = standing.heats < step.heats_planned
-        clock = Block(
-            "heats", _heats_of(standing, step), caption="F2 counts one" if is_next else "all marked"
-        )
+        counts = "F3 in, F2 out" if step.quench else "F2 counts one"
+        clock = Block("heats", _heats_of(standing, step), caption=counts if is_next else "all marked")
     elif step.heats_planned or step.heat_kind != HeatKind.COLD:
         heat = ", ".join(heat_texts(step, shown)).partition(" on the ")[0]
         idle = Block("clock", lines=("F2 as it", "comes out"), ink=Ink.QUIET)

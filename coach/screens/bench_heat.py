@@ -160,7 +160,8 @@ def then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
     if check is not None and check.kind is Kind.TEST:
         if step.quench:
             label, narrow = f"first: {own_name(check)}", (own_name(check), "then quench")
-            return Block(label, lines=RESULTS, caption="then quench it", narrow=narrow)
+            soak = _soaked(step, shown) if any(one.dimension == "soak" for one in step.targets) else ""
+            return Block(label, lines=RESULTS, caption=soak or "then quench it", narrow=narrow)
         if not told:
             return Block(own_name(check), lines=RESULTS)
         told += [f"{check.label}:", "1 pass 2 doubt", "3 fail"]

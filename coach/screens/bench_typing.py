@@ -6,7 +6,7 @@ size it is of; it is reckoned in its turn, and keys that enter something wait fo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from functools import partial
 
 from textual import on
@@ -19,31 +19,25 @@ from coach.bench.standing import Standing
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
-from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, WHICH, behind_a_reading
+from coach.screens.bench_choosing import ChoosingScreen, number_of
+from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, TWICE, WHICH, behind_a_reading
 from coach.screens.named_sizes import Named, doubted_words, is_of, may_name_its_size, named, named_row
-from coach.screens.row_order import asked_unnamed, wanting, with_gone
-from coach.screens.screen import LiveScreen
 from coach.screens.waiting import Sent, Waiting, Waits
-from coach.screens.widgets.entry_box import EntryBox, Mode
+from coach.screens.widgets.entry_box import MEANT_AFTER_S, Mode
 from coach.telling.words import write
 
 
-class TypingScreen(LiveScreen):
-    """Chooses the size that is read next, and takes the lines that are typed."""
+class TypingScreen(ChoosingScreen):
+    """Takes the lines that are typed, each at its size."""
 
     OVER = False
     TAKES_NUMBERS = True
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._shown_step = -1  # what the box asks for: a step, and one of its sizes or its end
-        self._shown_check: Check | None = None
-        self._rows: tuple[Check, ...] = ()  # the sizes of that step, as they stood when it was asked for
-        self._question = ""  # the deed that a second key press would do
-        self._by_hand = False  # whether that size was chosen by a key, and nothing read since
-        self._again = ""  # the size that was read last, where it is to be measured again
         self._doubted_elsewhere: Sent | None = None  # a size of another step, as long as its doubt is told
-        self._under_way: list[Sent] = []  # not yet taken, in their order
+        self._asked = ""  # the sentence of what is in question
+        self._pressed_last = "", 0.0  # the last key that acts once, and when it came
         self._sent_last: Sent | None = None  # the size that was sent off last; None behind a note
         self.waiting = Waiting()
         self._told = "", False  # what was said last, and whether that is bad
@@ -51,13 +45,9 @@ class TypingScreen(LiveScreen):
         self._read_cold: Sent | None = None  # the reading just entered, where the metal can hardly be cold
 
     @property
-    def _box(self) -> EntryBox:
-        return self.query_one(EntryBox)
-
-    @property
     def reads_hot(self) -> bool:
         """Whether sizes are read on glowing metal; no further than the end of the step."""
-        return self._hot_in == _number(self.session.standing())
+        return self._hot_in == number_of(self.session.standing())
 
     @property
     def gauge_chosen(self) -> str | None:
@@ -68,11 +58,11 @@ class TypingScreen(LiveScreen):
     @property
     def in_hand(self) -> str:
         """The step in hand of the job, as it is known by."""
-        return f"{_number(self.session.standing())} of {self.session.job}"
+        return f"{number_of(self.session.standing())} of {self.session.job}"
 
     def read_hot(self, hot: bool) -> None:
         """Take the next sizes hot or cold."""
-        self._hot_in = _number(self.session.standing()) if hot else _NOWHERE
+        self._hot_in = number_of(self.session.standing()) if hot else _NOWHERE
 
     def take_hot(self, line: Sent) -> None:
         """Enter the reading just taken anew, as one of hot metal."""
@@ -90,65 +80,6 @@ class TypingScreen(LiveScreen):
             return told
         self._hot_in = _NOWHERE
         return f" Cold again.{told}"
-
-    # ── choosing ─────────────────────────────────────────────────────────────────────────────────
-
-    def check_shown(self, standing: Standing) -> Check | None:
-        """The size that the box asks for, as it stands now; None for the end of the step."""
-        if self._shown_check is not None and self._shown_step == _number(standing):
-            name = self._shown_check.name
-            self._shown_check = next((one for one in standing.checks if one.name == name), None)
-        return self._shown_check
-
-    def _ask(self, standing: Standing, check: Check | None) -> None:
-        self._rows = with_gone(self._rows if self._shown_step == _number(standing) else (), standing.checks)
-        self._shown_step, self._shown_check = _number(standing), check
-
-    def choose_next(self, *, anew: bool = False) -> None:
-        """Choose what is to be read next: what is unread or questioned, then what is not good.
-
-        It is the first from the size shown on, and round to it again, as a smith goes round a piece. What is
-        being typed keeps its size, whatever is entered meanwhile; `anew` gives it one where it has none.
-        """
-        standing = self.session.standing()
-        in_hand = self._shown_step == _number(standing)
-        if self._box.size_typed and self._shown_step >= 0 and not (anew and in_hand):
-            return
-        sent = {one.check.name for one in self._under_way if one.check is not None}
-        checks = [one for one in self._from_the_one_shown(standing) if one.name not in sent]
-        name = wanting(checks, self._again, unread_first=True)
-        self._ask(standing, next((one for one in checks if one.name == name), None))
-
-    def _from_the_one_shown(self, standing: Standing) -> Sequence[Check]:
-        names = [one.name for one in standing.checks]
-        shown = self._shown_check.name if self._shown_check is not None else ""
-        at = names.index(shown) if self._shown_step == _number(standing) and shown in names else 0
-        return asked_unnamed(self.session, (*standing.checks[at:], *standing.checks[:at]))
-
-    def first_not_good(self) -> str:
-        """The name of the first row that is not good, as a smith begins at the top with a new heat.
-
-        What is questioned, or is to be read once more, comes before that; "" where all are good, or one was
-        chosen by hand.
-        """
-        checks = () if self._by_hand else self.session.standing().checks
-        return wanting(checks, self._again, unread_first=False)
-
-    def ask_for(self, name: str) -> None:
-        """Ask for a size of the step in hand, unless something stands in the box."""
-        standing = self.session.standing()
-        for found in (one for one in standing.checks if one.name == name and not self._box.size_typed):
-            self._ask(standing, found)
-
-    def action_choose(self, by: int) -> None:
-        standing = self.session.standing()
-        choices = [*standing.checks, None]
-        check = self.check_shown(standing)
-        at = choices.index(check) if check in choices else 0
-        self._ask(standing, choices[(at + by) % len(choices)])
-        self._by_hand = True
-        self._question = self._again = ""
-        self.fill()
 
     # ── typing ───────────────────────────────────────────────────────────────────────────────────
 
@@ -185,7 +116,7 @@ class TypingScreen(LiveScreen):
     def next_in_order(self) -> None:
         """What comes with the line before it is of the row behind that one's, whatever is good by now."""
         last, standing = self._sent_last, self.session.standing()
-        if last is None or last.check is None or not last.step == self._shown_step == _number(standing):
+        if last is None or last.check is None or not last.step == self._shown_step == number_of(standing):
             return
         for one, behind in zip(standing.checks, standing.checks[1:], strict=False):
             if one.name == last.check.name:
@@ -216,9 +147,27 @@ class TypingScreen(LiveScreen):
         """Do what a key of this screen does; False where it is none."""
         for binding in self.keys_told():
             if key in binding.key.split(",") and self.check_action(binding.action, ()) is not False:
-                await self.run_action(binding.action)
+                if not self._is_bounced(binding.action):
+                    await self.run_action(binding.action)
+                elif self._question and self._asked:
+                    self._ask_this(self._asked)
+                elif (told := self._told[0]) and TWICE not in told:
+                    self.tell(f"{told} {TWICE}", bad=self._told[1])
                 return True
         return False
+
+    def _ask_this(self, told: str) -> None:
+        """Ask what is in question."""
+        raise NotImplementedError
+
+    def _is_bounced(self, action: str) -> bool:
+        """Whether a key that acts once came again at once, by a glove that bounced or a key held down."""
+        if action not in _ONCE:
+            self._pressed_last = "", 0.0
+            return False
+        (before, at), now = self._pressed_last, self.coach.stopwatch()
+        self._pressed_last = action, now
+        return action == before and now - at < MEANT_AFTER_S
 
     def in_turn(self, deed: Callable[[], object]) -> None:
         """Do something behind every line that was sent before it."""
@@ -261,7 +210,7 @@ class TypingScreen(LiveScreen):
                 self.tell(ALL_DONE)
         elif one is None and standing.step is None:
             raise Refusal(NAMED, standing.sizes[0].label if standing.sizes else "blade length")
-        elif line.check is not None and line.step != _number(standing):
+        elif line.check is not None and line.step != number_of(standing):
             raise _AsItStands(GONE, line.check.label, line.step)
         elif one is not None and not one.typed.strip():  # only said which
             self._choose(one.name)
@@ -281,16 +230,6 @@ class TypingScreen(LiveScreen):
         """The size that a line names, of the rows that stood there or of those to be measured first."""
         others = self.session.first_to_measure() if may_name_its_size(line.text) else ()
         return named(line.text, line.rows, others, takes_weight=line.check is None)
-
-    def _choose(self, name: str) -> None:
-        """Ask for a size by its name."""
-        standing = self.session.standing()
-        if name not in (names := [one.name for one in standing.checks]):
-            raise Refusal("Type what it measures too, such as {}=31.5.", name)
-        self._ask(standing, standing.checks[names.index(name)])
-        self._by_hand = True
-        self._question = self._again = ""
-        self.fill()
 
     @property
     def metal_glows(self) -> bool:
@@ -343,7 +282,7 @@ class TypingScreen(LiveScreen):
     def _tell_of(self, waits: Waits) -> None:
         """Say what is with a line that came back or waits, behind what was answered to the one before."""
         (told, bad), line, standing = self._told, waits.line, self.session.standing()
-        if waits.as_it_stands and (line.check is None or line.step == _number(standing)):
+        if waits.as_it_stands and (line.check is None or line.step == number_of(standing)):
             unsaid = self.check_shown(standing) is None and not may_name_its_size(line.text)
             said = WHICH if unsaid else NOT_YET.format(line.text.strip())
             bad = bad or (unsaid and not told)
@@ -378,8 +317,8 @@ class TypingScreen(LiveScreen):
         was = self._shown_step, self._shown_check
         standing = self.session.standing()
         self._by_hand = self._by_hand and stays
-        if not (stays and self._shown_step == _number(standing) and self.check_shown(standing) is not None):
-            self.choose_next(anew=was == (_number(standing), None))
+        if not (stays and self._shown_step == number_of(standing) and self.check_shown(standing) is not None):
+            self.choose_next(anew=was == (number_of(standing), None))
         self.tell(sentence + self.as_usual_again(), bad=bad)
         if bad:
             self.app.bell()
@@ -387,12 +326,10 @@ class TypingScreen(LiveScreen):
 
 
 _NOWHERE = -1
+#: What would answer its own question, or do to another entry or step what was meant for the last.
+_ONCE = ("done", "strike", "back", "no_heat")
 _READ_AGAIN = (Verdict.OUT, Verdict.UNSURE)
 
 
 class _AsItStands(Refusal):
     """A line only wants a size, or its step again."""
-
-
-def _number(standing: Standing) -> int:
-    return standing.step.number if standing.step is not None else 0

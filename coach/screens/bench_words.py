@@ -47,6 +47,8 @@ NAMED = (
     "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."
 )
 ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
+#: What is said of a key that bounced, or was held down.
+TWICE = "The key came twice at once: it did that once."
 
 #: What is said when a question is not answered with yes.
 LEFT_AS_IT_IS = {

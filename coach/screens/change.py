@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import inf
 
 from coach.bench.answer import Answer
 from coach.bench.session import Session
-from coach.operations.does import HeatKind
+from coach.operations.does import Does, HeatKind
+from coach.quantities.figure import Wanted
 from coach.quantities.words import counted
 from coach.recipe.changing import same_on_others
 from coach.screens.asking import AskingScreen, Question
@@ -23,19 +25,28 @@ WAY_IN = {
 }
 
 
+#: What keeps its place: marks are made on the cold bar, and hard steel is tempered at once.
+_IN_PLACE = (Does.MARKS_OUT, Does.QUENCHES, Does.TEMPERS)
+
+
 def such_as(session: Session) -> tuple[tuple[str, str], ...]:
     """What may be typed, by the steps and the sizes of this job."""
     standing, steps = session.standing(), session.recipe.steps
     first = standing.step.number if standing.step is not None else len(steps)
     ahead = range(first, len(steps) + 1)
     one, other, last = ahead[0], ahead[len(ahead) // 2], ahead[-1]
+    # Marking out, a quench and its temper keep their places; what shapes nothing can be left out as well.
+    free = [number for number in ahead if not any(map(steps[number - 1].does, _IN_PLACE))]
+    loose = [number for number in free if not steps[number - 1].targets]
+    skipped = next((number for number in loose if number >= other), next(iter(loose), 0))
+    put_off = next((number for number in ahead[:-1] if {number, number + 1} <= {*free}), 0)
     zone = steps[one - 1].zones[0]
     shown = Shown(session.system)
     worked = {zone for number in ahead for zone in steps[number - 1].zones}
     lengths = [size for size in standing.sizes if size.dimension == "length"]
     size = next((size for size in lengths if size.zone in worked), None)
     heated = next((number for number in ahead if steps[number - 1].heats), None)
-    drawn = f"{size.zone}.length = {write_wanted(size.wanted, shown)}" if size is not None else ""
+    drawn = f"{size.zone}.length = {write_wanted(_shorter(size.wanted), shown)}" if size is not None else ""
     heats = anew = ""
     if heated is not None:
         step = steps[heated - 1]
@@ -43,10 +54,10 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         anew = f"step {heated}: {step.operation}: {step.zones[0]}, {counted(step.heats + 2, 'heat')}"
     found = (
         (drawn, "a size of the drawing is another one"),
-        (f"skip {other}", "a step is not wanted"),
+        (f"skip {skipped}" if skipped else "", "a step is not wanted"),
         (f"move {last} before {other}" if last != other else "", "another order; or after"),
         *_in_one_heat(session, ahead),
-        (f"put off {one}" if one != last else "", "the step behind it comes first"),
+        (f"put off {put_off}" if put_off else "", "the step behind it comes first"),
         (
             "next piece" if same_on_others(session.recipe, first - 1) else "",
             "the same work on the next piece",
@@ -57,6 +68,14 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         (anew, "a step worded anew"),
     )
     return tuple((line, told) for line, told in found if line)
+
+
+def _shorter(wanted: Wanted) -> Wanted:
+    """A little less than is drawn, for an example that changes something."""
+    limits = wanted.limits
+    return wanted._replace(
+        limits=limits.moved(0.5 * (limits.low - limits.nominal)) if limits.low > -inf else limits
+    )
 
 
 def _in_one_heat(session: Session, ahead: range) -> list[tuple[str, str]]:

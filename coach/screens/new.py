@@ -15,7 +15,7 @@ from coach.drafting.draft import Draft, drafted
 from coach.drafting.questions import Interview
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import say
-from coach.screens.page_content import page_content
+from coach.screens.page_content import page_content, width_in_window
 from coach.screens.reply import no_reply, reply_of
 from coach.screens.screen import TURNS, CoachScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
@@ -25,8 +25,6 @@ from coach.screens.wording import Ink, joined, one_line, said
 from coach.telling.plan import Drawings
 from coach.telling.writing import Shown
 
-#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
-_AROUND, _WIDEST = 3, 110
 #: What stands there before anything is answered.
 _AHEAD = (
     "What is asked, one thing at a time:",
@@ -102,7 +100,7 @@ class NewScreen(CoachScreen):
 
         assert self._draft is not None
         shown = Shown(self._draft.plan.recipe.system)
-        width = min(self.app.size.width - _AROUND, _WIDEST)
+        width = width_in_window(self.app.size.width)
         told = drafted_page(self._draft.planned, shown, _drawn(self._draft, width, shown))
         self.query_one(Lines).show(page_content(told, width))
 

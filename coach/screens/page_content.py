@@ -16,6 +16,18 @@ _ROOM_FOR_A_MARGIN = 50
 _LEAST_TO_WRAP = 14
 #: A table of more columns than this is folded where even that is not to be had.
 _LEAST_TO_FOLD = 2
+#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
+_AROUND, _WIDEST = 3, 110
+
+
+def page_in_window(page: Page, window_width: int) -> Content:
+    """A page for a screen that it has to itself, in a window of so many cells."""
+    return page_content(page, width_in_window(window_width))
+
+
+def width_in_window(window_width: int) -> int:
+    """The cells that a line of text takes there."""
+    return min(window_width - _AROUND, _WIDEST)
 
 
 def page_content(page: Page, width: int) -> Content:

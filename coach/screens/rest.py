@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.app import ComposeResult
 
 from coach.log.status import JobStatus
-from coach.screens.page_content import page_content
+from coach.screens.page_content import page_in_window
 from coach.screens.screen import JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
@@ -24,8 +24,6 @@ WAY_IN = {
     "group": "Step",
 }
 
-#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
-_AROUND, _WIDEST = 3, 110
 REST = "Rest, and close the coach"
 INSIST = "Rest all the same (it is written in the log)"
 CLOSE = "Close the coach without resting"
@@ -58,8 +56,7 @@ class RestScreen(JobScreen):
         self.tell("Choose with the arrows; Enter does it.")
 
     def on_resize(self) -> None:
-        width = min(self.app.size.width - _AROUND, _WIDEST)
-        self.query_one(Lines).show(page_content(self._told(), width))
+        self.query_one(Lines).show(page_in_window(self._told(), self.app.size.width))
 
     def _told(self) -> Page:
         """Whether it may rest, what can hurt meanwhile, and what to know when it is resumed."""

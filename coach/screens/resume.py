@@ -14,7 +14,7 @@ from textual.content import Content
 from coach.bench.care import SaidOnce
 from coach.bench.session import Session
 from coach.log.status import JobStatus
-from coach.screens.page_content import page_content
+from coach.screens.page_content import page_in_window
 from coach.screens.places import keys_from, load
 from coach.screens.reply import ask
 from coach.screens.screen import LOOK_EVERY_S, JobScreen, key
@@ -29,8 +29,6 @@ from coach.telling.summary import summary
 if TYPE_CHECKING:
     from textual.timer import Timer
 
-#: The cells at both sides of the text with its scroll bar, and the widest that a line is read with ease.
-_AROUND, _WIDEST = 3, 110
 
 #: Keys of the bench that are done there though they are pressed here: whoever knows what stands here goes on.
 #: Not those that take back or insist, for what they do that to is not seen here.
@@ -98,7 +96,7 @@ class ResumeScreen(JobScreen):
             told = page(*care_sections(self._care[:1]))
         else:
             told = page(summary(session.standing(), session.first_to_measure(), self.shown))
-        return page_content(told, min(self.app.size.width - _AROUND, _WIDEST))
+        return page_in_window(told, self.app.size.width)
 
     def takes_at_once(self, event: events.Key | events.Paste) -> bool:
         # Someone who measures before reading, or a calliper that types by itself, must not type into nothing;

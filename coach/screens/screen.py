@@ -279,8 +279,11 @@ class CoachScreen(Screen[Answer | None]):
             line.tell(sentence, bad=bad, asks=asks)
 
     def look(self, seek: Callable[[], bool]) -> bool:
-        """Whether another window or a command has entered something; only the screen in front looks."""
-        return self.is_current and bool(CoachScreen.attempt(self, seek))
+        """Whether another window or a command has entered something; only the screen in front looks.
+
+        One below it has the same job: it would take what is new, and the one in front would show half of it.
+        """
+        return self.app.screen is self and bool(CoachScreen.attempt(self, seek))
 
     @property
     def is_busy(self) -> bool:

@@ -46,6 +46,7 @@ from coach.telling.sheet import (
     taken_section,
     taught_section,
     tests_section,
+    treatment_section,
     ways_section,
     when_text,
 )
@@ -286,6 +287,7 @@ def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict:
     left = open_section(sheet, shown)
     parts = [
         tests_section(sheet),
+        treatment_section(sheet, shown),
         *([] if wide else [taken_section(sheet, shown)]),
         taught_section(sheet, shown),
         notes_section(sheet),
@@ -309,7 +311,8 @@ def _headed(part: Section, width: int) -> list[Content]:
 
 def _in_one(sheet: Sheet, shown: Shown, width: int) -> list[Content]:
     """The sizes one under another, each with what became of it in words."""
-    rows = [size_row(one, shown) for one in (*sheet.sizes, *sheet.apart)]
+    sizes = [*sheet.sizes, *sheet.apart]
+    rows = [size_row(one, shown, sizes) for one in sizes]
     if width < _RECKONED_FROM:
         rows = [
             row._replace(cells=(*row.cells[:-1], re.split("; reckoned|; read ", row.cells[-1])[0]))
@@ -323,7 +326,7 @@ def _in_two(sheet: Sheet, shown: Shown, width: int) -> list[Content] | None:
     """The sizes in two columns, with words below for those that need them; None where that has no room."""
     sizes = [*sheet.sizes, *sheet.apart]
     half = (width - 3) // 2
-    rows = [_short_row(one, shown) for one in sizes]
+    rows = [_short_row(one, sizes, shown) for one in sizes]
     across = sum(max(row[at].cell_length for row in rows) for at in (1, 2)) if rows else 0
     if not rows or half - across < 6 + max(row[0].cell_length for row in rows) * 2 // 3:
         return None
@@ -340,8 +343,8 @@ def _in_two(sheet: Sheet, shown: Shown, width: int) -> list[Content] | None:
     return [*lines, *_words_of(sizes, shown, width)]
 
 
-def _short_row(size: SizeCame, shown: Shown) -> list[Content]:
-    name, wanted, came, _ = size_row(size, shown).cells
+def _short_row(size: SizeCame, among: list[SizeCame], shown: Shown) -> list[Content]:
+    name, wanted, came, _ = size_row(size, shown, among).cells
     sign, _, name = name.partition(" ")
     ink = Ink[TONES[size.verdict].name]
     unit = f" {shown.system}"
@@ -361,7 +364,7 @@ def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Conte
     """What is to be said of those that are not simply within, and how many were not measured."""
     for one in sizes:
         if one.verdict not in (*_WITHOUT_WORDS, SizeVerdict.NOT_MEASURED):
-            told = f"{sign_of(one, shown)} {one.label}: {size_row(one, shown).cells[-1]}"
+            told = f"{sign_of(one, shown)} {one.label_among(sizes)}: {size_row(one, shown).cells[-1]}"
             lines = wrapped(one_line(told, Ink[TONES[one.verdict].name]), width - 3)
             yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(lines))
     unmeasured = [one for one in sizes if one.verdict is SizeVerdict.NOT_MEASURED]

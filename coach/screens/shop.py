@@ -15,7 +15,6 @@ from textual.geometry import Size
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coach.bench.answer import Answer
 from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
@@ -23,23 +22,21 @@ from coach.screens.glances import Glances
 from coach.screens.reply import ask
 from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
-from coach.screens.shop_new import NEW, ProposingShop
+from coach.screens.shop_new import NEW
 from coach.screens.shop_picture import finished, plan_of
 from coach.screens.shop_rows import job_row, place_of, recipe_row, rule_of_jobs, rule_of_recipes, title_of
+from coach.screens.shop_seeking import SeekingShop
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.face import Face, rows_of_figures
 from coach.screens.widgets.find_line import FindLine, found
 from coach.screens.widgets.picture import Picture
-from coach.screens.widgets.row_list import RowList
 from coach.screens.wording import Ink, one_line
-from coach.telling.entered import answer_text
 from coach.telling.words import write
 
 if TYPE_CHECKING:
     from coach.recipe.library import RecipeEntry
 
 _EMPTY = "No job yet. Choose a recipe below: Ctrl+L shows its plan, Enter begins the job."
-_ASIDE = "Set {} aside? Enter or Ctrl+A again does, Esc does not."
 _FINDS = "letters find a job or a recipe"
 #: So many jobs are looked at of themselves; another is when it is chosen.
 _LOOKED_AT = 30
@@ -49,7 +46,7 @@ _FACE_FROM_ROWS = 16
 _PICTURE_FROM = (140, 40)
 
 
-class ShopScreen(ProposingShop):
+class ShopScreen(SeekingShop):
     """Two lists, what is under way and what can be begun, under the face of what is chosen."""
 
     CSS_PATH = "shop.tcss"
@@ -94,14 +91,10 @@ class ShopScreen(ProposingShop):
         super().__init__()
         self._notice = notice
         self._to_begin_with = "Nothing is on the anvil yet."
-        self._jobs: RowList[JobSummary] = RowList(id="jobs")
-        self._recipes: RowList[RecipeEntry] = RowList(id="recipes")
-        self._all_jobs: tuple[JobSummary, ...] = ()
         self._all_recipes: tuple[RecipeEntry, ...] | None = None  # None until they are read
         self._glances: Glances | None = None
         self._filled_at: Size | None = None
         self._pictured: object = None  # what the picture shows
-        self._asked_aside = ""  # the job that a second key press would set aside
 
     def compose(self) -> ComposeResult:
         lists = Vertical(
@@ -281,8 +274,11 @@ class ShopScreen(ProposingShop):
     def catch_up(self) -> None:
         """Show what another window or a command has entered since."""
         if self.look(self.coach.shop.log.changed):
-            self._take_jobs()
-            self.once_shown(self._go_on)
+            self.jobs_changed()
+
+    def jobs_changed(self) -> None:
+        self._take_jobs()
+        self.once_shown(self._go_on)
 
     # ── what is chosen ───────────────────────────────────────────────────────────────────────────
 
@@ -306,8 +302,7 @@ class ShopScreen(ProposingShop):
     @on(OptionList.OptionHighlighted)
     @on(events.DescendantFocus)
     def _another_is_chosen(self) -> None:
-        if (job := self._job()) is None or job.job != self._asked_aside:
-            self._asked_aside = ""
+        self.asks_of_another()
         self.show_chosen()
         self.once_shown(self._go_on)
 
@@ -318,28 +313,6 @@ class ShopScreen(ProposingShop):
         return f"Enter begins {recipe.title} there." if recipe is not None else ""
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
-
-    def action_find_all(self) -> None:
-        if self._asked_aside:
-            self._asked_aside = ""
-            self.tell("It stays in hand.")
-            return
-        self.query_one(FindLine).seek("")
-        self.show_found()
-
-    def show_found(self) -> None:
-        """Show what is found, the first of it chosen."""
-        sought = self.sought
-        self._fill()
-        if sought and not self._jobs.options and not self._recipes.options:
-            unread = f" among those read yet; {self._unread} are still to be read" if self._unread else ""
-            told = f"Nothing is called {sought.strip()}{unread}. Backspace takes a letter back, Esc all."
-            self.tell(told, bad=True)
-            return
-        if not (self._jobs if self._jobs.has_focus else self._recipes).options:
-            (self._jobs if self._jobs.options else self._recipes).focus()
-        begins = sought and self._recipes.has_focus and self._jobs.options
-        self.tell("Enter begins another one; Tab goes to the job in hand." if begins else self._opening())
 
     @on(OptionList.OptionSelected)
     def _clicked(self, event: OptionList.OptionSelected) -> None:
@@ -355,7 +328,12 @@ class ShopScreen(ProposingShop):
             else:
                 self.attempt(lambda: self.coach.show_job(self.coach.shop.open(job.job)))
         elif (recipe := self._sound_recipe()) is not None and not self.refuses_a_size():
-            self.coach.begin_job(self, Path(recipe.path))
+            begin = partial(self.coach.begin_job, self, Path(recipe.path))
+            if self.was_led_here():  # a stray letter and an Enter begin nothing
+                asked = f"Begin {recipe.title}? A job is in hand. Enter again begins it, Esc shows all again."
+                ask(self, asked, begin, self.action_find_all, by_enter=True)
+            else:
+                begin()
 
     def action_plan(self) -> None:
         if (job := self._job()) is not None:
@@ -375,24 +353,6 @@ class ShopScreen(ProposingShop):
 
         self.coach.lay_over("plan", look_back(read_recipe_file(path)), path)
 
-    def action_aside(self) -> None:
-        job = self._job()
-        if job is None or job.state is JobStatus.DAMAGED:
-            self.tell("Choose a job to set aside.", bad=True)
-            return
-        if job.state is not JobStatus.SET_ASIDE and self._asked_aside != job.job:
-            self._asked_aside = job.job
-            ask(self, _ASIDE.format(job.title), self.action_aside, self.action_find_all, by_enter=True)
-            return
-        self._asked_aside = ""
-        if (answer := self.attempt(lambda: self._put_aside(job))) is not None:
-            self.tell(f"{job.title}: {answer_text(answer, self.shown)}")
-            self._take_jobs()
-            self.once_shown(self._go_on)
-
-    def _put_aside(self, job: JobSummary) -> Answer:
-        session = self.coach.shop.open(job.job)
-        return session.bring_back() if job.state is JobStatus.SET_ASIDE else session.set_aside()
-
     def action_other_list(self) -> None:
-        (self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs).focus()
+        self.set_focus(self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs)
+        self.seeks_from_here()

@@ -21,7 +21,7 @@ NEW = (
         "ctrl+u",
         "rack",
         "Rack",
-        "Show the bars on the rack, and which suits the chosen recipe",
+        "The bars on the rack, and which suits the recipe",
         show=False,
         group="Write",
     ),

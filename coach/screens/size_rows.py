@@ -22,12 +22,15 @@ _GAP = 2
 _LEAST_NAME, _LEAST_WORDS = 8, 8
 
 
-def size_glance(check: Check, shown: Shown) -> str:
-    """A size on one line: what it is worked to and how far there is to go: `point side 8 ±0.8 mm ▼ 1.1`."""
+def size_glance(check: Check, shown: Shown, *, named: bool = True) -> str:
+    """A size on one line: what it is worked to and how far there is to go: `point side 8 ±0.8 mm ▼ 1.1`.
+
+    Not `named` it begins with the figure.
+    """
     aim = aim_of(check.wanted, shown) if check.wanted is not None else None
     ahead = to_go(check, shown)
     wanted = " ".join(part for part in aim if part) if aim is not None else ""
-    return " ".join(part for part in (check.label, wanted, ahead.sign, ahead.amount) if part)
+    return " ".join(part for part in (check.label * named, wanted, ahead.sign, ahead.amount) if part)
 
 
 def is_good(check: Check) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict, WhenRead
@@ -141,19 +141,19 @@ def apart_section(sheet: Sheet, shown: Shown) -> Section:
     return section("Asked for by the steps", [_sizes(sheet.apart, shown)])
 
 
-def _sizes(sizes: Iterable[SizeCame], shown: Shown) -> Table:
-    rows = tuple(size_row(one, shown) for one in sizes)
+def _sizes(sizes: Sequence[SizeCame], shown: Shown) -> Table:
+    rows = tuple(size_row(one, shown, sizes) for one in sizes)
     return Table(rows, ("  size", "wanted", "came", "verdict"), gives=3)
 
 
-def size_row(size: SizeCame, shown: Shown) -> Row:
-    """One size: its sign, what it is called, what was wanted, what came and what that is."""
+def size_row(size: SizeCame, shown: Shown, among: Sequence[SizeCame] = ()) -> Row:
+    """One size `among` others: its sign, what it is called, what was wanted, what came and what that is."""
     to_haft = size.let_go is not None and size.let_go.haft
     drawn = size.allowed if to_haft else size.wanted
     wanted = write_wanted(drawn, shown) if drawn is not None else ""
     came = write_figure(size.came, shown) if size.came is not None else "—"
     told = write(_verdict_words(size, shown), shown)
-    return Row((f"{sign_of(size, shown)} {size.label}", wanted, came, told), TONES[size.verdict])
+    return Row((f"{sign_of(size, shown)} {size.label_among(among)}", wanted, came, told), TONES[size.verdict])
 
 
 def _verdict_words(size: SizeCame, shown: Shown) -> Words:

@@ -15,9 +15,10 @@ from textual.geometry import Size
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.newest import Newest
-from coach.screens.app import CoachApp, run
+from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.choices import Choices, keep_choices, kept_choices
+from coach.screens.run import run
 from tests.screens.stage import COMMON, PEG, a_shop, answer_on, at_the_bench, on_stage, screen_text, showing
 
 

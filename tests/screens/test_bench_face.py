@@ -27,7 +27,7 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step, at_step_of, begun
 from tests.bench.test_session_steel import CHISEL
-from tests.screens.stage import at_the_bench, words_on
+from tests.screens.stage import at_the_bench, screen_text, settled, words_on
 
 HOT = (celsius(1100.0), celsius(840.0), seconds(60.0))
 OUT = HeatClock(Place.OUT, "x", *HOT, ((0.0, 1100.0), (60.0, 840.0)), None)
@@ -358,7 +358,7 @@ def test_at_a_quench_the_magnet_is_tried_first_and_the_file_after() -> None:
     magnet = session.standing().checks[0]
     assert magnet.label == "chisel magnet"
     _, before, *_ = bench_blocks(session.standing(), magnet, None, MM)
-    assert (before.label, before.caption) == ("first: magnet", "then quench it")
+    assert (before.label, before.caption) == ("first: magnet", "soak at least 5 min")
     session.heat()
     standing = session.standing()
     _, out, *_ = bench_blocks(standing, standing.checks[0], None, MM)
@@ -447,3 +447,14 @@ def test_a_tight_verdict_without_a_chance_names_the_key_that_says_why() -> None:
     assert verdict_block(standing._replace(to_right=())).caption == "why: *"
     assert verdict_block(standing._replace(chance=0.9)).caption == "90 %"
     assert verdict_block(standing._replace(verdict=PlanState.ON_PLAN)).caption == "99 %"
+
+
+async def test_the_aim_is_of_the_step_in_hand_though_a_number_of_another_stands_in_the_box(
+    shop: Shop, job: Session
+) -> None:
+    job.done(2)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("9", "f8")  # takes the end of step 1 back
+        await settled(bench.coach, pilot)
+        assert screen_text(bench.coach).splitlines()[1].startswith(" point side")
+        assert "shank side" in screen_text(bench.coach).splitlines()[-2], "what is typed keeps its size"

@@ -9,6 +9,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.bench import BenchScreen
 from coach.screens.change import ChangeScreen, such_as
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import answer_on, at_the_bench, showing, words_on
 
 
@@ -57,6 +58,22 @@ async def test_what_may_be_typed_is_shown_of_this_job(shop: Shop, job: Session) 
         await pilot.pause()
         assert "shank.length = " in words_on(bench.coach)
         assert "skip 3" in words_on(bench.coach)
+
+
+def test_what_may_be_typed_changes_something_and_is_not_refused() -> None:
+    session = at_step_of("cold-chisel", 8)  # its quench and its temper stand ahead
+    lines = [line for line, _ in such_as(session)]
+    assert [line for line in lines if line.startswith(("skip", "put off"))]
+    for line in lines:
+        assert session.change_told(line), line
+
+
+async def test_what_was_refused_makes_room_for_what_is_typed_next(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (_, pilot):
+        await pilot.press("ctrl+x")
+        await _type(pilot, "skip 33")
+        await pilot.press("s", "k", "i", "p", "space", "2")
+        assert pilot.app.screen.query_one(Input).value == "skip 2"
 
 
 async def test_a_step_put_off_is_named_before_it_is_entered(shop: Shop, job: Session) -> None:

@@ -153,7 +153,7 @@ async def test_a_job_is_set_aside_and_taken_up_with_the_same_key(
         await pilot.press("ctrl+a", "ctrl+a")
         assert answer_on(app) == "Tent peg: Set aside."
         assert "· set aside" in words_on(app)
-        await pilot.press("ctrl+a")
+        await pilot.press("ctrl+a", "ctrl+a")
         assert answer_on(app) == "Tent peg: Brought back."
     assert shop.open(job.job).standing().state == "under way"
 

@@ -12,6 +12,7 @@ from textual.events import Paste
 from coach.bench.glance import JobSummary
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.log.status import JobStatus
 from coach.remembered import Memory
 from coach.screens.app import CoachApp
 from coach.screens.resume import ResumeScreen
@@ -151,8 +152,8 @@ async def test_letters_find_a_job_or_a_recipe_and_escape_shows_all_again(
         assert answer_on(app) == "! Nothing is called spix. Backspace takes a letter back, Esc all."
         await pilot.press("escape")
         await settled(app, pilot)
-        assert "Tent peg" in words_on(app)
-        await pilot.press("tab", "p", "e", "g")
+        assert row_of(app, "Tent peg").startswith(" ▸"), "as before the search"
+        await pilot.press("p", "e", "g")
         await settled(app, pilot)
         await pilot.press("enter")
         await pilot.pause()
@@ -374,3 +375,62 @@ async def test_a_job_that_is_not_read_yet_is_found_once_it_is(tmp_path: Path) ->
             await settled(app, pilot)
             assert row_of(app, "Boat spike")
             assert "Nothing is called" not in answer_on(app)
+
+
+async def test_a_stray_letter_and_enter_begin_no_job_while_one_is_in_hand(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path, peg=PEG, spike=SPIKE)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press("b")  # there is none in the job's name
+        await settled(app, pilot)
+        assert row_of(app, "Boat spike").startswith(" ▸")
+        await pilot.press("enter")
+        await pilot.pause()
+        assert [one.job for one in shop.jobs()] == [job.job]
+        assert answer_on(app).startswith("? Begin Boat spike? A job is in hand.")
+        await pilot.press("escape")
+        await settled(app, pilot)
+        assert row_of(app, "Tent peg").startswith(" ▸"), "the job in hand is chosen again"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert [one.job for one in shop.jobs()] == [job.job]
+        assert showing(app) is not ShopScreen
+
+
+async def test_what_is_found_of_a_job_and_of_a_recipe_puts_the_job_first(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path, peg=PEG, spike=SPIKE)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press("b", "backspace", "p")  # away from the job and back to it
+        await settled(app, pilot)
+        assert row_of(app, "Tent peg").startswith(" ▸")
+
+
+async def test_a_name_that_was_meant_is_begun_by_one_enter_more(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    async with on_stage(shop, folders=recipes(tmp_path, peg=PEG, spike=SPIKE)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press("s", "p", "i", "enter", "enter")
+        await pilot.pause()
+        assert len(shop.jobs()) == 2
+
+
+async def test_a_job_that_was_set_aside_is_taken_up_once_that_was_asked(
+    shop: Shop, job: Session, tmp_path: Path
+) -> None:
+    job.set_aside()
+    async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
+        await settled(app, pilot)
+        await pilot.press("ctrl+a")
+        await pilot.pause()
+        assert answer_on(app) == "? Take Tent peg up again? Enter or Ctrl+A again does, Esc does not."
+        assert shop.jobs()[0].state is JobStatus.SET_ASIDE
+        await pilot.press("escape")
+        await pilot.pause()
+        assert answer_on(app) == "It stays set aside."
+        await pilot.press("ctrl+a", "enter")
+        await pilot.pause()
+        assert shop.jobs()[0].state is not JobStatus.SET_ASIDE

@@ -1,0 +1,114 @@
+"""Which size the box of the bench asks for: what is to be read next, or what was chosen by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.bench.checks import Check
+from coach.bench.session import Session
+from coach.bench.standing import Standing
+from coach.quantities import Refusal
+from coach.screens.row_order import asked_unnamed, wanting, with_gone
+from coach.screens.screen import LiveScreen
+from coach.screens.waiting import Sent
+from coach.screens.widgets.entry_box import EntryBox
+
+
+class ChoosingScreen(LiveScreen):
+    """Chooses the size that is read next."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._shown_step = -1  # what the box asks for: a step, and one of its sizes or its end
+        self._shown_check: Check | None = None
+        self._rows: tuple[Check, ...] = ()  # the sizes of that step, as they stood when it was asked for
+        self._question = ""  # the deed that a second key press would do
+        self._by_hand = False  # whether that size was chosen by a key, and nothing read since
+        self._again = ""  # the size that was read last, where it is to be measured again
+        self._under_way: list[Sent] = []  # not yet taken, in their order
+
+    @property
+    def _box(self) -> EntryBox:
+        return self.query_one(EntryBox)
+
+    def check_shown(self, standing: Standing) -> Check | None:
+        """The size that the box asks for, as it stands now; None for the end of the step."""
+        if self._shown_check is not None and self._shown_step == number_of(standing):
+            name = self._shown_check.name
+            self._shown_check = next((one for one in standing.checks if one.name == name), None)
+        return self._shown_check
+
+    def check_aimed_at(self, standing: Standing) -> Check | None:
+        """The size that the face tells: that of the box, where it is of the step in hand.
+
+        What is half typed keeps its own, though its step may be done or gone back from meanwhile.
+        """
+        check = self.check_shown(standing)
+        if check is None or self._shown_step == number_of(standing):
+            return check
+        return next((one for one in standing.checks if not one.is_settled), None)
+
+    def _ask(self, standing: Standing, check: Check | None) -> None:
+        self._rows = with_gone(self._rows if self._shown_step == number_of(standing) else (), standing.checks)
+        self._shown_step, self._shown_check = number_of(standing), check
+
+    def choose_next(self, *, anew: bool = False) -> None:
+        """Choose what is to be read next: what is unread or questioned, then what is not good.
+
+        It is the first from the size shown on, and round to it again, as a smith goes round a piece. What is
+        being typed keeps its size, whatever is entered meanwhile; `anew` gives it one where it has none.
+        """
+        standing = self.session.standing()
+        in_hand = self._shown_step == number_of(standing)
+        if self._box.size_typed and self._shown_step >= 0 and not (anew and in_hand):
+            return
+        sent = {one.check.name for one in self._under_way if one.check is not None}
+        checks = [one for one in self._from_the_one_shown(standing) if one.name not in sent]
+        name = wanting(checks, self._again, unread_first=True)
+        self._ask(standing, next((one for one in checks if one.name == name), None))
+
+    def _from_the_one_shown(self, standing: Standing) -> Sequence[Check]:
+        names = [one.name for one in standing.checks]
+        shown = self._shown_check.name if self._shown_check is not None else ""
+        at = names.index(shown) if self._shown_step == number_of(standing) and shown in names else 0
+        return asked_unnamed(self.session, (*standing.checks[at:], *standing.checks[:at]))
+
+    def first_not_good(self) -> str:
+        """The name of the first row that is not good, as a smith begins at the top with a new heat.
+
+        What is questioned, or is to be read once more, comes before that; "" where all are good, or one was
+        chosen by hand.
+        """
+        checks = () if self._by_hand else self.session.standing().checks
+        return wanting(checks, self._again, unread_first=False)
+
+    def ask_for(self, name: str) -> None:
+        """Ask for a size of the step in hand, unless something stands in the box."""
+        standing = self.session.standing()
+        for found in (one for one in standing.checks if one.name == name and not self._box.size_typed):
+            self._ask(standing, found)
+
+    def action_choose(self, by: int) -> None:
+        standing = self.session.standing()
+        choices = [*standing.checks, None]
+        check = self.check_shown(standing)
+        at = choices.index(check) if check in choices else 0
+        self._ask(standing, choices[(at + by) % len(choices)])
+        self._by_hand = True
+        self._question = self._again = ""
+        self.fill()
+
+    def _choose(self, name: str) -> None:
+        """Ask for a size by its name."""
+        standing = self.session.standing()
+        if name not in (names := [one.name for one in standing.checks]):
+            raise Refusal("Type what it measures too, such as {}=31.5.", name)
+        self._ask(standing, standing.checks[names.index(name)])
+        self._by_hand = True
+        self._question = self._again = ""
+        self.fill()
+
+
+def number_of(standing: Standing) -> int:
+    """The number of the step in hand; 0 once every step is done."""
+    return standing.step.number if standing.step is not None else 0
