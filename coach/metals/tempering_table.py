@@ -44,9 +44,6 @@ _ORDINARY_LIKELY: Final = (5.0 / 6.0, 4.0 / 3.0)
 #: Up to here, in mm, a bar may yet be as hard as a thin piece; that fades out to the inch that its figures
 #: go to (judgement).
 _THIN_YET_MM: Final = 20.0
-#: Thin pieces' figures go over to bars' across so many °C: hotter than that the section counts little, and
-#: between them thin W1 is told 46 HRC after 425 °C and 42 after 480 (judgement).
-_JOINS_C: Final = 150.0
 #: What is tempered by hand, edges and points, is seldom thinner; a quench that does not harden so much right
 #: through needs the thickness said (judgement).
 _THIN_MM: Final = 3.0
@@ -88,9 +85,11 @@ class TemperingRow(NamedTuple):
     note: str
     column: Column
     stands: Words = NOTHING  # why the piece stands in this column
-    #: The column of thin pieces, where the piece is thinner than the specimen and may be as hard as they are.
+    #: The column of thin pieces, where the piece is thinner than the specimen and may be as hard as they are;
+    #: or of thin pieces that of bars, where it is told harder.
     up_to: tuple[tuple[float, float], ...] = ()
-    #: The column of bars, where the quench may not reach through: it may be as soft as they are.
+    #: The column of bars, where the quench may not reach through: it may be as soft as they are; or another
+    #: published table that is softer.
     down_to: tuple[tuple[float, float], ...] = ()
     #: How much softer again it may be for being thicker than any specimen, down to where the scale ends.
     beyond_hrc: float = 0.0
@@ -203,6 +202,14 @@ def _partly(hard: TemperingRow, bar: TemperingRow, share: float, soonest: float)
     def mixed(part: float) -> tuple[tuple[float, float], ...]:
         return tuple((at_c, _lies_at(hard, bar, at_c, part)) for at_c in heats)
 
+    def softest(at_c: float, hrc: float) -> tuple[float, float]:
+        """As soft as sooner like a bar, or as the thin piece is told elsewhere."""
+        if not hard.down_to:
+            return at_c, hrc
+        told_c = min(max(at_c, hard.down_to[0][0]), hard.down_to[-1][0])
+        less_hrc = max(between(hard.points, told_c) - between(hard.down_to, told_c), 0.0)
+        return at_c, min(hrc, _lies_at(hard, bar, at_c, share) - (1.0 - share) * less_hrc)
+
     near = hard if share < 0.5 else bar
     return near._replace(
         points=mixed(share),
@@ -210,7 +217,7 @@ def _partly(hard: TemperingRow, bar: TemperingRow, share: float, soonest: float)
         harder_hrc=(1.0 - share) * hard.harder_hrc + share * bar.harder_hrc,
         source=hard.source if hard.source == bar.source else f"{hard.source}; {bar.source}",
         up_to=mixed(0.0),
-        down_to=mixed(soonest),
+        down_to=tuple(softest(*point) for point in mixed(soonest)),
     )
 
 
@@ -354,16 +361,20 @@ def _row(rows: Mapping[str, Any], name: str, column: Column, sources: Mapping[st
         row = _taken_for(name, _row(rows, one["like"], column, sources), one["reason"])
         until_c, lower = one.get("until_c", math.inf), one.get("lower", 0.0)
         points = tuple((at_c, hrc - lower) for at_c, hrc in row.points if at_c <= until_c)
+        if "hotter" in one:
+            points += tuple(zip(one["hotter"]["at_c"], one["hotter"]["hrc"], strict=True))
         row = row._replace(points=points, softer_hrc=softer, harder_hrc=harder, constant=constant)
+        row = row._replace(source=sources.get(one.get("source", ""), row.source))
     else:
         points = tuple(zip(one["at_c"], one["hrc"], strict=True))
         said = sources[one["source"]], one.get("note", "")
         row = TemperingRow(name, points, softer, harder, constant, *said, column)
-    if "then" in one:
-        (last_c, _), bars = row.points[-1], _row(rows, name, Column(one["then"]), sources)
-        row = row._replace(
-            points=(*row.points, *(point for point in bars.points if point[0] > last_c + _JOINS_C))
-        )
+    if "softest_hrc" in one:
+        row = row._replace(down_to=tuple(zip(one["at_c"], one["softest_hrc"], strict=True)))
+    if "hardest_like" in one:
+        bars = _row(rows, name, Column(one["hardest_like"]), sources)
+        hot = tuple(point for point in bars.points if point[0] >= one["hardest_from_c"])
+        row = row._replace(up_to=hot)
     return row
 
 
