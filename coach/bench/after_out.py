@@ -5,11 +5,12 @@ from __future__ import annotations
 from coach.fire.limits import burns_above
 from coach.ledger.course import Outcome
 from coach.ledger.hot_work import steels_of
+from coach.ledger.hottest_temper import left_by
 from coach.ledger.judging import is_little_over
 from coach.ledger.left_soft import draw_it_back
 from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.plan import Plan
-from coach.ledger.reading import cold_reading
+from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.tempered import row_of
 from coach.ledger.verdict import Verdict
 from coach.operations import Does, operation
@@ -33,6 +34,8 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
         return _off_the_middle(plan, step, outcome)
     by_side = todo.AFTER_UNDER if outcome.judged.below else todo.AFTER_OVER
     told = by_side.get(dimension) or todo.AFTER_OUT.get(dimension, NOTHING)
+    if dimension == "temperature" and outcome.judged.below and step.does(Does.TEMPERS):
+        return _tempered_too_little(plan, step, outcome) or told
     if dimension == "temperature" and not outcome.judged.below:
         if step.does(Does.TEMPERS):
             return _tempered_too_far(plan, step, outcome)
@@ -44,6 +47,11 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
     return told
 
 
+#: What a cool temper may leave as it is wanted: no more is drawn than need be (common practice, no source).
+_COOLER = (
+    "Cooler than the step says, {} leaves {} at {}, and {} is wanted: measure the hardness before it is "
+    "tempered hotter."
+)
 #: What a hardening heat a little over its own costs (common practice, no source).
 _LITTLE_OVER = (
     "A little over its heat its grain hardly grows: let it fall to it, out of the fire, read it again and "
@@ -69,9 +77,33 @@ def _off_the_middle(plan: Plan, step: Step, outcome: Outcome) -> Words:
     return say("{}: {}", say(told, mm(other_mm)), say(_MOVED, mm(off_mm), mm(half_mm)))
 
 
+def _tempered_too_little(plan: Plan, step: Step, outcome: Outcome) -> Words:
+    """What a temper cooler than is said leaves where that may be as hard as is wanted; else nothing."""
+    asked, hottest = step.targets.get("hardness"), outcome.outdone_by or outcome.mark.reading
+    if asked is None:
+        return NOTHING
+    for metal in steels_of(plan, step):
+        row = row_of(plan, step, metal)
+        left = left_by(row, hottest.size_mm, _hours(step, hottest)) if row is not None else None
+        if left is None or left.hrc > asked.high:
+            return NOTHING
+        wanted = Span(asked.low, asked.high, Kind.HARDNESS)
+        return say(_COOLER, celsius(hottest.size_mm), metal.name, left.words, wanted)
+    return NOTHING
+
+
+def _hours(step: Step, heat: Reading) -> float:
+    """For how long a temper of a step was held, in hours, or run to its colour."""
+    from coach.metals.tempering import RUN_HOURS, TABLE_HOURS
+
+    soak = step.targets.get("soak")
+    hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS
+    return RUN_HOURS if heat.gauge == BY_COLOUR or (soak is None and step.colour) else hours
+
+
 def _tempered_too_far(plan: Plan, step: Step, outcome: Outcome) -> Words:
     """What a temper that was too hot leaves: no cooler temper brings it back."""
-    from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, past_the_table, tempered_hrc
+    from coach.metals.tempering import past_the_table, tempered_hrc
     from coach.metals.transformation import is_beyond_alloys, lower_critical
 
     hottest = outcome.outdone_by or outcome.mark.reading
@@ -85,9 +117,7 @@ def _tempered_too_far(plan: Plan, step: Step, outcome: Outcome) -> Words:
                 "quenched from it. Look for a crack, normalise it, harden it again and temper it."
             )
             return say(told, celsius(hottest.size_mm), celsius(turns.celsius), metal.name)
-    soak, asked = step.targets.get("soak"), step.targets.get("hardness")
-    hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS
-    hours = RUN_HOURS if hottest.gauge == BY_COLOUR or (soak is None and step.colour) else hours
+    asked, hours = step.targets.get("hardness"), _hours(step, hottest)
     found = [say("No cooler temper makes it harder again.")]
     for metal in steels_of(plan, step):
         row = row_of(plan, step, metal)

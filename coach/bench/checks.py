@@ -18,13 +18,13 @@ from coach.forms import label
 from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
-from coach.ledger.judging import is_of_tempered, wanted_apart
-from coach.ledger.left_soft import is_left_soft
 from coach.ledger.own_curves import treatment_before
 from coach.ledger.quenched_again import quenched_again
 from coach.ledger.reading import settles_cold
 from coach.ledger.section_read import wanted_in_section
+from coach.ledger.shop_test_of import steel_of
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
+from coach.ledger.wanted_apart import wanted_apart
 from coach.ledger.wanting import over_from, wanted
 from coach.ledger.weighing import expected_mass, kind_of
 from coach.ledger.workpiece import Estimate
@@ -34,7 +34,7 @@ from coach.log.kinds.reading import Reading
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_EYE
 from coach.operations.measures import ALIKE, MARK, PASSED
-from coach.operations.shop_test import ShopTest
+from coach.operations.shop_test import MadeOn, ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Figure, Limits, Wanted, Words, celsius
 from coach.quantities.figure import Kind
@@ -114,6 +114,7 @@ class Check(NamedTuple):
     if_out: Words = NOTHING  # what is done about it where it is out; empty where nothing is known
     tempered: bool = False  # whether it is a test of steel tempered softer than a file, or its hardness then
     left_soft: bool = False  # whether it is a test of steel that no step hardens
+    made_on: MadeOn | None = None  # the steel that a test is made otherwise on; `null` where it is not
     fits: str = (
         ""  # where its reading is questioned: another size still to be read, of which it would be good
     )
@@ -126,9 +127,7 @@ class Check(NamedTuple):
     @property
     def test(self) -> ShopTest:
         """The test of the shop that it is; raises KeyError where it is none."""
-        told = SHOP_TESTS[self.dimension]
-        varied = told.once_tempered if self.tempered else told.never_hardened if self.left_soft else None
-        return varied or told
+        return SHOP_TESTS[self.dimension].made_on(self.made_on)
 
     @property
     def is_open(self) -> bool:
@@ -285,7 +284,8 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         reading = _reading(outcome, course, state.counted[outcome.mark.entry], kind, coarse)
         if step.number <= len(state.records) and reading.judged is not None:
             reading = reading._replace(judged=reading.judged._replace(heats=0))  # none are to come in it
-    tempered = kind is Kind.TEST and is_of_tempered(state.plan, step, zone, dimension)
+    made_on = steel_of(state.plan, step, zone, dimension) if kind is Kind.TEST else None
+    tempered = made_on is MadeOn.TEMPERED
     if kind is Kind.HARDNESS:
         treated = treatment_before(state.plan, step, zone)
         tempered = treated is not None and treated.does(Does.TEMPERS)
@@ -303,7 +303,8 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         waits_for=_waits_for(state, course.step, zone, dimension) if kind is Kind.TEST and reading else 0,
         if_out=after_out(state.plan, step, outcome),
         tempered=tempered,
-        left_soft=kind is Kind.TEST and is_left_soft(state.plan, zone, dimension),
+        left_soft=made_on is MadeOn.SOFT,
+        made_on=made_on,
     )
     return check._replace(how=check.test.how) if kind is Kind.TEST else check
 

@@ -12,6 +12,7 @@ from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.standing import standing_of
 from coach.bench.stood import Stood
 from coach.bench.taken_then import taken_then
+from coach.ledger.shop_test_of import test_of
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
 from coach.log.kinds.late_heat import LateHeat
@@ -57,7 +58,9 @@ class Happening(Amending):
         if trouble:
             raise EntryFault("The job could not go on so: {}", trouble)
         after = Stood.of(standing_of(self._entries, state))
-        return FailedTest(zone, test, SHOP_TESTS[test].after_fail, Stood.of(self.standing()), after)
+        step = state.step or self._state.step
+        told = SHOP_TESTS[test] if step is None else test_of(state.plan, step, zone, test)
+        return FailedTest(zone, test, told.after_fail, Stood.of(self.standing()), after)
 
     def ahead(self, by: str = "") -> TimeAhead:
         """How long the rest takes, how far it comes by an hour of today; raises EntryFault."""

@@ -13,17 +13,15 @@ from coach.bench.standing import FinishedStep, Standing
 from coach.forms import label
 from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
-from coach.ledger.judging import is_of_tempered, wanted_apart
-from coach.ledger.left_soft import is_left_soft
 from coach.ledger.plan import Plan
+from coach.ledger.shop_test_of import test_of
+from coach.ledger.wanted_apart import wanted_apart
 from coach.ledger.wanting import over_from, wanted
 from coach.ledger.weighing import kind_of
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.operations import operation
 from coach.operations.measures import MARK, PASSED
-from coach.operations.shop_test import ShopTest
-from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Limits, Wanted
 from coach.quantities.figure import Kind
 from coach.recipe.model import Step
@@ -135,15 +133,8 @@ def _to_read(plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece 
         kind=kind,
         wanted=Wanted(limits, kind) if limits is not None else None,
         gauge=usual_gauge(plan.recipe, step, zone, dimension) if kind in BY_GAUGES else "",
-        how=_test(plan, step, zone, dimension).how if kind is Kind.TEST else "",
+        how=test_of(plan, step, zone, dimension).how if kind is Kind.TEST else "",
     )
-
-
-def _test(plan: Plan, step: Step, zone: str, dimension: str) -> ShopTest:
-    """A test of the shop as it is made of the steel as it is then."""
-    told = SHOP_TESTS[dimension]
-    tempered, soft = is_of_tempered(plan, step, zone, dimension), is_left_soft(plan, zone, dimension)
-    return (told.once_tempered if tempered else told.never_hardened if soft else None) or told
 
 
 def _limits(plan: Plan, step: Step, zone: str, dimension: str, kind: Kind, now: Workpiece) -> Limits | None:

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Final
 
-from coach.bench.layered import shared_carbon
 from coach.bench.skin import WORTH_TELLING_MM
 from coach.fire.limits import burning_words
 from coach.ledger.course import Course
@@ -14,6 +13,8 @@ from coach.ledger.head import Head, head
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.hottest_temper import ReadIn, hottest_temper, left_by, soaked_at
 from coach.ledger.plan import Plan
+from coach.ledger.quenched import best_quenched_hrc
+from coach.ledger.shared_carbon import shared_carbon
 from coach.ledger.skinning import skins
 from coach.ledger.tempered import (
     NOT_TAUGHT,
@@ -118,7 +119,6 @@ def head_words(head: Head) -> Words:
 def _harden(plan: Plan, step: Step) -> Iterator[Words]:
     from coach.metals.hardening import COUPON_TEST, CannotHarden, hardening_advice, quench_words
     from coach.metals.own_curve import FILE_HRC
-    from coach.metals.tempering import quenched_band_hrc
 
     for metal in steels_of(plan, step):
         try:
@@ -148,9 +148,9 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
         shared = shared_carbon(plan, step)
         if shared is not None:
             yield shared.words(metal.name)
-        if metal.carbon_share is not None:
-            carbon_share = min(metal.carbon_share, shared.carbon_share) if shared else metal.carbon_share
-            low_hrc, high_hrc = quenched_band_hrc(carbon_share)
+        band = best_quenched_hrc(plan, step, metal)
+        if band is not None:
+            low_hrc, high_hrc = band
             skates = "a file skates or only just bites" if high_hrc >= FILE_HRC - 1.0 else "a file just bites"
             skates = "a file skates" if low_hrc >= FILE_HRC else skates
             hrc = Span(low_hrc, high_hrc, Kind.HARDNESS)

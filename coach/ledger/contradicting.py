@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import hypot, inf
 from typing import Final
 
+from coach.ledger.as_run import judged_as_run
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.hot_work import steels_of
 from coach.ledger.own_curves import (
@@ -143,7 +144,9 @@ def _against(
             or (_bitten(plan, step, outcome) if skated else NOTHING)
         )
     if dimension == _SOAK and outcome.limits is not None:
-        return _other_unit(size, outcome.limits)
+        heat = beside.get(_TEMPERATURE)
+        is_run = heat is not None and judged_as_run(plan, step, heat, [outcome]) is not heat
+        return NOTHING if is_run else _other_unit(size, outcome.limits)
     if dimension != HARDNESS:
         return NOTHING
     return _too_hard(plan, step, outcome, earlier) or _unlike_before(beside.get(HARDNESS), outcome, marks)
@@ -286,8 +289,13 @@ def _too_hard(plan: Plan, step: Step, outcome: Outcome, earlier: Sequence[Outcom
     # So soft it is no hard steel at all, unless it was softened past all that the tables tell.
     if _is_as_told(hrc, most_hrc) or (hrc <= _FILE_BITES_HRC and not all(past)):
         return NOTHING
-    how = "tempered" if treated.does(Does.TEMPERS) else "quenched"
-    return say("as it was {} its steel has {} at most", how, Figure(most_hrc, Kind.HARDNESS))
+    if treated.does(Does.TEMPERS):
+        return say(
+            "as it was tempered its steel has {} at most: either this reading or the heat of the temper is "
+            "not what it seems",
+            Figure(most_hrc, Kind.HARDNESS),
+        )
+    return say("as it was quenched its steel has {} at most", Figure(most_hrc, Kind.HARDNESS))
 
 
 def _most_hrc(plan: Plan, treated: Step, step: Step, earlier: Sequence[Outcome], zone: str) -> list[float]:

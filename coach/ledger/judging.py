@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import fsum, sqrt
 
+from coach.ledger.as_run import LONGEST_RUN_S, judged_as_run
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.left_soft import is_hard_amiss, is_left_soft
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
-from coach.ledger.wanting import centre_wanted
+from coach.ledger.wanted_apart import wanted_apart
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
-from coach.operations.measures import ALIKE, CENTRE, MEASURED, PASSED, with_margin
-from coach.operations.shop_test import Result
-from coach.operations.shop_tests import SHOP_TESTS
+from coach.operations.measures import ALIKE, MEASURED, PASSED, with_margin
+from coach.operations.shop_test import MadeOn, Result
 from coach.quantities import COVERAGE, Kind, Limits
 from coach.recipe.model import Step
 
@@ -33,9 +33,6 @@ _SPEAKS_AGAINST = (_FILE_TEST, _HARDNESS, "magnet", "soak", "temperature")
 #: What is done to steel stays done though it be less later: how hot it was, and how long.
 _LASTING = (Kind.TEMPERATURE, Kind.TIME)
 
-#: A run of colours takes no longer than this, in seconds (judgement).
-_LONGEST_RUN_S = 900.0
-
 
 def believable(limits: Limits, surprise: Surprise) -> Limits:
     """More than the metal could make is enough of it, but something else is not what it seems."""
@@ -48,60 +45,6 @@ def no_more(limits: Limits, most: float) -> Limits:
     return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
 
 
-def wanted_apart(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | None:
-    """What a step asks of something that is no part of the metal account; None where it asks nothing.
-
-    Hardening and tempering are done at the step's own heat, with the margin of a bare temperature;
-    normalising within what its steel's grain is made fine by. A quench that took leaves what its carbon does.
-    """
-    if dimension == CENTRE and step.does(Does.MARKS_OUT):
-        return centre_wanted(plan, zone)
-    if dimension == _HARDNESS and dimension not in step.targets and step.does(Does.QUENCHES):
-        from coach.ledger.tempered import least_quenched
-
-        return least_quenched(plan, step)
-    if dimension == _SOAK and step.does(Does.QUENCHES) and dimension in step.targets:
-        return _held(plan, step, step.targets[dimension])
-    treats = step.does(Does.QUENCHES) or step.does(Does.TEMPERS) or step.does(Does.NORMALISES)
-    if dimension in step.targets or not treats or step.temperature_c is None:
-        return step.targets.get(dimension)
-    if operation(step.operation).kind_of(dimension) is not Kind.TEMPERATURE:
-        return None
-    own_c = step.temperature_c
-    own = with_margin(Limits(own_c, own_c, own_c, stated=False), MEASURED[Kind.TEMPERATURE].margin)
-    return _normalised(plan, step, own) if step.does(Does.NORMALISES) else own
-
-
-def _held(plan: Plan, step: Step, soak: Limits) -> Limits:
-    """A bare soak of a quench is the least time: it is held up to what its steel is held, by its grade."""
-    from coach.ledger.hot_work import steels_of
-    from coach.metals.hardening import soaked_s
-
-    if soak.stated:
-        return soak
-    high_s = max([soak.high, *(soaked_s(metal)[1] for metal in steels_of(plan, step))])
-    return Limits(soak.nominal, soak.low, high_s, soak.stated)
-
-
-def _normalised(plan: Plan, step: Step, own: Limits) -> Limits:
-    """The heats that make the grain fine, about a step's own: each may be lower than the one before.
-
-    Up to the highest that the steel is normalised at, down to so much above where it is all turned as steel
-    is hardened from at the least (both by its grade).
-    """
-    from coach.ledger.hot_work import steels_of
-    from coach.metals.hardening import ABOVE_CRITICAL_C
-    from coach.metals.transformation import is_beyond_alloys, upper_critical
-
-    low, high = own.low, own.high
-    for metal in steels_of(plan, step):
-        if metal.normalising_high_c is not None:
-            high = max(high, metal.normalising_high_c + high - own.nominal)
-        if metal.composition and not is_beyond_alloys(metal.nominal):
-            low = min(low, upper_critical(metal.nominal).celsius + ABOVE_CRITICAL_C[0])
-    return Limits(own.nominal, low, high, stated=False)
-
-
 def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
     reading = mark.reading
@@ -112,17 +55,24 @@ def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
             return Outcome(
                 mark, None, Judged(_of_soft(plan, reading.zone, result), 0.0, False, False), PASSED
             )
+        from coach.ledger.shop_test_of import steel_of
+
+        steel = steel_of(plan, step, reading.zone, reading.dimension)
+        if steel is MadeOn.HARD:
+            return Outcome(mark)  # it says nothing there
         verdict = _VERDICTS[result]
-        if verdict is Verdict.OUT and is_of_tempered(plan, step, reading.zone, reading.dimension):
+        if verdict is Verdict.OUT and steel is MadeOn.TEMPERED:
             verdict = Verdict.UNSURE  # a file bites good tempered steel too
         return Outcome(mark, None, Judged(verdict, 0.0, False, False), PASSED)
     wanted = limits = wanted_apart(plan, step, reading.zone, reading.dimension)
     if wanted is None or limits is None:
         return Outcome(mark)
     if reading.gauge == BY_COLOUR and step.does(Does.TEMPERS):
-        from coach.ledger.tempered import as_a_run, is_colour_of
+        from coach.ledger.tempered import as_a_run, is_colour_of, is_colour_of_run
 
         limits = as_a_run(plan, step, wanted)
+        if limits != wanted and is_colour_of_run(limits, reading.size_mm):  # no eye settles it closer
+            return Outcome(mark, None, Judged(Verdict.GOOD, 0.0, False, False), limits, soaked=wanted)
         if limits == wanted and is_colour_of(step, reading.size_mm):  # the colour that it is run to
             return Outcome(mark, None, Judged(Verdict.GOOD, 0.0, False, False), limits)
     doubt = MEASURED[kind].doubt
@@ -151,15 +101,6 @@ def _of_soft(plan: Plan, zone: str, result: Result) -> Verdict:
     return Verdict.UNSURE if result is Result.DOUBT else Verdict.GOOD
 
 
-def is_of_tempered(plan: Plan, step: Step, zone: str, test: str) -> bool:
-    """Whether a test is of steel tempered softer than a file, and says something else there."""
-    if SHOP_TESTS[test].once_tempered is None or is_left_soft(plan, zone, test):
-        return False
-    from coach.ledger.own_curves import is_to_skate
-
-    return not is_to_skate(plan, step, zone)
-
-
 def in_one_light(
     plan: Plan, step: Step, outcomes: Sequence[Outcome], marks: Sequence[Mark], as_typed: Sequence[Mark]
 ) -> list[Outcome]:
@@ -171,7 +112,7 @@ def in_one_light(
     lit = [beside_its_hardness(one, outcomes) for one in lit]
     lit.sort(key=lambda one: places[one.mark.entry])
     if not any(one.mark.reading.dimension in _SPEAKS_AGAINST for one in lit):
-        return [as_a_run_takes(step, beside_its_hottest(step, one, lit), lit) for one in lit]
+        return [as_a_run_takes(plan, step, beside_its_hottest(step, one, lit), lit) for one in lit]
     from coach.ledger.contradicting import questioned_beside
 
     # What is questioned outdoes nothing.
@@ -180,7 +121,7 @@ def in_one_light(
     lit = [
         one
         if one.mark.entry in doubted
-        else as_a_run_takes(step, beside_its_hottest(step, one, stand), stand)
+        else as_a_run_takes(plan, step, beside_its_hottest(step, one, stand), stand)
         for one in lit
     ]
     return questioned_beside(plan, step, lit, as_typed)
@@ -250,15 +191,22 @@ def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcom
     return outcome._replace(judged=Judged(Verdict.GOOD, 0.0, False, False))
 
 
-def as_a_run_takes(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
-    """The minutes of a run of colours are not held against the hours of the soak that it stands in for."""
+def as_a_run_takes(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
+    """The minutes of a run of colours are not held against the hours of the soak that it stands in for.
+
+    Nor is its heat, read by a thermometer, where it does in those minutes what the soak does at its own.
+    """
     reading = outcome.mark.reading
-    short = outcome.judged is not None and outcome.judged.below and reading.size_mm <= _LONGEST_RUN_S
+    if reading.dimension == _OF_TREATMENT[0]:
+        return judged_as_run(plan, step, outcome, outcomes)
+    short = outcome.judged is not None and outcome.judged.below and reading.size_mm <= LONGEST_RUN_S
     if not short or not step.does(Does.TEMPERS) or reading.dimension != "soak":
         return outcome
     beside = (one.mark.reading for one in outcomes if one.mark.reading.zone == reading.zone)
     by_colour = any(one.dimension == "temperature" and one.gauge == BY_COLOUR for one in beside)
-    return outcome._replace(judged=None, limits=None) if by_colour else outcome
+    hot = [one for one in outcomes if one.mark.reading[:2] == (reading.zone, _OF_TREATMENT[0])]
+    ran = any(judged_as_run(plan, step, one, [outcome]) is not one for one in hot)
+    return outcome._replace(judged=None, limits=None) if by_colour or ran else outcome
 
 
 def beside_its_hottest(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

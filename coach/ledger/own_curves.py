@@ -10,6 +10,7 @@ from coach.ledger.course import Course, Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.hottest_temper import ReadIn, hottest_temper, soaked_at
 from coach.ledger.plan import Plan
+from coach.ledger.quenched import quenched_to_skate
 from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.tempered import OwnCurves, row_of
 from coach.operations import Does
@@ -64,7 +65,10 @@ def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
     found: dict[tuple[str, str], OwnSteel] = {}
     for treated, outcome, step in told:
         reading = outcome.mark.reading
-        if reading.dimension == FILE_TEST and not is_to_skate(plan, step, reading.zone):
+        if reading.dimension == FILE_TEST and not (
+            is_to_skate(plan, step, reading.zone)
+            and (treated.does(Does.TEMPERS) or quenched_to_skate(plan, treated))
+        ):
             continue  # it was held to another mark than that of the curve
         for metal in steels_of(plan, treated):
             row = row_of(plan, treated, metal)

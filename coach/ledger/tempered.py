@@ -109,16 +109,21 @@ def least_quenched(plan: Plan, step: Step) -> Limits | None:
     return Limits(least, least, math.inf, stated=True)
 
 
-def as_a_run(plan: Plan, step: Step, limits: Limits) -> Limits:
+def as_a_run(plan: Plan, step: Step, limits: Limits, run_hours: float | None = None) -> Limits:
     """The heats at which a run of colours does in minutes what the soak of a step does at its own.
 
+    `run_hours` is how long it took; None for the usual run.
+
     A colour tells of the few minutes that the film grew in (`coach.fire.temper_colours`), and no colour
-    belongs to a soak. Without a soak, and where it cannot be reckoned, they are the step's own.
+    belongs to a soak. Without a soak, and where it cannot be reckoned, they are the step's own; those of a
+    grade, where a step says none, are of the soak of its tables.
     """
-    soak = step.targets.get("soak")
-    if soak is None:
+    from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, equal_temper_c
+
+    soak, unsaid = step.targets.get("soak"), temper_heat_c(step) is None
+    if soak is None and not unsaid:
         return limits
-    from coach.metals.tempering import RUN_HOURS, equal_temper_c
+    hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS
 
     row = next((row_of(plan, step, metal) for metal in steels_of(plan, step)), None)
     constant = row.constant if row is not None else GENERAL_CONSTANT
@@ -126,7 +131,7 @@ def as_a_run(plan: Plan, step: Step, limits: Limits) -> Limits:
     def run_c(heat_c: float) -> float:
         if math.isinf(heat_c):
             return heat_c
-        return equal_temper_c(heat_c, soak.nominal / 3600.0, RUN_HOURS, constant)
+        return equal_temper_c(heat_c, hours, run_hours or RUN_HOURS, constant)
 
     try:
         low, high = run_c(limits.low), run_c(limits.high)
@@ -150,6 +155,18 @@ def _colour_c(step: Step) -> float | None:
         return TEMPER_COLOURS.temperature_c(step.colour) if step.colour else None
     except NotKnown:
         return None
+
+
+def is_colour_of_run(run: Limits, temperature_c: float) -> bool:
+    """Whether a temper's heat in °C shows the colour that a run does what is wanted at."""
+    from coach.fire.colours import NO_COLOUR, PAST_COLOURS
+    from coach.fire.temper_colours import TEMPER_COLOURS
+
+    try:
+        aimed, shown = (TEMPER_COLOURS.name_of(one) for one in (run.nominal, temperature_c))
+    except OutOfRange:
+        return False
+    return aimed == shown and aimed not in (NO_COLOUR, PAST_COLOURS)
 
 
 def is_colour_of(step: Step, temperature_c: float) -> bool:

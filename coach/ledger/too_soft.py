@@ -1,4 +1,4 @@
-"""A hardness read lower than a temper leaves it, of steel that a file skated over from its quench."""
+"""A hardness read lower than a temper leaves it, of steel that passed its file test from the quench."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from coach.ledger.course import Course, Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.own_curves import FILE_TEST, HARDNESS, TESTER_DOUBT_HRC, tempered_to
 from coach.ledger.plan import Plan
+from coach.ledger.quenched import quenched_to_skate
 from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.tempered import row_of
 from coach.operations import Does
@@ -16,14 +17,10 @@ from coach.operations.shop_test import Result
 from coach.quantities import COVERAGE, Figure, Kind, celsius, say
 
 _TEMPERATURE = "temperature"
+_SKATED, _PASSED = "from the quench a file skated over it", "it passed the file test of its quench"
 #: What was measured is a skin without carbon, or a slip, where the quench took (common practice, no source).
-_TOO_SOFT = (
-    "from the quench a file skated over it, and {} leaves its steel {} at least: on a spot ground clean it "
-    "may read more"
-)
-_TOO_COOL = (
-    "{} was measured, and from the quench a file skated over it: so cool a temper leaves it {} at least"
-)
+_TOO_SOFT = "{}, and {} leaves its steel {} at least: on a spot ground clean it may read more"
+_TOO_COOL = "{} was measured, and {}: so cool a temper leaves it {} at least"
 
 
 def questioned_as_too_soft(plan: Plan, course: Course, before: Iterable[Course]) -> Course:
@@ -57,10 +54,11 @@ def _held_against(plan: Plan, course: Course, outcomes: list[Outcome], zone: str
         return last
     heat = read[_TEMPERATURE].outdone_by or read[_TEMPERATURE].mark.reading
     least = Figure(least_hrc, Kind.HARDNESS)
+    tried = _SKATED if quenched_to_skate(plan, course.step) else _PASSED
     against = (
-        say(_TOO_SOFT, celsius(heat.size_mm), least)
+        say(_TOO_SOFT, tried, celsius(heat.size_mm), least)
         if last.mark.reading.dimension == HARDNESS
-        else say(_TOO_COOL, Figure(hrc, Kind.HARDNESS), least)
+        else say(_TOO_COOL, Figure(hrc, Kind.HARDNESS), tried, least)
     )
     return last._replace(questioned=True, judged=None, against=against)
 
@@ -85,7 +83,7 @@ def _least_hrc(plan: Plan, course: Course, outcomes: list[Outcome]) -> float:
 
 
 def _skated(before: Iterable[Course]) -> set[str]:
-    """The zones that a file skated over from their last quench, and that were not tempered since."""
+    """The zones that passed their file test from the last quench, and that were not tempered since."""
     found: set[str] = set()
     for course in before:
         found -= {*course.step.zones, *course.step.heated} if course.step.heats else set(course.step.zones)

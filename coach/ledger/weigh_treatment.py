@@ -10,9 +10,10 @@ from coach.forms import listed
 from coach.ledger.hot_work import steels_of
 from coach.ledger.hottest_temper import left_by
 from coach.ledger.plan import Plan
-from coach.ledger.tempered import row_of, temper_heat_c, thickness_mm
+from coach.ledger.tempered import own_bath, row_of, temper_heat_c, thickness_mm
+from coach.ledger.unsaid_heat import says_its_heat
 from coach.ledger.weigh_heat import told_off_c, untempered
-from coach.metals.baths import WATERS, cracks_in, is_fiercer
+from coach.metals.baths import WATERS, bears, cracks_in, is_fiercer
 from coach.metals.grade_file import Grade
 from coach.metals.hardening import LEAST_CARBON_SHARE, SLOW_SOAK_S, dissolves_slowly, normalise_words
 from coach.metals.tempering import (
@@ -70,11 +71,15 @@ def _wrong_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
         return
     own = metal.quench.medium
     if step.quench == "air":
-        yield say("{} is quenched in {}; air does not harden it through.", metal.name, own)
-    elif cracks_in(step.quench, metal):
+        words = "{} is quenched in {}; in air even a thin piece is hard in part alone."
+        yield say(words if dissolves_slowly(metal) else _NOT_IN_AIR, metal.name, own)
+    elif cracks_in(step.quench, metal) and not bears(step.quench, metal, thickness_mm(plan, step)):
         yield say("{} is quenched in {}, and cracks in {}.", metal.name, own, step.quench)
     elif _is_thin(thickness_mm(plan, step), metal):
         yield from _cracks_thin(plan, step, metal)
+
+
+_NOT_IN_AIR: Final = "{} is quenched in {}; air does not harden it through."
 
 
 def _is_thin(thick_mm: float | None, metal: Grade) -> bool:
@@ -216,6 +221,7 @@ def unusual_treatment(plan: Plan, step: Step) -> Iterator[Words]:
         if step.does(Does.QUENCHES) and not step.quench and metal.quench is not None:
             words = "what it is quenched in is not said, and for {} that is {}: write quench {}."
             yield say(words, metal.name, metal.quench.medium, metal.quench.medium)
+        yield from _unsaid(step, metal)
         if step.does(Does.QUENCHES):
             yield from _unusual_bath(plan, step, metal)
         yield from _hot_temper(plan, step, metal)
@@ -227,26 +233,67 @@ def unusual_treatment(plan: Plan, step: Step) -> Iterator[Words]:
             yield say(words, celsius(heat_c), metal.name, Span(low_c, high_c, Kind.TEMPERATURE))
 
 
+def _unsaid(step: Step, metal: Grade) -> Iterator[Words]:
+    """A quench or a temper of which nobody can say whether it is right, as it says no heat."""
+    if says_its_heat(step):
+        return
+    if step.does(Does.QUENCHES) and metal.hardening_low_c is not None and metal.hardening_high_c is not None:
+        words = "at what heat it is quenched is not said, and {} is hardened at {}: write that after at."
+        own = Span(metal.hardening_low_c, metal.hardening_high_c, Kind.TEMPERATURE)
+        yield say(words, metal.name, own)
+    if not step.does(Does.TEMPERS) or "hardness" in step.targets:
+        return
+    if metal.tempering_low_c is not None and metal.tempering_high_c is not None:
+        words = (
+            "neither its heat nor what hardness is wanted is said, and {} is tempered at {}: write the heat "
+            "after at, or the hardness."
+        )
+        yield say(words, metal.name, Span(metal.tempering_low_c, metal.tempering_high_c, Kind.TEMPERATURE))
+
+
 def _unusual_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
     """A fiercer bath for what is rather thin, and a milder one for what is too thick for it.
 
     Where a hardness is asked for that is judged by itself.
     """
     own = metal.quench.medium if metal.quench is not None else ""
-    if not own or not step.quench or step.quench in (own, "air"):
+    if not own or not step.quench or step.quench == "air":
         return
     thick_mm = thickness_mm(plan, step)
+    if step.quench == own:
+        yield from _too_thick_for_its_own(plan, step, metal)
+        return
+    if bears(step.quench, metal, thick_mm) and thick_mm is not None:
+        words = "{} is quenched in {}; so big, {}, it bears {} where it is plain, without a corner: is it so?"
+        yield say(words, metal.name, own, mm(thick_mm), step.quench)
+        return
     if not cracks_in(step.quench, metal) and not _is_thin(thick_mm, metal):
         for told in _cracks_thin(plan, step, metal):
             yield run_on((told, as_words("Is it meant so?")))
     soft_mm = like_a_bar_from_mm(metal.name, step.quench)
-    if thick_mm is None or soft_mm is None or thick_mm < soft_mm:
+    through_mm = hardened_through_mm(metal.name, step.quench)
+    if thick_mm is None or soft_mm is None or not is_fiercer(own, step.quench):
         return
-    if is_fiercer(own, step.quench) and not _hardness_asked(plan, step):
+    if _hardness_asked(plan, step):
+        return
+    if thick_mm >= soft_mm:
         words = (
             "{} is quenched in {}; {} thick, {} leaves it soft, as it does from about {} on: is it meant so?"
         )
         yield say(words, metal.name, own, mm(thick_mm), step.quench, mm(soft_mm))
+    elif through_mm is not None and thick_mm > through_mm and (own, step.quench) == ("fast oil", "oil"):
+        words = "{} is quenched in {}; {} thick, {} may leave it soft, as from about {} on: is it meant so?"
+        yield say(words, metal.name, own, mm(thick_mm), step.quench, mm(through_mm))
+
+
+def _too_thick_for_its_own(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
+    """A piece so thick that its steel's own bath leaves it soft, where a fiercer one is told of."""
+    thick_mm, other = thickness_mm(plan, step), own_bath(plan, step)
+    soft_mm = like_a_bar_from_mm(metal.name, step.quench)
+    if not other or thick_mm is None or soft_mm is None or thick_mm < soft_mm or _hardness_asked(plan, step):
+        return
+    words = "{} thick, {} leaves {} soft, as from about {} on, and thick pieces take {}: is it meant so?"
+    yield say(words, mm(thick_mm), step.quench, metal.name, mm(soft_mm), other)
 
 
 def _hardness_asked(plan: Plan, step: Step) -> bool:

@@ -14,6 +14,8 @@ FIERCENESS: Final = ("air", "oil", "salt", "fast oil", "water", "brine")
 WATERS: Final = ("water", "brine")
 #: The baths for which a steel is too deep hardening to be quenched in water (common practice, no source).
 _MILD_BATHS: Final = ("oil", "salt", "air")
+#: From this thickness, in mm, a piece is big for what is told of big pieces (judgement).
+BIG_MM: Final = 35.0
 
 
 def is_fiercer(bath: str, other: str) -> bool:
@@ -34,10 +36,22 @@ def cracks_in(bath: str, metal: Grade, thick_mm: float | None = None) -> bool:
     """Whether a steel does not stand a bath; thin, also where its own hardens it through."""
     if metal.quench is None or bath not in WATERS or metal.quench.medium in WATERS:
         return False
+    if bears(bath, metal, thick_mm):
+        return False
     if metal.quench.medium in _MILD_BATHS:
         return True
     through_mm = hardened_through_mm(metal.name, metal.quench.medium)
     return thick_mm is not None and through_mm is not None and thick_mm <= through_mm
+
+
+def bears(bath: str, metal: Grade, thick_mm: float | None) -> bool:
+    """Whether a piece is so big that its steel is told to bear a bath, where it is plain.
+
+    >>> from coach.metals.grade import grade
+    >>> bears("water", grade("4140"), 40.0), bears("water", grade("4140"), 20.0)
+    (True, False)
+    """
+    return metal.quench is not None and bath == metal.quench.bears and (thick_mm or 0.0) >= BIG_MM
 
 
 def other_bath_words(metal: Grade, bath: str) -> Words:

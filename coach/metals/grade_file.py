@@ -89,6 +89,7 @@ class Quench(NamedTuple):
     medium: str  # one of QUENCHES
     words: str  # what else is to be minded, as sentences
     thick: str = ""  # what thick pieces are quenched in, where that is another
+    bears: str = ""  # a fiercer bath that big, plain pieces bear
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,17 +313,19 @@ class _GradeFile:
         table = self._given("quench", wanted)
         if table is None:
             return None
-        if set(table) - {"thick"} != {"medium", "words", "source"}:
+        if set(table) - {"thick", "bears"} != {"medium", "words", "source"}:
             self._faults.append(f"quench must have {wanted}.")
             return None
         medium = table["medium"]
         if medium not in tuple(QUENCHES):
             self._faults.append(f"quench.medium must be one of {', '.join(QUENCHES)}.")
-        thick = table.get("thick", "")
-        if thick not in ("", *QUENCHES):
-            self._faults.append(f"quench.thick must be one of {', '.join(QUENCHES)}.")
+        others = {key: table.get(key, "") for key in ("thick", "bears")}
+        for key, bath in others.items():
+            if bath not in ("", *QUENCHES):
+                self._faults.append(f"quench.{key} must be one of {', '.join(QUENCHES)}.")
         self._source(table, "quench")
-        return Quench(str(medium), self._text(table, "words", "quench.words"), str(thick))
+        words = self._text(table, "words", "quench.words")
+        return Quench(str(medium), words, str(others["thick"]), str(others["bears"]))
 
     def _check_order(self) -> None:
         for lower, upper, may_be_equal in _ORDER:

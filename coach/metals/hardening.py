@@ -99,7 +99,7 @@ def hardening_advice(grade: Grade, aimed_c: tuple[float, float] | None = None) -
     composition, retained = grade.nominal, None
     if composition:
         retained = _retained(martensite_points(composition)[0])
-    medium, minded, _ = grade.quench or ("", "", "")
+    medium, minded = grade.quench[:2] if grade.quench is not None else ("", "")
     steps = (
         ("normalise", normalise_words(grade)),
         ("magnet", run_on((_magnet(composition, *on_to), _not_all_turned(grade, *on_to)))),

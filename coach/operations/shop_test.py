@@ -54,6 +54,15 @@ _WORDS: Final[Mapping[Result, tuple[str, ...]]] = {
 }
 
 
+class MadeOn(Enum):
+    """Steel that a test is made otherwise on, and tells something else of."""
+
+    TEMPERED = "tempered"  # softer than a file
+    SOFT = "soft"  # no step hardens it
+    HARD = "hard"  # it is hardened, and lies in no fire
+    LESS_HARD = "less hard"  # its best quench may leave it softer than a file
+
+
 class ShopTest(NamedTuple):
     """One test as a smith makes it (common practice, no source); its file's name is what it is asked for by.
 
@@ -72,4 +81,16 @@ class ShopTest(NamedTuple):
     as_it_heats: bool = False  # whether it is made in the fire, and so holds for the heat taken next
     of_work: tuple[Does, ...] = ()  # what it can only be made of: a zone that such a step works
     once_tempered: ShopTest | None = None  # the same on steel tempered softer than a file; None where alike
+    once_hard: ShopTest | None = None  # the same on hard steel that lies in no fire; None where alike
+    less_hard: ShopTest | None = None  # the same on steel quenched softer than a file at its best
     never_hardened: ShopTest | None = None  # the same on steel that no step hardens; None where alike
+
+    def made_on(self, steel: MadeOn | None) -> ShopTest:
+        """The same as it is made on some steel; itself where that is alike."""
+        varied = {
+            MadeOn.TEMPERED: self.once_tempered,
+            MadeOn.SOFT: self.never_hardened,
+            MadeOn.HARD: self.once_hard,
+            MadeOn.LESS_HARD: self.less_hard,
+        }
+        return (varied[steel] if steel is not None else None) or self

@@ -29,6 +29,9 @@ _LONGER = (
     "At its own heat so few minutes more cost its skin a little and its grain nothing: let it stand, and "
     "grind the skin off. Hotter, its grain grows."
 )
+_HARD_ALL_THE_SAME = (
+    ": hard, though no step hardens it: it lay in the heat of a quench, or is of another steel."
+)
 _AGAIN = f"Take it again; the same reading twice, or {INSISTING}, makes it stand."
 _ANEW = f"Read it again, or make it anew; the same reading twice, or {INSISTING}, makes it stand."
 _AS_ANOTHER = "As {} it would be good."
@@ -141,6 +144,10 @@ def _of_test(check: Check, outcome: float, shown: Shown) -> str:
         return f": hard, where it is to be soft. {write(check.if_out, shown)}"
     if check.left_soft and result is Result.FAIL:
         return f"; {told.after_fail}."
+    if check.left_soft and result is Result.PASS:
+        return _HARD_ALL_THE_SAME
+    if result is Result.PASS and check.waits_for:
+        return f"; that proves nothing yet: step {check.waits_for} is the first to treat the {check.zone}."
     if result is not Result.PASS and check.verdict is Verdict.GOOD:
         skin = "" if check.tempered else " Over steel so hard a file bites a soft skin alone: grind it off."
         return f": settled by the hardness that was measured.{skin}"

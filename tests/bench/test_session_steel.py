@@ -458,4 +458,8 @@ def test_a_magnet_that_pulls_on_a_finished_edge_sends_nobody_back_to_the_fire() 
     # Steel under its transformation pulls, hardened or not (common practice, no source).
     job = at_step_of("mattock", 19)
     answer = answer_text(job.read("blade.magnet", "fail"), Shown("mm"))
-    assert "what is hardened already pulls as it should, and is not heated for that" in answer
+    assert "hard steel pulls a magnet, as it should" in answer
+    assert "make the test at the quench" in answer
+    assert "brighter" not in answer
+    assert job.standing().to_right == ()
+    assert not any(way.name.startswith("do-again") for way in job.ways_back())

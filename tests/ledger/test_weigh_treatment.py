@@ -264,6 +264,10 @@ def asked(text: str) -> list[str]:
         ("1095", "5.6", "brine", "5.6 mm thick it can crack in brine"),
         ("1084", "5", "water", "5 mm thick it can crack in water"),
         ("1095", "12", "brine", ""),
+        # A bar of 1080 of 1 in is left at 42 HRC by oil (handbook, from memory), and thick ones take water.
+        ("1084", "25", "fast oil", "thick pieces take water: is it meant so?"),
+        # Very fast oil, and only for thin 1095 (heat treaters' handbooks, from memory).
+        ("1095", "5", "oil", "1095 is quenched in fast oil; 5 mm thick, oil may leave it soft"),
     ],
 )
 def test_a_bath_that_does_not_go_with_the_thickness_is_asked_about(
@@ -274,9 +278,18 @@ def test_a_bath_that_does_not_go_with_the_thickness_is_asked_about(
     text = text.replace("at 815", "at 800" if metal in ("O1", "W1", "1084", "1095") else "at 840")
     text = re.sub(r"  - normalise.*\n", "", text)
     assert [one for one in found(text) if "quenched in" in one] == []
-    sentences = [one for one in asked(text) if "quenched in" in one]
+    sentences = [one for one in asked(text) if "quenched in" in one or "thick pieces take" in one]
     assert len(sentences) == bool(told)
     assert all(told in one and one.lower().count("meant so?") == 1 for one in sentences)
+
+
+def test_big_plain_4140_bears_water_and_is_asked_about() -> None:
+    # Makers' sheets of 42CrMo4: oil for the thin and complex, water for the large and simple (second-hand).
+    text = BAR.replace("1084", "4140").replace("at 815 °C, quench fast oil", "at 840 °C, quench water")
+    assert any("cracks in water" in one for one in found(text))
+    big = text.replace("30 x 10", "60 x 45").replace("30 ±1 x 8 ±1", "60 ±1 x 40 ±1")
+    assert not any("cracks in water" in one for one in found(big))
+    assert any("it bears water where it is plain" in one for one in asked(big))
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,9 @@ from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment
 from coach.ledger.drawn_further import drawn_further
 from coach.ledger.hot_work import steels_of
+from coach.ledger.quenched import best_quenched_hrc
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
+from coach.ledger.shop_test_of import test_of
 from coach.ledger.step_again import title_again
 from coach.ledger.tempered import own_bath
 from coach.operations import Does, operation
@@ -17,6 +19,8 @@ from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Words, as_words, celsius, mm, run_on, say
 from coach.recipe.model import Step
+
+_HARDNESS: Final = "hardness"
 
 
 class DoAgain(Remedy):
@@ -44,8 +48,11 @@ class DoAgain(Remedy):
             )
             for what in again:
                 for step in _latest(situation, what, failed):
-                    if not (step.does(Does.QUENCHES) and _is_cracked(situation, step)):
-                        found.setdefault(step.number, _idea(situation, failed, step))
+                    if step.does(Does.QUENCHES) and (
+                        _is_cracked(situation, step) or _is_out_of_reach(situation, failed, step)
+                    ):
+                        continue
+                    found.setdefault(step.number, _idea(situation, failed, step))
         return found.values()
 
 
@@ -64,6 +71,16 @@ def _is_cracked(situation: Situation, step: Step) -> bool:
     """Whether what a quench would reach has a crack, which it would drive further."""
     lost = (one for one in situation.failed if one.spoils and not one.mended_by)
     return any(one.zone in _reached(step) for one in lost)
+
+
+def _is_out_of_reach(situation: Situation, failed: Failed, step: Step) -> bool:
+    """Whether a hardness was wanted that the best quench of its steels does not leave."""
+    wanted = situation.plan.recipe.steps[failed.step - 1].targets.get(failed.dimension)
+    if not failed.is_too_soft or failed.dimension != _HARDNESS or wanted is None:
+        return False
+    bands = [best_quenched_hrc(situation.plan, step, metal) for metal in steels_of(situation.plan, step)]
+    known = [band[1] for band in bands if band is not None]
+    return bool(known) and len(known) == len(bands) and max(known) < wanted.low
 
 
 def _latest(situation: Situation, what: Does, failed: Failed) -> list[Step]:
@@ -223,8 +240,10 @@ _EDGES = ("end_thickness", "thickness")
 
 
 def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]) -> Words:
-    test = SHOP_TESTS.get(failed.dimension)
-    first = as_words(test.first if test is not None else "")
+    first = NOTHING
+    if failed.dimension in SHOP_TESTS:
+        made_at = situation.plan.recipe.steps[failed.step - 1]
+        first = as_words(test_of(situation.plan, made_at, failed.zone, failed.dimension).first)
     words = run_on(filter(None, (first, caution_again(situation, step, again))))
     thin = _thin_end(situation, step)
     if step.heat_kind is not HeatKind.WELDING or thin is None:

@@ -1,4 +1,4 @@
-"""The file test: hardened steel skates under a sharp file."""
+"""The file test: hardened steel skates under a sharp file, or with less carbon is only just bitten."""
 
 from __future__ import annotations
 
@@ -29,6 +29,24 @@ _NEVER_HARDENED = ShopTest(
     after_fail="it is soft, as it should be: no step hardens it",
 )
 
+_LESS_HARD = ShopTest(
+    how=(
+        "Grind a spot clean beside the edge and draw a sharp file over it, then over a part that was not "
+        "quenched. This steel may be softer than a file from the best quench: pass when it skates, or only "
+        "just bites and far less than there."
+    ),
+    after_doubt="grind the spot a little deeper and try again, or measure the hardness",
+    after_fail=(
+        "soft skin or a lost quench: grind a spot clean and try again; if it bites as freely as steel that "
+        "was not quenched, harden it again"
+    ),
+    first=(
+        "Grind a spot clean and try again first: a soft skin fails the test over hard steel, and this steel "
+        "a file may just bite from the best quench."
+    ),
+    mended_by=(Does.QUENCHES,),
+)
+
 TEST = ShopTest(
     how="Grind a spot clean beside the edge and draw a sharp file over it: pass when it skates.",
     after_doubt="grind the spot a little deeper and try again",
@@ -36,5 +54,6 @@ TEST = ShopTest(
     first="Grind a spot clean and try again first: a soft skin fails the test over hard steel.",
     mended_by=(Does.QUENCHES,),
     once_tempered=_TEMPERED,
+    less_hard=_LESS_HARD,
     never_hardened=_NEVER_HARDENED,
 )

@@ -1,0 +1,42 @@
+"""A temper that was run in minutes, entered as figures: what it did is what its soak does in hours."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from coach.ledger.course import Outcome
+from coach.ledger.plan import Plan
+from coach.ledger.verdict import Verdict, judge
+from coach.ledger.wanted_apart import wanted_apart
+from coach.operations import Does
+from coach.operations.gauges import BY_COLOUR
+from coach.operations.measures import MEASURED
+from coach.quantities import Kind
+from coach.recipe.model import Step
+
+#: A run of colours takes no longer than this, in seconds (judgement).
+LONGEST_RUN_S: Final = 900.0
+
+_SOAK = "soak"
+
+
+def judged_as_run(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
+    """A heat over what a soak asks for, judged by the minutes read beside it where those make it good."""
+    reading, soak = outcome.mark.reading, step.targets.get(_SOAK)
+    over = outcome.judged is not None and outcome.verdict is not Verdict.GOOD and not outcome.judged.below
+    if not over or soak is None or not step.does(Does.TEMPERS) or reading.gauge == BY_COLOUR:
+        return outcome
+    wanted = wanted_apart(plan, step, reading.zone, reading.dimension)
+    beside = [one.mark.reading for one in outcomes if one.mark.reading[:2] == (reading.zone, _SOAK)]
+    if wanted is None or not beside or not 0.0 < beside[-1].size_mm <= min(LONGEST_RUN_S, soak.low):
+        return outcome
+    from coach.ledger.tempered import as_a_run
+
+    run = as_a_run(plan, step, wanted, beside[-1].size_mm / 3600.0)
+    judged = judge(
+        reading.size_mm, reading.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0, run, grows=None
+    )
+    if judged.verdict is Verdict.OUT or run == wanted:
+        return outcome
+    return outcome._replace(judged=judged, limits=run, soaked=wanted)

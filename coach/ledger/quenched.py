@@ -1,0 +1,43 @@
+"""How hard the best quench of a step leaves its steels."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from coach.ledger.hot_work import steels_of
+from coach.ledger.plan import Plan
+from coach.ledger.shared_carbon import shared_carbon
+from coach.metals.grade_file import Grade
+from coach.recipe.model import Step
+
+#: Up to so much carbon, in per cent, the hardness of a quench is told (from memory).
+_MOST_CARBON_SHARE: Final = 1.2
+
+
+def quenched_to_skate(plan: Plan, quench: Step) -> bool:
+    """Whether a file skates over every steel of a quench that took; so where its carbon is not known."""
+    from coach.metals.own_curve import FILE_HRC
+
+    bands = [best_quenched_hrc(plan, quench, metal) for metal in steels_of(plan, quench)]
+    return all(band is None or band[0] >= FILE_HRC for band in bands)
+
+
+def best_quenched_hrc(plan: Plan, quench: Step, metal: Grade) -> tuple[float, float] | None:
+    """Between which hardnesses a quench leaves a steel that it hardened; None where its carbon is not known.
+
+    Of thin layers that have shared their carbon, by what they have together.
+    """
+    from coach.metals.hardening import LEAST_CARBON_SHARE
+    from coach.metals.tempering import quenched_band_hrc
+
+    carbon_share = _carbon_share(plan, quench, metal)
+    if carbon_share is None or carbon_share < LEAST_CARBON_SHARE:
+        return None
+    return quenched_band_hrc(min(carbon_share, _MOST_CARBON_SHARE))
+
+
+def _carbon_share(plan: Plan, quench: Step, metal: Grade) -> float | None:
+    shared = shared_carbon(plan, quench)
+    if metal.carbon_share is None or shared is None:
+        return metal.carbon_share
+    return min(metal.carbon_share, shared.carbon_share)

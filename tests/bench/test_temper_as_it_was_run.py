@@ -1,0 +1,81 @@
+"""A temper that was run, or done at another heat than is said, is told by what it did."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import Session
+from coach.ledger.verdict import Verdict
+from coach.telling.entered import answer_text
+from coach.telling.words import write
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of
+
+
+def verdict(job: Session, name: str) -> Verdict | None:
+    (check,) = (one for one in job.standing().checks if one.name == name)
+    return check.verdict
+
+
+def test_a_temper_cooler_than_is_said_but_as_hard_as_is_wanted_is_not_called_too_hard() -> None:
+    # C45 hardened through: 54 HRC after 200 °C and 52 after 250 (a merchant's sheet); 48 to 54 is wanted.
+    job = at_step_of("mattock", 16)
+    answer = job.read("blade.temperature", "230")
+    told = answer_text(answer, Shown())
+    (check,) = (one for one in job.standing().checks if one.name == "blade.temperature")
+    assert check.verdict is Verdict.OUT
+    assert "harder than is wanted" not in told
+    assert "48 to 54 HRC is wanted" in told
+    assert "measure the hardness" in told
+
+
+def test_a_hardness_over_what_a_temper_leaves_may_be_either_readings_slip() -> None:
+    # C45 after 285 °C has 49 HRC, by the same sheet.
+    job = at_step_of("mattock", 16)
+    job.read("blade.temperature", "280")
+    told = answer_text(job.read("blade.hardness", "58"), Shown())
+    assert "either this reading or the heat of the temper" in told
+
+
+@pytest.mark.parametrize("first", ["temperature", "soak"])
+def test_a_run_that_is_entered_as_figures_is_judged_by_its_minutes(first: str) -> None:
+    # T·(C + log t) of Hollomon and Jaffe with C = 21.3 - 5.8·0.45 = 18.69 for hours: 265 °C for 1 h is
+    # 538.15 · 18.69 = 10058, and 3 min at it 10058 / (18.69 - 1.301) = 578.4 K, 305 °C.
+    job = at_step_of("mattock", 16)
+    typed = {"temperature": "305", "soak": "3 min"}
+    for name in (first, *(typed.keys() - {first})):
+        told = answer_text(job.read(f"blade.{name}", typed[name]), Shown())
+        assert name != "soak" or first == "soak" or "cannot be right" not in told
+    if first == "soak":
+        told = answer_text(job.read("blade.soak", "3 min"), Shown())
+    assert verdict(job, "blade.temperature") is not Verdict.OUT
+    assert verdict(job, "blade.soak") in (None, Verdict.GOOD)
+    assert job.standing().to_right == ()
+
+
+def test_as_long_at_that_heat_as_the_soak_is_too_far() -> None:
+    job = at_step_of("mattock", 16)
+    job.read("blade.temperature", "305")
+    job.read("blade.soak", "1 h")
+    assert verdict(job, "blade.temperature") is Verdict.OUT
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "zone", "colour"),
+    [
+        ("drawknife", 14, "blade", "reddish purple"),
+        ("carpenters-adze", 36, "bit", "bluish purple"),
+        ("hedging-hatchet", 31, "bit", "greenish blue"),
+        ("cold-chisel", 10, "edge", "greenish blue"),
+        ("layered-knife", 20, "blade", "dark straw"),
+    ],
+)
+def test_the_colour_that_a_card_names_for_its_run_is_met_by_it(
+    name: str, number: int, zone: str, colour: str
+) -> None:
+    job = at_step_of(name, number)
+    step = job.standing().step
+    assert step is not None
+    assert any(colour in write(one) for one in step.advice)
+    job.read(f"{zone}.temperature", colour)
+    assert verdict(job, f"{zone}.temperature") is Verdict.GOOD
