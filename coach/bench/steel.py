@@ -120,9 +120,11 @@ def _harden(plan: Plan, step: Step) -> Iterator[Words]:
     from coach.metals.hardening import COUPON_TEST, CannotHarden, hardening_advice, quench_words
     from coach.metals.own_curve import FILE_HRC
 
-    for metal in steels_of(plan, step):
+    steels = steels_of(plan, step)
+    by_iron = len(grades_in(plan, step)) > len(steels)
+    for metal in steels:
         try:
-            advice = hardening_advice(metal, _aimed_c(step, metal))
+            advice = hardening_advice(metal, _aimed_c(step, metal), by_iron=by_iron)
         except CannotHarden as reason:
             yield reason.words
             yield from map(as_words, COUPON_TEST)

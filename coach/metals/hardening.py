@@ -35,8 +35,9 @@ LEAST_CARBON_SHARE: Final = 0.30
 #: steel of 0.77 % carbon or more dissolve so slowly that it is soaked like O1; judgement.
 SLOW_CARBIDES_SHARE: Final = 0.8
 
-#: Such a steel is held at its hardening heat for so long, in seconds; makers of O1 say 20 and 30 min for an
-#: inch (confirmed second-hand), 10 to 30 min is told of thin work (from memory).
+#: Such a steel is held at its hardening heat for so long, in seconds; two merchants' sheets of O1, undated,
+#: say 20 and 30 min for an inch, one of them 20 at the least (confirmed second-hand), 10 to 30 min is told of
+#: thin work (from memory).
 SLOW_SOAK_S: Final = (600.0, 1800.0)
 
 #: Any other for so long once it is even, in seconds (common practice, no source).
@@ -53,8 +54,8 @@ _TIMES: Final = {1: "once", 2: "twice", 3: "three times"}
 #: practice); more than the hand holds.
 COOLED_C: Final = (50.0, 65.0)
 
-#: The bath of oil, in °C; a steel house quenches an oil-hardening tool steel in oil of up to 65 °C (confirmed
-#: second-hand). Warmer it comes nearer to its flash point, colder it quenches slower and flares.
+#: The bath of oil, in °C (common practice, no source); a guide for machinists, undated, has 32 to 54 °C
+#: (confirmed second-hand). Warmer it comes nearer to its flash point, colder it quenches slower and flares.
 _OIL_C: Final = (50.0, 65.0)
 #: The bath of water or brine, in °C: handbooks keep it under 25 to 30 (from memory). Warmer, steam clings
 #: to the steel and leaves it soft; colder, it cracks more.
@@ -81,8 +82,12 @@ class Hardening(NamedTuple):
         return dict(self.steps)[step]
 
 
-def hardening_advice(grade: Grade, aimed_c: tuple[float, float] | None = None) -> Hardening:
+def hardening_advice(
+    grade: Grade, aimed_c: tuple[float, float] | None = None, *, by_iron: bool = True
+) -> Hardening:
     """How a grade is hardened; the magnet's words go on to the heats that are aimed at, where some are.
+
+    `by_iron` says whether it may be steel on an iron body, which pulls a magnet longer.
 
     The heats are those of the grade's file; where that gives none but a composition, 30 to 60 °C above the
     upper critical temperature, which for most steels here is 15 to 50 °C colder than published practice: a
@@ -102,7 +107,7 @@ def hardening_advice(grade: Grade, aimed_c: tuple[float, float] | None = None) -
     medium, minded = grade.quench[:2] if grade.quench is not None else ("", "")
     steps = (
         ("normalise", normalise_words(grade)),
-        ("magnet", run_on((_magnet(composition, *on_to), _not_all_turned(grade, *on_to)))),
+        ("magnet", run_on((_magnet(composition, *on_to, by_iron=by_iron), _not_all_turned(grade, *on_to)))),
         ("soak", as_words(_soak(grade))),
         ("quench", run_on((quench_words(grade), minded))),
         ("temper", _temper_words(grade)),
@@ -157,23 +162,25 @@ def _heats(grade: Grade) -> tuple[float, float, str]:
     return critical_c + least, critical_c + most, source
 
 
-def _magnet(composition: Mapping[str, float], low_c: float, high_c: float) -> Words:
+def _magnet(composition: Mapping[str, float], low_c: float, high_c: float, *, by_iron: bool) -> Words:
     heats = "harden from {} to {}" if low_c <= CURIE_C else "that is not yet hot enough, so go on to {} to {}"
     after = say(heats, celsius(low_c), celsius(high_c))
     curie = celsius(CURIE_C)
-    test = say("test the edge, for an iron body holds the magnet up to {}", curie)
+    tested = after
+    if by_iron:
+        tested = say("{}; test the edge, for an iron body holds the magnet up to {}", after, curie)
     if not composition:
-        return say("Steel lets go of the magnet at {} at the latest: {}; {}.", curie, after, test)
+        return say("Steel lets go of the magnet at {} at the latest: {}.", curie, tested)
     turns_c = lower_critical(composition).celsius
     if turns_c >= CURIE_C:
-        return say("This steel lets go of the magnet at {}, before it turns: {}; {}.", curie, after, test)
+        return say("This steel lets go of the magnet at {}, before it turns: {}.", curie, tested)
     turned_c = upper_critical(composition).celsius
     if composition["C"] < EUTECTOID_CARBON_SHARE and turned_c >= CURIE_C:
         carbon = Figure(composition["C"], Kind.CONTENT)
         held = "With {} of carbon it keeps ferrite to {}, which holds the magnet up to {}: {}."
         return say(held, carbon, celsius(turned_c), curie, after)
-    between = "Steel lets go of the magnet between about {} and {}: {}; {}."
-    return say(between, celsius(turns_c), curie, after, test)
+    between = "Steel lets go of the magnet between about {} and {}: {}."
+    return say(between, celsius(turns_c), curie, tested)
 
 
 def _not_all_turned(grade: Grade, low_c: float, high_c: float) -> Words:

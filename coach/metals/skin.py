@@ -104,7 +104,7 @@ def skin_mm(spread_mm2: float, kept_share: float = KEPT_SHARE) -> float:
     For a piece much thicker than the skin. It grows with the square root of the time. Raises OutOfRange for a
     spread below 0 and for a share that is not between 0 and 1.
     Source: Fick's second law for a semi-infinite solid with no carbon at its surface, W. D. Callister,
-    Materials Science and Engineering, §5.4 (confirmed second-hand).
+    Materials Science and Engineering, edition not seen, §5.4 (confirmed second-hand).
 
     >>> round(skin_mm(spread_mm2(0.84, [Lying(1100, 3)] * 4)), 2)
     0.68

@@ -147,9 +147,10 @@ def as_quenched_hrc(carbon_per_cent: float) -> float:
 def quenched_band_hrc(carbon_per_cent: float) -> tuple[float, float]:
     """Between which hardnesses a steel that was quenched right comes out, before tempering, in HRC.
 
-    Full martensite is the most that a steel of less than 0.7 % of carbon comes to; told are 54 and 58 of C45,
-    58 to 63 of 5160 (confirmed second-hand), that is up to 7 less. Of more carbon 1095 is told 66, W2 of
-    1.0 % 67, O1 65 (confirmed second-hand). Raises OutOfRange as `as_quenched_hrc`.
+    Full martensite is the most that a steel of less than 0.7 % of carbon comes to; told are 54 and 58 of C45
+    by two sheets, undated, 58 to 63 of 5160 by a smith's page of 2004 (confirmed second-hand), that is up to
+    7 less. Of more carbon 1095 is told 66, W2 of 1.0 % 67, O1 65 (confirmed second-hand). Raises OutOfRange
+    as `as_quenched_hrc`.
 
     >>> [round(one) for one in quenched_band_hrc(0.45)], quenched_band_hrc(0.95)
     ([53, 60], (63.0, 67.0))

@@ -16,7 +16,8 @@ class Normalise(Treatment):
     SUMMARY = "Heat evenly past critical and let it cool in still air, out of any draught."
     HEATS = 3
     HAZARDS = ("black",)
-    #: Steel coarsened by a heat is refined by one to just over its upper critical (confirmed second-hand).
+    #: Steel coarsened by a heat is refined by one to just over its upper critical: an encyclopaedia, title
+    #: and year not seen (confirmed second-hand).
     AFTER_OUT = MappingProxyType(
         {
             "temperature": as_words(

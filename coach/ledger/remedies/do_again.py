@@ -67,6 +67,16 @@ _DRAWN: Final = (
 )
 
 
+#: What was too hot to be quenched was not, if it was read in time (common practice, no source).
+_UNQUENCHED: Final = "If it is not quenched yet, do not: end step {} without it, and do this in its place."
+
+
+def _is_unquenched(situation: Situation, failed: Failed, step: Step) -> bool:
+    """Whether a hardening heat was too hot in the step in hand, which may still be without its quench."""
+    too_hot = failed.treatment is Does.QUENCHES and not failed.below and failed.dimension != "soak"
+    return too_hot and situation.course is not None and situation.course.step.number == step.number
+
+
 def _is_cracked(situation: Situation, step: Step) -> bool:
     """Whether what a quench would reach has a crack, which it would drive further."""
     lost = (one for one in situation.failed if one.spoils and not one.mended_by)
@@ -128,6 +138,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
                 as_words(f"In {bath} this time: {step.quench} is too slow for it so thick.")
                 if bath
                 else NOTHING,
+                say(_UNQUENCHED, step.number) if _is_unquenched(situation, failed, step) else NOTHING,
                 as_words(anew)
                 if further is None
                 else say(_DRAWN, *map(celsius, (further.had_c, further.heat_c.low, further.heat_c.high))),
