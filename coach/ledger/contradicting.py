@@ -18,6 +18,7 @@ from coach.ledger.own_curves import (
     treatment_before,
 )
 from coach.ledger.plan import Plan
+from coach.ledger.quenched import quenched_to_skate
 from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.tempered import row_of
 from coach.ledger.verdict import Verdict
@@ -121,15 +122,16 @@ def _against(
         for one in earlier
         if one.mark.reading.zone == zone and not one.questioned
     }
+    bites_hrc = _bites_below_hrc(plan, step)
     if dimension == _MAGNET and Result.of(size) is Result.FAIL and (read := beside.get(_TEMPERATURE)):
         return _still_pulls(read, outcome, marks)
     if dimension == _MAGNET and Result.of(size) is Result.PASS and (read := beside.get(_TEMPERATURE)):
         return _pulls_still(plan, step, read, outcome, marks)
-    if dimension == HARDNESS and size < _FILE_BITES_HRC and _is_hard_by_file(beside.get(FILE_TEST)):
+    if dimension == HARDNESS and size < bites_hrc and _is_hard_by_file(beside.get(FILE_TEST)):
         return say("over steel of {} no file skates, and here it did", Figure(size, Kind.HARDNESS))
     if dimension == FILE_TEST and _is_hard_by_file(outcome) and (read := beside.get(HARDNESS)):
         read_hrc = read.mark.reading.size_mm
-        if read_hrc < _FILE_BITES_HRC:
+        if read_hrc < bites_hrc:
             return say("a file bites steel of {}, which was measured here", Figure(read_hrc, Kind.HARDNESS))
     if dimension == FILE_TEST and _is_hard_by_file(outcome) and (read := beside.get(_TEMPERATURE)):
         most_hrc = max(_most_hrc(plan, step, step, earlier, zone), default=inf)
@@ -150,6 +152,15 @@ def _against(
     if dimension != HARDNESS:
         return NOTHING
     return _too_hard(plan, step, outcome, earlier) or _unlike_before(beside.get(HARDNESS), outcome, marks)
+
+
+def _bites_below_hrc(plan: Plan, step: Step) -> float:
+    """No file passes its test over steel softer than this in a step, in HRC."""
+    if not step.does(Does.QUENCHES) or not quenched_to_skate(plan, step):
+        return _FILE_BITES_HRC
+    from coach.metals.own_curve import FILE_DOUBT_HRC, FILE_HRC
+
+    return FILE_HRC - QUESTIONED_BEYOND * FILE_DOUBT_HRC
 
 
 def _unlike_before(before: Outcome | None, outcome: Outcome, marks: Sequence[Mark]) -> Words:

@@ -25,6 +25,7 @@ CONTRADICTING = [
     ("harden", ("temperature", "815 °C"), ("magnet", "fail"), "770 °C"),
     ("harden", ("file test", "pass"), ("hardness", "25"), "no file skates"),
     ("harden", ("hardness", "25"), ("file test", "pass"), "a file bites steel of 25 HRC"),
+    ("harden", ("file test", "pass"), ("hardness", "50"), "no file skates"),
     ("temper", ("temperature", "278 °C"), ("hardness", "66"), "as it was tempered its steel has"),
     # C80 tempered at 340 °C has 49 HRC or so: 1 or 2 under 1095, which has 53.5 after 343 °C (facts E2).
     ("temper", ("temperature", "340 °C"), ("hardness", "56"), "as it was tempered its steel has"),
