@@ -120,7 +120,7 @@ def as_a_run(plan: Plan, step: Step, limits: Limits, run_hours: float | None = N
     """
     from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, equal_temper_c
 
-    soak, unsaid = step.targets.get("soak"), temper_heat_c(step) is None
+    soak, unsaid = step.targets.get("soak"), temper_heat_c(step) is None and "hardness" not in step.targets
     if soak is None and not unsaid:
         return limits
     hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS

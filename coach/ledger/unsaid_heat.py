@@ -59,15 +59,18 @@ def _tempers(plan: Plan, step: Step, metal: Grade) -> Limits | None:
     wanted, row = step.targets.get("hardness"), row_of(plan, step, metal)
     if wanted is None or row is None:
         return _between(metal.tempering_low_c, metal.tempering_high_c)
-    from coach.metals.tempering import TABLE_HOURS, temper_for
+    from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, temper_for
 
     soak = step.targets.get("soak")
-    hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS
+    # Where no time is said it may be a soak or a run of minutes, which takes more heat.
+    hours = [soak.nominal / 3600.0] if soak is not None else [TABLE_HOURS, RUN_HOURS]
+    hrc = max(wanted.low, 1.0), min(wanted.high, 100.0)
     try:
-        found = temper_for(row, (max(wanted.low, 1.0), min(wanted.high, 100.0)), hours)
+        found = [temper_for(row, hrc, each) for each in hours]
     except OutOfRange:
         return None
-    return Limits(found.nominal.value, found.low.value, found.high.value, stated=True)
+    low_c, high_c = found[0].low.value, found[-1].high.value
+    return Limits(0.5 * (low_c + high_c), low_c, high_c, stated=True)
 
 
 def _leaves(plan: Plan, step: Step, metal: Grade) -> Limits | None:

@@ -63,6 +63,9 @@ def test_where_a_hardness_is_said_the_heats_are_those_that_leave_it() -> None:
     text = BAR.replace("{do: temper, zone: end}", "{do: temper, zone: end, to: {hardness: 53 to 57}}")
     assert verdict(at("temper", text), "end.temperature", "340 °C") is Verdict.GOOD
     assert verdict(at("temper", text), "end.temperature", "205 °C") is Verdict.OUT
+    # By C = 20 (Hollomon and Jaffe) 3 min at 644 K · 20.18 / 18.70 = 695 K, 422 °C, does what 371 °C does.
+    assert verdict(at("temper", text), "end.temperature", "400 °C") is Verdict.GOOD
+    assert verdict(at("temper", text), "end.temperature", "480 °C") is Verdict.OUT
 
 
 def test_check_asks_for_a_heat_that_is_not_said() -> None:
