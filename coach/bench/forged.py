@@ -13,6 +13,7 @@ from coach.log.kinds.note import Note
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
 from coach.operations.does import HeatKind
+from coach.operations.inspect import Inspect
 from coach.quantities import Kind, Limits
 from coach.recipe import writing
 from coach.recipe.limits_written import limits_text
@@ -50,11 +51,14 @@ def forged_text(state: JobState, entries: Sequence[Entry], *, noted: bool = True
         drawing[zone] = _zone(drawing[zone], base.drawing[zone], drawn, recipe)
     spelt["drawing"] = drawing
     taken = {record.step.number: record.heats for record in state.records}
-    steps = [
-        _step(row, step, recipe, taken.get(step.number)) for row, step in zip(rows, recipe.steps, strict=True)
+    # What was spoiled and made once more is told of as a step of the job, and is none of its recipe.
+    made = [
+        (row, step)
+        for row, step in zip(rows, recipe.steps, strict=True)
+        if not (noted and _is_spoiled(row, step))
     ]
-    spelt["steps"] = steps
-    places = [row.of for row in rows]
+    spelt["steps"] = [_step(row, step, recipe, taken.get(step.number)) for row, step in made]
+    places = [row.of for row, _ in made]
     return with_remarks(
         writing.write_recipe(spelt), recipe.text, places, _notes(state, entries) if noted else {}
     )
@@ -100,12 +104,20 @@ def _zone(spelt: Told, base: ZoneDrawing, drawn: ZoneDrawing, recipe: Recipe) ->
         if limits != base.limits.get(name)
     }
     told = {**spelt, **changed}
+    if drawn.remains_mm is not None and drawn.remains_mm != base.remains_mm:
+        told["remains"] = f"{limits_text(_exact(drawn.remains_mm), recipe.system)} {recipe.system}"
     if drawn.allowance_share:
         told["allowance"] = f"{100.0 * drawn.allowance_share:.2f}".rstrip("0").rstrip(".") + " %"
     return told
 
 
+def _is_spoiled(row: _Row, step: Step) -> bool:
+    return step.operation == Inspect.NAME != row.base.operation
+
+
 def _step(row: _Row, step: Step, recipe: Recipe, taken: int | None) -> Told:
+    if _is_spoiled(row, step):
+        return {"do": Inspect.NAME, "zone": step.zones[0], "title": step.title}
     told = {**row.spelt}
     if step.again:
         told = _again(row, step, recipe)

@@ -313,7 +313,14 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
     again = way.amendment.again
     moved = {number: number + sum(one.after < number for one in again) for number in state.waiting}
     state.waiting = {moved[number]: marks for number, marks in state.waiting.items()}
+    # What was read of a piece that is cut anew tells nothing of the metal that the job goes on with.
+    anew = {one.zone for one in way.amendment.cut_anew}
+    state.marks = [mark for mark in state.marks if not _is_read_of(mark, anew)]
     _mark(state, way.step, AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost)))
+
+
+def _is_read_of(mark: Mark, zones: Collection[str]) -> bool:
+    return isinstance(mark, ReadingMark) and mark.reading.zone in zones
 
 
 def _amend(state: JobState, entry: int, amended: Amended) -> None:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator
+
 from coach.forms import FormError
-from coach.ledger.amendment import REMAINS, Amendment, not_there
+from coach.ledger.amendment import REMAINS, Again, Amendment, not_there
 from coach.ledger.belief import Change
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
-from coach.ledger.step_again import in_bath, put_in, step_again
+from coach.ledger.step_again import in_bath, put_in, spoiled, step_again, title_again
 from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import Workpiece, size_name, volume_name
+from coach.ledger.workpiece import Workpiece, at_stock, size_name, volume_name
 from coach.recipe.model import Loss, Recipe, Step
 
 #: No cut is surer than this, mm (judgement).
@@ -41,9 +43,22 @@ def amended_recipe(recipe: Recipe, amendment: Amendment) -> Recipe:
         steps[loss.step - 1] = steps[loss.step - 1]._replace(loses=Loss(length_mm=loss.length_mm))
     for heats in amendment.heats:
         steps[heats.step - 1] = steps[heats.step - 1]._replace(heats=heats.heats, heats_said=True)
-    again = [(one.after, step_again(steps[one.like - 1], one)) for one in amendment.again]
+    anew = {one.zone for one in amendment.cut_anew}
+    again = [(one.after, _done_again(steps[one.like - 1], one, anew)) for one in amendment.again]
+    for one in amendment.again:
+        if _is_of(steps[one.like - 1], anew):
+            steps[one.like - 1] = spoiled(steps[one.like - 1])
     numbered = (step._replace(number=at) for at, step in enumerate(put_in(steps, again), start=1))
     return recipe._replace(drawing=drawing, steps=tuple(numbered))
+
+
+def _is_of(step: Step, anew: set[str]) -> bool:
+    return bool(anew) and anew >= {*step.zones}
+
+
+def _done_again(step: Step, one: Again, anew: set[str]) -> Step:
+    """A step as it is put in; of a piece that is cut anew just as the recipe has it."""
+    return step._replace(title=title_again(step.title)) if _is_of(step, anew) else step_again(step, one)
 
 
 def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
@@ -58,8 +73,29 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
         raise LedgerError("The new sizes cannot be made: {}.", error.words) from None
 
 
-def amended_workpiece(workpiece: Workpiece, amendment: Amendment) -> Workpiece:
-    """The metal where the way back puts it."""
+def _begun_again(workpiece: Workpiece, plan: Plan, anew: Collection[str]) -> Workpiece:
+    """The same with these zones as lengths of their bar; how one bar's zones hang together is let go."""
+    stock = at_stock(plan)
+    names = {name for zone in anew for name in (volume_name(zone), *_names_of(stock, zone))}
+    gone = {name for zone in anew for name in _names_of(workpiece, zone)} - names
+    changes = {
+        name: Change(stock.belief.mean(name), {}, stock.belief.doubt(name) ** 2)
+        for name in names
+        if name in stock.belief
+    }
+    zones = {**workpiece.zones, **{zone: stock.zones[zone] for zone in anew}}
+    left = [name for name in gone if name in workpiece.belief]
+    return workpiece._replace(zones=zones, belief=workpiece.belief.predict(changes, dropped=left))
+
+
+def _names_of(workpiece: Workpiece, zone: str) -> Iterator[str]:
+    return (size_name(zone, name) for name in workpiece.zones[zone].shape.dimensions)
+
+
+def amended_workpiece(workpiece: Workpiece, amendment: Amendment, plan: Plan | None = None) -> Workpiece:
+    """The metal where the way back puts it; by the plan, which a piece that is cut anew begins by."""
+    if amendment.cut_anew and plan is not None:
+        workpiece = _begun_again(workpiece, plan, {one.zone for one in amendment.cut_anew})
     changes: dict[str, Change] = {}
     belief = workpiece.belief
     for moved in amendment.moved:

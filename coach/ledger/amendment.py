@@ -97,6 +97,12 @@ class TakenBack(NamedTuple):
     length_mm: float
 
 
+class CutAnew(NamedTuple):
+    """A zone of a piece that is cut from its bar once more: its account begins again."""
+
+    zone: str
+
+
 class Amendment(NamedTuple):
     """Everything that one way back changes; the recipe file is never touched."""
 
@@ -110,12 +116,14 @@ class Amendment(NamedTuple):
     taken_back: tuple[TakenBack, ...] = ()
     losses: tuple[NewLoss, ...] = ()
     baths: tuple[NewBath, ...] = ()
+    cut_anew: tuple[CutAnew, ...] = ()
 
     def changed_sizes(self, workpiece: Workpiece) -> frozenset[tuple[str, str]]:
         """The sizes, by zone and dimension, that are others once it is taken: readings of them are old."""
         zones = {row.zone for rows in (self.moved, self.regained, self.taken_back) for row in rows}
         zones |= {on for zone in zones if (on := workpiece.zones[zone].within) is not None}
         free = {(zone, workpiece.zones[zone].free) for zone in zones}
+        free |= {(one.zone, name) for one in self.cut_anew for name in _sizes_of(workpiece, one.zone)}
         return frozenset(free | {(one.zone, one.dimension) for one in self.regained})
 
     @property
@@ -130,6 +138,11 @@ class Amendment(NamedTuple):
         """The zones that metal is cut off, whether to their size or on the way to it."""
         less = {row.zone for row in self.moved if row.volume_mm3 < 0.0}
         return frozenset(row.zone for row in self.regained if row.zone in less and row.dimension != MARK)
+
+
+def _sizes_of(workpiece: Workpiece, zone: str) -> tuple[str, ...]:
+    """Every size of a zone that may have been read."""
+    return (*workpiece.zones[zone].shape.dimensions, MARK)
 
 
 def not_there(recipe: Recipe, steps: int, amendment: Amendment) -> str:

@@ -17,15 +17,16 @@ def frozen(amendment: Amendment) -> dict[str, object]:
     return {
         name: [[_plain(value) for value in row if value is not None] for row in rows]
         for name, rows in zip(Amendment._fields, amendment, strict=True)
+        if rows or name not in _LATER
     }
 
 
 def thawed(kept: object) -> Amendment:
     """The amendment that `frozen` made these values from; raises NotAnAmendment, saying what is wrong."""
     rows = _rows()
-    if not isinstance(kept, Mapping) or kept.keys() != rows.keys():
-        raise NotAnAmendment("it must have {}", ", ".join(rows))
-    return Amendment(**{name: _read_rows(name, *row, kept[name]) for name, row in rows.items()})
+    if not isinstance(kept, Mapping) or kept.keys() | _LATER != rows.keys():
+        raise NotAnAmendment("it must have {}", ", ".join(name for name in rows if name not in _LATER))
+    return Amendment(**{name: _read_rows(name, *row, kept.get(name, ())) for name, row in rows.items()})
 
 
 class NotAnAmendment(Refusal):
@@ -34,6 +35,8 @@ class NotAnAmendment(Refusal):
 
 #: How many fields a row had from the first; a job that was kept then has no more (our choice).
 _AT_FIRST: Mapping[type, int] = {Again: 5, Regained: 4}
+#: Lists that an amendment had not from the first (our choice).
+_LATER = frozenset({"cut_anew"})
 #: What a file that was carried in may hold at most (our choice).
 _MOST_ROWS = 1000
 _LARGEST = 1e12

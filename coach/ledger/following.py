@@ -208,7 +208,7 @@ class _Going:
     def _amend(self, mark: AmendmentMark) -> None:
         """A way back was taken; what was read of a size that it changes is to be measured again."""
         way = as_known_then(self._now, mark.amendment) if mark.is_loss else mark.amendment
-        self._now = amended_workpiece(self._now, way)
+        self._now = amended_workpiece(self._now, way, self._plan)
         sizes = way.changed_sizes(self._now)
         self._lost.update(zone for zone, _ in sizes if mark.is_loss)
         changed = {size_name(*size) for size in sizes}

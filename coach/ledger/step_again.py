@@ -10,6 +10,8 @@ from coach.ledger.amendment import Again
 from coach.ledger.hotter_again import at_heats
 from coach.metals.quenches import QUENCHES
 from coach.operations import operation
+from coach.operations.does import HeatKind
+from coach.operations.inspect import Inspect
 from coach.recipe.model import Loss, Step
 
 _Thing = TypeVar("_Thing")
@@ -60,6 +62,29 @@ def step_again(step: Step, again: Again) -> Step:
         watch="" if laid else step.watch,
         checks=tuple(dict.fromkeys((*checks, *again.tests))),
         again=True,
+    )
+
+
+def spoiled(step: Step) -> Step:
+    """A step whose piece was spoiled and is cut anew: what was entered in it stays, and it shapes nothing."""
+    return step._replace(
+        operation=Inspect.NAME,
+        lays=None,
+        shape=None,
+        targets={},
+        free=None,
+        amounts={},
+        loses=Loss(),
+        heats=0,
+        heats_said=True,
+        heat_kind=HeatKind.COLD,
+        heated=(),
+        heat_names=(),
+        colour="",
+        temperature_c=None,
+        quench="",
+        flux="",
+        checks=(),
     )
 
 

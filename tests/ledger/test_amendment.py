@@ -12,6 +12,7 @@ from coach.ledger.amended import amended_plan, amended_recipe, amended_workpiece
 from coach.ledger.amendment import (
     Again,
     Amendment,
+    CutAnew,
     Moved,
     NewAllowance,
     NewBath,
@@ -66,6 +67,7 @@ amendments = st.builds(
     baths=some(numbers, baths.filter(bool), of=NewBath),
     taken_back=some(names, sizes, of=TakenBack),
     losses=some(numbers, sizes, of=NewLoss),
+    cut_anew=some(names, of=CutAnew),
 )
 
 
@@ -109,3 +111,17 @@ def test_moved_metal_is_there_with_its_doubt() -> None:
 def test_nothing_to_change_changes_nothing() -> None:
     before = at_stock(planned(DRAW))
     assert amended_workpiece(before, Amendment()) is before
+
+
+def test_what_an_amendment_had_not_from_the_first_is_kept_as_well() -> None:
+    anew = Amendment(
+        cut_anew=(CutAnew("face"),), regained=(Regained("pin", "length", 80.0, 1.0, under_way=True),)
+    )
+    assert thawed(json.loads(json.dumps(frozen(anew)))) == anew
+
+
+def test_an_amendment_of_before_that_is_read_as_it_was() -> None:
+    kept: dict[str, object] = {name: [] for name in Amendment._fields if name != "cut_anew"}
+    assert thawed({**kept, "regained": [["pin", "length", 80.0, 1.0]]}) == Amendment(
+        regained=(Regained("pin", "length", 80.0, 1.0),)
+    )
