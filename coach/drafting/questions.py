@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Final, NamedTuple
 
 from coach.drafting.answers import Answers, CannotDraft, drawn, hafted_to
+from coach.drafting.treatment import treatment_steps
 from coach.metals.grade import grade
 from coach.recipe.words import NAME, NONE, UNITS
 
@@ -119,6 +120,22 @@ class Interview:
                     raise CannotDraft(
                         f"There is no zone “{one[:30]}”: the zones are {', '.join(self._zones)}."
                     )
+        if name == "laid_on":
+            self._check_laid_on(text)
+        if name in ("hard", "hardness", "haft"):
+            answers = self.answers()
+            list(treatment_steps(answers, *drawn(answers)))
+
+    def _check_laid_on(self, zone: str) -> None:
+        """Raise CannotDraft where steel is laid on another zone than the last of the bar."""
+        answers = self.answers()
+        pieces, _ = drawn(answers)
+        last = pieces[answers.piece].zones[-1]
+        if zone not in (NONE, last):
+            raise CannotDraft(
+                f"Steel is laid on the last zone of the bar, which is {last}: answer {last} or none, or go "
+                f"back and give the zones from the other end."
+            )
 
     def answers(self) -> Answers:
         """All answers so far; what is not answered yet is as usual."""

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from coach.drafting.answers import Answers, CannotDraft
+from coach.drafting.draft import Draft, drafted
 from tests.cli.conftest import Coach
 
 ANSWERS = """\
@@ -59,6 +61,26 @@ def test_one_question_at_a_time_can_be_gone_back_on(
     text = path.read_text(encoding="utf-8")
     assert "shank: square 8, long 110" in text
     assert "square 9" not in text
+
+
+def test_where_no_recipe_follows_in_the_end_nothing_that_was_answered_is_lost(
+    coach: Coach, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    refused = [CannotDraft("No such tool.")]
+
+    def once(answers: Answers) -> Draft:
+        if refused:
+            raise refused.pop()
+        return drafted(answers)
+
+    typed = ("Wall hook", "", "mild steel", "square 10", "tip: square 8 to 3, long 90", "", "", "", "", "")
+    path = tmp_path / "hook.yaml"
+    monkeypatch.setattr("coach.drafting.draft.drafted", once)
+    monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(typed) + "\n"))
+    told = coach("new", str(path))
+    assert "No such tool." in told.err
+    assert "The last question once more" in told.err
+    assert path.exists()
 
 
 def test_answers_that_end_too_soon_are_said(

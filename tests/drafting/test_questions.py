@@ -57,3 +57,34 @@ def test_a_zone_without_its_size_is_asked_for_in_the_units_of_the_file() -> None
         interview.answer(answer)
     with pytest.raises(CannotDraft, match="as in blade: 1 1/2 x 1/4"):
         interview.answer("point")
+
+
+STEELED = (
+    "Cutter",
+    "mm",
+    "wrought iron",
+    "40 x 12",
+    "cutter: 40 x 12, long 60",
+    "stem: 20 x 12, long 150",
+    "",
+)
+
+
+@pytest.mark.parametrize(
+    ("before", "typed", "told"),
+    [
+        ((), "cutter", "which is stem: answer stem or none"),
+        (("none",), "cutter", "wrought iron"),
+        (("none", "none"), "yes", "A haft wants an eye"),
+    ],
+)
+def test_what_no_recipe_follows_from_is_refused_at_its_own_question(
+    before: tuple[str, ...], typed: str, told: str
+) -> None:
+    interview = Interview()
+    for answer in (*STEELED, *before):
+        interview.answer(answer)
+    asked = interview.question
+    with pytest.raises(CannotDraft, match=told):
+        interview.answer(typed)
+    assert interview.question == asked

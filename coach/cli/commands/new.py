@@ -54,9 +54,7 @@ class Proposed(NamedTuple):
 
 def run(asked: Asked) -> Reply[Proposed]:
     """Propose it, write it over nothing, and show it; bad news when something is to be put right first."""
-    from coach.drafting.draft import drafted
     from coach.ledger.verdict import PlanState
-    from coach.ledger.working import LedgerError
     from coach.recipe.short_name import short_name
     from coach.telling.drafted import drafted_page
     from coach.telling.writing import Shown
@@ -64,12 +62,10 @@ def run(asked: Asked) -> Reply[Proposed]:
     _refuse_mixtures(asked)
     if asked.like is not None:
         draft = _like(asked)
+    elif asked.outline is None and getattr(asked, "from_", None) is None:
+        draft = _asked_one_by_one()
     else:
-        answers = _outlined(asked) if asked.outline is not None else _answers(asked)
-        try:
-            draft = drafted(answers)
-        except LedgerError as error:
-            raise Refused("No recipe can be proposed so: {}", error.words) from None
+        draft = _drafted(_outlined(asked) if asked.outline is not None else _answers(asked))
     planned = draft.planned
     named = f"{short_name(planned.title, '')}.yaml" if asked.file is None else asked.file
     log = shop_path(asked)
@@ -106,10 +102,19 @@ def _refuse_mixtures(asked: Asked) -> None:
         raise Refused("--long and --thick are of an outline: give it with --outline.")
 
 
+def _drafted(answers: Answers) -> Draft:
+    """The recipe that is proposed; raises Refused where the metal cannot do what is asked."""
+    from coach.drafting.draft import drafted
+    from coach.ledger.working import LedgerError
+
+    try:
+        return drafted(answers)
+    except LedgerError as error:
+        raise Refused("No recipe can be proposed so: {}", error.words) from None
+
+
 def _answers(asked: Asked) -> Answers:
-    given = getattr(asked, "from_", None)
-    if given is None:
-        return _asked_one_by_one()
+    given = getattr(asked, "from_", "")
     from coach.drafting.answers import answers_of
     from coach.files import contents, expand, said_by_the_system
     from coach.recipe.tree import read_plain
@@ -126,8 +131,8 @@ def _answers(asked: Asked) -> Answers:
     return answers_of(read_plain(text, str(path)).tree)
 
 
-def _asked_one_by_one() -> Answers:
-    """The questions on the terminal; `<` goes back on the last."""
+def _asked_one_by_one() -> Draft:
+    """The questions on the terminal; `<` goes back on the last, and so does what no recipe follows from."""
     from coach.drafting.questions import Interview
     from coach.quantities.refusal import Refusal
     from coach.telling.harmless import harmless
@@ -136,20 +141,25 @@ def _asked_one_by_one() -> Answers:
 
     interview = Interview()
     print(f"One question at a time; Enter takes what stands in brackets, {_BACK} goes back.", file=sys.stderr)
-    while (question := interview.question) is not None:
-        usual = f" [{question.usual}]" if question.usual else f" (such as {question.such_as})"
-        print(f"{question.asks}{usual}: ", end="", file=sys.stderr, flush=True)
-        line = sys.stdin.readline()
-        if not line:
-            raise Refused(f"The answers end before “{question.asks}”: answer it, or give a file with --from.")
-        if line.strip() == _BACK:
-            interview.back()
-            continue
+    while True:
         try:
-            interview.answer(line)
+            if (question := interview.question) is None:
+                return _drafted(interview.answers())
+            usual = f" [{question.usual}]" if question.usual else f" (such as {question.such_as})"
+            print(f"{question.asks}{usual}: ", end="", file=sys.stderr, flush=True)
+            line = sys.stdin.readline()
+            if not line:
+                break
+            if line.strip() == _BACK:
+                interview.back()
+            else:
+                interview.answer(line)
         except Refusal as error:
             print(harmless(write(error.words, Shown())), file=sys.stderr)
-    return interview.answers()
+            if interview.question is None:
+                print(f"The last question once more; {_BACK} goes back to the one before.", file=sys.stderr)
+                interview.back()
+    raise Refused(f"The answers end before “{question.asks}”: answer it, or give a file with --from.")
 
 
 def _like(asked: Asked) -> Draft:
