@@ -374,7 +374,7 @@ class Speller:
                 self._usual_heat(spelt, usual.get("at"), ("usual", "at"))
             elif kind == HeatKind.WELDING:
                 self._usual_heat(spelt, usual.get("weld_at"), ("usual", "weld_at"))
-        for name in ("kerf", "skin"):
+        for name in ("kerf", "skin") if kind == HeatKind.COLD else ("skin",):  # nothing is sawn hot
             if isinstance(usual.get(name), str) and name in todo.AMOUNTS and name not in told:
                 spelt.put(name, usual[name], ("usual", name), ("usual", name))
         if isinstance(usual.get("gauge"), str) and "gauge" not in told and todo.RESHAPES:

@@ -111,3 +111,18 @@ def test_branches_that_ask_for_other_shares_than_the_split_gave_are_a_finding() 
     assert not uneven(60).findings
     (found,) = (write(one.sentence) for one in uneven(120).findings)
     assert "67 % of its metal, and this asks for 52 %: split it 6.2 mm from the edge" in found
+
+
+def test_the_usual_kerf_of_a_saw_is_not_taken_by_a_hot_cut() -> None:
+    """A hot chisel parts the metal and takes none of it (common practice, no source)."""
+    text = """
+recipe: Pin
+pieces:
+  pin: {metal: mild steel, bar: round 12, size: "round 12, long 100 ±3"}
+usual: {kerf: 2, at: orange}
+steps:
+  - cut: pin, HOW
+"""
+    for how, amounts in (("cold", {"kerf_mm": 2.0}), ("1 heat", {}), ("1 heat, kerf 2", {"kerf_mm": 2.0})):
+        (step,) = read_recipe(text.replace("HOW", how), "pin.yaml").steps
+        assert dict(step.amounts) == amounts
