@@ -9,7 +9,7 @@ from coach.forms import said
 from coach.ledger.odd_amounts import odd_amounts
 from coach.ledger.plan import Plan
 from coach.ledger.weigh import placed_words
-from coach.ledger.weigh_edge import odd_edge
+from coach.ledger.weigh_edge import blunt_zone, odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
 from coach.ledger.weigh_grain import quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
@@ -56,8 +56,9 @@ def questions(plan: Plan) -> Iterator[Question]:
     for step in plan.recipe.steps:
         if (asked := _other_colour(step)) is not None:
             yield Question(step.number, "", asked)
-        if (odd := odd_edge(step)) is not None:
-            yield Question(step.number, "", odd)
+        for odd in (odd_edge(step), blunt_zone(plan, step)):
+            if odd is not None:
+                yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
         for words in (*quenched_coarse(plan, step), *unusual_treatment(plan, step)):

@@ -34,6 +34,8 @@ _TIGHTEST_IRON: Final = 1.5
 #: Soft steel is hammered cold to no less than one so many times as thin before it is annealed (common
 #: practice, no source).
 _THINNER_AT_ONCE: Final = 2.0
+#: And to no less than a section so many times as small, as at a taper's end (common practice, no source).
+_SMALLER_AT_ONCE: Final = 4.0
 #: Twisted cold, a corner of it becomes no more than so many times as long (common practice, no source).
 _LONGER_AT_ONCE: Final = 1.25
 #: Rivets of soft steel and iron are headed cold up to so thick, mm (common practice, no source).
@@ -44,7 +46,7 @@ _BENT: Final = (
     "heat."
 )
 _HAMMERED: Final = (
-    "{} is hammered cold there to one {} times as thin: {} stiffens, and cracks beyond {} times. Say a heat, "
+    "{} is hammered cold there to one {} times as {}: {} stiffens, and cracks beyond {} times. Say a heat, "
     "or anneal it half-way."
 )
 _TWISTED: Final = (
@@ -136,9 +138,21 @@ def _hammered(stage: Stage, metal: Grade) -> Words | None:
     if not gives_cold(metal):
         return None  # which is not hammered cold at all
     times = max(reduction_of(stage), *(_thinner(stage, end) for end in (0.0, 1.0)))
-    if times <= _THINNER_AT_ONCE:
-        return None
-    return say(_HAMMERED, stage.zone, f"{times:.2g}", metal.name, f"{_THINNER_AT_ONCE:g}")
+    if times > _THINNER_AT_ONCE:
+        return say(_HAMMERED, stage.zone, f"{times:.2g}", "thin", metal.name, f"{_THINNER_AT_ONCE:g}")
+    times = max(_smaller(stage, end) for end in (0.0, 1.0))
+    if times > _SMALLER_AT_ONCE:
+        return say(_HAMMERED, stage.zone, f"{times:.2g}", "small", metal.name, f"{_SMALLER_AT_ONCE:g}")
+    return None
+
+
+def _smaller(stage: Stage, along: float) -> float:
+    """How many times as small the section of one end becomes."""
+    before, after = stage.form_before, stage.form_after
+    if "length" not in before.sizes_mm() or "length" not in after.sizes_mm():
+        return 1.0
+    have, left = (form.section(along * form.length_mm).area_mm2 for form in (before, after))
+    return have / left if left > 0.0 else inf
 
 
 def _thinner(stage: Stage, along: float) -> float:

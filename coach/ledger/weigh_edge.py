@@ -2,16 +2,46 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import Final
 
-from coach.quantities import Kind, Span, Words, degrees, say
-from coach.recipe.model import Step
+from coach.ledger.plan import Plan
+from coach.operations import Does, operation
+from coach.quantities import Kind, Span, Words, degrees, mm, say
+from coach.recipe.model import Step, ZoneDrawing
 
 #: From so many degrees on there is no edge (by definition).
 _FLAT_DEG: Final = 180.0
 #: Razors have some 15°, knives 30°, cold chisels 60° to 70°; hardly any edge lies outside of this (common
 #: practice, no source).
 _USUAL_DEG: Final = (7.0, 100.0)
+
+
+#: An edge is ground on what is thinner than this, mm (judgement).
+_THINNEST_MM: Final = 6.0
+_THIN: Final = ("edge", "end_thickness", "end_width", "end_side", "end_diameter", "thickness")
+
+
+def blunt_zone(plan: Plan, step: Step) -> Words | None:
+    """An edge on a zone that is nowhere thin, where another one is."""
+    if not step.does(Does.WORKS_AN_EDGE) or operation(step.operation).FIXES:
+        return None
+    drawing = plan.recipe.drawing
+    thin = {zone: _thinnest_mm(drawn) for zone, drawn in drawing.items()}
+    blunt = next((zone for zone in step.zones if thin.get(zone, 0.0) > _THINNEST_MM), None)
+    others = [
+        zone for zone, across_mm in thin.items() if across_mm <= _THINNEST_MM and zone not in step.zones
+    ]
+    if blunt is None or not others:
+        return None
+    return say(
+        "Step {}, {}: {} is nowhere thinner than {}, and {} is: is another zone meant?",
+        *(step.number, step.title, blunt, mm(thin[blunt]), others[-1]),
+    )
+
+
+def _thinnest_mm(drawn: ZoneDrawing) -> float:
+    return min((drawn.limits[name].nominal for name in _THIN if name in drawn.limits), default=inf)
 
 
 def no_edge(step: Step) -> Words | None:

@@ -57,12 +57,27 @@ def badly_riveted(plan: Plan, step: Step) -> Iterator[Words]:
     rivet = stage.form_after if stage is not None else None
     if not isinstance(rivet, Rivet):
         return
+    yield from _through_no_hole(plan, step)
     yield from _in_its_holes(plan, step, rivet)
     if step.holds:
         yield from _over_its_grip(plan, step, rivet)
     else:
         yield from _beside_what_it_fits(plan, step, rivet)
     yield from _headed(rivet)
+
+
+def _through_no_hole(plan: Plan, step: Step) -> Iterator[Words]:
+    """A zone without a hole that is named beside one of its piece that has it; others may not be drawn."""
+    own = plan.recipe.piece_of(step.zones[0]).zones
+    for zone in step.holds:
+        if zone in own or zone not in plan.recipe.drawing or _eyed(plan, zone) is not None:
+            continue
+        piece = plan.recipe.piece_of(zone)
+        holed = [one for one in piece.finished_zones if _eyed(plan, one) is not None]
+        if holed:
+            yield say(
+                "{} has no hole for it to go through, and {} of the same piece has.", zone, listed(holed)
+            )
 
 
 def _in_its_holes(plan: Plan, step: Step, rivet: Rivet) -> Iterator[Words]:

@@ -63,6 +63,12 @@ def test_what_is_worked_cold_beyond_what_its_metal_stands_is_found_once(
     assert said in one
 
 
+def test_a_taper_is_judged_by_its_end_and_not_by_its_middle() -> None:
+    """25 x 10 to 8 x 5: 250 mm² become 40, 6.25 times as small, though it is only half as thin."""
+    (one,) = found("mild steel", "25 x 10", "25 x 10 to 8 x 5, long 90 ±9", "taper: pin, cold")
+    assert "6.2 times as small" in one
+
+
 FOLLOWS = [
     ("mild steel", "20 x 5.5", SCROLL, "scroll: pin, cold"),
     ("mild steel", "round 10", RING, f"bend: pin, {RING}, cold"),
