@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from coach.fire.temper_colours import TEMPER_DOUBT_C
+from coach.fire.colours import HEAT_COLOURS
+from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C
 from coach.forms import listed
 from coach.ledger.hot_work import steels_of
 from coach.ledger.hottest_temper import left_by
@@ -51,6 +52,7 @@ def wrongly_treated(plan: Plan, step: Step) -> Iterator[Words]:
             yield from _wrong_bath(plan, step, metal)
             yield from _soaked_too_short(step, metal)
         yield from _soaked_too_long(plan, step)
+        yield from _tried_too_early(step)
     elif step.heat_kind is HeatKind.TREATMENT:
         for metal in steels_of(plan, step):
             yield from _wrong_heat(plan, step, metal)
@@ -174,6 +176,10 @@ def _wrong_temper(plan: Plan, step: Step) -> Iterator[Words]:
             "a soak of {} is no temper: one from {} to {} was expected. Give the time at heat within that."
         )
         yield say(words, seconds(soak.nominal), *(seconds(3600.0 * one) for one in _SOAKS_HOURS))
+    if step.colour and step.temperature_c is None and (glows := _glows_at(step.colour)) is not None:
+        words = "{} is a glow of {} or so: a temper is far below that, and told by its oxide colour or in °C."
+        yield say(words, step.colour, celsius(glows))
+        return
     if heat_c is None:
         return
     if step.colour and soak is not None and soak.nominal / 3600.0 > _LONGEST_RUN_HOURS:
@@ -189,6 +195,14 @@ def _wrong_temper(plan: Plan, step: Step) -> Iterator[Words]:
         if _turns(metal) and heat_c >= lower_critical(metal.nominal).celsius:
             words = "{} is no temper: {} turns from about {}, and is hard no more."
             yield say(words, celsius(heat_c), metal.name, celsius(lower_critical(metal.nominal).celsius))
+
+
+def _glows_at(colour: str) -> float | None:
+    """The least heat that a colour of glowing metal tells of; None for one that an oxide film has too."""
+    if any(called for called in TEMPER_COLOURS.those_called(colour)):
+        return None
+    found = [one.temperature_c for _, one in HEAT_COLOURS.those_called(colour)]
+    return min(found) if found else None
 
 
 def _tried_too_early(step: Step) -> Iterator[Words]:
@@ -311,12 +325,13 @@ def _hot_temper(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
         return
     if high_c is None or metal.tempering_low_c is None or heat_c is None or row is None:
         return
-    if not high_c + TEMPER_DOUBT_C < heat_c < HIGHEST_C:
+    if heat_c <= high_c + TEMPER_DOUBT_C:
         return
     if _turns(metal) and heat_c >= lower_critical(metal.nominal).celsius:
         return
     soak = step.targets.get("soak")
-    left = left_by(row, heat_c, soak.nominal / 3600.0 if soak is not None else TABLE_HOURS)
+    hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS
+    left = left_by(row, heat_c, hours) if heat_c < HIGHEST_C else None  # no table goes farther
     leaves = say(" and leaves it at about {}", left.words) if left is not None else NOTHING
     words = (
         "{} is a hot temper for {}, which is tempered at {}{}: is it meant so? Say what hardness is wanted."

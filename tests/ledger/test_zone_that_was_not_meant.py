@@ -41,8 +41,9 @@ def told(was: str, now: str) -> list[str]:
     """What is found and asked of the scraper's joint and edge, with one thing written otherwise."""
     assert was in SCRAPER
     plan = look_back(read_recipe(SCRAPER.replace(was, now), "scraper.yaml"))
-    rows = [*planned_tool(plan).findings, *questions(plan)]
-    return [write(one.sentence) for one in rows if one.step in (6, 7)]
+    found = [(one.step, one.sentence) for one in planned_tool(plan).findings]
+    asked = [(one.step, one.sentence) for one in questions(plan)]
+    return [write(sentence) for step, sentence in (*found, *asked) if step in (6, 7)]
 
 
 def test_as_it_is_meant_nothing_is_asked() -> None:
