@@ -8,6 +8,7 @@ from itertools import chain
 from math import inf
 
 from coach.ledger.amended import amended_workpiece
+from coach.ledger.beside_section import Beside
 from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
 from coach.ledger.cheeks import in_the_room_there_is
 from coach.ledger.course import (
@@ -45,15 +46,7 @@ from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.verdict import Judged, Verdict, judge
-from coach.ledger.wanting import (
-    enough_at_the_end,
-    final_limits,
-    is_drawn_out,
-    is_past_only_here,
-    no_more_than,
-    wanted,
-    works_ahead,
-)
+from coach.ledger.wanting import wanted
 from coach.ledger.weighing import expected_mass, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name
@@ -302,41 +295,11 @@ class _Going:
     def _judged(
         self, reading: Reading, cold: ColdReading, limits: Limits, *, grows: bool | None, dressed: bool
     ) -> tuple[Judged, Limits]:
-        """A verdict, and the limits it goes by: those of a length hang on what was read of its section."""
-        stage = self._stages.get(reading.zone)
-        ahead = works_ahead(self._plan, self._step, reading.zone, reading.dimension)
-        if grows is None and ahead and not reshapes(self._step, reading.zone):
-            # Only looked at here: a step ahead takes it further.
-            grows, dressed = reading.dimension in ahead[0].grows, reading.dimension in ahead[0].dressed
-        if grows is None and stage and takes_off(stage, reading.dimension) and cold.size_mm > limits.high:
-            grows = False  # the rest of it comes off still
-        judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
-        if judged.verdict is Verdict.GONE_PAST and is_past_only_here(
-            self._plan, self._step, reading.zone, reading.dimension, cold.size_mm
-        ):
-            return judged._replace(verdict=Verdict.PAST_STEP), limits
-        if stage is None or not is_drawn_out(stage, reading.dimension):
-            return judged, limits
-        final = final_limits(self._plan, stage)
-        over = final or no_more_than(self._plan, stage, limits)
-        if cold.size_mm > over.high and not stage.shrinks(reading.dimension):  # more work makes it longer
-            return judge(cold.size_mm, cold.doubt_mm, over, grows=None), over
+        """A verdict, and the limits it goes by."""
         sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]
         found = [self._found[name] for name in sections if name in self._found]
-        if not found:  # whatever the section has come to by now
-            asked = reading.dimension in self._step.targets
-            wanted_then = limits if asked else enough_at_the_end(self._plan, stage) or limits
-            short = cold.size_mm < wanted_then.nominal
-            return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True if short else None), wanted_then
-        settled = len(found) == len(sections) and {*found} <= {Verdict.GOOD, Verdict.UNSURE}
-        if final is not None and settled:
-            in_the_end = judge(cold.size_mm, cold.doubt_mm, final, grows=None)
-            if in_the_end.verdict is Verdict.OUT and in_the_end.below and judged.verdict is not Verdict.OUT:
-                in_the_end = in_the_end._replace(verdict=Verdict.MORE_TO_GO)  # the metal for it is there
-            return in_the_end, final
-        if judged.verdict is Verdict.OUT and judged.below and len(found) < len(sections):
-            judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
-        return judged, limits
+        beside = Beside(found, len(sections))
+        return beside.judged(self._plan, self._step, reading, cold, limits, grows=grows, dressed=dressed)
 
     def heated_share(self) -> float:
         """How surely sizes are where the step's heats bring them, though none of those was marked."""

@@ -1,0 +1,74 @@
+"""The verdict of a reading beside what was found of its section: a length hangs on that."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from coach.ledger.plan import Plan
+from coach.ledger.possible import takes_off
+from coach.ledger.reading import ColdReading, Reading
+from coach.ledger.verdict import Judged, Verdict, judge
+from coach.ledger.wanting import (
+    enough_at_the_end,
+    final_limits,
+    is_drawn_out,
+    is_past_only_here,
+    no_more_than,
+    works_ahead,
+)
+from coach.ledger.working import reshapes
+from coach.quantities import Limits
+from coach.recipe.model import Step
+
+
+class Beside(NamedTuple):
+    """What was found of the section of a zone since the last heat."""
+
+    found: Sequence[Verdict]
+    asked: int  # how many sizes of it the step works to
+
+    def judged(
+        self,
+        plan: Plan,
+        step: Step,
+        reading: Reading,
+        cold: ColdReading,
+        limits: Limits,
+        *,
+        grows: bool | None,
+        dressed: bool,
+    ) -> tuple[Judged, Limits]:
+        """A verdict, and the limits it goes by: those of a length hang on what was read of its section."""
+        stage = plan.by_step[step.number].get(reading.zone)
+        ahead = works_ahead(plan, step, reading.zone, reading.dimension)
+        if grows is None and ahead and not reshapes(step, reading.zone):
+            # Only looked at here: a step ahead takes it further.
+            grows, dressed = reading.dimension in ahead[0].grows, reading.dimension in ahead[0].dressed
+        if grows is None and stage and takes_off(stage, reading.dimension) and cold.size_mm > limits.high:
+            grows = False  # the rest of it comes off still
+        judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
+        if judged.verdict is Verdict.GONE_PAST and is_past_only_here(
+            plan, step, reading.zone, reading.dimension, cold.size_mm
+        ):
+            return judged._replace(verdict=Verdict.PAST_STEP), limits
+        if stage is None or not is_drawn_out(stage, reading.dimension):
+            return judged, limits
+        final = final_limits(plan, stage)
+        over = final or no_more_than(plan, stage, limits)
+        if cold.size_mm > over.high and not stage.shrinks(reading.dimension):  # more work makes it longer
+            return judge(cold.size_mm, cold.doubt_mm, over, grows=None), over
+        if not self.found:  # whatever the section has come to by now
+            asked = reading.dimension in step.targets
+            wanted_then = limits if asked else enough_at_the_end(plan, stage) or limits
+            short = cold.size_mm < wanted_then.nominal
+            return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True if short else None), wanted_then
+        settled = len(self.found) == self.asked and {*self.found} <= {Verdict.GOOD, Verdict.UNSURE}
+        if final is not None and settled:
+            in_the_end = judge(cold.size_mm, cold.doubt_mm, final, grows=None)
+            if in_the_end.verdict is Verdict.OUT and in_the_end.below and judged.verdict is not Verdict.OUT:
+                in_the_end = in_the_end._replace(verdict=Verdict.MORE_TO_GO)  # the metal for it is there
+            return in_the_end, final
+        if judged.verdict is Verdict.OUT and judged.below and len(self.found) < self.asked:
+            judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
+        return judged, limits
