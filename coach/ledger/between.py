@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from itertools import pairwise
+from itertools import chain, pairwise
 from math import sqrt
 
 from coach.ledger.course import HeatMark, Mark, ReadingMark, asked_names, believed_name
@@ -31,7 +31,7 @@ def moved_mm(was_mm: float, now_mm: float, chance_mm: float) -> float:
 
 
 def read_under_way(
-    plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int, ignored: Collection[int] = ()
+    plan: Plan, step: Step, rounds: Sequence[Sequence[Mark]], last_heat: int, ignored: Collection[int] = ()
 ) -> frozenset[str]:
     """The sizes that were still being worked at some reading, though the step is finished now.
 
@@ -39,23 +39,24 @@ def read_under_way(
     dimension was read again, moved: what was read then hung on a section that was not yet where it was going.
     The entries that are `ignored` are readings in question.
     """
-    readings = list(_readings(marks, ignored))
+    readings = list(_readings(list(chain.from_iterable(rounds)), ignored))
     read = {believed_name(plan, step, one.reading) for _, one in readings}
     early = {one.reading.zone for at, one in readings if at < last_heat}
-    early |= _driven(plan, step, marks, ignored).keys()
+    early |= _driven(plan, step, rounds, ignored).keys()
     asked = asked_names(plan, step)
     return frozenset(name for name in asked if name in read or name.rsplit(".", 1)[0] in early)
 
 
 def brought_home(
-    plan: Plan, step: Step, marks: Sequence[Mark], last_heat: int, ignored: Collection[int] = ()
+    plan: Plan, step: Step, rounds: Sequence[Sequence[Mark]], last_heat: int, ignored: Collection[int] = ()
 ) -> Mapping[str, int]:
     """The sizes that the last work on their zone in a finished step brings to their targets.
 
-    Each with the place of that work among the marks: the last heat, or the reading that shows that there was
-    more since. What was read after it is as it was read then, wherever that is.
+    Each with the place of that work among the marks: the last heat, or the one before the round of readings
+    that shows that there was more since. What was read after it is as it was read then, wherever that is.
     """
-    driven = _driven(plan, step, marks, ignored)
+    marks = list(chain.from_iterable(rounds))
+    driven = _driven(plan, step, rounds, ignored)
     found: dict[str, int] = {}
     for name in asked_names(plan, step):
         at = max(last_heat, driven.get(name.rsplit(".", 1)[0], -1))
@@ -77,11 +78,15 @@ def _readings(marks: Sequence[Mark], ignored: Collection[int]) -> Iterator[tuple
             yield at, mark
 
 
-def _driven(plan: Plan, step: Step, marks: Sequence[Mark], ignored: Collection[int]) -> dict[str, int]:
+def _driven(
+    plan: Plan, step: Step, rounds: Sequence[Sequence[Mark]], ignored: Collection[int]
+) -> dict[str, int]:
     """The zones whose free dimension was read again with no heat between, moved as their section moves it.
 
-    Each with the place of the last such reading.
+    Each with the place of the last mark before the round of that reading.
     """
+    marks = list(chain.from_iterable(rounds))
+    before = [at for at, one in zip(_before(rounds), rounds, strict=True) for _ in one]
     readings, found = list(_readings(marks, ignored)), {}
     for zone, stage in plan.by_step[step.number].items():
         free = [(at, one.reading) for at, one in readings if one.reading[:2] == (zone, stage.after.free)]
@@ -93,8 +98,16 @@ def _driven(plan: Plan, step: Step, marks: Sequence[Mark], ignored: Collection[i
             cold = cold_reading(now)
             by_mm = moved_mm(cold_reading(was).size_mm, cold.size_mm, cold.chance_mm)
             if by_mm and stage.drives(stage.after.free, by_mm):
-                found[zone] = at
+                found[zone] = before[at]
     return found
+
+
+def _before(rounds: Sequence[Sequence[Mark]]) -> Iterator[int]:
+    """The place of the last mark before each round; -1 before the first."""
+    at = -1
+    for one in rounds:
+        yield at
+        at += len(one)
 
 
 def last_heat_of(marks: Sequence[Mark]) -> int:

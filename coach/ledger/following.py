@@ -86,11 +86,11 @@ def follow(
     rounds = in_rounds(plan, start, step, marks)
     going = partial(_Going, plan, start, step, rounds, finished=finished, landed=landed)
     found = going(unmarked=unmarked, doubted=doubted)
-    ignored = frozenset(one.mark.entry for one in found.outcomes if one.questioned and finished)
+    ignored = frozenset(one.mark.entry for one in found.outcomes if one.questioned)
     found = going(unmarked=unmarked, doubted=doubted, ignored=ignored) if ignored else found
     if not finished and (share := found.heated_share()):
         unmarked = share * step.heats
-        found = going(unmarked=unmarked, doubted=doubted)
+        found = going(unmarked=unmarked, doubted=doubted, ignored=ignored)
     while found.outweighed:
         earlier, later = found.outweighed[0]
         aside = doubted | {earlier}
@@ -123,7 +123,7 @@ class _Going:
         marks = list(chain.from_iterable(rounds))
         last_heat = last_heat_of(marks)
         asked = asked_names(plan, step)
-        under_way = read_under_way(plan, step, marks, last_heat, ignored) if finished else asked
+        under_way = read_under_way(plan, step, rounds, last_heat, ignored) if finished else asked
         self.outcomes: list[Outcome] = []
         self.outweighed: list[tuple[int, int]] = []
         self._plan = plan
@@ -132,8 +132,9 @@ class _Going:
         self._marks = marks
         self._at = 0  # the place of the mark in hand
         self._last_heat = last_heat
-        self._home = brought_home(plan, step, marks, last_heat, ignored) if finished else {}
+        self._home = brought_home(plan, step, rounds, last_heat, ignored) if finished else {}
         self._doubted = doubted  # entries that a later reading of the same size speaks against
+        self._ignored = ignored  # entries that are in question, and show no work
         self._anew = anew  # entries of marks that are there no more, each with that of the mark that is
         self._stages = plan.by_step[step.number]
         self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
@@ -145,6 +146,7 @@ class _Going:
         self._believed: dict[str, float] = {}  # the last believed reading of each size, cold
         self._since: dict[str, float] = {}  # the same, since the last heat
         self._fresh: set[str] = set()  # the sizes read in this round: nothing was worked since
+        self._driven: set[str] = set()  # the zones that were worked before this round, as it shows
         at_end = step_on(plan, start, step, heats=0.0).belief if self._home else None
         self._lost: set[str] = set()  # zones that lost metal: the next heat works what is left of them
         self._so_far = SoFar(asked, self._believed, self._lost, self._now.belief, at_end)
@@ -153,6 +155,7 @@ class _Going:
         self._now = scaled(plan, self._now, step, self._scaling, unmarked)
         for one in rounds:
             self._fresh.clear()
+            self._work_before(one)
             for mark in one:
                 self._take(mark)
                 self._at += 1
@@ -334,6 +337,29 @@ class _Going:
         before.append(cold)
         return True
 
+    def _work_before(self, marks: Sequence[Mark]) -> None:
+        """The work without a heat marked that a round of readings shows lies before all of them.
+
+        Else a section as it is now would be held against the length as it was then, and what nobody has read
+        would be made out to be far too wide.
+        """
+        self._driven.clear()
+        for mark in marks:
+            if not isinstance(mark, ReadingMark) or mark.entry in self._doubted | self._ignored:
+                continue
+            reading, cold = mark.reading, cold_reading(mark.reading)
+            by_mm = moved_mm(self._since.get(self._name(reading), cold.size_mm), cold.size_mm, cold.chance_mm)
+            stage = self._stages.get(reading.zone)
+            if by_mm and stage is not None and stage.drives(reading.dimension, by_mm):
+                self._drive(reading.zone, self._at - 1)
+                self._driven.add(reading.zone)
+
+    def _drive(self, zone: str, at: int) -> None:
+        """The free dimension moved: so did the section it follows from, but for what was read beside it."""
+        section = {one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone}
+        so_far = self._so_far._replace(asked=section - self._fresh)
+        self._now = hammered(self._plan, self._now, self._step, so_far, home=home_at(self._home, at))
+
     def _work_between(self, reading: Reading, cold: ColdReading) -> bool:
         """Whether a size that is no more where it was read has been worked on without a heat marked.
 
@@ -350,12 +376,8 @@ class _Going:
             self._now = worked_on(self._plan, self._now, self._step, [name], least_mm=least_mm)
             return True
         if stage is not None and stage.drives(reading.dimension, by_mm):
-            # The free dimension moved: so did the section it follows from, but for what was read beside it.
-            section = {one for one in self._so_far.asked if one.rsplit(".", 1)[0] == zone}
-            so_far = self._so_far._replace(asked=section - self._fresh)
-            self._now = hammered(
-                self._plan, self._now, self._step, so_far, home=home_at(self._home, self._at)
-            )
+            if zone not in self._driven:  # while it is in question
+                self._drive(zone, self._at)
             return True
         return False
 

@@ -78,8 +78,9 @@ def test_after_more_work_a_size_may_be_half_of_its_way_from_where_it_is_going() 
 def test_a_length_taken_twice_says_that_the_section_was_on_its_way() -> None:
     plan = planned(DRAW)
     step = plan.recipe.steps[0]
-    heats = [HeatMark(1), HeatMark(2), HeatMark(3)]
-    once, twice = [*heats, length(4, 230.0)], [*heats, length(4, 230.0), length(5, 239.0)]
+    heats: list[list[Mark]] = [[HeatMark(at)] for at in (1, 2, 3)]
+    once = [*heats, [length(4, 230.0)]]
+    twice = [*once, [length(5, 239.0)]]
     assert read_under_way(plan, step, once, last_heat=2) == frozenset()
     assert read_under_way(plan, step, twice, last_heat=2) == {"strap.thickness", "strap.width"}
 
