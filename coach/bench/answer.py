@@ -9,6 +9,7 @@ from typing import NamedTuple, TypeAlias
 from coach.bench.care import SaidOnce
 from coach.bench.checks import Check
 from coach.bench.righting import Right
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities.words import NOTHING, Words
 
 
@@ -18,10 +19,11 @@ class Unsettled(NamedTuple):
     checks: tuple[Check, ...] = ()
     to_right: tuple[Right, ...] = ()
     outside: Mapping[str, Words] = MappingProxyType({})  # of those, what the drawing refuses as it ends here
+    unread: tuple[FinishedSize, ...] = ()  # besides, what nobody has measured and counts from its end on
 
     def __bool__(self) -> bool:
         """Whether there is anything."""
-        return bool(self.checks or self.to_right)
+        return bool(self.checks or self.to_right or self.unread)
 
     @property
     def is_bad_news(self) -> bool:

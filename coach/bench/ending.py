@@ -1,4 +1,4 @@
-"""What a step's end leaves outside of the drawing, though it is only called more to go while it goes on."""
+"""What a step's end leaves as it is: outside of the drawing, or never measured."""
 
 from __future__ import annotations
 
@@ -6,7 +6,9 @@ from collections.abc import Iterable
 
 from coach.bench.checks import Check
 from coach.bench.replay import JobState
-from coach.ledger.verdict import Verdict
+from coach.bench.verdicts import laid_on
+from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Figure, Words, say
 
 
@@ -37,3 +39,25 @@ def ends_outside(state: JobState, checks: Iterable[Check]) -> dict[str, Words]:
             Figure(allowed, check.kind),
         )
     return found
+
+
+def ends_unread(
+    state: JobState, sizes: Iterable[FinishedSize], checks: Iterable[Check]
+) -> tuple[FinishedSize, ...]:
+    """The sizes that nobody has measured, not surely inside, where the step's end makes them count.
+
+    From the beginning of the last step on a size that no step ahead works counts in full. `checks` are those
+    that the step asks for itself. What is the least sure comes first.
+    """
+    ahead = state.plan.recipe.steps[len(state.records) + 1 :]
+    if len(ahead) > 1:
+        return ()
+    asked, laid = {check.name for check in checks}, laid_on(state)
+    stages = [state.plan.by_step[step.number] for step in ahead]
+    found = [
+        size
+        for size in sizes
+        if not (size.measured or size.name in asked or size.zone in laid or size.chance >= ON_PLAN_CHANCE)
+        and not any(size.zone in one and one[size.zone].works(size.dimension) for one in stages)
+    ]
+    return tuple(sorted(found, key=lambda size: size.chance))

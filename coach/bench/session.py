@@ -9,7 +9,7 @@ from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_for, lay_too_long, lay_too_short
-from coach.bench.ending import ends_outside
+from coach.bench.ending import ends_outside, ends_unread
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
@@ -189,7 +189,8 @@ class Session(Happening):
             return Unsettled()
         checks = tuple(check for check in standing.checks if not check.is_settled)
         to_right = () if standing.coming else standing.to_right
-        return Unsettled(checks, to_right, ends_outside(self._state, checks))
+        unread = ends_unread(self._state, standing.sizes, standing.checks)
+        return Unsettled(checks, to_right, ends_outside(self._state, checks), unread)
 
     @enters
     def done(self, heats: int | None = None) -> Answer:

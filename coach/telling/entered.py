@@ -8,6 +8,7 @@ from types import MappingProxyType
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.checks import Check
 from coach.ledger.verdict import Verdict
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Kind
 from coach.telling.reading import reading_sentence
 from coach.telling.words import sentence, write
@@ -49,10 +50,21 @@ def unsettled_text(unsettled: Unsettled, shown: Shown) -> str:
         worries.setdefault(_worry(check), []).append(check.label)
     told = [write(words, shown) for words in unsettled.outside.values()]
     told += [f"{_which(labels, what)} {what}" for what, labels in worries.items()]
+    if unsettled.unread:
+        told.append(_unread(unsettled.unread))
     if unsettled.to_right:
         still = "; ".join(write(right.words, shown) for right in unsettled.to_right)
         told.append(f"still to be put right: {still}")
     return "; ".join(told)
+
+
+def _unread(sizes: Sequence[FinishedSize]) -> str:
+    """What counts from now on, though nobody has measured it."""
+    first, more = sizes[0].label, len(sizes) - 1
+    if not more:
+        return f"{first} was never measured: read it, or it counts as made with this hand"
+    others = sizes[1].label if more == 1 else f"{more} more sizes"
+    return f"{first} and {others} were never measured: read them, or they count as made with this hand"
 
 
 def _worry(check: Check) -> str:
