@@ -347,10 +347,13 @@ class _Going:
         for mark in marks:
             if not isinstance(mark, ReadingMark) or mark.entry in self._doubted | self._ignored:
                 continue
-            reading, cold = mark.reading, cold_reading(mark.reading)
-            by_mm = moved_mm(self._since.get(self._name(reading), cold.size_mm), cold.size_mm, cold.chance_mm)
+            reading, was_mm = mark.reading, self._since.get(self._name(mark.reading))
             stage = self._stages.get(reading.zone)
-            if by_mm and stage is not None and stage.drives(reading.dimension, by_mm):
+            if was_mm is None or stage is None or reading.dimension != stage.after.free:
+                continue
+            cold = cold_reading(reading)
+            by_mm = moved_mm(was_mm, cold.size_mm, cold.chance_mm)
+            if by_mm and stage.drives(reading.dimension, by_mm):
                 self._drive(reading.zone, self._at - 1)
                 self._driven.add(reading.zone)
 
