@@ -23,14 +23,17 @@ from coach.log.kinds.amended import Amended
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
-from coach.log.kinds.hand_known import LEAST_SIZES, HandKnown
+from coach.log.kinds.forged_with import ForgedWith
+from coach.log.kinds.hand_known import HAND_OF_SMITH, LEAST_SIZES, HandKnown
 from coach.log.kinds.late_heat import LateHeat
+from coach.log.kinds.lesson_left_out import LessonLeftOut
 from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.note import Note
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.log.kinds.set_aside import SetAside
+from coach.log.kinds.shop_known import ShopKnown
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.log.kinds.way_back import WayBackTaken
@@ -301,6 +304,34 @@ def _hand(job: _Job, known: HandKnown) -> None:
         raise EntryFault("What is known of the hand is more, or otherwise, than any job can tell of one.")
 
 
+def _forged_with(job: _Job, made: ForgedWith) -> None:
+    if any(not isinstance(one.body, HandKnown) for one in job.entries[1:]):
+        raise EntryFault("The fire and the hammer are named as a job begins, before anything is done of it.")
+    if not (made.fire or made.hammer):
+        raise EntryFault("Neither a fire nor a hammer is named: leave the entry out.")
+
+
+def _shop(job: _Job, known: ShopKnown) -> None:
+    if any(not isinstance(one.body, HandKnown | ForgedWith | ShopKnown) for one in job.entries[1:]):
+        raise EntryFault("What is known of the shop is entered as a job begins, before any work on it.")
+    if any(isinstance(one.body, ShopKnown) and one.body.what == known.what for one in job.entries):
+        raise EntryFault(f"A job begins with one {known.what} of the shop, and this one has it already.")
+    from coach.bench.shop_figures import can_be_known
+
+    if not can_be_known(known):
+        raise EntryFault(f"No jobs of a shop can have taught that of its {known.what[:40]!r}.")
+
+
+def _lesson(job: _Job, lesson: LessonLeftOut) -> None:
+    from coach.bench.shop_figures import shop_figure
+
+    if shop_figure(lesson.what) is None and lesson.what != HAND_OF_SMITH:
+        raise EntryFault(f"No figure of a shop is called {lesson.what[:40]!r}.")
+    same = (one.body for one in job.state.counted.values() if isinstance(one.body, LessonLeftOut))
+    if any(one.what == lesson.what for one in same):
+        raise EntryFault(f"What this job taught of the shop's {lesson.what} is left out already.")
+
+
 def _metal(job: _Job, moves: Amends) -> None:
     """No zone gives more than it has, and none gains more than a whole job is made of."""
     now, start_mm3 = job.state.now, job.state.plan.start_mm3
@@ -336,6 +367,9 @@ _GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
     BroughtBack: _brought_back,
     Amended: _amended,
     HandKnown: _hand,
+    ForgedWith: _forged_with,
+    ShopKnown: _shop,
+    LessonLeftOut: _lesson,
     MetalLost: _metal,
     WayBackTaken: _metal,
 }

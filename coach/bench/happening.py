@@ -27,7 +27,10 @@ if TYPE_CHECKING:
     from coach.bench.standing import Standing
     from coach.bench.tells_most import DoubtOfJob
     from coach.bench.time_ahead import TimeAhead
+    from coach.bench.told_and_came import ToldOfJob
+    from coach.log.kinds.forged_with import ForgedWith
     from coach.log.kinds.hand_known import HandKnown
+    from coach.log.kinds.shop_known import ShopKnown
     from coach.recipe.model import Recipe
 
 
@@ -94,6 +97,32 @@ class Happening(Amending):
     def know_hand(self, known: HandKnown) -> None:
         """Begin with a hand that other jobs have taught; raises Refusal."""
         self._enter(known)
+
+    def begin_with(self, begun: ForgedWith | ShopKnown) -> None:
+        """Begin in this fire and with this hammer, or with what is known of the shop; raises Refusal."""
+        self._enter(begun)
+
+    def leave_lesson_out(self, what: str) -> Answer:
+        """Leave out what the job taught of a figure of the shop, for new jobs; raises Refusal."""
+        from coach.log.kinds.lesson_left_out import LessonLeftOut
+
+        body = LessonLeftOut(what)
+        return Answer(body.words(), self._enter(body).number)
+
+    def left_out_of_shop(self) -> dict[str, int]:
+        """The figures of the shop of which this job's lesson is left out: the entry that does so, by name."""
+        from coach.log.kinds.lesson_left_out import LessonLeftOut
+
+        counted_now = self._state.counted.items()
+        return {one.body.what: at for at, one in counted_now if isinstance(one.body, LessonLeftOut)}
+
+    def told_and_came(self) -> ToldOfJob | None:
+        """What was told of the job while it was made; None where it is not finished, or not measured."""
+        from coach.bench.sheet import sheet_of
+        from coach.bench.told_and_came import told_of
+
+        sheet = sheet_of(self._entries, self._state, self.standing())
+        return told_of(self.job, self._state, sheet.sizes)
 
     def doubt(self) -> DoubtOfJob:
         """What the doubt of the job comes from, and what to measure first; nothing is entered.

@@ -7,7 +7,8 @@ from itertools import islice
 from coach.bench.beginnings import Plans, beginning_of
 from coach.bench.replay import replay
 from coach.log.jobs import Log
-from coach.log.kinds.hand_known import LEAST_SIZES, HandKnown
+from coach.log.kinds.hand_known import HAND_OF_SMITH, LEAST_SIZES, HandKnown
+from coach.log.kinds.lesson_left_out import LessonLeftOut
 from coach.log.kinds.reading import Reading
 
 #: So many jobs are looked at, those first that were last touched (our choice).
@@ -38,9 +39,12 @@ def _taught_by(log: Log, plans: Plans, job: str) -> HandKnown | None:
         return None  # and nothing of it need be reckoned
     state = replay(plans.of(job, beginning_of(entries)), entries)
     now = state.now
+    bodies = [one.body for one in state.counted.values()]
     if now is None or now.hand.sizes < LEAST_SIZES:
         return None
-    before = (one.body.sizes for one in state.counted.values() if isinstance(one.body, HandKnown))
+    if any(isinstance(one, LessonLeftOut) and one.what == HAND_OF_SMITH for one in bodies):
+        return None
+    before = (one.sizes for one in bodies if isinstance(one, HandKnown))
     known = now.hand.known
     return HandKnown(
         job=job,

@@ -14,6 +14,7 @@ from coach.ledger.running import coefficient
 from coach.ledger.spreading import UNTAUGHT, MeasuredHeat, Taught
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SCALE, SPREAD
+from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.model import Step
@@ -54,6 +55,7 @@ class LearnedOfShop(NamedTuple):
     by: Teacher | None  # None where no reading has told anything else yet
     others: int  # how many more readings have told something
     steel: Words = NOTHING  # which, and what its published curve was measured on
+    of_shop: int = 0  # so many jobs before have taught what this one began with; 0 where that is published
 
 
 def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
@@ -61,14 +63,28 @@ def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
     now = state.now
     if now is None:
         return ()
+    bodies = (one.body for one in state.counted.values())
+    of_shop = {one.what: one.jobs for one in bodies if isinstance(one, ShopKnown)}
     read = [(c.step, one) for c in state.courses() for one in c.outcomes if one.taught is not UNTAUGHT]
     reckoned, book = (Figure(one, Kind.FACTOR) for one in (1.0, spread_coefficient(_TOLD_AT_BITE, 1.0)))
     scale = Figure(now.scale_factor(), Kind.FACTOR, now.belief.doubt(SCALE))
     learned = coefficient(book.value, now.belief.mean(SPREAD))
     spread = Figure(learned, Kind.FACTOR, now.belief.doubt(SPREAD))
     return (
-        LearnedOfShop(OfShop.SCALE, scale, reckoned, *_most(read, lambda taught: taught.scale)),
-        LearnedOfShop(OfShop.SPREAD, spread, book, *_most(read, lambda taught: taught.spread)),
+        LearnedOfShop(
+            OfShop.SCALE,
+            scale,
+            reckoned,
+            *_most(read, lambda taught: taught.scale),
+            of_shop=of_shop.get(OfShop.SCALE, 0),
+        ),
+        LearnedOfShop(
+            OfShop.SPREAD,
+            spread,
+            book,
+            *_most(read, lambda taught: taught.spread),
+            of_shop=of_shop.get(OfShop.SPREAD, 0),
+        ),
         *map(_of_a_steel, own_steels(state.plan, state.courses())),
     )
 

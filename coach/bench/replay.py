@@ -22,7 +22,7 @@ from coach.ledger.marked_anew import marked_anew
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
 from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import Workpiece, at_stock
+from coach.ledger.workpiece import Workpiece, at_stock, begun_from_shop
 from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
@@ -35,6 +35,7 @@ from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
+from coach.log.kinds.shop_known import ShopKnown
 from coach.log.status import JobStatus
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Refusal, Words, as_words
@@ -238,7 +239,7 @@ def apply(state: JobState, entry: Entry) -> None:
         case Reading() as read:
             size = SizeRead(read.zone, read.dimension, read.size, read.gauge, read.hot_c, read.hot_doubt_c)
             _mark(state, read.step, ReadingMark(entry.number, size, read.insisted))
-        case HandKnown() as known:
+        case HandKnown() | ShopKnown() as known:
             _know(state, entry.number, known)
         case LateHeat() as late:
             at = late.taken_at if late.timed else ""
@@ -267,13 +268,15 @@ def apply(state: JobState, entry: Entry) -> None:
         state.counted[entry.number] = entry
 
 
-def _know(state: JobState, number: int, known: HandKnown) -> None:
-    """Begin with a hand that is known; once anything was done of the job it says nothing any more."""
+def _know(state: JobState, number: int, known: HandKnown | ShopKnown) -> None:
+    """Begin with what is known from other jobs; once anything was done of the job it says nothing."""
     if state.start is None or state.records or state.marks:
-        state.left_out[number] = as_words("a hand is only known before anything was done")
-        return
-    hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt).hand
-    state.start = state.start._replace(hand=hand)
+        state.left_out[number] = as_words("what is known from other jobs counts before anything was done")
+    elif isinstance(known, ShopKnown):
+        state.start = begun_from_shop(state.start, known.what, known.value, known.doubt)
+    else:
+        hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt).hand
+        state.start = state.start._replace(hand=hand)
 
 
 def _let_the_fire_go(state: JobState) -> None:

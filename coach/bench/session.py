@@ -35,6 +35,7 @@ from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
+from coach.log.kinds.shop_known import ShopKnown
 from coach.log.kinds.struck import Struck
 from coach.quantities.errors import odd_in
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
@@ -63,8 +64,9 @@ class Session(Happening):
         """What is said of a job that was just begun; bad news where it is off plan from the start."""
         last = self._entries[-1]
         told = say("Job {} is begun: {}", f"{self.job}{odd_in(self.job)}", self.recipe.title)
-        if isinstance(last.body, HandKnown):
-            told = say("{}. Entry {} is {}", told, last.number, last.body.words())
+        for entry in self._entries[1:]:
+            if isinstance(entry.body, HandKnown | ShopKnown):
+                told = say("{}. Entry {} is {}", told, entry.number, entry.body.words())
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 

@@ -9,7 +9,7 @@ from contextlib import suppress
 from datetime import date, datetime
 from os.path import isdir
 from pathlib import Path
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from coach import __version__
 from coach.bench.admission import NotAdmitted, admit_all
@@ -27,6 +27,7 @@ from coach.log.entries import Entry
 from coach.log.errors import JobExists, LogDamaged, LogEmpty, LogError
 from coach.log.jobs import Log
 from coach.log.kinds.began import Began
+from coach.log.kinds.forged_with import ForgedWith
 from coach.log.names import JOB_NAMES, LONGEST_JOB, as_kept, is_job_name, meant
 from coach.metals.grade import keep_to, own_text
 from coach.quantities.errors import did_you_mean, marked, odd_in
@@ -36,6 +37,9 @@ from coach.quantities.units import System
 from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.freezing import frozen
 from coach.recipe.model import Recipe
+
+if TYPE_CHECKING:
+    from coach.bench.known_shop import JobsBefore
 
 #: What a name may be that is counted on: -2, -3… (our choice).
 _LONGEST_STEM = LONGEST_JOB - 4
@@ -66,7 +70,11 @@ class Shop:
         """The units asked for; None tells each job in its own."""
         self.outlasts = True
         """Whether the log is still there once the coach is closed."""
-        self._plans = Plans()
+        self.forged_with = ForgedWith(fire="", hammer="")
+        """The fire and the hammer that a job is begun with where no others are named."""
+        self.plans = Plans()
+        """The plans of what its jobs began with."""
+        self._jobs_before: JobsBefore | None = None
         folders = folders_of(Path(path), second) if str(path) != ":memory:" else []
         self._copies = [] if read_only else folders
         self.not_copied = NOTHING
@@ -128,12 +136,31 @@ class Shop:
         self.close()
 
     @property
+    def jobs_before(self) -> JobsBefore:
+        """What the jobs of the log have taught; each is replayed once for as long as nothing is added."""
+        from coach.bench.known_shop import JobsBefore
+
+        if self._jobs_before is None:
+            self._jobs_before = JobsBefore(self.log, self.plans)
+        return self._jobs_before
+
+    @property
     def rack(self) -> RackOfShop:
         """The bars and offcuts that lie on the shop's rack."""
         return RackOfShop(self.log, self.now)
 
-    def begin(self, text: str, source: str, name: str | None = None, cuts: RackCuts = NO_CUTS) -> Session:
+    def begin(
+        self,
+        text: str,
+        source: str,
+        name: str | None = None,
+        cuts: RackCuts = NO_CUTS,
+        made: ForgedWith | None = None,
+    ) -> Session:
         """Begin a job from a recipe's text; the recipe is frozen into it, and its cuts go off the rack.
+
+        It begins with what the jobs before have taught of the hand and of the shop: of those in the same fire
+        and with the same hammer, where they are named; `made` names others than are set.
 
         Raises:
             RecipeFaults: the recipe is refused.
@@ -163,15 +190,23 @@ class Shop:
                 if name is not None:
                     raise EntryFault(error.words) from None
             else:
-                return self._with_known_hand(self._session(job, plan, [entry]))
+                return self._with_what_is_known(self._session(job, plan, [entry]), made or self.forged_with)
 
-    def _with_known_hand(self, session: Session) -> Session:
-        """A job just begun, with the hand as the jobs before have taught it."""
-        known = known_hand(self.log, self._plans, session.job)
+    def _with_what_is_known(self, session: Session, made: ForgedWith) -> Session:
+        """A job just begun, with the hand and the figures of the shop as the jobs before have taught them."""
+        known = known_hand(self.log, self.plans, session.job)
         keep_to({})  # the other jobs have their own
         if known is not None:
             with suppress(Refusal):  # it is begun, whatever becomes of that
                 session.know_hand(known)
+        if made.fire or made.hammer:
+            session.begin_with(made)
+        from coach.bench.known_shop import MadeWith, known_of_shop
+
+        of = MadeWith(made.fire, made.hammer, session.recipe_begun_by.scale)
+        for one in known_of_shop(self.jobs_before, of, session.job):
+            with suppress(Refusal):
+                session.begin_with(one)
         return session
 
     def bring_in(self, text: str, tell: Callable[[int], None] | None = None) -> Session:
@@ -215,13 +250,13 @@ class Shop:
 
     def _admit(self, job: str, tell: Callable[[int], None] | None = None) -> None:
         entries = self.log.entries(job)
-        admit_all(self._plans.of(job, beginning_of(entries)), entries, tell)
+        admit_all(self.plans.of(job, beginning_of(entries)), entries, tell)
 
     def open(self, job: str) -> Session:
         """A job by its name or an unambiguous beginning of it; raises EntryFault for none or several."""
         name = self.named(job)
         entries = self.log.entries(name)
-        return self._session(name, self._plans.of(name, beginning_of(entries)), entries)
+        return self._session(name, self.plans.of(name, beginning_of(entries)), entries)
 
     def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
         system = self.system or plan.recipe.system
@@ -233,7 +268,7 @@ class Shop:
 
     def summary(self, name: str) -> JobSummary:
         """One job's line in the list of them all."""
-        return summary(self.log, name, self._plans)
+        return summary(self.log, name, self.plans)
 
     def named(self, job: str) -> str:
         """The whole name of a job that is named by it or by an unambiguous beginning; raises EntryFault."""

@@ -14,6 +14,7 @@ from coach.bench.replay import JobState
 from coach.bench.resting import may_rest_after
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat
+from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.does import HeatKind
 from coach.quantities.figure import Figure, Kind, Span
 from coach.quantities.moments import on_the_wall
@@ -21,10 +22,10 @@ from coach.quantities.words import Words, run_on, say
 from coach.recipe.model import Step
 
 #: A smith takes 6 to 12 heats an hour, 5 to 10 min each, all but one in twenty (common practice, no source).
-_BOOK_S: Final = 60.0 * sqrt(5.0 * 10.0)
-_BOOK_SPREAD: Final = log(10.0 / 5.0) / 4.0
+BOOK_S: Final = 60.0 * sqrt(5.0 * 10.0)
+BOOK_SPREAD: Final = log(10.0 / 5.0) / 4.0
 #: One heat takes longer or shorter than another of the same smith by about this, as a logarithm (judgement).
-_HEAT_SPREAD: Final = 0.4
+HEAT_SPREAD: Final = 0.4
 #: Heats that lie further apart had something else between them (judgement).
 _LONGEST: Final = timedelta(minutes=30)
 #: Heats entered sooner one after another were counted afterwards, not forged (judgement).
@@ -39,12 +40,14 @@ class Pace(NamedTuple):
     a_heat: Figure  # time, with the doubt of its mean
     rests_on: int  # so many heats of this job; 0 for the usual alone
     spread: float  # standard deviation of the mean's logarithm
+    of_shop: int = 0  # so many earlier jobs taught what it began with; 0 where that is the usual
+    heats_for_one: float = 1.0  # so many heats this shop takes where one is planned
 
     def of(self, heats: float) -> Span:
         """How long so many heats take, nine times in ten."""
         if not heats:
             return Span(0.0, 0.0, Kind.TIME)
-        middle, doubt = log(self.a_heat.value * heats), sqrt(self.spread**2 + _HEAT_SPREAD**2 / heats)
+        middle, doubt = log(self.a_heat.value * heats), sqrt(self.spread**2 + HEAT_SPREAD**2 / heats)
         return Span(exp(middle - _COVERAGE * doubt), exp(middle + _COVERAGE * doubt), Kind.TIME)
 
 
@@ -79,7 +82,10 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     recipe, step = state.plan.recipe, state.step
     if step is None:
         raise EntryFault("Every step of this job is done: nothing is ahead.")
-    pace = pace_of(entries)
+    known = {one.body.what: one.body for one in state.counted.values() if isinstance(one.body, ShopKnown)}
+    pace = pace_of(entries, known.get("pace"))
+    if (more := known.get("heats")) is not None:
+        pace = pace._replace(heats_for_one=more.value, of_shop=max(pace.of_shop, more.jobs))
     ahead = list(_ahead(recipe.steps, step.number, state.heats, pace))
     heats = sum(one.heats for one in ahead)
     uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in recipe.steps[step.number - 1 :])
@@ -97,19 +103,30 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     return TimeAhead(pace, heats, in_all, uncounted, tuple(ahead), by.strip(), left, surely, perhaps, rest)
 
 
-def pace_of(entries: Sequence[Entry]) -> Pace:
+def pace_of(entries: Sequence[Entry], known: ShopKnown | None = None) -> Pace:
     """The time that a heat takes: the usual, and what the job's own say of it, weighed by their doubts.
+
+    Where the pace of the shop is known, that is the usual.
 
     Both are held as logarithms, each by its variance: Gelman et al., Bayesian Data Analysis, 3rd ed. (2013),
     section 2.5, normal mean with known variance (from memory).
     """
+    own = times_of_heats(entries)
+    begun, spread_begun = log(BOOK_S), BOOK_SPREAD
+    if known is not None:
+        begun, spread_begun = log(known.value), known.doubt / known.value
+    weight = 1.0 / spread_begun**2 + len(own) / HEAT_SPREAD**2
+    mean = (begun / spread_begun**2 + sum(own) / HEAT_SPREAD**2) / weight
+    spread = sqrt(1.0 / weight)
+    of_shop = known.jobs if known is not None else 0
+    return Pace(Figure(exp(mean), Kind.TIME, exp(mean) * spread), len(own), spread, of_shop)
+
+
+def times_of_heats(entries: Sequence[Entry]) -> list[float]:
+    """The logarithms of the seconds between a job's heats, where nothing else came between."""
     times = [datetime.fromisoformat(entry.at) for entry in entries if type(entry.body) is Heat]
     apart = [after - before for before, after in pairwise(times)]
-    own = [log(one.total_seconds()) for one in apart if _SHORTEST <= one <= _LONGEST]
-    weight = 1.0 / _BOOK_SPREAD**2 + len(own) / _HEAT_SPREAD**2
-    mean = (log(_BOOK_S) / _BOOK_SPREAD**2 + sum(own) / _HEAT_SPREAD**2) / weight
-    spread = sqrt(1.0 / weight)
-    return Pace(Figure(exp(mean), Kind.TIME, exp(mean) * spread), len(own), spread)
+    return [log(one.total_seconds()) for one in apart if _SHORTEST <= one <= _LONGEST]
 
 
 def _ahead(steps: Sequence[Step], number: int, taken: int, pace: Pace) -> Iterator[StepAhead]:
@@ -118,7 +135,7 @@ def _ahead(steps: Sequence[Step], number: int, taken: int, pace: Pace) -> Iterat
         left = max(0, step.heats - (taken if step.number == number else 0)) if _is_counted(step) else 0
         heats += left
         soaks_s += _soak_s(step)
-        forging, safe = pace.of(heats), may_rest_after(steps, step.number)
+        forging, safe = pace.of(heats * pace.heats_for_one), may_rest_after(steps, step.number)
         in_all = Span(forging.low + soaks_s, forging.high + soaks_s, Kind.TIME)
         yield StepAhead(step.number, step.title, left, in_all, safe, _needs(step))
 

@@ -24,7 +24,7 @@ HABIT_DOUBT = 0.15
 _LEAST_OWN_SHARE = 0.1
 #: A hand's scatter is this of the usual, give or take a factor of e to the power of so much (judgement); by
 #: so many values of it, from the first to the last (our choice).
-_SCATTER_DOUBT, _VALUES, _LEAST, _MOST = 0.3, 10, 0.4, 2.6
+SCATTER_DOUBT, _VALUES, _LEAST, _MOST = 0.3, 10, 0.4, 2.6
 #: From one job to the next a hand's scatter, as a logarithm, and its habit change by about this (judgement).
 _SCATTER_CHANGES, _HABIT_CHANGES = 0.1, 0.05
 #: So many landings have another cause than the hand, and lie so many times as wide (judgement).
@@ -76,7 +76,7 @@ def can_be_handed_on(known: KnownHand) -> bool:
     values = _values()
     return (
         values[0] * (1.0 - _HAIR) <= known.scatter <= values[-1] * (1.0 + _HAIR)
-        and _SCATTER_CHANGES * (1.0 - _HAIR) <= known.scatter_doubt <= _SCATTER_DOUBT * (1.0 + _HAIR)
+        and _SCATTER_CHANGES * (1.0 - _HAIR) <= known.scatter_doubt <= SCATTER_DOUBT * (1.0 + _HAIR)
         and _HABIT_CHANGES * (1.0 - _HAIR) <= known.habit_doubt <= HABIT_DOUBT * (1.0 + _HAIR)
     )
 
@@ -107,7 +107,7 @@ class Hand(NamedTuple):
         variance = sum(weight * (log(value) - middle) ** 2 for weight, value in weighed)
         return KnownHand(
             exp(middle),
-            min(hypot(sqrt(variance), _SCATTER_CHANGES), _SCATTER_DOUBT),
+            min(hypot(sqrt(variance), _SCATTER_CHANGES), SCATTER_DOUBT),
             self.habit,
             min(hypot(self.habit_doubt, _HABIT_CHANGES), HABIT_DOUBT),
         )
@@ -186,8 +186,8 @@ def _grid() -> tuple[tuple[float, ...], tuple[float, ...]]:
     """The values and how likely each is at first, their mean square being 1."""
     ratio = (_MOST / _LEAST) ** (1.0 / (_VALUES - 1))
     values = [_LEAST * ratio**at for at in range(_VALUES)]
-    middle = -(_SCATTER_DOUBT**2)  # of a log-normal quantity whose mean square is 1
-    weights = [exp(-0.5 * ((log(value) - middle) / _SCATTER_DOUBT) ** 2) for value in values]
+    middle = -(SCATTER_DOUBT**2)  # of a log-normal quantity whose mean square is 1
+    weights = [exp(-0.5 * ((log(value) - middle) / SCATTER_DOUBT) ** 2) for value in values]
     whole = sum(weights)
     weights = [weight / whole for weight in weights]
     root = sqrt(sum(weight * value**2 for weight, value in zip(weights, values, strict=True)))

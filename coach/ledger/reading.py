@@ -12,7 +12,7 @@ from coach.ledger.running import coefficient, run_share, thickness_names
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece, size_name
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
-from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE
+from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, bias_name
 from coach.operations.measures import CENTRE, MARK
 from coach.quantities import COVERAGE, Limits
 
@@ -118,11 +118,6 @@ def settles_cold(reading: Reading, limits: Limits) -> bool:
         return False
     guard_mm = COVERAGE * cold_reading(reading._replace(hot_c=None)).doubt_mm
     return limits.low + guard_mm <= limits.high - guard_mm
-
-
-def bias_name(gauge: str) -> str:
-    """The belief's name for what a gauge gets wrong every time."""
-    return f"{gauge} bias"
 
 
 def with_bias(belief: Belief, gauge: str, cold: ColdReading) -> Belief:

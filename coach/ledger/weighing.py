@@ -5,13 +5,13 @@ from __future__ import annotations
 from math import hypot, sqrt
 
 from coach.ledger.plan import Plan
-from coach.ledger.reading import ColdReading, Surprise, bias_name, with_bias
+from coach.ledger.reading import ColdReading, Surprise, with_bias
 from coach.ledger.stepping import chance_name
 from coach.ledger.working import piece_density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, volume_name
 from coach.operations import operation
 from coach.operations.does import Cause
-from coach.operations.gauges import SCALES
+from coach.operations.gauges import SCALES, bias_name
 from coach.operations.measures import MASS, SLUG
 from coach.quantities import Kind
 from coach.recipe.model import Step

@@ -13,6 +13,7 @@ from coach.ledger.branching import to_be_split
 from coach.ledger.hand import USUAL_HAND, Hand
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, ZoneState, starting_state
+from coach.operations.gauges import GAUGES, bias_name
 from coach.operations.measures import MARK
 from coach.recipe.model import Piece
 
@@ -162,6 +163,21 @@ def _held_by_the_bar(plan: Plan, piece: Piece) -> dict[str, Form]:
         forms[zone] = forms[zone].with_sizes({"length": left})
         missing -= length - left
     return forms
+
+
+def begun_from_shop(start: Workpiece, what: str, value: float, doubt: float) -> Workpiece:
+    """A marked bar, once a figure of the shop is known from other jobs; others than these change nothing.
+
+    Args:
+        start: as the job begins.
+        what: `scale`, `spread`, or a gauge for what it reads too much, in mm.
+        value: the figure.
+        doubt: its standard uncertainty.
+    """
+    name = {"scale": SCALE, "spread": SPREAD}.get(what, bias_name(what) if what in GAUGES else "")
+    if not name:
+        return start
+    return start._replace(belief=start.belief.predict({name: Change(value, variance=doubt**2)}))
 
 
 def at_stock(plan: Plan, *, told_apart: bool = False) -> Workpiece:

@@ -78,6 +78,11 @@ UNEVEN_MM = 0.10
 UNEVEN_SHARE = 0.002
 
 
+def bias_name(gauge: str) -> str:
+    """What the bias of a gauge is called among the believed quantities."""
+    return f"{gauge} bias"
+
+
 def by_gauge(gauge: str) -> str:
     """How a size was read.
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from coach.bench.learned import LearnedOfShop, OfShop, Teacher
 from coach.forms import label
-from coach.quantities.words import Words, as_words, run_on, say
+from coach.quantities.words import Words, as_words, counted, run_on, say
 from coach.telling.page import Line, Section, section
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -40,10 +40,12 @@ def learned_words(learned: LearnedOfShop) -> Words:
 
 def why(learned: LearnedOfShop) -> Words:
     """Which reading moved it most, and how many more have told something."""
+    of_shop = f"the shop's own, from {counted(learned.of_shop, 'job')}" if learned.of_shop else ""
     if learned.by is None:
-        return as_words(_UNTAUGHT[learned.what])
+        return as_words(of_shop or _UNTAUGHT[learned.what])
     more = f"and {learned.others} more" if learned.others else ""
-    return run_on((_taught(learned.what, learned.by), more), ", ")
+    began = f"begun with {of_shop}" if of_shop else ""
+    return run_on((_taught(learned.what, learned.by), more, began), ", ")
 
 
 def _taught(what: OfShop, by: Teacher) -> Words:

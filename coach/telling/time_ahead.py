@@ -43,8 +43,12 @@ def _rest(ahead: TimeAhead, shown: Shown) -> str:
 
 def _pace(ahead: TimeAhead, shown: Shown) -> str:
     own = ahead.pace.rests_on
-    by = f"the usual and {counted(own, 'heat')} of this job" if own else "the usual: none is timed yet"
-    return f"{write_figure(ahead.pace.a_heat, shown)} a heat, by {by}."
+    of_shop = f"{counted(ahead.pace.of_shop, 'job')} of this shop" if ahead.pace.of_shop else ""
+    by = f"{of_shop or 'the usual'} and {counted(own, 'heat')} of this job"
+    by = by if own else f"{of_shop or 'the usual'}: none is timed yet"
+    more = ahead.pace.heats_for_one
+    as_many = f" This shop takes {more:.1f} heats where one is planned." if abs(more - 1.0) >= 0.05 else ""
+    return f"{write_figure(ahead.pace.a_heat, shown)} a heat, by {by}.{as_many}"
 
 
 def _by(ahead: TimeAhead, shown: Shown) -> str:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from coach.ledger.reading import Reading, bias_name, cold_reading, taken_in
+from coach.ledger.reading import Reading, cold_reading, taken_in
 from coach.ledger.workpiece import at_stock
+from coach.operations.gauges import bias_name
 from tests.ledger.recipes import DRAW, planned
 
 

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from coach.ledger.belief import Belief, Change
 from coach.ledger.looking_back import look_back
-from coach.ledger.reading import Reading, bias_name, cold_reading, surprise_of, taken_in
+from coach.ledger.reading import Reading, cold_reading, surprise_of, taken_in
 from coach.ledger.workpiece import SCALE, Workpiece, at_stock, size_name, volume_name
-from coach.operations.gauges import GAUGES
+from coach.operations.gauges import GAUGES, bias_name
 from tests.ledger.recipes import NEIGHBOURS, planned
 
 

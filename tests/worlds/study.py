@@ -11,7 +11,9 @@ from coach.bench.answer import Answer
 from coach.bench.entering import EntryFault
 from coach.bench.learned import OfShop
 from coach.bench.session import Session
+from coach.bench.shop import Shop
 from coach.ledger.verdict import PlanState
+from coach.log.kinds.forged_with import ForgedWith
 from tests.bench.jobs import shop
 from tests.worlds.smithy import Smithy
 from tests.worlds.tools import EASES, Cut, Draw, Tool
@@ -27,7 +29,7 @@ class Moment(NamedTuple):
 
     tool: str
     number: int  # of the tool in its batch
-    steps_done: int  # 0 when it is marked out
+    steps_done: int  # 0 when it is marked out; -1 as it is begun, where it is told what came of a first plan
     verdict: PlanState
     chance: float
     was_so: bool  # nothing that was done prevented the drawing
@@ -38,13 +40,21 @@ class Moment(NamedTuple):
     is_last: bool
 
 
-class _Bench:
+class Bench:
     """One job of the virtual smith."""
 
-    def __init__(self, tool: Tool, world: World, ease: float, seed: tuple[int, ...]) -> None:
+    def __init__(
+        self,
+        tool: Tool,
+        world: World,
+        ease: float,
+        seed: tuple[int, ...],
+        at: Shop,
+        made: ForgedWith | None = None,
+    ) -> None:
         self.world, self.tool = world, tool.name
         self.chance = np.random.default_rng((*seed, 1))
-        self.session: Session = shop().begin(tool.text(ease), f"{tool.name}.yaml")
+        self.session: Session = at.begin(tool.text(ease), f"{tool.name}.yaml", made=made)
         stock = {zone: self.session.plan.bar_of(zone).size_mm("length") for zone in tool.drawing}
         self.smithy = Smithy(tool, ease, world, stock, (*seed, 2))
 
@@ -107,7 +117,7 @@ class _Bench:
             steps_done,
             standing.verdict,
             standing.chance,
-            self.smithy.nothing_prevents_it(steps_done),
+            self.smithy.nothing_prevents_it(max(steps_done, 0)),
             standing.chance if standing.will_pass is None else standing.will_pass.chance,
             False,
             (scale.value, scale.doubt or 0.0),
@@ -116,13 +126,16 @@ class _Bench:
         )
 
 
-def forged(tool: Tool, number: int, world: World, seed: int) -> list[Moment]:
-    """One tool, from its bar to its end."""
+def forged(
+    tool: Tool, number: int, world: World, seed: int, at: Shop | None = None, made: ForgedWith | None = None
+) -> list[Moment]:
+    """One tool, from its bar to its end; in a shop of its own, or in one that has forged others."""
     ease = EASES[number % len(EASES)]
     tool = tool.cut_first if world.weighs else tool
-    bench = _Bench(tool, world, ease, (seed, number))
+    bench = Bench(tool, world, ease, (seed, number), at or shop(), made)
+    first = [bench.moment(tool, number, -1)] if at is not None else []
     bench.mark_out()
-    moments = [bench.moment(tool, number, 0)]
+    moments = [*first, bench.moment(tool, number, 0)]
     for steps_done, step in enumerate(tool.steps, start=1):
         bench.work(step)
         moments.append(bench.moment(tool, number, steps_done))

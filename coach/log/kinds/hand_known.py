@@ -12,6 +12,8 @@ from coach.quantities.words import Words, counted, say
 #: stops further off than the other, in half widths of the limits (our choice).
 _LEAST_TIMES, _MOST_TIMES, _LEAST_DOUBT, _FURTHEST = 0.2, 5.0, 0.001, 4.0
 _MOST_SIZES = 1_000_000
+HAND_OF_SMITH = "hand"
+"""What it is called among the figures of a shop."""
 LEAST_SIZES = 5
 """A job in which fewer sizes were worked and read says too little of the hand (judgement)."""
 

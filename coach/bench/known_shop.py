@@ -1,0 +1,152 @@
+"""The figures of a shop as the jobs before have taught them: for a new job to begin with, and to be told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import islice
+from typing import NamedTuple
+
+from coach.bench.beginnings import Plans, beginning_of
+from coach.bench.replay import replay
+from coach.bench.shop_figures import (
+    SCALE_OF_SHOP,
+    ShopFigure,
+    Taught,
+    as_known,
+    in_bounds,
+    of_rates,
+    readings_in,
+    shop_figures,
+    taught_by,
+)
+from coach.ledger.over_jobs import Known, OverJobs, over_jobs
+from coach.log.jobs import Log
+from coach.log.kinds.hand_known import LEAST_SIZES
+from coach.log.kinds.shop_known import ShopKnown
+from coach.metals.grade import keep_to
+from coach.recipe.model import Scale
+
+#: So many jobs teach, those that were last touched; a shop changes, and each is replayed (our choice).
+MOST_JOBS = 12
+_MOST_LOOKED_AT = 40
+
+
+class Lesson(NamedTuple):
+    """What one job says of one figure."""
+
+    taught: Taught
+    said: Known  # in the terms that jobs are drawn together in
+
+
+class MadeWith(NamedTuple):
+    """What the figures of a shop hang on."""
+
+    fire: str  # as the smith calls it; empty where none is named
+    hammer: str
+    rates: Scale  # that a recipe says of the fire
+
+
+class ShopsOwn(NamedTuple):
+    """One figure of a shop, and what it rests on."""
+
+    figure: ShopFigure
+    of: MadeWith  # what of these it hangs on, the others empty
+    published: Known
+    lessons: tuple[Lesson, ...]  # that count
+    left_out: tuple[Lesson, ...]  # that a smith has left out
+    found: OverJobs
+
+    @property
+    def next_job(self) -> Known:
+        """What a new job begins with, as it is told."""
+        return in_bounds(self.figure, as_known(self.figure, self.found.next_job))
+
+
+class JobsBefore:
+    """What each job of a log has taught; a job is replayed once for as long as nothing is added to it."""
+
+    def __init__(self, log: Log, plans: Plans) -> None:
+        self._log, self._plans = log, plans
+        self._kept: dict[tuple[str, str], Taught | None] = {}
+
+    def taught(self, but: str = "") -> Iterator[Taught]:
+        """What the jobs last touched have taught, that first which was touched last."""
+        found = (self._of(one.job, one.digest) for one in self._log.latest_first() if one.job != but)
+        told = (one for one in islice(found, _MOST_LOOKED_AT) if one is not None)
+        yield from islice(told, MOST_JOBS)
+
+    def all_taught(self, but: str = "") -> tuple[Taught, ...]:
+        """The same at once; the grades are as they were before."""
+        try:
+            return tuple(self.taught(but))
+        finally:
+            keep_to({})  # the other jobs have their own
+
+    def _of(self, job: str, digest: str) -> Taught | None:
+        key = job, digest
+        if key not in self._kept:
+            try:
+                self._kept[key] = self._replayed(job)
+            except Exception:  # whatever another job may be, this one begins
+                self._kept[key] = None
+        return self._kept[key]
+
+    def _replayed(self, job: str) -> Taught | None:
+        entries = self._log.entries(job)
+        if readings_in(entries) < LEAST_SIZES:
+            return None  # and nothing of it need be reckoned
+        return taught_by(job, replay(self._plans.of(job, beginning_of(entries)), entries), entries)
+
+
+def shops_own(before: JobsBefore, made: MadeWith, but: str = "") -> list[ShopsOwn]:
+    """Every figure, with what the jobs of this fire, this hammer and these rates say of it."""
+    taught = before.all_taught(but)
+    return [_own(figure, taught, made) for figure in shop_figures()]
+
+
+def every_own(before: JobsBefore) -> list[ShopsOwn]:
+    """Every figure that a job has taught, once for each fire or hammer and each rates that jobs had."""
+    taught, found = before.all_taught(), []
+    for figure in shop_figures():
+        of = dict.fromkeys(_of(figure, MadeWith(one.fire, one.hammer, one.rates)) for one in taught)
+        told = (_own(figure, taught, made) for made in of)
+        found += [one for one in told if one.lessons or one.left_out]
+    return found
+
+
+def _of(figure: ShopFigure, made: MadeWith) -> MadeWith:
+    """What a figure hangs on alone."""
+    rates = made.rates if figure.what == SCALE_OF_SHOP else Scale()
+    rates = rates if rates[:3] != (None, None, None) else Scale()  # the law is one, whatever its share
+    return MadeWith(
+        made.fire if figure.by == "fire" else "", made.hammer if figure.by == "hammer" else "", rates
+    )
+
+
+def _own(figure: ShopFigure, taught: Sequence[Taught], made: MadeWith) -> ShopsOwn:
+    of_its_own = {"fire": made.fire, "hammer": made.hammer}.get(figure.by)
+    said = [
+        Lesson(one, known)
+        for one in taught
+        if of_its_own is None or getattr(one, figure.by) == of_its_own
+        if (known := of_rates(figure, one, made.rates)) is not None
+    ]
+    counts = [one for one in said if figure.what not in one.taught.left_out]
+    out = [one for one in said if figure.what in one.taught.left_out]
+    published = figure.published(made.rates)
+    found = over_jobs(published, [one.said for one in counts])
+    return ShopsOwn(figure, _of(figure, made), published, tuple(counts), tuple(out), found)
+
+
+def known_of_shop(before: JobsBefore, made: MadeWith, but: str) -> Iterator[ShopKnown]:
+    """The entries that a new job begins with: each figure of which a job has taught anything."""
+    for own in shops_own(before, made, but):
+        if own.lessons:
+            yield ShopKnown(
+                what=own.figure.what,
+                unit=own.figure.kind.unit,
+                value=own.next_job.value,
+                doubt=own.next_job.doubt,
+                jobs=len(own.lessons),
+                names=", ".join(one.taught.job for one in own.lessons),
+            )

@@ -1,0 +1,157 @@
+"""A shop's own figures as they are looked at: each beside what is published, with the jobs it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import suppress
+from typing import NamedTuple
+
+from coach.bench.entering import EntryFault
+from coach.bench.known_hand import known_hand
+from coach.bench.known_shop import MOST_JOBS, Lesson, ShopsOwn, every_own
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.bench.shop_figures import ShopFigure, as_known, shop_figures
+from coach.bench.told_and_came import ToldAndCame, ToldOfJob, told_and_came
+from coach.ledger.hand import SCATTER_DOUBT
+from coach.ledger.over_jobs import Known
+from coach.log.kinds.hand_known import HAND_OF_SMITH, HandKnown
+from coach.metals.grade import keep_to
+from coach.quantities.errors import did_you_mean
+from coach.quantities.figure import Figure, Kind, mm
+from coach.quantities.refusal import Refusal
+from coach.quantities.words import Words, run_on, say
+
+
+class OfOneJob(NamedTuple):
+    """What one job says of a figure."""
+
+    job: str
+    said: Figure  # by its own readings alone
+    left_out: int  # the number of the entry that leaves it out; 0 where it counts
+
+
+class OwnFigure(NamedTuple):
+    """One figure of the shop."""
+
+    what: str  # `scale`, `spread`, `pace`, `heats`, `hand`, or a gauge for what it reads too much
+    fire: str  # for jobs in this fire; empty where none is named, or where the fire is no matter
+    hammer: str  # the same of the hammer
+    forging_mm: Figure | None  # of a scale: for recipes that say so much a heat; `null` for the law's
+    published: Figure  # what is reckoned with before any job
+    shop: Figure  # the shop's own
+    next_job: Figure  # what a new job begins with: one job differs from another
+    own_share: float  # how far that has gone from what is published to what the jobs say alone, 0 to 1
+    jobs: tuple[OfOneJob, ...]  # that it rests on, that first which was touched last
+
+
+class OwnFigures(NamedTuple):
+    """All of them, and what was told of finished jobs beside what came."""
+
+    figures: tuple[OwnFigure, ...]
+    told: tuple[ToldAndCame, ...]
+    most_jobs: int  # so many jobs teach at most, those that were last touched
+
+
+def own_figures(shop: Shop) -> OwnFigures:
+    """Every figure that a job of the shop has taught."""
+    found = [_own(one) for one in every_own(shop.jobs_before)]
+    hand = known_hand(shop.log, shop.plans, "")
+    keep_to({})
+    if hand is not None:
+        found.insert(0, _hand(hand))
+    return OwnFigures(tuple(found), told_and_came(_told(shop)), MOST_JOBS)
+
+
+def leave_out(shop: Shop, what: str, job: str) -> Words:
+    """Leave what a job taught of a figure out, or what all of them did; raises EntryFault."""
+    return _of_each(shop, what, job, _leave_out, "left out of what new jobs begin with")
+
+
+def bring_back(shop: Shop, what: str, job: str) -> Words:
+    """Let what was left out count again; raises EntryFault."""
+    return _of_each(shop, what, job, _bring_back, "counted again")
+
+
+def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int], bool], done: str) -> Words:
+    names = [HAND_OF_SMITH, *(one.what for one in shop_figures())]
+    if what not in names:
+        told = f"they are {', '.join(names)}."
+        raise EntryFault(f"No figure of a shop is called {what[:40]!r}: {did_you_mean(what, names, told)}")
+    wanted = shop.named(job) if job else ""
+    found = own_figures(shop).figures
+    if what == HAND_OF_SMITH and wanted:
+        rests_on = [OfOneJob(wanted, mm(0.0), _hand_left_out(shop.open(wanted)))]
+    else:
+        rests_on = [lesson for own in found if own.what == what for lesson in own.jobs]
+    if what == HAND_OF_SMITH and not wanted:
+        every = (shop.open(one) for one in shop.log.jobs())
+        rests_on += [OfOneJob(one.job, mm(0.0), n) for one in every if (n := _hand_left_out(one))]
+    changed = []
+    for lesson in rests_on:
+        if wanted in ("", lesson.job) and deed(shop.open(lesson.job), what, lesson.left_out):
+            changed.append(lesson.job)
+    if not changed:
+        of = f"{wanted} has" if wanted else "no job has"
+        raise EntryFault(f"Nothing is to be changed: {of} taught anything of the {what} that is not so yet.")
+    return say("What {} told of the {} is {}", run_on(changed, ", "), what, done)
+
+
+def _leave_out(session: Session, what: str, left_out: int) -> bool:
+    if not left_out:
+        session.leave_lesson_out(what)
+    return not left_out
+
+
+def _bring_back(session: Session, what: str, left_out: int) -> bool:
+    if left_out:
+        session.strike(left_out)
+    return bool(left_out)
+
+
+def _hand_left_out(session: Session) -> int:
+    return session.left_out_of_shop().get(HAND_OF_SMITH, 0)
+
+
+def _own(own: ShopsOwn) -> OwnFigure:
+    figure, rates = own.figure, own.of.rates
+    return OwnFigure(
+        what=figure.what,
+        fire=own.of.fire,
+        hammer=own.of.hammer,
+        forging_mm=None if rates.forging_mm is None else Figure(rates.forging_mm, Kind.FINE),
+        published=_figure(figure, own.published),
+        shop=_figure(figure, own.found.shop) if own.lessons else _figure(figure, own.published),
+        next_job=_figure(figure, own.found.next_job),
+        own_share=own.found.own_share,
+        jobs=tuple(_lesson(figure, one) for one in (*own.lessons, *own.left_out)),
+    )
+
+
+def _lesson(figure: ShopFigure, one: Lesson) -> OfOneJob:
+    left_out = one.taught.left_out.get(figure.what, 0)
+    return OfOneJob(one.taught.job, _figure(figure, one.said), left_out)
+
+
+def _figure(figure: ShopFigure, pooled: Known) -> Figure:
+    known = as_known(figure, pooled)
+    return Figure(known.value, figure.kind, known.doubt)
+
+
+def _hand(hand: HandKnown) -> OwnFigure:
+    """The hand, which goes from job to job as a level that moves a little."""
+    now = Figure(hand.scatter, Kind.FACTOR, hand.scatter * hand.scatter_doubt)
+    usual = Figure(1.0, Kind.FACTOR, SCATTER_DOUBT)
+    share = 1.0 - min(hand.scatter_doubt / SCATTER_DOUBT, 1.0) ** 2
+    jobs = (OfOneJob(hand.job, now, 0),)
+    return OwnFigure(HAND_OF_SMITH, "", "", None, usual, now, now, share, jobs)
+
+
+def _told(shop: Shop) -> list[ToldOfJob]:
+    found: list[ToldOfJob] = []
+    for one in shop.log.latest_first()[:MOST_JOBS]:
+        with suppress(Refusal):
+            told = shop.open(one.job).told_and_came()
+            found += [told] if told is not None else []
+    keep_to({})
+    return found

@@ -1,0 +1,207 @@
+"""The figures of a shop that jobs can teach: as published, as a job began with them, as it says itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from math import exp, log, sqrt
+from typing import Final, NamedTuple
+
+from coach.bench.replay import JobState
+from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats
+from coach.fire.spreading import COEFFICIENT_DOUBT
+from coach.ledger.over_jobs import Known, lesson
+from coach.ledger.workpiece import LEAST_SCALE, SCALE, SPREAD
+from coach.log.entries import Entry
+from coach.log.kinds.forged_with import ForgedWith
+from coach.log.kinds.lesson_left_out import LessonLeftOut
+from coach.log.kinds.reading import Reading
+from coach.log.kinds.shop_known import ShopKnown
+from coach.operations.gauges import GAUGES, bias_name
+from coach.quantities.figure import Kind
+from coach.recipe.model import Scale
+
+PACE, HEATS, SCALE_OF_SHOP, SPREAD_OF_SHOP = "pace", "heats", "scale", "spread"
+#: A job says as little of its smith's heats as one in which one heat more or fewer is by chance (judgement).
+_HEATS_SPREAD: Final = 0.25
+#: Heats a step, beside those planned, differ from smith to smith by about this, as a logarithm (judgement).
+_HEATS_BOOK: Final = 0.25
+#: Fewer heats say nothing of a pace, or of a plan (our choice).
+_LEAST_HEATS: Final = 3
+#: No scale factor of a shop is told above this, whatever its jobs say (judgement).
+_MOST_SCALE: Final = 6.0
+
+
+class ShopFigure(NamedTuple):
+    """One figure of a shop."""
+
+    what: str  # by which it is named
+    kind: Kind
+    by: str  # what it hangs on, of what a smith names: `fire`, `hammer`, or nothing
+    published: Callable[[Scale], Known]  # before any job, in the terms that jobs are drawn together in
+    said: Callable[[JobState, Sequence[Entry], Known], Known | None]  # by a job that began with that
+    is_log: bool = False  # whether those terms are its natural logarithm
+
+
+class Taught(NamedTuple):
+    """What one job has taught."""
+
+    job: str
+    fire: str  # as the smith called it; empty where he named none
+    hammer: str
+    rates: Scale  # that its recipe says of the fire
+    says: dict[str, Known]  # by the figure's name
+    left_out: dict[str, int]  # by the figure's name: the number of the entry that leaves it out
+
+
+def shop_figures() -> tuple[ShopFigure, ...]:
+    """All of them, the gauges as they are set now."""
+    return (
+        ShopFigure(SCALE_OF_SHOP, Kind.FACTOR, "fire", _scale_published, _believed(SCALE)),
+        ShopFigure(SPREAD_OF_SHOP, Kind.FACTOR, "hammer", _spread_published, _believed(SPREAD)),
+        *(
+            ShopFigure(name, Kind.FINE, "", _bias_published(gauge.bias_mm), _believed(bias_name(name)))
+            for name, gauge in GAUGES.items()
+        ),
+        ShopFigure(PACE, Kind.TIME, "fire", _pace_published, _pace_said, is_log=True),
+        ShopFigure(HEATS, Kind.FACTOR, "hammer", _heats_published, _heats_said, is_log=True),
+    )
+
+
+def shop_figure(what: str) -> ShopFigure | None:
+    """One of them by its name."""
+    return next((one for one in shop_figures() if one.what == what), None)
+
+
+def taught_by(job: str, state: JobState, entries: Sequence[Entry]) -> Taught:
+    """What a job has taught so far of each figure, apart from what it began with."""
+    bodies = [one.body for one in state.counted.values()]
+    known = {body.what: body for body in bodies if isinstance(body, ShopKnown)}
+    made = next((body for body in bodies if isinstance(body, ForgedWith)), None)
+    recipe = state.first_plan.recipe
+    says: dict[str, Known] = {}
+    for figure in shop_figures():
+        began = (
+            as_pooled(figure, known[figure.what]) if figure.what in known else figure.published(recipe.scale)
+        )
+        said = figure.said(state, entries, began)
+        if said is not None:
+            says[figure.what] = said
+    left_out = {
+        one.body.what: number for number, one in state.counted.items() if isinstance(one.body, LessonLeftOut)
+    }
+    fire, hammer = (made.fire, made.hammer) if made is not None else ("", "")
+    return Taught(job, fire, hammer, recipe.scale, says, left_out)
+
+
+def as_pooled(figure: ShopFigure, known: ShopKnown) -> Known:
+    """A figure that a job began with, in the terms that jobs are drawn together in."""
+    if not figure.is_log:
+        return Known(known.value, known.doubt)
+    return Known(log(known.value), known.doubt / known.value)
+
+
+def as_known(figure: ShopFigure, pooled: Known) -> Known:
+    """The other way round: as it is told and entered."""
+    if not figure.is_log:
+        return pooled
+    return Known(exp(pooled.value), exp(pooled.value) * pooled.doubt)
+
+
+def can_be_known(known: ShopKnown) -> bool:
+    """Whether it is a figure that there is, and one that jobs can come to."""
+    figure = shop_figure(known.what)
+    if figure is None or figure.kind.unit != known.unit:
+        return False
+    if figure.is_log:
+        return known.value > 0.0 and known.doubt <= known.value
+    if known.what == SCALE_OF_SHOP:
+        return LEAST_SCALE <= known.value <= _MOST_SCALE
+    return True
+
+
+def of_rates(figure: ShopFigure, taught: Taught, here: Scale) -> Known | None:
+    """What a job says of a figure for a recipe of other rates; None where nothing that can be carried over.
+
+    The scale factor is one on what a recipe says of the fire: where both leave that to the published law it
+    goes by their shares of it, and where one says its own rates only a recipe of the same rates is told.
+    """
+    said = taught.says.get(figure.what)
+    if said is None or figure.what != SCALE_OF_SHOP:
+        return said
+    there = taught.rates
+    if there[:3] == here[:3] == (None, None, None):
+        times = there.fire_share / here.fire_share
+        return Known(times * said.value, times * said.doubt)
+    return said if there[:3] == here[:3] else None
+
+
+def in_bounds(figure: ShopFigure, known: Known) -> Known:
+    """A figure kept where a job can begin with it."""
+    if figure.what != SCALE_OF_SHOP:
+        return known
+    return known._replace(value=min(max(known.value, LEAST_SCALE), _MOST_SCALE))
+
+
+# ── each figure ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def _believed(name: str) -> Callable[[JobState, Sequence[Entry], Known], Known | None]:
+    """A quantity of the belief, as a job has come to know it."""
+
+    def said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+        now = state.now
+        if now is None or name not in now.belief:
+            return None
+        return lesson(began, Known(now.belief.mean(name), now.belief.doubt(name)))
+
+    return said
+
+
+def _scale_published(rates: Scale) -> Known:
+    return Known(1.0, rates.doubt_share)
+
+
+def _spread_published(_: Scale) -> Known:
+    return Known(0.0, COEFFICIENT_DOUBT)
+
+
+def _bias_published(bias_mm: float) -> Callable[[Scale], Known]:
+    return lambda _: Known(0.0, bias_mm)
+
+
+def _pace_published(_: Scale) -> Known:
+    return Known(log(BOOK_S), BOOK_SPREAD)
+
+
+def _pace_said(_: JobState, entries: Sequence[Entry], __: Known) -> Known | None:
+    own = times_of_heats(entries)
+    if len(own) < _LEAST_HEATS:
+        return None
+    return Known(sum(own) / len(own), HEAT_SPREAD / sqrt(len(own)))
+
+
+def _heats_published(_: Scale) -> Known:
+    return Known(0.0, _HEATS_BOOK)
+
+
+def _heats_said(state: JobState, _: Sequence[Entry], __: Known) -> Known | None:
+    """How many heats the steps took that are done, beside those planned as they were begun."""
+    done = [
+        (one.heats, planned)
+        for one in state.records
+        if one.done_entry and not one.step.again and (planned := _planned(state, one.step.title))
+    ]
+    taken, planned = (sum(column) for column in zip(*done, strict=True)) if done else (0, 0)
+    if planned < _LEAST_HEATS or not taken:
+        return None
+    return Known(log(taken / planned), _HEATS_SPREAD / sqrt(planned / _LEAST_HEATS))
+
+
+def _planned(state: JobState, title: str) -> int:
+    found = [one.heats for one in state.first_plan.recipe.steps if one.title == title]
+    return found[0] if len(found) == 1 else 0
+
+
+def readings_in(entries: Iterable[Entry]) -> int:
+    """How many sizes were read in a job."""
+    return sum(isinstance(one.body, Reading) for one in entries)

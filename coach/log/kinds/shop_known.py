@@ -1,0 +1,59 @@
+"""A figure of the shop as its jobs before have taught it: what a new job begins with."""
+
+from __future__ import annotations
+
+from coach.log.body import Body
+from coach.log.limits import line, number, one_of, whole, writing
+from coach.quantities.figure import Figure, Kind
+from coach.quantities.words import Words, counted, say
+
+#: The name of a figure, and the figures themselves, are never longer or further off than this (our choice).
+LONGEST_FIGURE, _FURTHEST, _LEAST_DOUBT = 60, 1e4, 1e-6
+_MOST_JOBS, _LONGEST_NAMES = 1000, 2000
+
+_KINDS = {one.unit: one for one in (Kind.FACTOR, Kind.TIME, Kind.FINE, Kind.HARDNESS)}
+_TOLD = {
+    "scale": "scale, times as much as is reckoned",
+    "spread": "spread, above the published coefficient",
+    "pace": "time a heat",
+    "heats": "heats, times as many as planned",
+}
+
+
+class ShopKnown(Body):
+    """A figure that is known from other jobs. Struck out, what is published counts again."""
+
+    CALLED = "a figure of the shop that is known"
+    IS_WEIGHED = True
+    UNDONE_IN_TURN = False
+
+    what: str = line(LONGEST_FIGURE)  # `scale`, `spread`, `pace`, `heats`, or a gauge for what it reads off
+    unit: str = one_of(*_KINDS)
+    value: float = number(-_FURTHEST, _FURTHEST)  # as it is reckoned with
+    doubt: float = number(_LEAST_DOUBT, _FURTHEST)  # standard uncertainty of that for one more job
+    jobs: int = whole(1, _MOST_JOBS)  # so many have taught it
+    names: str = writing(_LONGEST_NAMES)  # which
+
+    @property
+    def changes_earlier(self) -> bool:
+        """See Body."""
+        return True
+
+    @property
+    def figure(self) -> Figure:
+        """The figure with its doubt."""
+        return Figure(self.value, _KINDS[self.unit], self.doubt)
+
+    def words(self) -> Words:
+        """See Body."""
+        told = figure_of_shop(self.what)
+        return say("the shop's own {}: {:±} ({})", told, self.figure, counted(self.jobs, "job"))
+
+
+def figure_of_shop(what: str) -> str:
+    """A figure of the shop by its name, as it is spoken of.
+
+    >>> figure_of_shop("pace"), figure_of_shop("rule")
+    ('time a heat', 'rule, what it reads too much')
+    """
+    return _TOLD.get(what, f"{what}, what it reads too much")

@@ -1,0 +1,103 @@
+"""A shop's own figures, as they are told: beside what is published, and by the jobs that they rest on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from coach.bench.own_figures import OwnFigure, OwnFigures
+from coach.bench.told_and_came import ToldAndCame
+from coach.log.kinds.shop_known import figure_of_shop
+from coach.quantities.words import counted
+from coach.telling.figures import write_figure
+from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
+from coach.telling.why import chance_text
+from coach.telling.writing import Shown
+
+NOTHING_TAUGHT = (
+    "No job has taught anything of this shop yet: in one of them five sizes must be read. Until then every "
+    "job begins with the published figures."
+)
+_METHOD = (
+    "Each job says what its own readings say; together they are drawn towards the published figure while "
+    "they are few. A new job begins with the last column, which holds how far one job is from another too."
+)
+
+
+def own_figures_page(own: OwnFigures, shown: Shown) -> Page:
+    """Every figure in one table, and what came of what was told."""
+    if not own.figures:
+        return page(section("", [Line(NOTHING_TAUGHT)]), _told(own.told))
+    rows = tuple(_row(one, shown) for one in own.figures)
+    heads = ("figure", "published", "the shop's own", "a new job begins with", "rests on")
+    out = [line for one in own.figures for line in _left_out(one)]
+    return page(
+        section("The shop's own figures", [Table(rows, heads, gives=0), Line(_METHOD)]),
+        section("Left out", out),
+        _told(own.told),
+    )
+
+
+def own_figure_page(figures: Iterable[OwnFigure], shown: Shown) -> Page:
+    """One figure with what each job says of it."""
+    return page(*(_one(figure, shown) for figure in figures))
+
+
+def _one(figure: OwnFigure, shown: Shown) -> Section:
+    rows = (
+        Row(
+            (one.job, _with_doubt(one.said, shown), "left out" if one.left_out else ""),
+            Tone.QUIET if one.left_out else Tone.PLAIN,
+        )
+        for one in figure.jobs
+    )
+    share = f"{chance_text(figure.own_share)} of the way from published to what the jobs say"
+    return section(
+        _named(figure, shown),
+        [
+            Line(_with_doubt(figure.published, shown), "published"),
+            Line(f"{_with_doubt(figure.shop, shown)}, {share}", "own"),
+            Line(_with_doubt(figure.next_job, shown), "new job"),
+            Table(tuple(rows), ("job", "says", "")),
+        ],
+    )
+
+
+def _row(one: OwnFigure, shown: Shown) -> Row:
+    counts = [lesson for lesson in one.jobs if not lesson.left_out]
+    cells = (_with_doubt(figure, shown) for figure in (one.published, one.shop, one.next_job))
+    return Row((_named(one, shown), *cells, counted(len(counts), "job") if counts else "none"))
+
+
+def _named(one: OwnFigure, shown: Shown) -> str:
+    told = "hand, times as wide of its aim as is usual" if one.what == "hand" else figure_of_shop(one.what)
+    told += f", at {write_figure(one.forging_mm, shown)} a heat" if one.forging_mm is not None else ""
+    told += f", fire {one.fire}" if one.fire else ""
+    return told + (f", hammer {one.hammer}" if one.hammer else "")
+
+
+def _with_doubt(figure: object, shown: Shown) -> str:
+    from coach.quantities.figure import Figure
+
+    assert isinstance(figure, Figure)
+    return write_figure(figure, shown, "±")
+
+
+def _left_out(one: OwnFigure) -> Iterator[Line]:
+    names = [lesson.job for lesson in one.jobs if lesson.left_out]
+    if names:
+        told = f"{one.what}: what {', '.join(names)} told; `coach shop {one.what} --bring-back` counts it."
+        yield Line(told, mark="-")
+
+
+def _told(rows: Iterable[ToldAndCame]) -> Section:
+    cells = (
+        (
+            f"{chance_text(one.low)} to {chance_text(one.high)}",
+            chance_text(one.told),
+            f"{one.came} of {one.jobs}",
+            chance_text(one.came / one.jobs),
+        )
+        for one in rows
+    )
+    heads = ("told between", "on average", "came inside the drawing", "")
+    return section("What you were told, and what came true", [table(cells, heads)])

@@ -1,0 +1,139 @@
+"""What the jobs of a shop have taught of it goes on to the next, each figure as an entry of its own."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.learned import OfShop
+from coach.bench.own_figures import bring_back, leave_out, own_figures
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.ledger.workpiece import SCALE
+from coach.log.carry import export_job
+from coach.log.kinds.forged_with import ForgedWith
+from coach.log.kinds.shop_known import ShopKnown
+from coach.quantities import Refusal, Words
+from coach.telling.words import write
+from tests.bench.jobs import shop
+from tests.worlds.study import forged
+from tests.worlds.tools import TOOLS
+from tests.worlds.worlds import World
+
+#: A fire that takes three times what the recipe says, and a smith who reads every size and weighs the piece.
+HUNGRY = World(hunger=3.0, takes=1.0, weighs=True)
+TOOL = TOOLS[2].cut_first
+
+
+def begun(at: Shop, made: ForgedWith | None = None) -> Session:
+    return at.begin(TOOL.text(1.6), "stake.yaml", made=made)
+
+
+def known(job: Session) -> dict[str, ShopKnown]:
+    return {one.body.what: one.body for one in job._entries if isinstance(one.body, ShopKnown)}
+
+
+def scale_of(job: Session) -> float:
+    now = job._state.now
+    assert now is not None
+    return now.belief.mean(SCALE)
+
+
+@pytest.fixture
+def hungry() -> Shop:
+    """A shop with such a fire, in which two jobs were forged."""
+    at = shop()
+    for number in range(2):
+        forged(TOOLS[2], number, HUNGRY, 5, at)
+    return at
+
+
+def test_a_new_job_begins_with_what_the_fire_took_in_those_before(hungry: Shop) -> None:
+    job = begun(hungry)
+    assert known(job)["scale"].value > 1.2
+    assert known(job)["scale"].jobs == 2
+    assert scale_of(job) == pytest.approx(known(job)["scale"].value)
+    told = job.begun().did
+    assert isinstance(told, Words)
+    assert "the shop's own scale, times as much as is reckoned" in write(told)
+    assert job.standing().chance < begun(shop()).standing().chance
+
+
+def test_struck_out_the_published_figure_counts_again(hungry: Shop) -> None:
+    job = begun(hungry)
+    number = next(
+        one.number for one in job._entries if isinstance(one.body, ShopKnown) and one.body.what == "scale"
+    )
+    job.strike(number)
+    assert scale_of(job) == pytest.approx(1.0)
+    assert job.standing().learned[0].of_shop == 0
+
+
+def test_what_is_learned_says_how_many_jobs_it_began_from(hungry: Shop) -> None:
+    learned = {one.what: one for one in begun(hungry).standing().learned}
+    assert learned[OfShop.SCALE].of_shop == 2
+
+
+def test_more_jobs_go_further_and_know_it_better(hungry: Shop) -> None:
+    two = known(begun(hungry))["scale"]
+    for number in range(2, 6):
+        forged(TOOLS[2], number, HUNGRY, 5, hungry)
+    six = known(begun(hungry))["scale"]
+    assert six.value > two.value
+    assert six.doubt < two.doubt
+
+
+def test_a_job_that_began_from_the_shop_says_only_what_it_learned_itself(hungry: Shop) -> None:
+    """One more job without a reading is no lesson, however sure it begins."""
+    before = known(begun(hungry))["scale"]
+    begun(hungry)
+    assert known(begun(hungry))["scale"] == before
+
+
+def test_a_fire_that_is_named_counts_for_itself(hungry: Shop) -> None:
+    gas = ForgedWith(fire="gas", hammer="")
+    assert "scale" not in known(begun(hungry, gas))
+    forged(TOOLS[2], 7, World(takes=1.0, weighs=True), 5, hungry, gas)
+    assert known(begun(hungry, gas))["scale"].jobs == 1
+    assert known(begun(hungry))["scale"].jobs == 2
+
+
+def test_what_a_job_taught_can_be_left_out_and_counted_again(hungry: Shop) -> None:
+    taught = known(begun(hungry))["scale"]
+    one = own_figures(hungry).figures
+    rests_on = [lesson.job for figure in one if figure.what == "scale" for lesson in figure.jobs]
+    leave_out(hungry, "scale", rests_on[0])
+    assert known(begun(hungry))["scale"].jobs == 1
+    leave_out(hungry, "scale", "")
+    assert "scale" not in known(begun(hungry))
+    assert "calliper" in known(begun(hungry))
+    bring_back(hungry, "scale", "")
+    again = known(begun(hungry))["scale"]  # the same jobs, though their order is another
+    assert (again.value, again.doubt, again.jobs) == pytest.approx((taught.value, taught.doubt, 2))
+
+
+def test_what_cannot_be_left_out_is_refused_in_a_sentence(hungry: Shop) -> None:
+    with pytest.raises(Refusal, match="No figure of a shop is called 'scael'"):
+        leave_out(hungry, "scael", "")
+    with pytest.raises(Refusal, match="Nothing is to be changed"):
+        bring_back(hungry, "scale", "")
+
+
+def test_it_is_carried_to_another_shop_with_its_job(hungry: Shop) -> None:
+    job = begun(hungry, ForgedWith(fire="", hammer="two pounds"))
+    there = shop().bring_in(export_job(hungry.log, job.job))
+    assert known(there) == known(job)
+    assert there.standing().chance == pytest.approx(job.standing().chance)
+
+
+def test_the_pace_of_the_shop_is_that_of_a_new_job(hungry: Shop) -> None:
+    """The made-up clock goes on by a minute or two between heats, where five to ten are usual."""
+    usual, job = begun(shop()), begun(hungry)
+    assert job.ahead().pace.of_shop == 2
+    assert job.ahead().pace.a_heat.value < 0.6 * usual.ahead().pace.a_heat.value
+
+
+def test_finished_jobs_are_told_beside_what_they_were_told(hungry: Shop) -> None:
+    told = own_figures(hungry).told
+    assert sum(one.jobs for one in told) >= 2
+    assert all(0 <= one.came <= one.jobs for one in told)
+    assert all(one.low <= one.told <= one.high for one in told)
