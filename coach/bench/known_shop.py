@@ -29,6 +29,8 @@ from coach.recipe.model import Scale
 #: So many jobs teach, those that were last touched; a shop changes, and each is replayed (our choice).
 MOST_JOBS = 12
 _MOST_LOOKED_AT = 40
+#: What has moved less than this share of its doubt, and is hardly better known, changes nothing (our choice).
+_MOVED, _SURER = 0.25, 0.95
 
 
 class Lesson(NamedTuple):
@@ -55,6 +57,13 @@ class ShopsOwn(NamedTuple):
     lessons: tuple[Lesson, ...]  # that count
     left_out: tuple[Lesson, ...]  # that a smith has left out
     found: OverJobs
+
+    @property
+    def is_worth_beginning_with(self) -> bool:
+        """Whether a new job is otherwise by it: another figure, or one that is better known."""
+        begun, published = self.found.next_job, self.published
+        moved = abs(begun.value - published.value) >= _MOVED * published.doubt
+        return bool(self.lessons) and (moved or begun.doubt <= _SURER * published.doubt)
 
     @property
     def next_job(self) -> Known:
@@ -139,9 +148,9 @@ def _own(figure: ShopFigure, taught: Sequence[Taught], made: MadeWith) -> ShopsO
 
 
 def known_of_shop(before: JobsBefore, made: MadeWith, but: str) -> Iterator[ShopKnown]:
-    """The entries that a new job begins with: each figure of which a job has taught anything."""
+    """The entries that a new job begins with: each figure of which jobs have taught enough to tell."""
     for own in shops_own(before, made, but):
-        if own.lessons:
+        if own.is_worth_beginning_with:
             yield ShopKnown(
                 what=own.figure.what,
                 unit=own.figure.kind.unit,

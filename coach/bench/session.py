@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from coach.bench.admission import to_correct
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
+from coach.bench.begun_with import begun_with
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_for, lay_too_long, lay_too_short
@@ -27,7 +28,6 @@ from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
-from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.note import Note
 from coach.log.kinds.put_right import PutRight
@@ -35,7 +35,6 @@ from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.log.kinds.resumed import Resumed
 from coach.log.kinds.set_aside import SetAside
-from coach.log.kinds.shop_known import ShopKnown
 from coach.log.kinds.struck import Struck
 from coach.quantities.errors import odd_in
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
@@ -64,9 +63,8 @@ class Session(Happening):
         """What is said of a job that was just begun; bad news where it is off plan from the start."""
         last = self._entries[-1]
         told = say("Job {} is begun: {}", f"{self.job}{odd_in(self.job)}", self.recipe.title)
-        for entry in self._entries[1:]:
-            if isinstance(entry.body, HandKnown | ShopKnown):
-                told = say("{}. Entry {} is {}", told, entry.number, entry.body.words())
+        if known := begun_with(self._entries):
+            told = say("{}. {}", told, known)
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 

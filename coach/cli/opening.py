@@ -60,6 +60,8 @@ def open_shop(asked: Asked, path: Path | None = None, *, made_up: bool = False) 
     read_only = path.is_file() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
     second = None if made_up else second_folder()
     shop = Shop(path, now, read_only=read_only, system=asked.units, second=second)
+    if not made_up:
+        _name_fire_and_hammer(shop)
     if shop.not_copied:
         from coach.telling.harmless import harmless
         from coach.telling.words import write
@@ -83,6 +85,17 @@ def shop_to_begin_in(asked: Asked) -> Iterator[Shop]:
 
             forget_if_empty(path)
         raise
+
+
+def _name_fire_and_hammer(shop: Shop) -> None:
+    """Let jobs be begun in the fire and with the hammer that are set, where any are."""
+    from coach.settings import set_now
+
+    fire, hammer = (set_now().get(name) for name in ("fire", "hammer"))
+    if fire or hammer:
+        from coach.log.kinds.forged_with import ForgedWith
+
+        shop.forged_with = ForgedWith(fire=fire or "", hammer=hammer or "")
 
 
 def second_folder() -> Path | None:

@@ -14,9 +14,6 @@ _AS_MANY_JOBS = 5.0
 #: A lesson whose variance is more than so many times that of what was known before has taught nothing (our
 #: choice).
 _NOTHING_TAUGHT = 1e4
-#: A job that begins from the shop is never more in doubt than by this factor on what is published (our
-#: choice).
-_MOST_DOUBTFUL = 2.0
 #: So often the search halves: to fifteen digits of where it began (our choice).
 _HALVINGS = 50
 
@@ -124,5 +121,5 @@ def over_jobs(published: Known, lessons: Sequence[Known]) -> OverJobs:
     alone = pooled(lessons, between)
     share = of_shop.variance / (of_shop.variance + alone.variance)
     shop = Known(published.value + share * (alone.value - published.value), sqrt(share * alone.variance))
-    doubt = min(sqrt(shop.variance + between), _MOST_DOUBTFUL * published.doubt)
+    doubt = min(sqrt(shop.variance + between), published.doubt)  # no job makes less known than the book
     return OverJobs(Known(shop.value, doubt), shop, sqrt(between), share)

@@ -149,20 +149,10 @@ class NewScreen(CoachScreen):
 
     def _written(self, draft: Draft) -> Path:
         """Its file, in the smith's own recipes folder, under a name that is free."""
+        from coach.recipe.own_file import write_own
         from coach.recipe.short_name import short_name
-        from coach.written import put
 
-        folder = self.coach.folders[0]
-        folder.mkdir(parents=True, exist_ok=True)
-        stem, number = short_name(draft.planned.title, ""), 1
-        while True:
-            path = folder / (f"{stem}.yaml" if number == 1 else f"{stem}-{number}.yaml")
-            try:
-                put(path, draft.text.encode("utf-8"), mode=0o644)
-            except FileExistsError:
-                number += 1
-            else:
-                return path
+        return write_own(self.coach.folders[0], short_name(draft.planned.title, ""), draft.text)
 
     def action_before(self) -> None:
         self._draft = None

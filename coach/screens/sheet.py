@@ -28,6 +28,7 @@ from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import Picture
 from coach.screens.wording import GAP, Ink, in_columns, in_signs, joined, one_line, wrapped
 from coach.telling.figures import write_figure
+from coach.telling.next_time import next_time_section
 from coach.telling.page import Line, Section, Table
 from coach.telling.sheet import (
     RECKONED_ON,
@@ -91,7 +92,8 @@ class SheetScreen(LiveScreen):
         is left to put right; hours go by the moments of the entries, rests left out. Tab shows the tool.
 
         The sheet can be asked for at any time. A finished tool may be measured again at the bench, and F5
-        takes its last step up again. F6 writes a note for next time.
+        takes its last step up again. F6 writes a note for next time; F7 shows what cost most metal, heats and
+        chance, and makes the changes of the recipe that you choose.
     """
     BINDINGS = [
         key("enter", "bench", "Bench", "Go to the bench, to measure the tool again", first=False, group="Go"),
@@ -103,6 +105,7 @@ class SheetScreen(LiveScreen):
     ]
 
     _pictured = False  # Tab has turned to the picture
+    _costs: Section | None = None  # what to do better next time, once a finished job was looked through
 
     def compose(self) -> ComposeResult:
         yield HeadLine(id="head")
@@ -158,11 +161,21 @@ class SheetScreen(LiveScreen):
         lines, taken = self.query_one("#lines", Lines), self.query_one("#taken", Lines)
         wide = self._is_wide
         told = list(_sheet_lines(sheet, self.shown, max(lines.room, 1), wide=wide, verdict=tells_verdict))
+        told += _headed(self._costs, max(lines.room, 1)) if self._costs is not None and sheet.finished else []
         lines.show(joined(told))
         if wide:
             taken.show(joined(_headed(taken_section(sheet, self.shown), max(taken.room, 1))))
         if wide or self._pictured:
             self.once_shown(self._draw)
+        if sheet.finished and self._costs is None:
+            self.once_shown(self._look_back)
+
+    def _look_back(self) -> None:
+        """What cost most, below all else: it takes a while, so that the sheet stands there before."""
+        found = self.attempt(self.session.next_time)
+        if found is not None:
+            self._costs = next_time_section(found, self.shown)
+            self.fill()
 
     def _draw(self) -> None:
         """The tool to scale; of several pieces the first."""

@@ -27,6 +27,7 @@ _KEY: Final = re.compile(r"[a-z0-9_]+(\+[a-z0-9_]+)*")
 #: What types a size, or leaves the coach, stays what it is.
 _KEPT_KEYS: Final = {*"0123456789", "full_stop", "comma", "enter", "escape", "backspace", "ctrl+c", "ctrl+q"}
 _LONGEST: Final = 1000
+_LONGEST_CALLED: Final = 40
 _MOST_WORDS: Final = 40
 #: An own doubt lies between a thousandth of a millimetre and ten (our choice).
 _LEAST_MM, _MOST_MM = 0.001, 10.0
@@ -60,6 +61,14 @@ def _path(value: object) -> str:
     if not isinstance(value, str) or not value.strip() or "\0" in value or len(value) > _LONGEST:
         raise Wrong(f"expected the path of a folder, not {_briefly(value)}.")
     return value
+
+
+def _called(value: object) -> str:
+    if not isinstance(value, str) or not value.strip() or not value.isprintable():
+        raise Wrong(f"expected what you call it, in one line, not {_briefly(value)}.")
+    if len(value) > _LONGEST_CALLED:
+        raise Wrong(f"expected a name of at most {_LONGEST_CALLED} characters, not one of {len(value)}.")
+    return value.strip()
 
 
 def _command(value: object) -> tuple[str, ...]:
@@ -118,6 +127,14 @@ def _settings() -> Iterator[Setting]:
         '"/mnt/stick"',
         _path,
     )
+    for what, example in (("fire", "coke"), ("hammer", "two pounds")):
+        yield Setting(
+            what,
+            f"The {what} that a job is begun with, as you call it: what jobs teach counts for those with the "
+            f"same {what}. `coach begin --{what}` names another for one job.",
+            f'"{example}"',
+            _called,
+        )
     yield Setting(
         "alarm.back",
         "A command of your own that is run when the metal is to go back into the fire, for a bell is not "

@@ -19,7 +19,8 @@ NOTHING_TAUGHT = (
 )
 _METHOD = (
     "Each job says what its own readings say; together they are drawn towards the published figure while "
-    "they are few. A new job begins with the last column, which holds how far one job is from another too."
+    "they are few. A new job begins with what stands under it, wider by how far one job is from another; "
+    "`coach shop FIGURE` tells which jobs, and --leave-out leaves one out."
 )
 
 
@@ -28,7 +29,7 @@ def own_figures_page(own: OwnFigures, shown: Shown) -> Page:
     if not own.figures:
         return page(section("", [Line(NOTHING_TAUGHT)]), _told(own.told))
     rows = tuple(_row(one, shown) for one in own.figures)
-    heads = ("figure", "published", "the shop's own", "a new job begins with", "rests on")
+    heads = ("figure", "published", "the shop's own", "a new job", "from")
     out = [line for one in own.figures for line in _left_out(one)]
     return page(
         section("The shop's own figures", [Table(rows, heads, gives=0), Line(_METHOD)]),
@@ -69,7 +70,7 @@ def _row(one: OwnFigure, shown: Shown) -> Row:
 
 
 def _named(one: OwnFigure, shown: Shown) -> str:
-    told = "hand, times as wide of its aim as is usual" if one.what == "hand" else figure_of_shop(one.what)
+    told = figure_of_shop(one.what)
     told += f", at {write_figure(one.forging_mm, shown)} a heat" if one.forging_mm is not None else ""
     told += f", fire {one.fire}" if one.fire else ""
     return told + (f", hammer {one.hammer}" if one.hammer else "")
@@ -92,12 +93,12 @@ def _left_out(one: OwnFigure) -> Iterator[Line]:
 def _told(rows: Iterable[ToldAndCame]) -> Section:
     cells = (
         (
-            f"{chance_text(one.low)} to {chance_text(one.high)}",
+            f"{one.low:.0%} to {one.high:.0%}".replace("%", " %"),
             chance_text(one.told),
             f"{one.came} of {one.jobs}",
-            chance_text(one.came / one.jobs),
+            f"{one.came / one.jobs:.0%}".replace("%", " %"),
         )
         for one in rows
     )
-    heads = ("told between", "on average", "came inside the drawing", "")
+    heads = ("told", "on average", "came inside the drawing", "")
     return section("What you were told, and what came true", [table(cells, heads)])

@@ -54,7 +54,7 @@ def test_a_new_job_begins_with_what_the_fire_took_in_those_before(hungry: Shop) 
     assert scale_of(job) == pytest.approx(known(job)["scale"].value)
     told = job.begun().did
     assert isinstance(told, Words)
-    assert "the shop's own scale, times as much as is reckoned" in write(told)
+    assert "the shop's own: scale (× reckoned)" in write(told)
     assert job.standing().chance < begun(shop()).standing().chance
 
 

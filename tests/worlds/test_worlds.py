@@ -14,6 +14,7 @@ from tests.worlds import marks, metal, smithy, tools, worlds
 from tests.worlds.figures import bins, figures
 from tests.worlds.metal import Section, Zone
 from tests.worlds.smithy import Smithy
+from tests.worlds.strange import BEFORE, MOST_OFF, in_one_shop
 from tests.worlds.study import studied
 from tests.worlds.tools import TOOLS, Cut
 from tests.worlds.worlds import WORLDS, World
@@ -110,3 +111,13 @@ def test_bins_hold_every_moment_once() -> None:
     rows = bins(told)
     assert sum(row.moments for row in rows) == len(told)
     assert all(row.low <= row.told <= row.high for row in rows)
+
+
+def test_after_ten_jobs_in_a_strange_shop_what_is_told_of_a_first_plan_comes_true() -> None:
+    """A fire 1.8 times as hungry, a loose hand that stops short; the large run has a command of its own."""
+    plans = [one for seed in range(2) for one in in_one_shop(WORLDS["all of these"], seed, BEFORE + 3)]
+    later = [one for one in plans if one.job >= BEFORE]
+    off = sum(one.passed - one.told for one in later) / len(later)
+    by_chance = sqrt(sum(one.told * (1.0 - one.told) for one in later)) / len(later)
+    assert abs(off) <= MOST_OFF + 2.0 * by_chance
+    assert sum(one.scale for one in later) / len(later) > 1.2  # where the book says 1

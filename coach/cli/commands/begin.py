@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from coach.cli.entering import Entered, answered
 from coach.cli.from_bar import BAR, MAKE, refuse_what_cannot_be, with_bars
 from coach.cli.opening import RECIPE, recipe_path, shop_to_begin_in
@@ -9,6 +11,9 @@ from coach.cli.page import paragraph
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Refused, Reply
 from coach.quantities.takes import Take, flag, plain
+
+if TYPE_CHECKING:
+    from coach.log.kinds.forged_with import ForgedWith
 
 
 def _name(text: str) -> str:
@@ -30,6 +35,8 @@ TAKES = (
         alone="",
     ),
     MAKE,
+    Take("--fire", "the fire it is forged in, as you call it: jobs in that fire teach this one", "NAME"),
+    Take("--hammer", "the hammer it is forged with, in the same way", "NAME"),
     flag("--anyway", "begin it though the bar cannot make the drawing as the steps are"),
 )
 
@@ -66,7 +73,7 @@ def run(asked: Asked) -> Reply[Entered]:
             text = _from(text, path.name, taken.bars, anyway=asked.anyway)
             cuts = taken.cuts(rack)
         try:
-            session = shop.begin(text, path.name, asked.name, cuts)
+            session = shop.begin(text, path.name, asked.name, cuts, _made(asked, shop.forged_with))
         except LedgerError as error:
             raise faults_of(error, text, path.name) from None
         begun = [session.begun()]
@@ -79,6 +86,12 @@ def run(asked: Asked) -> Reply[Entered]:
                 lines=(*told.lines, *paragraph(f"{hint} `coach rack --for {path.stem}` tells what suits.")),
             )
         return told
+
+
+def _made(asked: Asked, set_: ForgedWith) -> ForgedWith:
+    """The fire and the hammer: those that are named, else those that are set."""
+    named = {name: getattr(asked, name) for name in ("fire", "hammer") if getattr(asked, name) is not None}
+    return set_.replaced(**named)
 
 
 def _from(text: str, source: str, bars: str, *, anyway: bool) -> str:

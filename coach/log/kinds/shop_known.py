@@ -13,10 +13,11 @@ _MOST_JOBS, _LONGEST_NAMES = 1000, 2000
 
 _KINDS = {one.unit: one for one in (Kind.FACTOR, Kind.TIME, Kind.FINE, Kind.HARDNESS)}
 _TOLD = {
-    "scale": "scale, times as much as is reckoned",
-    "spread": "spread, above the published coefficient",
+    "scale": "scale (× reckoned)",
+    "spread": "spread (above published)",
     "pace": "time a heat",
-    "heats": "heats, times as many as planned",
+    "heats": "heats (× planned)",
+    "hand": "hand (× usual scatter)",
 }
 
 
@@ -46,14 +47,17 @@ class ShopKnown(Body):
 
     def words(self) -> Words:
         """See Body."""
-        told = figure_of_shop(self.what)
-        return say("the shop's own {}: {:±} ({})", told, self.figure, counted(self.jobs, "job"))
+        return say("the shop's own {}", self.in_short())
+
+    def in_short(self) -> Words:
+        """The figure, and how many jobs it rests on."""
+        return say("{} {:±}, {}", figure_of_shop(self.what), self.figure, counted(self.jobs, "job"))
 
 
 def figure_of_shop(what: str) -> str:
     """A figure of the shop by its name, as it is spoken of.
 
     >>> figure_of_shop("pace"), figure_of_shop("rule")
-    ('time a heat', 'rule, what it reads too much')
+    ('time a heat', 'rule (reads too much)')
     """
-    return _TOLD.get(what, f"{what}, what it reads too much")
+    return _TOLD.get(what, f"{what} (reads too much)")

@@ -1,0 +1,23 @@
+"""What a job is begun with beside its recipe: the hand and the figures of the shop, told as it begins."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coach.log.entries import Entry
+from coach.log.kinds.hand_known import HandKnown
+from coach.log.kinds.shop_known import ShopKnown
+from coach.quantities.words import NOTHING, Words, run_on, say
+
+
+def begun_with(entries: Sequence[Entry]) -> Words:
+    """What is known from other jobs, with the entries that hold it; nothing where nothing is."""
+    hand = next((one for one in entries if isinstance(one.body, HandKnown)), None)
+    told = [say("Entry {} is {}", str(hand.number), hand.body.words())] if hand is not None else []
+    known = {one.number: one.body for one in entries if isinstance(one.body, ShopKnown)}
+    if known:
+        figures = run_on((one.in_short() for one in known.values()), "; ")
+        first, last = str(min(known)), str(max(known))
+        which = say("Entry {} is", first) if first == last else say("Entries {} to {} are", first, last)
+        told.append(say("{} the shop's own: {}", which, figures))
+    return run_on(told, ". ") if told else NOTHING

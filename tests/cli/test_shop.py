@@ -1,0 +1,88 @@
+"""`coach shop`: what jobs have taught, told, left out and counted again; fire and hammer are named."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from coach.bench.shop import Shop
+from coach.cli import main
+from tests.bench.jobs import ticking
+from tests.worlds.study import forged
+from tests.worlds.tools import TOOLS
+from tests.worlds.worlds import World
+
+HUNGRY = World(hunger=3.0, takes=1.0, weighs=True)
+
+
+@pytest.fixture
+def log(tmp_path: Path) -> str:
+    """The log of a shop with a hungry fire in which two jobs were forged."""
+    path = tmp_path / "shop.db"
+    with Shop(path, ticking()) as at:
+        for number in range(2):
+            forged(TOOLS[2], number, HUNGRY, 5, at)
+    return str(path)
+
+
+def said(capsys: pytest.CaptureFixture[str], *typed: str) -> str:
+    code = main([*typed])
+    out = capsys.readouterr()
+    assert code == 0, out
+    return out.out
+
+
+def test_each_figure_stands_beside_what_is_published_and_says_how_many_jobs_it_rests_on(
+    log: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = said(capsys, "shop", "--shop", log)
+    assert "scale (× reckoned)" in told
+    assert "2 jobs" in told
+    assert "What you were told, and what came true" in told
+
+
+def test_one_figure_is_told_with_what_each_job_says(log: str, capsys: pytest.CaptureFixture[str]) -> None:
+    told = said(capsys, "shop", "scale", "--shop", log)
+    assert "stake-2" in told
+    assert "published" in told
+
+
+def test_what_a_job_taught_is_left_out_and_counted_again(
+    log: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = said(capsys, "shop", "scale", "--leave-out", "stake-2", "--shop", log)
+    assert "What stake-2 told of the scale is left out" in told
+    held = json.loads(said(capsys, "shop", "scale", "--json", "--shop", log))
+    jobs = {one["job"]: one["left_out"] for figure in held["figures"] for one in figure["jobs"]}
+    assert jobs["stake-2"] > 0
+    assert jobs["stake"] == 0
+    told = said(capsys, "shop", "scale", "--bring-back", "--shop", log)
+    assert "counted again" in told
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        (("shop", "scael"), "No job has taught anything of 'scael'"),
+        (("shop", "--leave-out"), "Say which figure"),
+        (("shop", "scale", "--leave-out", "--bring-back"), "one thing at a time"),
+        (("shop", "scale", "--bring-back"), "Nothing is to be changed"),
+        (("shop", "scale", "--leave-out", "no-such-job"), "no job called 'no-such-job'"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_sentence(
+    typed: tuple[str, ...], told: str, log: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([*typed, "--shop", log]) != 0
+    assert told in capsys.readouterr().err
+
+
+def test_a_shop_that_was_taught_nothing_says_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    log = str(tmp_path / "new.db")
+    said(capsys, "begin", "first-hook", "--fire", "coke", "--hammer", "two pounds", "--shop", log)
+    assert "No job has taught anything of this shop yet" in said(capsys, "shop", "--shop", log)
+    assert "forged in the fire coke with the hammer two pounds" in said(
+        capsys, "history", "first-hook", "--shop", log
+    )
