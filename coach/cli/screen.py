@@ -18,10 +18,16 @@ if TYPE_CHECKING:
     from coach.log.newest import Newest
 
 
+IN_BROWSER = "textual.drivers.web_driver:WebDriver"
+"""What the toolkit's server has the screens drawn by: the browser is the terminal then."""
+
+
 def need_a_terminal(asked: Asked, instead: str) -> None:
     """Raise Refused, which names the command to use instead, where no screen can be shown."""
     if asked.json:
         reason = "a screen cannot answer in JSON"
+    elif os.environ.get("TEXTUAL_DRIVER") == IN_BROWSER:
+        return
     elif not (sys.stdin.isatty() and sys.stdout.isatty()):
         reason = "a screen needs a terminal to read from and to write on"
     elif not sys.stderr.isatty():  # what a screen is drawn on: it would be typed at unseen

@@ -120,7 +120,7 @@ def line_out(modes: list[Any] | None = None) -> type[Driver] | None:
 
     `modes` are those that a shell is given it back with the first time; None is those that it has by then.
     """
-    if sys.platform == "win32":
+    if sys.platform == "win32" or os.environ.get("TEXTUAL_DRIVER"):
         return None
     import select
 

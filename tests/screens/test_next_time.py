@@ -13,7 +13,7 @@ from coach.recipe.reader import read_recipe
 from coach.screens.next_time import NextTimeScreen
 from coach.screens.sheet import SheetScreen
 from coach.screens.widgets.panel import Lines
-from tests.screens.stage import COMMON, SMALL, at_the_bench, screen_text, settled
+from tests.screens.stage import COMMON, SMALL, at_the_bench, on_stage, screen_text, settled
 
 
 def finish(job: Session) -> None:
@@ -43,24 +43,23 @@ async def test_the_three_sentences_stand_on_the_sheet_of_a_finished_job(
 
 async def test_an_edit_is_shown_and_made_into_a_new_recipe(shop: Shop, job: Session, tmp_path: Path) -> None:
     finish(job)
-    async with at_the_bench(shop, job, size=(120, 40)) as (bench, pilot):
-        await pilot.press("ctrl+e", "f7")
-        await settled(bench.coach, pilot)
-        screen = bench.coach.screen
+    own = tmp_path / "own"
+    async with on_stage(shop, job, size=(120, 40), folders=(own,)) as (app, pilot):
+        await pilot.press("enter", "ctrl+e", "f7")
+        await settled(app, pilot)
+        screen = app.screen
         assert isinstance(screen, NextTimeScreen)
-        told = screen_text(bench.coach)
+        told = screen_text(app)
         assert "+" in told
         assert "Type " in told
-        own = bench.coach.folders[0]
-        before = set(own.glob("*.yaml")) if own.is_dir() else set()
         screen.query_one(Input).value = "wrong"
         await pilot.press("enter")
-        await settled(bench.coach, pilot)
-        assert "is no change that is offered" in " ".join(screen_text(bench.coach).split())
+        await settled(app, pilot)
+        assert "is no change that is offered" in " ".join(screen_text(app).split())
         screen.query_one(Input).value = "all"
         await pilot.press("enter")
-        await settled(bench.coach, pilot)
-        (made,) = set(own.glob("*.yaml")) - before
+        await settled(app, pilot)
+        (made,) = own.glob("*.yaml")
         assert made.stem.endswith("-next")
         changed = read_recipe(made.read_text(encoding="utf-8"), made.name)
         assert changed.drawing != job.recipe.drawing or changed.steps != job.recipe.steps
