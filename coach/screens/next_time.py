@@ -21,7 +21,7 @@ from coach.telling.next_time import next_time_page
 
 WAY_IN = {
     "from": ("sheet",),
-    "key": "f7",
+    "key": "n",
     "words": "Next time",
     "told": "What cost most, and what to change next time",
     "group": "Write",
@@ -47,7 +47,7 @@ class NextTimeScreen(LiveScreen):
     """
     BINDINGS = [
         key("enter", "write", "Write", "Write the recipe with the changes that are typed", first=False),
-        key("escape,f7", "close", "Back", "Go back"),
+        key("escape", "close", "Back", "Go back"),
         *TURNS,
     ]
 

@@ -74,6 +74,7 @@ _TWO_FROM = 78
 _WITHOUT_WORDS = (SizeVerdict.WITHIN, SizeVerdict.AS_READ, SizeVerdict.TO_COME)
 _FIRST_INK = "bold $accent"
 _STATE_INKS = {PlanState.ON_PLAN: Ink.GOOD, PlanState.TIGHT: Ink.CARE, PlanState.OFF_PLAN: Ink.BAD}
+_SHOWS_CHANGES = "N shows these changes of the recipe and makes those that you choose."
 _USUAL_TELLING = "`coach sheet {} --out FILE.html` keeps it to show."
 
 
@@ -92,7 +93,7 @@ class SheetScreen(LiveScreen):
         is left to put right; hours go by the moments of the entries, rests left out. Tab shows the tool.
 
         The sheet can be asked for at any time. A finished tool may be measured again at the bench, and F5
-        takes its last step up again. F6 writes a note for next time; F7 shows what cost most metal, heats and
+        takes its last step up again. F6 writes a note for next time; N shows what cost most metal, heats and
         chance, and makes the changes of the recipe that you choose.
     """
     BINDINGS = [
@@ -174,7 +175,9 @@ class SheetScreen(LiveScreen):
         """What cost most, below all else: it takes a while, so that the sheet stands there before."""
         found = self.attempt(self.session.next_time)
         if found is not None:
-            self._costs = next_time_section(found, self.shown)
+            told = next_time_section(found, self.shown)
+            hint = [Line(_SHOWS_CHANGES)] if any(cost.edit is not None for cost in found.costs) else []
+            self._costs = told._replace(body=(*told.body, *hint))
             self.fill()
 
     def _draw(self) -> None:

@@ -96,13 +96,8 @@ async def look(address: str, debugged: int, picture: Path | None) -> list[str]:
     """What is wrong with the screens at an address."""
     wrong: list[str] = []
     async with aiohttp.ClientSession() as web:
-        for _ in range(100):
-            try:
-                async with web.get(f"http://127.0.0.1:{debugged}/json") as found:
-                    pages = [one for one in await found.json() if one["type"] == "page"]
-                    break
-            except aiohttp.ClientError:
-                await asyncio.sleep(0.2)
+        async with web.get(f"http://127.0.0.1:{debugged}/json") as found:
+            pages = [one for one in await found.json() if one["type"] == "page"]
         async with web.ws_connect(pages[0]["webSocketDebuggerUrl"], max_msg_size=0) as line:
             page = Page(line)
             await page.do("Network.enable")
@@ -138,7 +133,7 @@ def main(picture: Path | None) -> int:
     with tempfile.TemporaryDirectory() as folder:
         log, coach = str(Path(folder) / "shop.db"), [sys.executable, "-m", "coach"]
         subprocess.run([*coach, "begin", "first-hook", "--shop", log], check=True, stdout=subprocess.DEVNULL)
-        port, debugged = free_port(), free_port()
+        port = free_port()
         serving = [*coach, "serve", "--shop", log, "--port", str(port)]
         served = subprocess.Popen(serving, stdout=subprocess.PIPE)
         assert served.stdout is not None
@@ -151,15 +146,19 @@ def main(picture: Path | None) -> int:
                 "--disable-gpu",
                 "--no-first-run",
                 f"--user-data-dir={folder}/browser",
-                f"--remote-debugging-port={debugged}",
+                "--remote-debugging-port=0",
                 "--remote-allow-origins=*",
                 "--window-size=1024,768",
                 "about:blank",
             ],
-            stderr=subprocess.DEVNULL,
+            stderr=subprocess.PIPE,
             env={**os.environ, "HOME": folder},
         )
+        assert shown.stderr is not None
         try:
+            told = iter(shown.stderr.readline, b"")
+            listens = (re.search(rb"DevTools listening on ws://127.0.0.1:(\d+)/", line) for line in told)
+            debugged = next(int(found[1]) for found in listens if found)
             wrong = asyncio.run(look(address, debugged, picture))
         finally:
             for one in (shown, served):

@@ -45,7 +45,7 @@ async def test_an_edit_is_shown_and_made_into_a_new_recipe(shop: Shop, job: Sess
     finish(job)
     own = tmp_path / "own"
     async with on_stage(shop, job, size=(120, 40), folders=(own,)) as (app, pilot):
-        await pilot.press("enter", "ctrl+e", "f7")
+        await pilot.press("enter", "ctrl+e", "n")
         await settled(app, pilot)
         screen = app.screen
         assert isinstance(screen, NextTimeScreen)
