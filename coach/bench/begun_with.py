@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from coach.ledger.hand import KnownHand
+from coach.ledger.workpiece import Workpiece, begun_from_shop
 from coach.log.entries import Entry
 from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities.words import NOTHING, Words, run_on, say
+
+
+def start_by(start: Workpiece, known: HandKnown | ShopKnown) -> Workpiece:
+    """A job's marked bar, once that is known."""
+    if isinstance(known, ShopKnown):
+        return begun_from_shop(start, known.what, known.value, known.doubt)
+    hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt).hand
+    return start._replace(hand=hand)
 
 
 def begun_with(entries: Sequence[Entry]) -> Words:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import NamedTuple
 
+from coach.bench.begun_with import start_by
 from coach.bench.file_matched import followed_from, stands_now
 from coach.bench.happened import as_it_happened
 from coach.bench.progress import struck_numbers
@@ -15,14 +16,13 @@ from coach.ledger.amended import amended_plan
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
-from coach.ledger.hand import KnownHand
 from coach.ledger.hot_work import hot_work, minutes_hot
 from coach.ledger.judging import beside_its_quench
 from coach.ledger.marked_anew import marked_anew
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
 from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import Workpiece, at_stock, begun_from_shop
+from coach.ledger.workpiece import Workpiece, at_stock
 from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
@@ -272,11 +272,8 @@ def _know(state: JobState, number: int, known: HandKnown | ShopKnown) -> None:
     """Begin with what is known from other jobs; once anything was done of the job it says nothing."""
     if state.start is None or state.records or state.marks:
         state.left_out[number] = as_words("what is known from other jobs counts before anything was done")
-    elif isinstance(known, ShopKnown):
-        state.start = begun_from_shop(state.start, known.what, known.value, known.doubt)
     else:
-        hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt).hand
-        state.start = state.start._replace(hand=hand)
+        state.start = start_by(state.start, known)
 
 
 def _let_the_fire_go(state: JobState) -> None:
