@@ -60,6 +60,14 @@ class Amending(JobInHand):
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(say("changed: {}", body.title), entry.number, bad_news=bad, replanned=True)
 
+    @property
+    def has_next_piece(self) -> bool:
+        """Whether the work in hand is still to be done on another piece that is made alike."""
+        from coach.recipe.changing import same_on_others
+
+        done, recipe = len(self._state.records), self.plan.as_written
+        return done < len(recipe.steps) and len(recipe.pieces) > 1 and bool(same_on_others(recipe, done))
+
     def _changed(self, line: str) -> tuple[Amended, FileChanges]:
         from coach.bench.file_amended import amendment
         from coach.bench.forged import forged_text

@@ -157,8 +157,8 @@ def _next_piece(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words
     order_now = [*range(job.done), at, *turn[:after], job.done, *turn[after:]]
     rows.steps[:] = [rows.steps[one] for one in order_now]
     rows.places[:] = [rows.places[one] for one in order_now]
-    waits = say("; what is entered of the {} waits for it", mine) if job.begun else NOTHING
-    return run_on((say("on with the {}: {}", name, _called(job, at)), waits), "")
+    waits = say("; what is entered of {} waits for it", mine) if job.begun else NOTHING
+    return run_on((say("on with {}: {}", name, _called(job, at)), waits), "")
 
 
 def same_on_others(recipe: Recipe, done: int) -> dict[str, int]:

@@ -43,6 +43,14 @@ _KEYS = [
         show=False,
         group="Step",
     ),
+    key(
+        "greater_than_sign",
+        "next_piece",
+        "Next piece",
+        "Of several alike the next in hand",
+        show=False,
+        group="Step",
+    ),
     key("f5", "back", "Back", "Go back to the last finished step", show=False, group="Step"),
     key("f6", "note", "Note", "Write a note; twice: to put right", group="Write"),
     key("f7,minus", "hot", "Hot", "Take the next readings hot, or cold", group="Write"),
@@ -81,7 +89,7 @@ class BenchScreen(FireScreen):
     NAME = "The bench"
     HELP_TEXT = BENCH_HELP
     ALL_DAY = ("f2", "f3", "f4", "f10", "f6", "f7", "f8", "tab", "f1")
-    COMES_AND_GOES = ("no_heat",)
+    COMES_AND_GOES = ("no_heat", "next_piece")
     # The box takes them first, so that each comes behind what was typed before it.
     BINDINGS = [replace(one, priority=False) for one in in_order([*_KEYS, *keys_from("bench")])]
 
@@ -198,6 +206,8 @@ class BenchScreen(FireScreen):
         return bool(standing.checks) and all(check.is_settled for check in standing.checks)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action == "next_piece":
+            return self.session.has_next_piece
         if action != "no_heat":
             return super().check_action(action, parameters)
         if self._question == "night":
@@ -211,6 +221,9 @@ class BenchScreen(FireScreen):
 
     def action_back(self) -> None:
         self.enter_in_turn(self.session.back)
+
+    def action_next_piece(self) -> None:
+        self.enter_in_turn(lambda: self.session.change("next piece"))
 
     def action_note(self) -> None:
         self._question = ""

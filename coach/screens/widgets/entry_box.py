@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 Mode = Literal["size", "note", "right"]
 
 #: Keys of the number pad that no size begins with: on an empty box they do what other keys do.
-SIGNS: Final = ("*", "/", "-", "+")
+SIGNS: Final = ("*", "/", "-", "+", ">")
 #: Those that no size has in it either: they do so whatever of a size stands in the box.
 _IN_NO_SIZE: Final = ("*", "+")
 _POINTS: Final = (".", ",")

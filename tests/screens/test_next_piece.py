@@ -1,0 +1,33 @@
+"""Several pieces in one fire at the bench: one key has the next in hand, and each keeps its heats."""
+
+from __future__ import annotations
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from tests.bench.test_piece_in_hand import PINS, in_hand
+from tests.screens.stage import at_the_bench, words_on
+
+
+async def test_one_key_goes_over_to_the_next_piece_and_back_and_undo_takes_it_back(shop: Shop) -> None:
+    pins = shop.begin(PINS.replace("make: 3", "make: 2"), "pin.yaml")
+    for _ in range(2):
+        pins.done()
+    async with at_the_bench(shop, pins) as (bench, pilot):
+        await pilot.press("f2", "greater_than_sign")
+        await pilot.pause()
+        assert in_hand(pins) == ("pin 2 shank", 0)
+        assert "pin 2 shank" in words_on(bench.coach)
+        await pilot.press("f2")
+        await pilot.press("greater_than_sign")
+        await pilot.pause()
+        assert in_hand(pins) == ("pin 1 shank", 1)
+        await pilot.press("f8")
+        assert in_hand(pins) == ("pin 2 shank", 1)
+
+
+async def test_where_nothing_is_made_alike_there_is_no_such_key(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        assert "greater_than_sign" not in {one.key for one in bench.keys_now()}
+        before = job.standing()
+        await pilot.press("greater_than_sign")
+        assert job.standing() == before
