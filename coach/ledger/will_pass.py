@@ -24,8 +24,9 @@ from coach.quantities import Figure, Limits, mm
 _LOOKED_AT_SHARE = 0.9
 #: A limit that is offered instead is one that is kept so often (our choice).
 _KEPT_SHARE = 0.9
-#: Halvings of the span that such a limit is sought in (our choice).
-_HALVINGS = 40
+#: Halvings of the span that such a limit is sought in: to a four-thousandth, where two digits are told (our
+#: choice).
+_HALVINGS = 12
 #: Less surely worked than this, a size is left as it was read (our choice).
 _HARDLY = 1e-3
 

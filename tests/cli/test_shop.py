@@ -79,6 +79,17 @@ def test_what_cannot_be_is_refused_in_one_sentence(
     assert told in capsys.readouterr().err
 
 
+def test_where_there_is_no_log_yet_it_says_so_and_makes_none(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    log = tmp_path / "none.db"
+    assert "No job has taught anything of this shop yet" in said(capsys, "shop", "--shop", str(log))
+    assert not log.exists()
+    assert main(["shop", "scale", "--leave-out", "--shop", str(log)]) != 0
+    assert "No job has taught anything" in capsys.readouterr().err
+    assert not log.exists()
+
+
 def test_a_shop_that_was_taught_nothing_says_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     log = str(tmp_path / "new.db")
     said(capsys, "begin", "first-hook", "--fire", "coke", "--hammer", "two pounds", "--shop", log)

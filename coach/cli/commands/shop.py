@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.opening import log_with_jobs, open_shop
+from coach.cli.opening import look_for_log, open_shop, shop_path
 from coach.cli.page import set_page
 from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.quantities.takes import Take
@@ -45,7 +46,11 @@ def run(asked: Asked) -> Reply[OfShopTold]:
         raise Refused("--leave-out and --bring-back were both given: one thing at a time.")
     if wanted and asked.figure is None:
         raise Refused(f"Say which figure: `coach shop scale {wanted[0]}`.")
-    with open_shop(asked, log_with_jobs(asked)) as shop:
+    path = shop_path(asked)
+    look_for_log(path)
+    if not os.path.lexists(path):
+        return _nothing_yet(asked)
+    with open_shop(asked, path) as shop:
         from coach.bench.own_figures import bring_back, leave_out, own_figures
         from coach.telling.of_shop import own_figure_page, own_figures_page
         from coach.telling.words import sentence
@@ -68,3 +73,13 @@ def run(asked: Asked) -> Reply[OfShopTold]:
             page = own_figures_page(own, shown)
         lines = [*([said, ""] if said else []), *set_page(page)]
         return reply(lines, OfShopTold(said, figures, own.told, own.most_jobs))
+
+
+def _nothing_yet(asked: Asked) -> Reply[OfShopTold]:
+    from coach.bench.known_shop import MOST_JOBS
+    from coach.cli.page import paragraph
+    from coach.telling.of_shop import NOTHING_TAUGHT
+
+    if asked.figure is not None:
+        raise Refused(f"No job has taught anything of {asked.figure[:40]!r}: there is no job yet.")
+    return reply(paragraph(NOTHING_TAUGHT), OfShopTold("", (), (), MOST_JOBS))
