@@ -5,7 +5,7 @@ from __future__ import annotations
 from coach.bench.replay import JobState
 from coach.ledger.verdict import Verdict
 from coach.operations import Does, operation
-from coach.operations.gauges import FINEST, GAUGES, MADE_FOR_ONE
+from coach.operations.gauges import FINEST, GAUGES, MADE_FOR_ONE, TEMPLATE
 from coach.operations.measures import MARK
 from coach.quantities import Kind
 from coach.recipe.model import Recipe, Step
@@ -17,12 +17,13 @@ BY_GAUGES = (Kind.LENGTH, Kind.GAP, Kind.ANGLE)
 def usual_gauge(recipe: Recipe, step: Step, zone: str, dimension: str) -> str:
     """The gauge that a step reads a size with.
 
-    For what it asks that is its own. Another size is read no coarser than where the recipe asks for it,
-    and by no eye or template, which are made for what the step asks; the bar that is marked out, by the
-    finest.
+    For what it asks that is its own; but no template is held to a length of the metal, which is asked for
+    beside its bend or its angle. Another size is read no coarser than where the recipe asks for it, and by no
+    eye or template, which are made for what the step asks; the bar that is marked out, by the finest.
     """
     name = f"{zone}.{dimension}"
-    if name in step.checks or dimension in operation(step.operation).EXTRAS:
+    is_held_to = step.gauge != TEMPLATE or dimension != "length"
+    if (name in step.checks and is_held_to) or dimension in operation(step.operation).EXTRAS:
         return step.gauge
     if step.does(Does.MARKS_OUT) and dimension not in (MARK, "length"):
         return FINEST

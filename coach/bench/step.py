@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from coach.bench.steel import breaks_a_coupon, steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.forms import listed, said
+from coach.ledger.hot_work import steels_of
 from coach.ledger.layers import layers_of, times_of
 from coach.ledger.nominal import Stage
 from coach.ledger.own_curves import own_curves
@@ -58,6 +59,7 @@ class StepToDo(NamedTuple):
     heat_kind: str  # forging, welding, treatment or cold
     colour: str  # the heat by its colour, "" where none is said
     temperature: Figure | None  # the heat; None where none is said
+    temperatures: tuple[Figure, ...]  # that of each heat, where each is lower than the last; empty elsewhere
     heat_names: tuple[str, ...]  # what each heat is for, in order; empty where they are all alike
     quench: str  # what it is quenched in, "" for nothing
     flux: str  # "" for none
@@ -94,6 +96,7 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         heat_kind=step.heat_kind,
         colour=step.colour,
         temperature=None if step.temperature_c is None else celsius(step.temperature_c),
+        temperatures=_heat_by_heat(plan, step),
         heat_names=step.heat_names,
         quench=step.quench,
         flux=step.flux,
@@ -108,6 +111,17 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
             _worked_back(job, step) if job is not None else (),
         ),
     )
+
+
+def _heat_by_heat(plan: Plan, step: Step) -> tuple[Figure, ...]:
+    """The heats of a normalising, as its one steel is to be let cool from them."""
+    if not step.does(Does.NORMALISES) or step.temperature_c is None or step.heats < 2:
+        return ()
+    from coach.metals.hardening import normalising_heats_c
+
+    steels = steels_of(plan, step)
+    found = {normalising_heats_c(metal, step.temperature_c, step.heats) for metal in steels}
+    return tuple(map(celsius, next(iter(found)))) if len(found) == 1 else ()
 
 
 def _worked_back(job: JobState, step: Step) -> Collection[str]:

@@ -265,6 +265,26 @@ def normalise_words(grade: Grade, first_c: float | None = None, heats: int = 3) 
     return say(words, _TIMES.get(heats, f"{heats} times"), from_c)
 
 
+def normalising_heats_c(grade: Grade, first_c: float, heats: int) -> tuple[float, ...]:
+    """From what each of so many heats of a normalising is let cool, °C: each from a little less than before.
+
+    Evenly from the first, or the grade's highest where that is lower, down to its lowest; none where the
+    grade has no such heats, or the first is no higher than its lowest.
+
+    Args:
+        grade: the steel.
+        first_c: the first of them, °C.
+        heats: how many.
+    """
+    low_c, high_c = grade.normalising_low_c, grade.normalising_high_c
+    if low_c is None or high_c is None or heats < 2:
+        return ()
+    from_c = min(first_c, high_c)
+    if from_c <= low_c:
+        return ()
+    return tuple(from_c - (from_c - low_c) * one / (heats - 1) for one in range(heats))
+
+
 def _temper_words(grade: Grade) -> Words:
     low_c, high_c = grade.tempering_low_c, grade.tempering_high_c
     span = NOTHING

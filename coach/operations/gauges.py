@@ -20,6 +20,8 @@ class Gauge(NamedTuple):
 
 #: No gauge at all: what it cannot settle is as good as the eye can make it.
 BY_EYE = "by eye"
+#: What is cut to the shape of one bend or angle, and held to it.
+TEMPLATE = "template"
 #: As each gauge says of itself: standard uncertainties in mm, cold, hot and of the gauge, and a share of the
 #: size (common practice, no source).
 GAUGES: dict[str, Gauge] = {
@@ -28,7 +30,7 @@ GAUGES: dict[str, Gauge] = {
         Gauge("calliper", 0.10, 0.25, 0.05, 0.0),
         Gauge("rule", 0.30, 0.50, 0.10, 0.001),
         Gauge("tape", 0.60, 1.00, 0.30, 0.001),
-        Gauge("template", 0.25, 0.40, 0.10, 0.0),
+        Gauge(TEMPLATE, 0.25, 0.40, 0.10, 0.0),
         Gauge(BY_EYE, 1.50, 2.00, 0.50, 0.02),
     )
 }
@@ -63,7 +65,7 @@ def own_doubts() -> dict[str, float]:
 FINEST = min(GAUGES, key=lambda name: GAUGES[name].cold_mm)
 
 #: What tells only of the size that it is held to.
-MADE_FOR_ONE = frozenset({"template", BY_EYE})
+MADE_FOR_ONE = frozenset({TEMPLATE, BY_EYE})
 #: What tells of a kind of size that no gauge of the shop measures.
 SCALES = "scales"
 PYROMETER = "pyrometer"

@@ -139,7 +139,7 @@ def bench_blocks(
     else:
         clock = Block()
     if is_at_its_heat(standing, step, still_runs=dial is not None and not dial.is_due):
-        aim = (heat_block(step, shown), then_block(standing, check, shown))
+        aim = (heat_block(step, shown, standing.heats), then_block(standing, check, shown))
     elif check is None:
         aim = _step_end(standing, step, shown, asked=end_asked)
     else:
@@ -218,7 +218,7 @@ def _step_end(standing: Standing, step: StepToDo, shown: Shown, *, asked: bool) 
             ends = Block("then", lines=("Enter asks", "to end the step"))
         return Block("sizes settled", figure, caption="of this step", weight=Weight.HEAVY), ends
     if step.temperature is not None and (not standing.heats or _counts_in_the_clocks_place(step)):
-        return heat_block(step, shown), ends
+        return heat_block(step, shown, standing.heats), ends
     if (step.heats_planned or standing.heats) and not _counts_in_the_clocks_place(step):
         figure = _heats_of(standing, step)
         return Block("heats", figure, caption="nothing to measure", weight=Weight.HEAVY), ends

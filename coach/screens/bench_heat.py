@@ -99,12 +99,14 @@ def made_in_fire(check: Check) -> bool:
     )
 
 
-def heat_block(step: StepToDo, shown: Shown) -> Block:
-    """The heat that a weld or a treatment is done at."""
+def heat_block(step: StepToDo, shown: Shown, heats: int = 0) -> Block:
+    """The heat that a weld or a treatment is done at, once so many heats of it are marked."""
     assert step.temperature is not None
-    glow = glow_of(step.temperature.value) if step.temperature.value >= FIRST_GLOW_C else None
-    number = write_figure(step.temperature, shown, "n")
-    unit = write_figure(step.temperature, shown).removeprefix(number).strip()
+    each = step.temperatures
+    hot = each[min(heats, len(each) - 1)] if each else step.temperature
+    glow = glow_of(hot.value) if hot.value >= FIRST_GLOW_C else None
+    number = write_figure(hot, shown, "n")
+    unit = write_figure(hot, shown).removeprefix(number).strip()
     caption = step.quench if step.heat_kind is HeatKind.TREATMENT else ""
     narrow = ""
     welds = step.hot.welds if step.hot is not None else None

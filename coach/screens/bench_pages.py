@@ -21,11 +21,11 @@ from coach.telling.doubt import doubt_page
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.in_the_end import in_the_end_lines
 from coach.telling.learned import learned_words, why
-from coach.telling.page import Line, Tone, page, section
+from coach.telling.page import Tone, page, section
 from coach.telling.righting import newest_notes
 from coach.telling.sizes import expected_text, spare_text, spare_tone
 from coach.telling.skin import skin_words
-from coach.telling.standing import behind
+from coach.telling.standing import done_text
 from coach.telling.step import step_lines
 from coach.telling.ways_back import no_way_back
 from coach.telling.why import chance_beside, chance_text, reason_text
@@ -180,7 +180,7 @@ def steps_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
         lines.append(one_line(f"▸ {standing.step.number} {standing.step.title}", Ink.STRONG, indent=1))
     first = standing.steps - len(standing.coming) + 1
     lines += [one_line(f"{number} {title}", indent=3) for number, title in enumerate(standing.coming, first)]
-    done = [f"✓ {line.words}" for line in behind(standing).body if isinstance(line, Line)]
+    done = (f"✓ {done_text(one, width - 3)}" for one in reversed(standing.done))
     lines += [one_line(text, Ink.QUIET, indent=1) for text in done]
     earlier, newest = newest_notes(standing.notes)
     for note in reversed(newest):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.bench.checks import Check
-from coach.bench.standing import Standing
+from coach.bench.standing import FinishedStep, Standing
 from coach.forms import label
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import CENTRE, MARK
@@ -134,7 +134,18 @@ def behind(standing: Standing) -> Section:
 
 
 def _behind(standing: Standing) -> Iterator[str]:
-    for done in reversed(standing.done):
-        heats = f", {counted(done.heats, 'heat')}" if done.heats else ""
-        verdicts = ", ".join(f"{label(one.zone, one.dimension)} {one.verdict}" for one in done.verdicts)
-        yield f"{done.number} {done.title}{heats}{f': {verdicts}' if verdicts else ''}"
+    yield from map(done_text, reversed(standing.done))
+
+
+def done_text(done: FinishedStep, cells: int = 0) -> str:
+    """A step that is done with its last readings; in fewer `cells` what is good is not told one by one."""
+    heats = f", {counted(done.heats, 'heat')}" if done.heats else ""
+    verdicts = [f"{label(one.zone, one.dimension)} {one.verdict}" for one in done.verdicts]
+    title = f"{done.number} {done.title}{heats}"
+    told = f"{title}: {', '.join(verdicts)}" if verdicts else title
+    if not cells or len(told) <= cells:
+        return told
+    amiss = [
+        said for said, one in zip(verdicts, done.verdicts, strict=True) if one.verdict is not Verdict.GOOD
+    ]
+    return f"{title}: {', '.join(amiss) or 'all good'}"

@@ -543,3 +543,10 @@ def test_a_size_that_the_same_gauge_leaves_unsure_twice_is_told_what_else_settle
         session.heat()
         session.read("shank.side", "8.7", gauge=gauge)
         assert "measure again" in reading_sentence(check(session, "shank.side"), Shown("mm"))
+
+
+def test_no_template_is_held_to_a_length_that_is_asked_for_beside_an_angle() -> None:
+    session = at_step_of("cold-chisel", 11)  # its step reads the edge's angle by template, and its length too
+    gauges = {one.name: one.gauge for one in session.standing().checks}
+    assert gauges["edge.edge_angle"] == "template"
+    assert gauges["edge.length"] == "calliper"

@@ -437,7 +437,7 @@ def test_heats_that_are_counted_in_the_clocks_place_are_not_told_beside_it_too()
     for marked in range(3):
         aim, _, clock, _ = bench_blocks(session.standing(), None, None, MM)
         assert (aim.label, clock.label) == ("edge", "heats"), marked
-        assert aim.figure.isdecimal()
+        assert aim.figure == ("855", "845", "845")[marked]  # "a little lower", as its steel says
         assert clock.caption == ("F2 counts one" if marked < 2 else "all marked")
         session.heat()
 

@@ -9,7 +9,8 @@ from textual.content import Content
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.ledger.verdict import PlanState
+from coach.bench.standing import FinishedStep, LastVerdict
+from coach.ledger.verdict import PlanState, Verdict
 from coach.operations import operation
 from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
@@ -22,6 +23,7 @@ from coach.screens.bench_face import bench_blocks
 from coach.screens.bench_pages import page_lines
 from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
 from coach.screens.widgets.face import face_lines
+from coach.telling.standing import done_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of, ticking
 
@@ -309,3 +311,15 @@ def test_a_column_that_is_cut_says_how_many_rows_more_there_are() -> None:
     lines = [Content(f"row {at}") for at in range(7)]
     assert [line.plain for line in _no_more_than(lines, 7)] == [line.plain for line in lines]
     assert [line.plain for line in _no_more_than(lines, 3)] == ["row 0", "row 1", " … 5 more: Tab"]
+
+
+def test_a_finished_step_without_room_for_its_readings_says_that_all_are_good_or_what_is_not() -> None:
+    good = LastVerdict("plate", "hole length", Verdict.GOOD)
+    amiss = LastVerdict("plate", "width", Verdict.OUT)
+    done = FinishedStep(8, "Punch the nail hole", 1, 40, (good, good))
+    assert done_text(done) == "8 Punch the nail hole, 1 heat: plate hole length good, plate hole length good"
+    assert done_text(done, 40) == "8 Punch the nail hole, 1 heat: all good"
+    assert (
+        done_text(done._replace(verdicts=(good, amiss)), 40)
+        == "8 Punch the nail hole, 1 heat: plate width out"
+    )

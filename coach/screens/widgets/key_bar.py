@@ -80,6 +80,10 @@ class KeyBar(Static):
                 line = self._line(told, close=True, bare=("tab", "f1"))
             if one not in told and line.cell_length + lead.cell_length <= width:
                 line = Content.assemble(line, lead)
+        if not self._leads:  # the room that is kept for them tells the way out meanwhile
+            for one in (one for one in self._keys if "escape" in one.key.split(",") and one not in told):
+                out = Content.assemble(line, " ", _key_words(one))
+                line = out if out.cell_length <= width else line
         return line
 
     def _in_one_line(self, keys: Sequence[Binding], width: int) -> Content | None:
