@@ -130,7 +130,7 @@ _LEAST_TITLE = 24
 def _price(way: WayBack, shown: Shown) -> str:
     """What a way back costs in heats, or else in size, and where it is not wholly sound."""
     costs = counted(way.heats, "heat") if way.heats else write(way.gives, shown) or "no heat"
-    care = "" if way.soundness is Soundness.SOUND else way.soundness.value.removeprefix("sound ")
+    care = "" if way.soundness is Soundness.SOUND else way.soundness.value
     return ", ".join(filter(None, (costs, care)))
 
 

@@ -46,9 +46,9 @@ class RemediesScreen(LiveScreen):
     TAKES_NUMBERS = True
     HELP_TEXT = """
         Ways to come back onto plan, the best first: what to do, the chance of making the drawing once it is
-        done, how many extra heats it takes, whether it is sound, and what changes. That chance is so far, by
-        what is read and done, as the verdict's is; what the work still ahead may miss stands below, where it
-        is much. There stands too what the chosen one leads to and what to take care of with it.
+        done, how many extra heats it takes, whether it is good practice, and what changes. That chance is so
+        far, by what is read and done, as the verdict's is; what the work still ahead may miss stands below,
+        where it is much. There stands too what the chosen one leads to and what to take care of with it.
 
         The arrows or its number choose one. Enter takes it, a second Enter for certain. What it changes
         holds from then on, in this job alone; at the bench, Undo takes it back.

@@ -35,7 +35,7 @@ def _section(way: WayBack, shown: Shown) -> Section:
 
 
 def brings(way: WayBack) -> tuple[str, str, str]:
-    """Return the chance that a way back brings, what it costs and how sound it is."""
+    """Return the chance that a way back brings, what it costs and how good practice it is."""
     heats = counted(way.heats, "extra heat") if way.heats else "no extra heat"
     return chance_text(way.chance), heats, way.soundness.value
 

@@ -62,7 +62,7 @@ def test_an_open_weld_is_welded_again_as_the_next_step() -> None:
     session = open_weld()
     offer = offered(session)["do-again-weld-poll"]
     assert write(offer.title) == "Again: weld the face on the poll"
-    assert (offer.heats, offer.soundness.value) == (1, "sound with care")
+    assert (offer.heats, offer.soundness.value) == (1, "with care")
     session.take(offer.name)
     assert titles(session)[2:5] == [
         "Weld the face on the poll",

@@ -42,7 +42,7 @@ def test_a_job_off_plan_lists_its_ways_back_the_best_first(coach: Coach, thin: s
     assert names(coach, thin) == ["accept-shank-side", "upset-shank-side", "start-again"]
     places = [told.out.index(f"({name})") for name in names(coach, thin)]
     assert places == sorted(places)
-    assert "over 99 %; 2 extra heats; sound with care" in told.out
+    assert "over 99 %; 2 extra heats; with care" in told.out
     assert "buckles" in told.out
     assert max(map(len, told.out.splitlines())) <= 80
 

@@ -53,7 +53,7 @@ def test_what_is_left_is_the_end_that_it_was_and_no_other() -> None:
 def test_it_saves_the_drawing_where_the_length_has_the_metal() -> None:
     offer = offered(THIN)["take-back-blade-end-thickness"]
     assert offer.way.verdict.value == "on plan"
-    assert offer.way.soundness.value == "sound"
+    assert offer.way.soundness.value == "good practice"
     assert next(iter(offered(THIN))) == "take-back-blade-end-thickness"
 
 

@@ -351,8 +351,8 @@ def _is_of(mark: Mark, zone: str) -> bool:
 class Soundness(Enum):
     """How far a way back can be trusted, the best first."""
 
-    SOUND = "sound"
-    WITH_CARE = "sound with care"
+    SOUND = "good practice"
+    WITH_CARE = "with care"
     DOUBTFUL = "doubtful: test it"
     LAST_RESORT = "the last resort"
 
