@@ -127,6 +127,7 @@ def test_what_was_read_no_hotter_leaves_it_as_hard_as_the_table_tells() -> None:
 def test_what_is_read_at_the_cooler_temper_teaches_the_curve_of_the_hotter() -> None:
     session = tempered(("temperature", "410 °C"), ("soak", "1 h"))
     session.read("edge.temperature", "210 °C")
-    session.read("edge.hardness", "48")
+    # 1095 in strip is told 49 HRC after 371 °C and 45 after 427 (a metal merchant's sheet): 44 is softer.
+    session.read("edge.hardness", "44")
     (own,) = [one for one in session.standing().learned if one.what is OfShop.TEMPER]
     assert -6.0 < own.now.value < 0.0
