@@ -33,7 +33,7 @@ def found(*steps: str, text: str = AXE, what: Cannot = Cannot.STAY_DONE) -> list
     return [one for one in findings if one.what is what]
 
 
-HARDEN, TEMPER = "harden: bit, at 800 to 830 °C, quench oil", "temper: bit, at 250 °C"
+HARDEN, TEMPER = "harden: bit, at 800 to 830 °C, quench fast oil", "temper: bit, at 250 °C"
 HAFT = "haft: eye, haft long 400 ±10"
 
 #: Common practice, no source: a haft goes in last, an edge is ground after the temper, a fit is tried cold.
