@@ -40,7 +40,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, weigh
-from coach.ledger.will_pass import WillPass
+from coach.ledger.will_pass import LeastSure, WillPass
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
@@ -189,7 +189,12 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             run_on((against, told_first(state, to_right)), "; "),
             at_odds(state, sizes, measured),
         )
-        will_pass = None if will_pass is None else will_pass.held_to(chance)
+        least = (
+            LeastSure(one.size.name, one.size.zone, one.size.dimension, one.chance)
+            for one in settled
+            if one.chance < 1.0
+        )
+        will_pass = None if will_pass is None else will_pass.held_to(chance, least)
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides, sizes, known) if course is not None else ()
     kept = held(state)

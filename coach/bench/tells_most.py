@@ -15,6 +15,7 @@ from coach.bench.standing import Standing
 from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import is_marked_ahead
 from coach.ledger.weighing import expected_mass, surprise_of_mass
 from coach.ledger.workpiece import at_stock, size_name
@@ -93,7 +94,17 @@ def doubt_of_job(
     told = {one.name: one.expected for one in standing.checks if one.is_open and one.expected is not None}
     found = (_would_tell(one, told.get(one.name, one.believed), standing, if_read) for one in tried)
     worth = sorted((one for one in found if one.gain >= _WORTH), key=lambda one: -one.gain)
-    return DoubtOfJob(_decides(state), tuple(worth))
+    decides = _decides(state)
+    return DoubtOfJob(decides and _as_told(decides, standing), tuple(worth))
+
+
+def _as_told(decides: Decides, standing: Standing) -> Decides:
+    """It; a size that was measured is known as well as its row says, and its doubt is the gauge's."""
+    rows = (row for row in standing.sizes if (row.zone, row.dimension) == (decides.zone, decides.dimension))
+    row = next((row for row in rows if row.measured and row.expected.doubt is not None), None)
+    if row is None or row.expected.doubt is None or row.expected.doubt >= decides.doubt.value:
+        return decides
+    return decides._replace(doubt=mm(row.expected.doubt), sources=())
 
 
 def _decides(state: JobState) -> Decides | None:
@@ -122,12 +133,29 @@ class _Candidate(NamedTuple):
 
 
 def _candidates(state: JobState, course: Course, checks: Sequence[Check]) -> Sequence[_Candidate]:
-    """What could be measured now and is not known yet, the least known beside its gauge first."""
+    """What could be measured now and is not known yet, the least known beside its gauge first.
+
+    Before all of them what was measured and is to be measured again.
+    """
     asked = {check.name for check in checks}
-    settled = {check.name for check in checks if not check.is_open}
+    again = {check.name for check in checks if _may_be_settled(check)}
+    settled = {check.name for check in checks if not check.is_open} - again
     every = (*_sizes(state, course, asked), *_marks(checks), *_masses(state, course))
-    unknown = (one for one in every if one.name not in settled and one.spread > _UNKNOWN_FROM * one.own)
-    return tuple(islice(sorted(unknown, key=lambda one: -one.spread / one.own), _MOST_TRIED))
+    unknown = (
+        one
+        for one in every
+        if one.name in again or (one.name not in settled and one.spread > _UNKNOWN_FROM * one.own)
+    )
+    first = sorted(unknown, key=lambda one: (one.name not in again, -one.spread / one.own))
+    return tuple(islice(first, _MOST_TRIED))
+
+
+def _may_be_settled(check: Check) -> bool:
+    """Whether its reading counts and does not settle it, and another by the same gauge may."""
+    judged = check.reading.judged if check.reading is not None and not check.is_open else None
+    if judged is None or judged.verdict is not Verdict.UNSURE:
+        return False
+    return not (judged.too_coarse or judged.unsure_again or judged.by_eye)
 
 
 def _sizes(state: JobState, course: Course, asked: Container[str]) -> Iterator[_Candidate]:

@@ -190,10 +190,23 @@ def _hold_to_what_was_said(
         return
     for at, was_at in before.items():
         was, now = from_own[was_at], from_other[at]
-        is_more = now >= was  # by its heats; where those are as many, by the bar's section
-        heats = max(said[at], now.heats) if is_more else min(said[at], now.heats)
+        heats = _as_many(said[at], was, now)
         if heats != now.heats:
             spelt["steps"][at]["heats"] = heats
+
+
+def _as_many(said: int, was: _Reckoned, now: _Reckoned) -> int:
+    """The heats that a recipe says, for the work that another bar makes of it.
+
+    In the share of what is reckoned of both, by their heats or by their sections, or what is reckoned of the
+    other bar: whichever is nearer.
+    """
+    if not (was.heats and was.section_mm2):
+        return max(said, now.heats)
+    shares = now.heats / was.heats, now.section_mm2 / was.section_mm2
+    if now >= was:  # by its heats; where those are as many, by the bar's section
+        return max(said, min(now.heats, round(said * max(shares))))
+    return min(said, max(now.heats, round(said * min(shares))))
 
 
 class _Reckoned(NamedTuple):

@@ -58,9 +58,12 @@ class Beside(NamedTuple):
         over = final or no_more_than(plan, stage, limits)
         if cold.size_mm > over.high and not stage.shrinks(reading.dimension):  # more work makes it longer
             return judge(cold.size_mm, cold.doubt_mm, over, grows=None), over
+        if not stage.shrinks(reading.dimension):  # nor is more aimed at than may be
+            limits = _no_further(limits, over.high)
         if not self.found:  # whatever the section has come to by now
             asked = reading.dimension in step.targets
-            wanted_then = limits if asked else enough_at_the_end(plan, stage) or limits
+            then = None if asked else enough_at_the_end(plan, stage)
+            wanted_then = limits if then is None else _no_further(then, over.high)
             short = cold.size_mm < wanted_then.nominal
             return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True if short else None), wanted_then
         settled = len(self.found) == self.asked and {*self.found} <= {Verdict.GOOD, Verdict.UNSURE}
@@ -72,3 +75,10 @@ class Beside(NamedTuple):
         if judged.verdict is Verdict.OUT and judged.below and len(self.found) < self.asked:
             judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
         return judged, limits
+
+
+def _no_further(limits: Limits, most_mm: float) -> Limits:
+    """Limits that aim at no more than that."""
+    if limits.nominal <= most_mm:
+        return limits
+    return Limits(most_mm, min(limits.low, most_mm), max(limits.high, most_mm), limits.stated)

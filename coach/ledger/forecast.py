@@ -9,8 +9,8 @@ from coach.ledger.belief import Change
 from coach.ledger.course import (
     Course,
     asked_names,
+    believed_name,
     left_as_read,
-    read_names,
     stays_as_read,
     to_settle,
 )
@@ -172,7 +172,7 @@ class _Walk:
             course = follow(
                 self.plan, self.workpiece, step, course.marks, finished=False, doubted=course.doubted
             )
-        self._inferred = dict.fromkeys(asked_names(self.plan, step) - read_names(self.plan, course), 1.0)
+        self._inferred = dict.fromkeys(asked_names(self.plan, step) - _as_it_is(self.plan, course), 1.0)
         self.workpiece = finished_course(self.plan, course)
         self._done(step)
         left, shares = left_as_read(self.plan, course), left_where_read(self.plan, course)
@@ -307,6 +307,12 @@ class _Walk:
             return wrong._replace(fire=fire)
         spares = [spare for zone in self.found.values() for spare in zone.spares]
         return tightest(spares, self.plan.recipe.drawing)
+
+
+def _as_it_is(plan: Plan, course: Course) -> set[str]:
+    """The belief's names for the sizes that were read in a step and that no heat has worked since."""
+    readings = (one.mark.reading for one in course.outcomes if one.counts)
+    return {believed_name(plan, course.step, reading) for reading in readings}
 
 
 def _end_name(zone: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import ceil, floor, isfinite, log10, sqrt
 from typing import NamedTuple
 
@@ -53,9 +53,15 @@ class WillPass(NamedTuple):
     ceiling: float | None  # the most that the hand's scatter leaves of that; None where no step works a size
     least: LeastSure | None  # None where nothing is in doubt
 
-    def held_to(self, so_far: float) -> WillPass:
-        """It, where what is done already may prevent it: it is never surer than that nothing does."""
-        return self if self.chance <= so_far else self._replace(chance=so_far)
+    def held_to(self, so_far: float, settled: Iterable[LeastSure] = ()) -> WillPass:
+        """It, where what is done already may prevent it: it is never surer than that nothing does.
+
+        Of the sizes that are `settled` none is surer than it is as it stays.
+        """
+        least = min(settled, key=lambda one: one.chance, default=None)
+        if least is None or (self.least is not None and self.least.chance <= least.chance):
+            least = self.least
+        return self._replace(chance=min(self.chance, so_far), least=least)
 
 
 class HandWork(NamedTuple):
