@@ -8,7 +8,9 @@ from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.ledger.verdict import Reason, Verdict, conformance
 from coach.places import bundled_recipes
+from coach.quantities import Kind
 from tests.bench.jobs import shop
+from tests.bench.law_of_done import NAMES, Job, before
 
 
 def mattock_at(number: int) -> Session:
@@ -98,3 +100,18 @@ def test_no_more_is_aimed_at_than_the_drawing_allows() -> None:
     assert found.reading is not None
     assert found.reading.judged is not None
     assert found.reading.judged.wanted.limits.nominal <= 226.1
+
+
+def aims_of(job: Job) -> dict[str, float]:
+    checks = [one for one in job.standing().checks if one.kind is Kind.LENGTH]
+    return {one.name: one.wanted.limits.nominal for one in checks if one.wanted is not None}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_heat_moves_what_is_aimed_at(name: str) -> None:
+    job = before(name, 1, measured=False)
+    while job.state.step is not None:
+        heated = job.heated()
+        if job.step.heats:
+            assert aims_of(heated) == pytest.approx(aims_of(job), abs=0.5), job.step.number
+        job = heated.done()
