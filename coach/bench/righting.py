@@ -23,7 +23,7 @@ from coach.operations import Does, operation
 from coach.operations.measures import ALIKE, MARK
 from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import NOTHING, Figure, Kind, Words, run_on, say
+from coach.quantities import NOTHING, Figure, Kind, Words, mm, run_on, say
 from coach.quantities.errors import odd_in
 from coach.recipe.model import Recipe, Step
 
@@ -185,11 +185,28 @@ def left_wrong(state: JobState, listed: Sequence[Right]) -> tuple[tuple[str, str
     wrong = [(one, step) for one, step, _ in _left_wrong(state) if one.mark.entry in open_still]
     under = {one.mark.reading[:2] for one, _ in wrong if _is_low(one)}
     found = (
-        (*outcome.mark.reading[:2], after_out(state.plan, step, outcome) or _gone_on(state, step, outcome))
+        (*outcome.mark.reading[:2], _what_mends(state, step, outcome))
         for outcome, step in wrong  # of what is to be alike, that which is too small stands for both
         if (outcome.mark.reading.zone, ALIKE.get(outcome.mark.reading.dimension)) not in under
     )
     return tuple((zone, dimension, words) for zone, dimension, words in found if words)
+
+
+def _what_mends(state: JobState, step: Step, outcome: Outcome) -> Words:
+    """What is known to mend a size that is out."""
+    known = after_out(state.plan, step, outcome) or _gone_on(state, step, outcome)
+    return known or _left_by(state, step, outcome)
+
+
+def _left_by(state: JobState, step: Step, outcome: Outcome) -> Words:
+    """What is done about what a finished step left short of its aim, such as a bow; none once it is hard."""
+    reading, limits = outcome.mark.reading, outcome.limits
+    told = operation(step.operation).AFTER_OUT.get(reading.dimension, NOTHING)
+    behind = [record.step for record in state.records]
+    hard = any(one.does(Does.QUENCHES) and reading.zone in (*one.zones, *one.heated) for one in behind)
+    if not told or limits is None or hard or outcome.verdict is not Verdict.MORE_TO_GO:
+        return NOTHING
+    return say("It is {} over the {} allowed: {}", mm(reading.size_mm - limits.high), mm(limits.high), told)
 
 
 def _gone_on(state: JobState, step: Step, outcome: Outcome) -> Words:

@@ -2,8 +2,20 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from coach.operations.idle import Idle
-from coach.quantities import Kind
+from coach.quantities import Kind, as_words
+
+#: What takes a bow out, and a wind, while nothing is hard (common practice, no source).
+_LAID_HOLLOW = as_words(
+    "one more heat at orange, laid hollow side down and struck lightly on the crown; look along it again "
+    "once it is cold."
+)
+_TURNED_BACK = as_words(
+    "one more heat at orange, one end held fast and the other turned back with tongs until both lie in one "
+    "plane; look along it again once it is cold."
+)
 
 
 class Straighten(Idle):
@@ -14,3 +26,4 @@ class Straighten(Idle):
     EXTRAS = {"bow": Kind.GAP, "wind": Kind.GAP}
     GROWS = {"bow": False, "wind": False}
     GAUGE = "rule"
+    AFTER_OUT = MappingProxyType({"bow": _LAID_HOLLOW, "wind": _TURNED_BACK})
