@@ -195,18 +195,18 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
 def _aligned(pairs: Sequence[tuple[str, str]]) -> list[str]:
     """Numbers under each other by their decimal points, each with what stands behind it."""
     numbers = [text for text, _ in _points([number for number, _ in pairs])]
-    wide = max(map(len, numbers), default=0)
+    wide = max((len(number) for number, (_, behind) in zip(numbers, pairs, strict=True) if behind), default=0)
     return [f"{number:<{wide}} {behind}".rstrip() for number, (_, behind) in zip(numbers, pairs, strict=True)]
 
 
 def _points(numbers: Sequence[str]) -> list[tuple[str, int]]:
     before = [number.partition(".")[0] for number in numbers]
-    wide = max(
-        (len(one) for one, number in zip(before, numbers, strict=True) if number[:1].isdigit()), default=0
-    )
+    # What is told as from one to another is no number whose point others stand under.
+    one = [number[:1].isdigit() and " to " not in number for number in numbers]
+    wide = max((len(whole) for whole, is_one in zip(before, one, strict=True) if is_one), default=0)
     return [
-        ((" " * (wide - len(whole)) if number[:1].isdigit() else "") + number, wide)
-        for whole, number in zip(before, numbers, strict=True)
+        ((" " * (wide - len(whole)) if is_one else "") + number, wide)
+        for whole, number, is_one in zip(before, numbers, one, strict=True)
     ]
 
 
