@@ -72,6 +72,8 @@ class DoubtOfJob(NamedTuple):
 
     decides: Decides | None  # the size that it turns on; `null` where none does
     would_tell: tuple[WouldTell, ...]  # what is worth measuring now, what tells most first
+    again: tuple[str, ...] = ()  # what was measured, as it is spoken of, and is left unsure by it
+    begun: bool = False  # whether anything was done of it, so that its bars are what they are
 
 
 def doubt_of_job(
@@ -95,7 +97,9 @@ def doubt_of_job(
     found = (_would_tell(one, told.get(one.name, one.believed), standing, if_read) for one in tried)
     worth = sorted((one for one in found if one.gain >= _WORTH), key=lambda one: -one.gain)
     decides = _decides(state)
-    return DoubtOfJob(decides and _as_told(decides, standing), tuple(worth))
+    again = tuple(check.label for check in standing.checks if _may_be_settled(check))
+    begun = bool(state.records or state.marks)
+    return DoubtOfJob(decides and _as_told(decides, standing), tuple(worth), again, begun)
 
 
 def _as_told(decides: Decides, standing: Standing) -> Decides:
@@ -217,8 +221,10 @@ def _would_tell(
         size = one.believed.value + at * one.spread
         then = if_read(one.name, _typed(one.believed.kind, size)) if size > 0.0 else None
         told.append((weight, (then.chance, _will_pass(then)) if then is not None else now))
-    moves = [_deviation([(weight, chances[at]) for weight, chances in told]) for at in range(2)]
-    return WouldTell(one.name, one.zone, one.dimension, believed, one.asked, *moves)
+    chance, passes = (_deviation([(weight, chances[at]) for weight, chances in told]) for at in range(2))
+    # No reading moves a chance further than its outcome would: five nodes say more at the ends.
+    most = sqrt(now[1] * (1.0 - now[1]))
+    return WouldTell(one.name, one.zone, one.dimension, believed, one.asked, chance, min(passes, most))
 
 
 def _will_pass(standing: Standing) -> float:

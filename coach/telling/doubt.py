@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from coach.bench.planned_doubt import Decides
-from coach.forms import label
+from coach.forms import label, listed
 from coach.ledger.doubt_sources import DoubtFrom, ShareOfDoubt
 from coach.quantities import COVERAGE, Figure
 from coach.telling.figures import write_figure
@@ -58,7 +58,7 @@ def decides_lines(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line]:
     yield Line(f"{told}.", "Decides")
     if decides.sources:
         yield Line(f"{sources_text(decides.sources)}.", "Doubt")
-        if helps := what_helps(decides):
+        if helps := what_helps(decides, begun=doubt.begun):
             yield Line(f"{helps}.", "Helps")
 
 
@@ -72,9 +72,14 @@ def sources_text(sources: Sequence[ShareOfDoubt]) -> str:
     return ", ".join(f"{_CALLED[one.source]} {100.0 * one.share:.0f} %" for one in told)
 
 
-def what_helps(decides: Decides) -> str:
-    """What would take most of the doubt away; "" where no one source makes much of it."""
+def what_helps(decides: Decides, *, begun: bool = False) -> str:
+    """What would take most of the doubt away; "" where no one source makes much of it.
+
+    Of a job that is `begun` the bar is marked out, and past being measured before.
+    """
     most = decides.sources[0] if decides.sources else None
+    if begun and most is not None and most.source is DoubtFrom.BAR:
+        return ""
     return _HELPS[most.source] if most is not None and most.share >= _MUCH else ""
 
 
@@ -87,6 +92,9 @@ _NOT_READ = (
 
 def measure_parts(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line | Table]:
     """The sizes that are worth measuring now, with how far a reading would move what is told."""
+    if not doubt.would_tell and doubt.again:
+        yield Line(f"Measure the {listed(doubt.again)} again, cold: as it was read it is not sure.")
+        return
     if not doubt.would_tell:
         yield Line(NOTHING_TELLS)
         return

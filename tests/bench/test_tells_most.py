@@ -8,8 +8,12 @@ import pytest
 from numpy.polynomial.hermite_e import hermegauss
 
 from coach.bench import tells_most
+from coach.bench.planned_doubt import Decides
 from coach.bench.session import Session
 from coach.bench.tells_most import WouldTell
+from coach.ledger.doubt_sources import DoubtFrom, ShareOfDoubt
+from coach.quantities import mm
+from coach.telling.doubt import what_helps
 from tests.bench.jobs import at_step_of, begun
 from tests.ledger.recipes import DRAW
 
@@ -119,3 +123,20 @@ def test_a_size_has_one_expected_figure_wherever_it_is_told(name: str, step: int
     told = [one for one in job.doubt().would_tell if expected.get(one.name) is not None]
     assert told
     assert [one.believed for one in told] == [expected[one.name] for one in told]
+
+
+@pytest.mark.parametrize("recipe", ["first-hook", "cold-chisel", "hay-fork"])
+def test_no_reading_moves_what_will_pass_further_than_its_outcome_would(recipe: str) -> None:
+    """A chance p moves by √(p (1 - p)) at most, as a standard deviation: what comes is 0 or 1 (Bernoulli)."""
+    for step in (2, 4, 6):
+        job = at_step_of(recipe, step)
+        told = job.standing().will_pass
+        assert told is not None
+        most = (told.chance * (1.0 - told.chance)) ** 0.5
+        assert all(one.moves_will_pass <= most + 1e-9 for one in job.doubt().would_tell)
+
+
+def test_the_bar_is_not_to_be_measured_before_a_mark_out_that_is_done() -> None:
+    decides = Decides("pin.length", "pin", "length", None, mm(2.0), (ShareOfDoubt(DoubtFrom.BAR, 0.9),))
+    assert "measure the bar before" in what_helps(decides)
+    assert what_helps(decides, begun=True) == ""
