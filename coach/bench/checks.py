@@ -15,6 +15,7 @@ from coach.bench.replay import JobState
 from coach.bench.standing_beside import is_unsure_again, standing_beside
 from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
 from coach.forms import label
+from coach.ledger.as_run import wanted_beside
 from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
@@ -24,7 +25,6 @@ from coach.ledger.reading import settles_cold
 from coach.ledger.section_read import wanted_in_section
 from coach.ledger.shop_test_of import steel_of
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
-from coach.ledger.wanted_apart import wanted_apart
 from coach.ledger.wanting import over_from, wanted
 from coach.ledger.weighing import expected_mass, kind_of
 from coach.ledger.workpiece import Estimate
@@ -256,7 +256,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
     elif kind is Kind.TEST:
         limits = PASSED
     elif dimension != MARK and dimension in operation(step.operation).EXTRAS:
-        limits = wanted_apart(state.plan, step, zone, dimension)
+        limits = wanted_beside(state.plan, step, zone, dimension, course.outcomes)
         if dimension in ALIKE and (cheeks := cheeks_of(course.now, zone)) is not None:
             limits = limits or cheeks.each
             other = other_read(zone, dimension, course.outcomes)

@@ -12,13 +12,29 @@ from coach.ledger.wanted_apart import wanted_apart
 from coach.operations import Does
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import MEASURED
-from coach.quantities import Kind
+from coach.quantities import Kind, Limits
 from coach.recipe.model import Step
 
 #: A run of colours takes no longer than this, in seconds (judgement).
 LONGEST_RUN_S: Final = 900.0
 
-_SOAK = "soak"
+_SOAK, _TEMPERATURE = "soak", "temperature"
+
+
+def is_run_to_colour(step: Step, zone: str, outcomes: Sequence[Outcome]) -> bool:
+    """Whether a zone is tempered in a run of colours: its heat that was read last and stands is one."""
+    heats = [one for one in outcomes if one.mark.reading[:2] == (zone, _TEMPERATURE) and not one.questioned]
+    heat = heats[-1].outdone_by or heats[-1].mark.reading if heats else None
+    return heat is not None and step.does(Does.TEMPERS) and heat.gauge == BY_COLOUR
+
+
+def wanted_beside(
+    plan: Plan, step: Step, zone: str, dimension: str, outcomes: Sequence[Outcome]
+) -> Limits | None:
+    """What `wanted_apart` tells; of a soak nothing in a run of colours, which takes the minutes it takes."""
+    if dimension == _SOAK and is_run_to_colour(step, zone, outcomes):
+        return None
+    return wanted_apart(plan, step, zone, dimension)
 
 
 def judged_as_run(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import hypot, inf
 from typing import Final
 
-from coach.ledger.as_run import judged_as_run
+from coach.ledger.as_run import LONGEST_RUN_S, is_run_to_colour, judged_as_run
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.hot_work import steels_of
 from coach.ledger.own_curves import (
@@ -148,6 +148,7 @@ def _against(
     if dimension == _SOAK and outcome.limits is not None:
         heat = beside.get(_TEMPERATURE)
         is_run = heat is not None and judged_as_run(plan, step, heat, [outcome]) is not heat
+        is_run = is_run or (size <= LONGEST_RUN_S and is_run_to_colour(step, zone, earlier))
         return NOTHING if is_run else _other_unit(size, outcome.limits)
     if dimension != HARDNESS:
         return NOTHING

@@ -202,11 +202,14 @@ def as_a_run_takes(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[
     short = outcome.judged is not None and outcome.judged.below and reading.size_mm <= LONGEST_RUN_S
     if not short or not step.does(Does.TEMPERS) or reading.dimension != "soak":
         return outcome
-    beside = (one.mark.reading for one in outcomes if one.mark.reading.zone == reading.zone)
-    by_colour = any(one.dimension == "temperature" and one.gauge == BY_COLOUR for one in beside)
-    hot = [one for one in outcomes if one.mark.reading[:2] == (reading.zone, _OF_TREATMENT[0])]
-    ran = any(judged_as_run(plan, step, one, [outcome]) is not one for one in hot)
-    return outcome._replace(judged=None, limits=None) if by_colour or ran else outcome
+    heats = [one for one in outcomes if one.mark.reading[:2] == (reading.zone, _OF_TREATMENT[0])]
+    if not heats:
+        return outcome
+    # The heat that was read last decides, or a hotter one that it does not undo.
+    outdone_by = beside_its_hottest(step, heats[-1], outcomes).outdone_by
+    heat = next((one for one in reversed(heats) if one.mark.reading is outdone_by), heats[-1])
+    ran = heat.mark.reading.gauge == BY_COLOUR or judged_as_run(plan, step, heat, [outcome]) is not heat
+    return outcome._replace(judged=None, limits=None) if ran else outcome
 
 
 def beside_its_hottest(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
