@@ -18,7 +18,7 @@ from coach.ledger.own_curves import (
     treatment_before,
 )
 from coach.ledger.plan import Plan
-from coach.ledger.quenched import quenched_to_skate
+from coach.ledger.quenched import past_any_quench, quenched_to_skate
 from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.tempered import row_of
 from coach.ledger.verdict import Verdict
@@ -152,7 +152,11 @@ def _against(
         return NOTHING if is_run else _other_unit(size, outcome.limits)
     if dimension != HARDNESS:
         return NOTHING
-    return _too_hard(plan, step, outcome, earlier) or _unlike_before(beside.get(HARDNESS), outcome, marks)
+    return (
+        _too_hard(plan, step, outcome, earlier)
+        or past_any_quench(plan, treatment_before(plan, step, zone) or step, size)
+        or _unlike_before(beside.get(HARDNESS), outcome, marks)
+    )
 
 
 def _bites_below_hrc(plan: Plan, step: Step) -> float:

@@ -109,7 +109,6 @@ def in_one_light(
     lit = [in_light_of_others(plan, step, one, outcomes, marks) for one in outcomes]
     lit = [beside_its_like(step, one, outcomes) for one in lit]
     lit = [as_one_measurement(one, as_typed) for one in lit]
-    lit = [beside_its_hardness(one, outcomes) for one in lit]
     lit.sort(key=lambda one: places[one.mark.entry])
     if not any(one.mark.reading.dimension in _SPEAKS_AGAINST for one in lit):
         return [as_a_run_takes(plan, step, beside_its_hottest(step, one, lit), lit) for one in lit]
@@ -124,7 +123,8 @@ def in_one_light(
         else as_a_run_takes(plan, step, beside_its_hottest(step, one, stand), stand)
         for one in lit
     ]
-    return questioned_beside(plan, step, lit, as_typed)
+    lit = questioned_beside(plan, step, lit, as_typed)
+    return [beside_its_hardness(one, lit) for one in lit]
 
 
 def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
@@ -181,12 +181,11 @@ def as_one_measurement(outcome: Outcome, as_typed: Sequence[Mark]) -> Outcome:
 def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
     """A hardness measured within its limits settles what a file said of the same zone."""
     reading = outcome.mark.reading
-    if reading.dimension != _FILE_TEST or outcome.verdict is Verdict.GOOD:
+    if reading.dimension != _FILE_TEST or outcome.questioned or outcome.verdict is Verdict.GOOD:
         return outcome
-    last = next(
-        (one for one in reversed(outcomes) if one.mark.reading[:2] == (reading.zone, _HARDNESS)), None
-    )
-    if last is None or last.questioned or last.verdict is not Verdict.GOOD:
+    measured = [one for one in outcomes if one.mark.reading[:2] == (reading.zone, _HARDNESS)]
+    last = next((one for one in reversed(measured) if not one.questioned), None)
+    if last is None or last.verdict is not Verdict.GOOD:
         return outcome
     return outcome._replace(judged=Judged(Verdict.GOOD, 0.0, False, False))
 

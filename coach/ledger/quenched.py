@@ -6,12 +6,17 @@ from typing import Final
 
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
+from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.shared_carbon import shared_carbon
 from coach.metals.grade_file import Grade
+from coach.operations.measures import MEASURED
+from coach.quantities import NOTHING, Figure, Kind, Words, say
 from coach.recipe.model import Step
 
 #: Up to so much carbon, in per cent, the hardness of a quench is told (from memory).
 _MOST_CARBON_SHARE: Final = 1.2
+#: No table of hardness goes further in HRC: ASTM E140, of which the rows at the end are from memory.
+_SCALE_ENDS_HRC: Final = 68.0
 
 
 def quenched_to_skate(plan: Plan, quench: Step) -> bool:
@@ -34,6 +39,21 @@ def best_quenched_hrc(plan: Plan, quench: Step, metal: Grade) -> tuple[float, fl
     if carbon_share is None or carbon_share < LEAST_CARBON_SHARE:
         return None
     return quenched_band_hrc(min(carbon_share, _MOST_CARBON_SHARE))
+
+
+def past_any_quench(plan: Plan, treated: Step, hrc: float) -> Words:
+    """What speaks against a hardness over that of full martensite in the steels of a quench or a temper.
+
+    Nothing where it may be, by what a tester is off, and where the carbon of one of them is not known.
+    """
+    bands = [best_quenched_hrc(plan, treated, metal) for metal in steels_of(plan, treated)]
+    most_hrc = max((band[1] for band in bands if band is not None), default=0.0)
+    if not bands or None in bands:
+        return NOTHING
+    off_hrc = QUESTIONED_BEYOND * (MEASURED[Kind.HARDNESS].doubt or 0.0)
+    if hrc <= min(most_hrc + off_hrc, _SCALE_ENDS_HRC):
+        return NOTHING
+    return say("no quench leaves its steel harder than {}", Figure(most_hrc, Kind.HARDNESS))
 
 
 def _carbon_share(plan: Plan, quench: Step, metal: Grade) -> float | None:
