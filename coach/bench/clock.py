@@ -6,7 +6,8 @@ from enum import StrEnum
 from math import ceil
 from typing import NamedTuple
 
-from coach.bench.replay import JobState, seconds_between
+from coach.bench.fire_clock import seconds_between
+from coach.bench.replay import JobState
 from coach.ledger.course import ReadingMark
 from coach.ledger.hot_work import MOST_MINUTES, hot_work, soak_minutes
 from coach.operations import Does

@@ -4,21 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import datetime
 from typing import NamedTuple
 
 from coach.bench.begun_with import start_by
-from coach.bench.file_matched import followed_from, stands_now
+from coach.bench.file_matched import followed_from
+from coach.bench.fire_clock import minutes_hot_before
 from coach.bench.happened import as_it_happened
 from coach.bench.progress import struck_numbers
+from coach.bench.waiting_pieces import (
+    courses_apart,
+    start_marked_anew,
+    wait_in_order,
+    waiting_apart,
+    waits_for,
+)
 from coach.forms import FormError
 from coach.ledger.amended import amended_plan
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
-from coach.ledger.hot_work import hot_work, minutes_hot
 from coach.ledger.judging import beside_its_quench
-from coach.ledger.marked_anew import marked_anew
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
 from coach.ledger.working import LedgerError
@@ -104,9 +109,21 @@ class JobState:
         return course.now if course is not None else self.start
 
     def courses(self) -> list[Course]:
-        """Every step that could be followed, the one in hand the last."""
-        found = (*(record.course for record in self.records), self.course())
+        """Every step that could be followed, those on pieces that wait too, and the one in hand the last."""
+        in_hand = self.course()
+        found = (*(record.course for record in self.records), *self._waiting_courses(), in_hand)
         return [course for course in found if course is not None]
+
+    def _waiting_courses(self) -> tuple[Course, ...]:
+        """The steps on pieces that wait for their turn, as far as they have gone."""
+        waiting = waiting_apart(self)
+        if not waiting or self.start is None:
+            return ()
+        try:
+            return tuple(courses_apart(self.plan, self.start, waiting, self.doubted))
+        except (LedgerError, FormError) as error:
+            self.trouble = error.words
+            return ()
 
     def course_of(self, step: int) -> Course | None:
         """A step that is finished or in hand, by its number; None where it could not be followed."""
@@ -117,12 +134,15 @@ class JobState:
             return None
         self.trouble = NOTHING  # with the start known, only this step can still stop the reckoning
         try:
-            marks, doubted = self.marks, self.doubted
-            course = follow(self.plan, self.start, self.step, marks, finished=False, doubted=doubted)
+            waiting = self._waiting_courses()
+            course = self._followed_from(waiting[-1].now if waiting else self.start, self.step)
         except (LedgerError, FormError) as error:
             self.trouble = error.words
             return None
         return beside_its_quench(self.plan, course, [one.course for one in self.records])
+
+    def _followed_from(self, start: Workpiece, step: Step) -> Course:
+        return follow(self.plan, start, step, self.marks, finished=False, doubted=self.doubted)
 
     def forecast(self) -> Forecast | None:
         """The rest of the job; None when the reckoning stopped."""
@@ -130,7 +150,11 @@ class JobState:
         if self.start is None or (course is None and self.step is not None):
             return None
         if self.foreseen is None:
-            self.foreseen = forecast(self.plan, course, self.start, len(self.records) + 1)
+            waiting = waiting_apart(self)
+            if waiting and self.step is not None:  # each is carried on in its turn, from before it
+                course = self._followed_from(self.start, self.step)
+            ahead = len(self.records) + 1
+            self.foreseen = forecast(self.plan, course, self.start, ahead, waiting, self.doubted)
         return self.foreseen
 
 
@@ -238,18 +262,21 @@ def apply(state: JobState, entry: Entry) -> None:
     match entry.body:
         case Reading() as read:
             size = SizeRead(read.zone, read.dimension, read.size, read.gauge, read.hot_c, read.hot_doubt_c)
-            _mark(state, read.step, ReadingMark(entry.number, size, read.insisted))
+            step = waits_for(state, (read.zone,)) or read.step
+            _mark(state, step, ReadingMark(entry.number, size, read.insisted))
         case HandKnown() | ShopKnown() as known:
             _know(state, entry.number, known)
         case LateHeat() as late:
             at = late.taken_at if late.timed else ""
             _mark(
-                state, late.step, HeatMark(entry.number, _minutes_hot(state, late.step, at) if at else None)
+                state,
+                late.step,
+                HeatMark(entry.number, minutes_hot_before(state, late.step, at) if at else None),
             )
             if at:
                 state.out_at, state.in_at = at, ""
         case Heat() as heat:
-            _mark(state, heat.step, HeatMark(entry.number, _minutes_hot(state, heat.step, entry.at)))
+            _mark(state, heat.step, HeatMark(entry.number, minutes_hot_before(state, heat.step, entry.at)))
             state.out_at, state.in_at = entry.at, ""
         case BackInFire():
             state.in_at = entry.at
@@ -286,23 +313,6 @@ def _let_the_fire_go(state: JobState) -> None:
         state.out_at = state.in_at = ""
 
 
-def _minutes_hot(state: JobState, number: int, out_at: str) -> float | None:
-    """How long the piece lay hot in the fire before a heat; None where the clock was not used."""
-    if not state.in_at:
-        return None
-    steps = state.plan.recipe.steps
-    hot = hot_work(state.plan, steps[number - 1]) if 0 < number <= len(steps) else None
-    if hot is None:
-        return None
-    away = seconds_between(state.out_at, state.in_at) if state.out_at else None
-    return minutes_hot(hot, seconds_between(state.in_at, out_at) / 60.0, away)
-
-
-def seconds_between(earlier: str, later: str) -> float:
-    """Seconds from one entry's moment to another's; 0 when a clock was put back between them."""
-    return max(0.0, (datetime.fromisoformat(later) - datetime.fromisoformat(earlier)).total_seconds())
-
-
 def _take(state: JobState, entry: int, way: Amends) -> None:
     """From here on the job follows the plan as the entry changes it."""
     try:
@@ -316,7 +326,9 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
     # What was read of a piece that is cut anew tells nothing of the metal that the job goes on with.
     anew = {one.zone for one in way.amendment.cut_anew}
     state.marks = [mark for mark in state.marks if not _is_read_of(mark, anew)]
-    _mark(state, way.step, AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost)))
+    lost = isinstance(way, MetalLost)
+    step = (waits_for(state, (way.zone,)) if isinstance(way, MetalLost) else None) or way.step
+    _mark(state, step, AmendmentMark(entry, way.amendment, is_loss=lost))
 
 
 def _is_read_of(mark: Mark, zones: Collection[str]) -> bool:
@@ -334,28 +346,8 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
     except Exception:  # whatever a recipe may be that none of our readers has read
         state.left_out[entry] = as_words("it holds a recipe that nothing can be reckoned with")
     else:
-        _wait_in_order(state, was)
-        state.start = _marked_anew(state)
-
-
-def _wait_in_order(state: JobState, was: Sequence[Step]) -> None:
-    """What was entered for steps ahead stays with them where they have other numbers now."""
-    number = len(state.records) + 1
-    held = {number: state.marks, **state.waiting} if state.marks else {**state.waiting}
-    steps = state.plan.recipe.steps
-    moved = {one: stands_now(was, steps, one) or one for one in held}
-    waiting = {moved[one]: marks for one, marks in held.items()}
-    state.marks = waiting.pop(number, [])
-    state.waiting = waiting
-
-
-def _marked_anew(state: JobState) -> Workpiece | None:
-    """The start of the step in hand, where bars that nobody has marked yet will be marked by the new plan."""
-    if state.start is None or state.step is None:
-        return state.start
-    read = [mark.reading for mark in state.marks if isinstance(mark, ReadingMark)]
-    entered = [(one.zone, one.dimension) for one in read] or [("", "")] * len(state.marks)
-    return marked_anew(state.start, state.plan, (one.step for one in state.records), state.step, entered)
+        wait_in_order(state, was)
+        state.start = start_marked_anew(state)
 
 
 def _mark(state: JobState, number: int, mark: Mark) -> None:

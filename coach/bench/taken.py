@@ -9,8 +9,9 @@ from itertools import pairwise
 from math import sqrt
 from typing import NamedTuple
 
+from coach.bench.fire_clock import seconds_between
 from coach.bench.planned import at_the_fire
-from coach.bench.replay import JobState, StepRecord, seconds_between
+from coach.bench.replay import JobState, StepRecord
 from coach.ledger.course import Course, HeatMark, Outcome
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import expected_mass

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
+from types import MappingProxyType
 from typing import NamedTuple
 
 from coach.ledger.belief import Change
 from coach.ledger.course import (
     Course,
+    Mark,
     asked_names,
     believed_name,
     left_as_read,
@@ -39,6 +41,7 @@ from coach.ledger.zone_forecast import (
 from coach.quantities import NOTHING, Figure, Kind, Words
 from coach.recipe.model import Recipe, Step, ZoneDrawing, spoken_of
 
+NOTHING_WAITS: Mapping[int, Sequence[Mark]] = MappingProxyType({})
 #: Readings that make the fire take this many times the scale reckoned are named among the reasons
 #: (judgement).
 HUNGRY_FIRE = 1.3
@@ -120,10 +123,18 @@ def _called(chance: float, reason: Reason) -> PlanState:
     return state_for_size(chance, SizeState.GOOD) if near else plan_state(chance)
 
 
-def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) -> Forecast:
+def forecast(
+    plan: Plan,
+    course: Course | None,
+    now: Workpiece,
+    next_step: int,
+    waiting: Mapping[int, Sequence[Mark]] = NOTHING_WAITS,
+    doubted: frozenset[int] = frozenset(),
+) -> Forecast:
     """Walk every step still to be done: first the rest of the course in hand, if there is one.
 
     Otherwise from step `next_step`, the first that is not begun, with the workpiece as it is `now` before it.
+    What is `waiting`, by the numbers of steps ahead, was entered on pieces that wait for their turn.
     """
     walk = _Walk(plan, now)
     try:
@@ -131,7 +142,10 @@ def forecast(plan: Plan, course: Course | None, now: Workpiece, next_step: int) 
             walk.finish(course)
             next_step = course.step.number + 1
         for step in plan.recipe.steps[next_step - 1 :]:
-            walk.take(step)
+            if step.number in waiting:
+                walk.go_on(step, waiting[step.number], doubted)
+            else:
+                walk.take(step)
         for zone in walk.workpiece.zones:
             walk.end(zone)
     except LedgerError as error:
@@ -161,6 +175,12 @@ class _Walk:
         self.workpiece = step_on(self.plan, self.workpiece, step)
         self._done(step)
         self._worked(step)
+
+    def go_on(self, step: Step, marks: Sequence[Mark], doubted: frozenset[int]) -> None:
+        """Finish a step on a piece that waits for its turn, by what was entered of it."""
+        inferred = self._inferred
+        self.finish(follow(self.plan, self.workpiece, step, marks, finished=False, doubted=doubted))
+        self._inferred = {**inferred, **self._inferred}
 
     def finish(self, course: Course) -> None:
         """Finish the step that is going on."""

@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from coach.bench.checks import Check
 from coach.bench.clock import Place
-from coach.bench.replay import seconds_between
+from coach.bench.fire_clock import seconds_between
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.drawing.large import SMALL

@@ -7,7 +7,7 @@ from functools import partial
 
 from coach.bench.answer import Answer
 from coach.bench.clock import Place
-from coach.bench.replay import seconds_between
+from coach.bench.fire_clock import seconds_between
 from coach.bench.session import Session
 from coach.operations.does import HeatKind
 from coach.screens.bench_gauge import GaugedScreen

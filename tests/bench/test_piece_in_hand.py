@@ -7,8 +7,10 @@ from collections.abc import Iterator
 import pytest
 
 from coach.bench.file_amended import MOVED
+from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.ledger.verdict import PlanState
 from coach.recipe.changing import CannotChange
 from tests.bench.jobs import shop as a_shop
 
@@ -131,3 +133,57 @@ def test_on_one_piece_what_is_begun_is_not_left_for_work_in_between(shop: Shop) 
     session.heat()
     with pytest.raises(CannotChange, match="is begun"):
         session.change("put off 2")
+
+
+def told(session: Session, name: str) -> float:
+    """What a size of the drawing is told to come out at, mm."""
+    (size,) = [one for one in session.standing().sizes if one.name == name]
+    return size.expected.value
+
+
+def test_a_piece_that_waits_is_told_as_it_lies_there(pins: Session) -> None:
+    """One that is forged too thin is off plan, whichever of them is in hand."""
+    for _ in range(3):
+        pins.heat()
+    for _ in range(2):
+        pins.read("pin 1 shank.diameter", "9", insist=True)
+    before = pins.standing()
+    was = told(pins, "pin 1 shank.diameter")
+    pins.change("next piece")
+    after = pins.standing()
+    assert after.verdict is before.verdict is PlanState.OFF_PLAN
+    assert told(pins, "pin 1 shank.diameter") == pytest.approx(was, abs=0.05)
+    assert after.chance == pytest.approx(before.chance, abs=0.01)
+    pins.change("next piece")
+    pins.change("next piece")
+    assert pins.standing().verdict is PlanState.OFF_PLAN
+
+
+def test_what_is_read_of_a_piece_that_waits_goes_to_it(pins: Session) -> None:
+    for _ in range(3):
+        pins.heat()
+    pins.change("next piece")
+    answer = pins.read("pin 1 shank.diameter", "12.1")
+    assert not answer.bad_news
+    assert told(pins, "pin 1 shank.diameter") == pytest.approx(12.1, abs=0.2)
+    pins.change("next piece")
+    pins.change("next piece")
+    assert in_hand(pins) == ("pin 1 shank", 3)
+    assert pins.standing().checks[0].reading is not None
+
+
+def test_metal_that_is_lost_of_a_piece_that_waits_is_lost_to_it(pins: Session) -> None:
+    """Round 12, so that 20 mm of it are 20 · π/4 · 144 = 2262 mm³."""
+    for _ in range(3):
+        pins.heat()
+    pins.read("pin 1 shank.diameter", "12")
+    now = pins._state.now
+    assert now is not None
+    whole = now.volume_mm3("pin 1 shank")
+    pins.change("next piece")
+    pins.lose(LossAsked("pin 1 shank", "20 mm", "burnt"))
+    for _ in range(3):
+        now = pins._state.now
+        assert now is not None
+        assert whole - now.volume_mm3("pin 1 shank") == pytest.approx(2262.0, rel=0.04)
+        pins.change("next piece")
