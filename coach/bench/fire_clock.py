@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import TYPE_CHECKING
 
 from coach.ledger.hot_work import hot_work, minutes_hot
-
-if TYPE_CHECKING:
-    from coach.bench.replay import JobState
+from coach.ledger.plan import Plan
 
 
-def minutes_hot_before(state: JobState, number: int, out_at: str) -> float | None:
-    """How long the piece lay hot in the fire before a heat; None where the clock was not used."""
-    if not state.in_at:
+def minutes_hot_before(plan: Plan, number: int, out_before: str, in_at: str, out_at: str) -> float | None:
+    """How long the piece lay hot in the fire before a heat; None where the clock was not used.
+
+    Args:
+        plan: of the job.
+        number: of the step.
+        out_before: when it came out of the fire before; empty where it was not in it.
+        in_at: when it went in; empty where the clock was not used.
+        out_at: when it came out for this heat.
+    """
+    if not in_at:
         return None
-    steps = state.plan.recipe.steps
-    hot = hot_work(state.plan, steps[number - 1]) if 0 < number <= len(steps) else None
+    steps = plan.recipe.steps
+    hot = hot_work(plan, steps[number - 1]) if 0 < number <= len(steps) else None
     if hot is None:
         return None
-    away = seconds_between(state.out_at, state.in_at) if state.out_at else None
-    return minutes_hot(hot, seconds_between(state.in_at, out_at) / 60.0, away)
+    away = seconds_between(out_before, in_at) if out_before else None
+    return minutes_hot(hot, seconds_between(in_at, out_at) / 60.0, away)
 
 
 def seconds_between(earlier: str, later: str) -> float:

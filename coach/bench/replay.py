@@ -11,13 +11,7 @@ from coach.bench.file_matched import followed_from
 from coach.bench.fire_clock import minutes_hot_before
 from coach.bench.happened import as_it_happened
 from coach.bench.progress import struck_numbers
-from coach.bench.waiting_pieces import (
-    courses_apart,
-    start_marked_anew,
-    wait_in_order,
-    waiting_apart,
-    waits_for,
-)
+from coach.bench.waiting_pieces import courses_apart, in_order, start_marked_anew, waiting_apart, waits_for
 from coach.forms import FormError
 from coach.ledger.amended import amended_plan
 from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
@@ -114,9 +108,16 @@ class JobState:
         found = (*(record.course for record in self.records), *self._waiting_courses(), in_hand)
         return [course for course in found if course is not None]
 
+    def _waiting_apart(self) -> dict[int, list[Mark]]:
+        return waiting_apart(self.plan.recipe, len(self.records), self.waiting)
+
+    def waits_for(self, zones: Collection[str]) -> int | None:
+        """The step on a piece that waits, which zones are of that are not in hand; None where it is none."""
+        return waits_for(self.plan.recipe, len(self.records), self.waiting, zones)
+
     def _waiting_courses(self) -> tuple[Course, ...]:
         """The steps on pieces that wait for their turn, as far as they have gone."""
-        waiting = waiting_apart(self)
+        waiting = self._waiting_apart()
         if not waiting or self.start is None:
             return ()
         try:
@@ -150,7 +151,7 @@ class JobState:
         if self.start is None or (course is None and self.step is not None):
             return None
         if self.foreseen is None:
-            waiting = waiting_apart(self)
+            waiting = self._waiting_apart()
             if waiting and self.step is not None:  # each is carried on in its turn, from before it
                 course = self._followed_from(self.start, self.step)
             ahead = len(self.records) + 1
@@ -262,7 +263,7 @@ def apply(state: JobState, entry: Entry) -> None:
     match entry.body:
         case Reading() as read:
             size = SizeRead(read.zone, read.dimension, read.size, read.gauge, read.hot_c, read.hot_doubt_c)
-            step = waits_for(state, (read.zone,)) or read.step
+            step = state.waits_for((read.zone,)) or read.step
             _mark(state, step, ReadingMark(entry.number, size, read.insisted))
         case HandKnown() | ShopKnown() as known:
             _know(state, entry.number, known)
@@ -271,12 +272,12 @@ def apply(state: JobState, entry: Entry) -> None:
             _mark(
                 state,
                 late.step,
-                HeatMark(entry.number, minutes_hot_before(state, late.step, at) if at else None),
+                HeatMark(entry.number, _minutes_hot(state, late.step, at) if at else None),
             )
             if at:
                 state.out_at, state.in_at = at, ""
         case Heat() as heat:
-            _mark(state, heat.step, HeatMark(entry.number, minutes_hot_before(state, heat.step, entry.at)))
+            _mark(state, heat.step, HeatMark(entry.number, _minutes_hot(state, heat.step, entry.at)))
             state.out_at, state.in_at = entry.at, ""
         case BackInFire():
             state.in_at = entry.at
@@ -313,6 +314,10 @@ def _let_the_fire_go(state: JobState) -> None:
         state.out_at = state.in_at = ""
 
 
+def _minutes_hot(state: JobState, number: int, out_at: str) -> float | None:
+    return minutes_hot_before(state.plan, number, state.out_at, state.in_at, out_at)
+
+
 def _take(state: JobState, entry: int, way: Amends) -> None:
     """From here on the job follows the plan as the entry changes it."""
     try:
@@ -326,9 +331,8 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
     # What was read of a piece that is cut anew tells nothing of the metal that the job goes on with.
     anew = {one.zone for one in way.amendment.cut_anew}
     state.marks = [mark for mark in state.marks if not _is_read_of(mark, anew)]
-    lost = isinstance(way, MetalLost)
-    step = (waits_for(state, (way.zone,)) if isinstance(way, MetalLost) else None) or way.step
-    _mark(state, step, AmendmentMark(entry, way.amendment, is_loss=lost))
+    step = (state.waits_for((way.zone,)) if isinstance(way, MetalLost) else None) or way.step
+    _mark(state, step, AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost)))
 
 
 def _is_read_of(mark: Mark, zones: Collection[str]) -> bool:
@@ -346,8 +350,12 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
     except Exception:  # whatever a recipe may be that none of our readers has read
         state.left_out[entry] = as_words("it holds a recipe that nothing can be reckoned with")
     else:
-        wait_in_order(state, was)
-        state.start = start_marked_anew(state)
+        held = {**({done + 1: state.marks} if begun else {}), **state.waiting}
+        state.waiting = in_order(was, state.plan.recipe.steps, held)
+        state.marks = state.waiting.pop(done + 1, [])
+        if state.start is not None and state.step is not None:
+            finished = [one.step for one in state.records]
+            state.start = start_marked_anew(state.start, state.plan, finished, state.step, state.marks)
 
 
 def _mark(state: JobState, number: int, mark: Mark) -> None:

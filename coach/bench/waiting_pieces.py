@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from typing import TypeAlias
 
 from coach.bench.file_matched import stands_now
 from coach.ledger.course import Course, Mark, ReadingMark
@@ -13,19 +13,19 @@ from coach.ledger.plan import Plan
 from coach.ledger.workpiece import Workpiece
 from coach.recipe.model import Recipe, Step
 
-if TYPE_CHECKING:
-    from coach.bench.replay import JobState
+Waiting: TypeAlias = Mapping[int, list[Mark]]
+"""What was entered for steps ahead, by their numbers."""
 
 
-def waiting_apart(state: JobState) -> dict[int, list[Mark]]:
+def waiting_apart(recipe: Recipe, done: int, waiting: Waiting) -> dict[int, list[Mark]]:
     """What was entered for steps ahead on other pieces than those that are worked on before them."""
-    if not state.waiting:
+    if not waiting:
         return {}
-    recipe, found = state.plan.recipe, dict[int, list[Mark]]()
+    found = dict[int, list[Mark]]()
     before: set[str] = set()
-    for step in recipe.steps[len(state.records) :]:
-        if step.number in state.waiting and before.isdisjoint(_pieces(recipe, step)):
-            found[step.number] = state.waiting[step.number]
+    for step in recipe.steps[done:]:
+        if step.number in waiting and before.isdisjoint(_pieces(recipe, step)):
+            found[step.number] = waiting[step.number]
         before |= _pieces(recipe, step)
     return found
 
@@ -46,37 +46,26 @@ def courses_apart(
         now = course.now
 
 
-def waits_for(state: JobState, zones: Collection[str]) -> int | None:
+def waits_for(recipe: Recipe, done: int, waiting: Waiting, zones: Collection[str]) -> int | None:
     """The step on a piece that waits, which zones are of that are not in hand; None where it is none."""
-    step = state.step
-    if step is None or not zones or not state.waiting:
+    if done >= len(recipe.steps) or not zones or not waiting:
         return None
-    recipe = state.plan.recipe
     names = {recipe.piece_of(zone).name for zone in zones if zone in recipe.drawing}
-    if len(names) != 1 or names & _pieces(recipe, step):
+    if len(names) != 1 or names & _pieces(recipe, recipe.steps[done]):
         return None
-    return next(
-        (number for number in waiting_apart(state) if names <= _pieces(recipe, recipe.steps[number - 1])),
-        None,
-    )
+    apart = waiting_apart(recipe, done, waiting)
+    return next((number for number in apart if names <= _pieces(recipe, recipe.steps[number - 1])), None)
 
 
-def wait_in_order(state: JobState, was: Sequence[Step]) -> None:
-    """What was entered for steps ahead stays with them where they have other numbers now."""
-    number = len(state.records) + 1
-    held = {number: state.marks, **state.waiting} if state.marks else {**state.waiting}
-    steps = state.plan.recipe.steps
-    moved = {one: stands_now(was, steps, one) or one for one in held}
-    waiting = {moved[one]: marks for one, marks in held.items()}
-    state.marks = waiting.pop(number, [])
-    state.waiting = waiting
+def in_order(was: Sequence[Step], now: Sequence[Step], entered: Waiting) -> dict[int, list[Mark]]:
+    """What was entered for steps ahead and in hand, with the numbers that they have now."""
+    return {stands_now(was, now, one) or one: marks for one, marks in entered.items()}
 
 
-def start_marked_anew(state: JobState) -> Workpiece | None:
+def start_marked_anew(
+    start: Workpiece, plan: Plan, done: Iterable[Step], in_hand: Step, marks: Sequence[Mark]
+) -> Workpiece:
     """The start of the step in hand, where bars that nobody has marked yet will be marked by the new plan."""
-    if state.start is None or state.step is None:
-        return state.start
-    read = [mark.reading for mark in state.marks if isinstance(mark, ReadingMark)]
-    entered = [(one.zone, one.dimension) for one in read] or [("", "")] * len(state.marks)
-    done = (one.step for one in state.records)
-    return marked_anew(state.start, state.plan, done, state.step, entered)
+    read = [mark.reading for mark in marks if isinstance(mark, ReadingMark)]
+    entered = [(one.zone, one.dimension) for one in read] or [("", "")] * len(marks)
+    return marked_anew(start, plan, done, in_hand, entered)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterator
 
 from coach.telling.harmless import harmless
@@ -12,6 +13,9 @@ from coach.telling.page import Line, Page, Section
 #: What makes a formula of a cell where it stands first, in the full width of eastern letters as well
 #: (OWASP, "CSV Injection", from memory).
 _FORMULA = tuple("=+-@\t\r\n＝＋－＠")
+
+#: Where a file's cells are parted by another sign than the comma, and what follows would be a formula.
+_BEHIND_A_SIGN = re.compile(rf"[;|\t][ \"']*(?=[{re.escape(''.join(_FORMULA).strip())}])")
 
 
 def page_csv(title: str, told: Page) -> str:
@@ -39,8 +43,10 @@ def _rows(part: Section) -> Iterator[tuple[str, ...]]:
 def cell(text: str) -> str:
     """A text as a spreadsheet shows it and never runs it: an apostrophe keeps what looks like a formula.
 
-    >>> cell("=1+1"), cell(" -2 mm"), cell("8.4 mm")
-    ("'=1+1", "' -2 mm", '8.4 mm')
+    So it does behind what parts cells in other countries' files.
+
+    >>> cell("=1+1"), cell(" -2 mm"), cell("8.4 mm"), cell("a;=1+1")
+    ("'=1+1", "' -2 mm", '8.4 mm', "a;'=1+1")
     """
-    kept = harmless(" ".join(text.splitlines()))
+    kept = _BEHIND_A_SIGN.sub(r"\g<0>'", harmless(" ".join(text.splitlines())))
     return f"'{kept}" if text.startswith(_FORMULA) or kept.strip().startswith(_FORMULA) else kept

@@ -43,3 +43,13 @@ def test_what_is_told_is_read_back() -> None:
         ["Sizes, all", "size", "wanted"],
         ["Sizes, all", '5" bar', "8 ±0.8 mm"],
     ]
+
+
+@pytest.mark.parametrize("parted", [";", "; ", "|", ';"'])
+def test_nor_does_one_where_cells_are_parted_by_another_sign(parted: str) -> None:
+    """German and French spreadsheets part the cells of a file by semicolons (common practice, no source)."""
+    for first in ("=", "+", "-", "@"):
+        text = page_csv("Chisel", Page((Section("Notes", (Line(f"a{parted}{first}cmd|x"),)),)))
+        for sign in ";|\t":
+            for row in csv.reader(io.StringIO(text, newline=""), delimiter=sign):
+                assert not any(one.strip(" \"'").startswith(first) and one.startswith(first) for one in row)
