@@ -90,6 +90,10 @@ class Care(StrEnum):
         "The piece: let it cool in still air until it is black, where nobody takes hold of it; not in "
         "water and not on cold iron."
     )
+    BURIED = (
+        "The piece: leave it where it cools slowly, in its ash, its lime or the banked fire, until it is "
+        "cold; in still air it would not soften."
+    )
     OIL = "Bright faces: oil them, and clean the oil off before the next step."
     FIRE = "The fire: draw it apart or let it burn out, blast off and gas shut; nothing burns unattended."
     TUB = "The quench tub: lid on."
@@ -104,7 +108,7 @@ def care_at_rest(state: JobState) -> tuple[Care, ...]:
     if last is not None and last.does(Does.QUENCHES):
         found.append(Care.TEMPER)
     elif last is not None and last.heat_kind is not HeatKind.COLD and last.heats:
-        found.append(Care.COOL)
+        found.append(Care.BURIED if operation(last.operation).COOLS_BURIED else Care.COOL)
     if _is_bright(state):
         found.append(Care.OIL)
     tub = (Care.TUB,) if any(step.does(Does.QUENCHES) for step in steps) else ()

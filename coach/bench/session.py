@@ -155,7 +155,7 @@ class Session(Happening):
 
     def _marked(self, heat: Entry, went_in: str) -> Answer:
         step = self._step()
-        lay = lay_too_long(went_in, heat.at) or lay_too_short(went_in, heat.at, step)
+        lay = lay_too_long(went_in, heat.at) or lay_too_short(went_in, heat.at, self._state.course())
         count, planned, again = self._state.heats, step.heats, self._quenched_again(heat)
         if count > planned > 0:
             told = say(

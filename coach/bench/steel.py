@@ -322,7 +322,7 @@ def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
 
 def _edge(plan: Plan, step: Step) -> Iterator[Words]:
     """How wide the bevel of an angle is on the thickness that comes to the stone."""
-    from coach.finish.edge import bevel_width_mm
+    from coach.finish.edge import bevel_face_mm, bevel_width_mm
 
     angle, stage = step.targets.get("edge_angle"), plan.by_step[step.number].get(step.zones[0])
     if angle is None or stage is None:
@@ -333,15 +333,18 @@ def _edge(plan: Plan, step: Step) -> Iterator[Words]:
         return
     try:
         both, one = (mm(bevel_width_mm(angle.nominal, thick_mm, 0.0, sides)) for sides in (2, 1))
+        slopes = (mm(bevel_face_mm(angle.nominal, thick_mm, 0.0, sides)) for sides in (2, 1))
     except OutOfRange as reason:
         yield reason.words
         return
     yield say(
-        "{} on an edge {} thick is a bevel {} wide on either side, or {} on one side alone.",
+        "{} on an edge {} thick is a bevel {} wide on either side, or {} on one side alone, along the tool; "
+        "on its slope the ground face is {}, or {}.",
         degrees(angle.nominal),
         mm(thick_mm),
         both,
         one,
+        *slopes,
     )
 
 

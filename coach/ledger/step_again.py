@@ -58,11 +58,19 @@ def step_again(step: Step, again: Again) -> Step:
         heats=again.heats,
         heats_said=True,
         heat_names=(),
-        how="" if laid else step.how,
+        how="" if laid else _how_again(step, again),
         watch="" if laid else step.watch,
         checks=tuple(dict.fromkeys((*checks, *again.tests))),
         again=True,
     )
+
+
+def _how_again(step: Step, again: Again) -> str:
+    """How it is done, with how many heats it takes this time where the words are of another number."""
+    if not step.how or again.heats == step.heats:
+        return step.how
+    heats = f"{again.heats} heat{'' if again.heats == 1 else 's'}"
+    return f"{heats} this time, not {step.heats}; else as before: {step.how}"
 
 
 def spoiled(step: Step) -> Step:

@@ -10,3 +10,4 @@ class Anneal(Treatment):
 
     SUMMARY = "Heat evenly past critical and bury it to cool slowly."
     HAZARDS = ("black",)
+    COOLS_BURIED = True

@@ -112,6 +112,7 @@ class Operation(ABC):
     #: The same where it is over the most that is wanted, and where it is under the least.
     AFTER_OVER: ClassVar[Mapping[str, Words]] = MappingProxyType({})
     AFTER_UNDER: ClassVar[Mapping[str, Words]] = MappingProxyType({})
+    COOLS_BURIED: ClassVar[bool] = False  # True where it is left to cool in ash, lime or the fire
     #: What to see to before the fire of a step that undoes it.
     BEFORE_FIRE: ClassVar[str] = ""
 

@@ -49,3 +49,16 @@ def test_faces_are_oiled_for_the_rest_until_they_are_tacked_and_not_after() -> N
     assert Care.OIL not in session.care_at_rest(), "oil would run into the flux"
     session.done()
     assert Care.OIL not in session.care_at_rest(), "nothing can clean it out of a tacked joint"
+
+
+def test_annealed_steel_is_left_in_its_ash_over_the_rest() -> None:
+    # Annealed steel cools slowly, in ash, in lime or in the fire itself (common practice, no source).
+    session = jobs.at_step_of("cold-chisel", 7)
+    assert session.recipe.steps[6].operation == "anneal"
+    assert Care.COOL in session.care_at_rest(), "normalised, it cools in still air"
+    session.heat()
+    assert Care.BURIED in session.care_at_rest()
+    assert Care.COOL not in session.care_at_rest()
+    session.done()
+    assert Care.BURIED in session.care_at_rest(), "it lies there until morning"
+    assert Care.COOL not in session.care_at_rest()

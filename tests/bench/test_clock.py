@@ -291,3 +291,33 @@ def test_a_heat_to_quench_from_that_lay_shorter_than_its_soak_is_sent_back(
     answer = session.heat()
     assert ("and is to soak 5 min once it is hot: back in with it" in said(answer)) is asked
     assert answer.bad_news is asked
+
+
+@pytest.mark.parametrize(
+    ("first", "then", "asked"),
+    [("7 min", "", False), ("3 min", "", True), ("7 min", "3 min", True), ("3 min", "7 min", False)],
+)
+def test_a_soak_that_was_read_long_enough_is_not_sent_back_by_the_clock(
+    hand: Hand, first: str, then: str, asked: bool
+) -> None:
+    text = (bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8")
+    session = Shop(":memory:", hand).begin(text, "cold-chisel.yaml")
+    for _ in range(8):
+        session.done()
+    session.fire()
+    for typed in filter(None, (first, then)):
+        session.read("edge.soak", typed)
+    hand.on(0.1)
+    assert ("back in with it" in said(session.heat())) is asked
+
+
+def test_a_soak_that_was_read_before_the_last_heat_says_nothing_of_the_next(hand: Hand) -> None:
+    text = (bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8")
+    session = Shop(":memory:", hand).begin(text, "cold-chisel.yaml")
+    for _ in range(8):
+        session.done()
+    session.read("edge.soak", "7 min")
+    session.heat()
+    session.fire()
+    hand.on(0.1)
+    assert "back in with it" in said(session.heat())

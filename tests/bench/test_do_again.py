@@ -505,3 +505,17 @@ def test_a_whole_head_is_not_normalised_while_its_other_end_is_hard(
     told = write(way.caution)
     assert ("Normalise before it" in told) is normalised
     assert (f"the {kept} wrapped wet" in told) is not normalised
+
+
+def test_what_is_done_again_in_fewer_heats_says_so_before_its_own_words() -> None:
+    told = TREATED.replace("zone: poll, heats: 3}", "zone: poll, heats: 3, how: Three even heats.}")
+    session = begun(told)
+    while session.standing().step.number < 5:  # type: ignore[union-attr]
+        session.done()
+    session.read("poll.file test", "3")
+    session.take("do-again-harden")
+    (again,) = (step for step in session.recipe.steps if step.title == "Again: normalise the poll")
+    assert again.heats == 1
+    assert again.how == "1 heat this time, not 3; else as before: Three even heats."
+    (first,) = (step for step in session.recipe.steps if step.title == "Normalise the poll")
+    assert first.how == "Three even heats."

@@ -100,6 +100,8 @@ def test_the_width_of_the_bevel_goes_with_its_angle() -> None:
     # On 4.94 mm, that is 5 less what four heats scale off both faces (by Païdassi's law 0.0083 mm three times
     # and 0.0062): 4.94 / (2 tan 15°) = 9.2 mm on either side, 4.94 / tan 30° = 8.6 mm on one side alone.
     assert "is a bevel 9.2 mm wide on either side, or 8.6 mm on one side alone" in know(KNIFE, 4)
+    # A rule laid on the face reads its slope: 4.94 / (2 sin 15°) = 9.5 mm, 4.94 / sin 30° = 9.9 mm.
+    assert "on its slope the ground face is 9.5 mm, or 9.9 mm" in know(KNIFE, 4)
 
 
 def test_an_unknown_steel_is_given_the_coupon_test_and_no_figure() -> None:
