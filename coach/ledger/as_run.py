@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from coach.ledger.course import Outcome
+from coach.ledger.course import Mark, Outcome, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Verdict, judge
 from coach.ledger.wanted_apart import wanted_apart
@@ -19,6 +19,7 @@ from coach.recipe.model import Step
 LONGEST_RUN_S: Final = 900.0
 
 _SOAK, _TEMPERATURE = "soak", "temperature"
+_PROOFS = ("hardness", "file_test")
 
 
 def is_run_to_colour(step: Step, zone: str, outcomes: Sequence[Outcome]) -> bool:
@@ -35,6 +36,31 @@ def wanted_beside(
     if dimension == _SOAK and is_run_to_colour(step, zone, outcomes):
         return None
     return wanted_apart(plan, step, zone, dimension)
+
+
+def beside_its_soak(
+    step: Step, outcome: Outcome, outcomes: Sequence[Outcome], as_typed: Sequence[Mark]
+) -> Outcome:
+    """A colour beside a soak that was good by a thermometer, which counts: after it a colour tells nothing.
+
+    A heat, a hardness or a file test that was entered between them makes the colour one of another run.
+    """
+    reading = outcome.mark.reading
+    if reading.dimension != _TEMPERATURE or reading.gauge != BY_COLOUR or not step.does(Does.TEMPERS):
+        return outcome
+    soaks = [one.mark.reading.size_mm for one in outcomes if one.mark.reading[:2] == (reading.zone, _SOAK)]
+    before = [one.entry for one in as_typed]
+    proofs = [(reading.zone, one) for one in _PROOFS]
+    for mark in reversed(as_typed[: before.index(outcome.mark.entry)]):
+        if not isinstance(mark, ReadingMark) or mark.reading[:2] in proofs:
+            break
+        if mark.reading[:2] != (reading.zone, _TEMPERATURE) or mark.reading.gauge == BY_COLOUR:
+            continue
+        heat = next((one for one in outcomes if one.mark.entry == mark.entry), None)
+        if heat is None or heat.verdict is not Verdict.GOOD or not soaks or soaks[-1] <= LONGEST_RUN_S:
+            break
+        return outcome._replace(judged=heat.judged, limits=heat.limits, soaked=None, outdone_by=mark.reading)
+    return outcome
 
 
 def judged_as_run(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

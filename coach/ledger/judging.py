@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import fsum, sqrt
 
-from coach.ledger.as_run import LONGEST_RUN_S, judged_as_run
+from coach.ledger.as_run import LONGEST_RUN_S, beside_its_soak, judged_as_run
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.left_soft import is_hard_amiss, is_left_soft
 from coach.ledger.plan import Plan
@@ -120,7 +120,9 @@ def in_one_light(
     lit = [
         one
         if one.mark.entry in doubted
-        else as_a_run_takes(plan, step, beside_its_hottest(step, one, stand), stand)
+        else beside_its_soak(
+            step, as_a_run_takes(plan, step, beside_its_hottest(step, one, stand), stand), stand, as_typed
+        )
         for one in lit
     ]
     lit = questioned_beside(plan, step, lit, as_typed)

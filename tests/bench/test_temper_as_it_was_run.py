@@ -143,3 +143,30 @@ def test_a_heat_that_is_corrected_to_a_colour_is_one_of_a_run() -> None:
     figure = job.read("edge.temperature", "278").entry
     job.correct(figure, "greenish blue")
     assert verdict(job, "edge.temperature") is Verdict.GOOD
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("temperature=278", "soak=60 min"),
+        ("soak=60 min", "temperature=278"),
+        ("temperature=278", "soak=90 min"),
+    ],
+)
+@pytest.mark.parametrize("colour", ["blue", "straw", "dark straw"])
+def test_a_colour_seen_after_a_good_soak_undoes_nothing(typed: tuple[str, ...], colour: str) -> None:
+    # No colour belongs to a soak of an hour: the film goes on growing (facts E2).
+    job, _ = soak_after(*typed)
+    assert verdict(job, "edge.temperature") is Verdict.GOOD
+    told = answer_text(job.read("edge.temperature", colour), Shown())
+    assert "278 °C read before it counts" in told
+    assert "temper it hotter" not in told
+    assert verdict(job, "edge.temperature") is Verdict.GOOD
+    assert verdict(job, "edge.soak") is Verdict.GOOD
+    assert job.standing().to_right == ()
+
+
+def test_a_colour_run_to_after_a_file_or_a_cooler_soak_counts() -> None:
+    for typed in (("temperature=200", "soak=60 min"), ("temperature=278", "soak=60 min", "file_test=fail")):
+        job, _ = soak_after(*typed)
+        assert "read before it counts" not in answer_text(job.read("edge.temperature", "straw"), Shown())
