@@ -25,7 +25,7 @@ from coach.ledger.verdict import Verdict
 from coach.operations import Does
 from coach.operations.does import HeatKind
 from coach.operations.measures import MEASURED
-from coach.operations.shop_test import Result
+from coach.operations.shop_test import MadeOn, Result
 from coach.quantities import NOTHING, Figure, Kind, Limits, Wanted, Words, as_words, celsius, say
 from coach.recipe.model import Step
 
@@ -125,8 +125,10 @@ def _against(
     bites_hrc = _bites_below_hrc(plan, step)
     if dimension == _MAGNET and Result.of(size) is Result.FAIL and (read := beside.get(_TEMPERATURE)):
         return _still_pulls(read, outcome, marks)
-    if dimension == _MAGNET and Result.of(size) is Result.PASS and (read := beside.get(_TEMPERATURE)):
-        return _pulls_still(plan, step, read, outcome, marks)
+    if dimension == _MAGNET and Result.of(size) is Result.PASS:
+        read = beside.get(_TEMPERATURE)
+        found = _pulls_still(plan, step, read, outcome, marks) if read is not None else NOTHING
+        return found or _pulls_cold(plan, step, zone, marks)
     if dimension == HARDNESS and size < bites_hrc and _is_hard_by_file(beside.get(FILE_TEST)):
         return say("over steel of {} no file skates, and here it did", Figure(size, Kind.HARDNESS))
     if dimension == FILE_TEST and _is_hard_by_file(outcome) and (read := beside.get(HARDNESS)):
@@ -290,6 +292,20 @@ def _pulls_still(plan: Plan, step: Step, read: Outcome, magnet: Outcome, marks: 
         return NOTHING
     told = "at the {} read before a magnet holds: below about {} no steel of its kind lets go"
     return say(told, celsius(heat.size_mm), celsius(turns_c))
+
+
+def _pulls_cold(plan: Plan, step: Step, zone: str, marks: Sequence[Mark]) -> Words:
+    """Hard steel that lies in no fire pulls a magnet, as all steel does but one of much alloy."""
+    from coach.ledger.shop_test_of import steel_of
+    from coach.metals.transformation import is_beyond_alloys
+
+    steels = steels_of(plan, step)
+    if not steels or any(not one.composition or is_beyond_alloys(one.nominal) for one in steels):
+        return NOTHING
+    in_fire = any(isinstance(one, HeatMark) for one in marks)
+    if in_fire or steel_of(plan, step, zone, _MAGNET) is not MadeOn.HARD:
+        return NOTHING
+    return as_words("a magnet holds on hard steel, cold and at any heat of a temper")
 
 
 def _too_hard(plan: Plan, step: Step, outcome: Outcome, earlier: Sequence[Outcome]) -> Words:
