@@ -194,8 +194,8 @@ def left_wrong(state: JobState, listed: Sequence[Right]) -> tuple[tuple[str, str
 
 def _what_mends(state: JobState, step: Step, outcome: Outcome) -> Words:
     """What is known to mend a size that is out."""
-    known = after_out(state.plan, step, outcome) or _gone_on(state, step, outcome)
-    return known or _left_by(state, step, outcome)
+    mends = after_out(state.plan, step, outcome) or _gone_on(state, step, outcome)
+    return mends or _left_by(state, step, outcome)
 
 
 def _left_by(state: JobState, step: Step, outcome: Outcome) -> Words:
@@ -215,13 +215,12 @@ def _gone_on(state: JobState, step: Step, outcome: Outcome) -> Words:
     kind = operation(step.operation).kind_of(reading.dimension)
     if step is not state.step or limits is None or reading.dimension not in step.targets:
         return NOTHING
-    if kind not in (Kind.LENGTH, Kind.ANGLE) or outcome.verdict is not Verdict.OUT:
+    cut = step.does(Does.GROOVES) and reading.size_mm > limits.high  # and does not come back
+    if cut or kind not in (Kind.LENGTH, Kind.ANGLE) or outcome.verdict is not Verdict.OUT:
         return NOTHING
     does = "another heat in it brings it there" if step.heats else "go on with it"
-    return say(
-        f"The step is in hand still, and wants {{}}: {does}. Read it again then.",
-        Figure(limits.nominal, kind),
-    )
+    told = f"The step is in hand still, and wants {{}}: {does}. Read it again then."
+    return say(told, Figure(limits.nominal, kind))
 
 
 def wrong_marks(state: JobState) -> tuple[Outcome, ...]:

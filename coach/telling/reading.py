@@ -89,6 +89,9 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         if (past := past_the_step(check, reading)) is not None:
             side, bound = past[0], write_figure(past[1], shown)
             return f"{told}: doubted, for it is far {side} the {bound} that this step works to. {_AGAIN}"
+        expected = COVERAGE * (reading.looked_for.doubt or 0.0)
+        if check.dimension != MARK and abs(reading.cold.value - reading.looked_for.value) <= expected:
+            return f"{told}: doubted, for what was read since speaks against it. {_AGAIN}"
         if check.dimension == MARK and limits is not None:  # no place on a bar is impossible
             off = Figure(abs(reading.cold.value - limits.nominal), check.kind, reading.cold.doubt)
             return f"{told}: that is {write_figure(off, shown, 'hair')} off its place. {_ANEW}"
@@ -134,6 +137,8 @@ def past_the_step(check: Check, reading: SizeRead) -> tuple[str, Figure] | None:
     if abs(reading.cold.value - looked.value) > COVERAGE * (looked.doubt or 0.0):
         return None
     below = reading.cold.value < limits.low
+    if limits.low <= reading.cold.value <= limits.high:
+        return None
     return "under" if below else "over", Figure(limits.low if below else limits.high, check.kind)
 
 
