@@ -102,9 +102,9 @@ def _is_done_anew(wrong: WrongHeat, zone: str, step: Step) -> bool:
 
 
 def _proved(course: Course) -> dict[str, set[str]]:
-    """By zone, the tests that passed in a step, and a hardness that was as wanted."""
+    """By zone, the tests that passed in a step, as each was made last, and a hardness that was as wanted."""
     found: dict[str, set[str]] = {}
-    for one in course.outcomes:
+    for one in {one.mark.reading[:2]: one for one in course.outcomes if not one.questioned}.values():
         reading = one.mark.reading
         if one.verdict is Verdict.GOOD and (reading.dimension in SHOP_TESTS or reading.dimension == HARDNESS):
             found.setdefault(reading.zone, set()).add(reading.dimension)

@@ -70,11 +70,9 @@ def _is_proved(state: JobState, zone: str) -> bool:
     for course in state.courses():
         if course.step.again and zone in (*course.step.zones, *course.step.heated):
             proved = False
-        proved |= any(
-            (one.mark.reading.zone, one.mark.reading.dimension) in ((zone, "file_test"), (zone, "hardness"))
-            for one in course.outcomes
-            if one.counts and one.verdict is Verdict.GOOD
-        )
+        last = {one.mark.reading[:2]: one for one in course.outcomes if one.counts}
+        read = (last.get((zone, dimension)) for dimension in ("file_test", "hardness"))
+        proved |= any(one is not None and one.verdict is Verdict.GOOD for one in read)
     return proved
 
 

@@ -315,3 +315,12 @@ def test_a_failed_test_is_told_before_the_heat_that_made_it_fail() -> None:
     assert why(session.standing()).startswith("Poll: temperature too high")
     session.read("poll.file test", "fail")
     assert why(session.standing()).startswith("Poll: file test failed")
+
+
+@pytest.mark.parametrize(("now", "proved"), [("fail", False), ("pass", True)])
+def test_a_test_that_was_made_anew_and_failed_proves_no_heat(now: str, proved: bool) -> None:
+    session = at_step(3)
+    session.read("poll.temperature", "700 °C")
+    session.read("poll.file test", "fail" if proved else "pass")
+    session.read("poll.file test", now)
+    assert any("temperature too low" in one for one in listed(session)) is not proved

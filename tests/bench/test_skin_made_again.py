@@ -52,6 +52,8 @@ def test_a_file_that_skates_after_it_proves_the_edge(welded_again: Session) -> N
         session.done()
     session.read("bit.file test", "pass")
     assert edge(session).enough is not False
+    session.read("bit.file test", "fail")
+    assert edge(session).enough is False, "tried anew, the file bites"
 
 
 @pytest.mark.parametrize(("step", "told"), [(37, True), (30, False)])
