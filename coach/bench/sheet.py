@@ -85,8 +85,10 @@ class Sheet(NamedTuple):
     chance: float  # of making the drawing, with what ways back let go
     reason: Why  # the size that decides, or words
     trouble: Words  # why the reckoning cannot go on; empty when it can
-    as_drawn: int  # how many sizes came surely within what was drawn
-    asked: int  # of so many, those to come not counted
+    as_drawn: int  # how many sizes of the drawing came surely within it
+    asked: int  # of so many of the drawing, those to come not counted
+    apart_as_wanted: int  # how many of what steps asked for besides came surely as wanted
+    apart_asked: int  # of so many, those to come not counted
     sizes: tuple[SizeCame, ...]  # of the drawing, in its order
     apart: tuple[SizeCame, ...]  # what steps asked for besides: bends, gaps, angles, hardnesses
     tests: tuple[CameOfTest, ...]
@@ -112,7 +114,7 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
     sizes = tuple(sizes_drawn(state, standing.sizes, measured))
     apart = tuple(sizes_apart(state))
     metal = metal_taken(state)
-    count = counted_sizes((*sizes, *apart))
+    count, count_apart = counted_sizes(sizes), counted_sizes(apart)
     return Sheet(
         job=standing.job,
         title=standing.title,
@@ -127,6 +129,8 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
         trouble=standing.trouble,
         as_drawn=count.as_drawn,
         asked=count.asked,
+        apart_as_wanted=count_apart.as_drawn,
+        apart_asked=count_apart.asked,
         sizes=sizes,
         apart=apart,
         tests=tuple(tests_made(state)),

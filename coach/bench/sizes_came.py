@@ -95,12 +95,12 @@ class SizeCame(NamedTuple):
 class Counted(NamedTuple):
     """How many sizes came as drawn, of those that are due; every place that counts them counts so."""
 
-    as_drawn: int  # surely within what was drawn
+    as_drawn: int  # surely within what was drawn or asked for
     asked: int  # of so many, those to come not counted
 
 
 def counted_sizes(sizes: Iterable[SizeCame]) -> Counted:
-    """The sizes of the drawing and those asked for besides, counted."""
+    """The sizes of the drawing, or what was asked for besides, counted."""
     apart = (SizeVerdict.TO_COME, SizeVerdict.AS_READ)
     due = [one.verdict for one in sizes if one.verdict not in apart]
     return Counted(due.count(SizeVerdict.WITHIN), len(due))

@@ -79,8 +79,11 @@ def _head(sheet: Sheet, shown: Shown) -> Iterator[Line]:
 
 
 def stands_line(sheet: Sheet, shown: Shown) -> Line:
-    """The verdict with its sign, and how many sizes came as drawn."""
-    came = f"{as_drawn_text(sheet)}."
+    """The verdict with its sign, how many sizes came as drawn, and what is still to be put right."""
+    came = " ".join(f"{told}." for told in (as_drawn_text(sheet), apart_text(sheet)) if told)
+    if sheet.to_right:
+        named = run_on((right.words for right in sheet.to_right), ", ")
+        came += f" {sentence(say('to put right: {}', named), shown)}"
     if sheet.finished and sheet.verdict is PlanState.ON_PLAN:
         told = f"{sheet.verdict.capitalize()}, {chance_text(sheet.chance)}: {came}"
     else:
@@ -101,17 +104,30 @@ def day(at: str) -> str:
 
 
 def as_drawn_text(sheet: Sheet) -> str:
-    """How many sizes came as drawn, and what became of the others."""
+    """How many sizes of the drawing came as drawn, and what became of the others."""
     if not sheet.asked:
-        return "No size has come yet" if not sheet.finished else "Nothing was drawn or asked for"
+        return "No size has come yet" if not sheet.finished else "Nothing was drawn"
     told = f"{sheet.as_drawn} of {counted(sheet.asked, 'size')} came as drawn"
     others = others_text(sheet)
     return f"{told}: {others}" if others else told
 
 
+def apart_text(sheet: Sheet) -> str:
+    """How many of what the steps asked for besides came as wanted; "" where they asked for nothing."""
+    if not sheet.apart_asked:
+        return ""
+    told = f"Of {sheet.apart_asked} asked for by the steps {sheet.apart_as_wanted} came as wanted"
+    others = _others(sheet.apart)
+    return f"{told}: {others}" if others else told
+
+
 def others_text(sheet: Sheet) -> str:
     """How many sizes are not as drawn, by what became of them: `1 let go, 3 not measured`."""
-    verdicts = [one.verdict for one in (*sheet.sizes, *sheet.apart)]
+    return _others(sheet.sizes)
+
+
+def _others(sizes: Sequence[SizeCame]) -> str:
+    verdicts = [one.verdict for one in sizes]
     told = ((verdicts.count(kind), kind) for kind in SizeVerdict)
     skipped = (SizeVerdict.WITHIN, SizeVerdict.AS_READ)
     return ", ".join(f"{count} {kind}" for count, kind in told if count and kind not in skipped)

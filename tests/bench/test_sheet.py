@@ -65,7 +65,8 @@ def test_a_size_that_nobody_measured_is_never_told_as_if_it_had_come() -> None:
     assert all(one.came is None for one in (*sheet.sizes, *sheet.apart))
     assert {one.verdict for one in (*sheet.sizes, *sheet.apart)} == {SizeVerdict.NOT_MEASURED}
     assert size(sheet, "shank.side").reckoned is not None
-    assert (sheet.as_drawn, sheet.asked) == (0, 6)
+    assert (sheet.as_drawn, sheet.asked) == (0, 4)  # the bend's angle and radius are not of the drawing
+    assert (sheet.apart_as_wanted, sheet.apart_asked) == (0, 2)
 
 
 def test_a_size_beyond_a_limit_says_which_side_and_by_how_much() -> None:

@@ -23,7 +23,10 @@ def told(session: Session, shown: Shown | None = None) -> str:
 def test_a_finished_tool_says_when_it_was_finished_and_how_many_sizes_came_as_drawn() -> None:
     words = told(peg(point__side="8.1", shank__angle="90"))
     assert words.startswith("Tent peg (tent-peg): finished 2 March 2026.")
-    assert "2 of 6 sizes came as drawn: 4 not measured." in words
+    # The peg is drawn with four sizes; its bend has an angle and a radius, which a step asks for.
+    assert "1 of 4 sizes came as drawn: 3 not measured." in words
+    assert "Of 2 asked for by the steps 1 came as wanted: 1 not measured." in words
+    assert "To put right" not in words.partition("The drawing and the tool")[0]
     assert "✓ point side 8 ±0.8 mm 8.1 mm within" in words
     assert "✓ shank angle 90 ±5° 90° within" in words
 
@@ -39,7 +42,10 @@ def test_an_unfinished_job_is_told_so_far() -> None:
 
 def test_what_nobody_measured_is_told_so_with_what_is_reckoned() -> None:
     words = told(peg())
-    assert "0 of 6 sizes came as drawn: 6 not measured." in words
+    assert (
+        "0 of 4 sizes came as drawn: 4 not measured. Of 2 asked for by the steps 0 came as wanted: 2 not"
+        in words
+    )
     assert "· shank side 10 ±1 mm — not measured; reckoned 9.9 ±" in words
     assert "every size is within the drawing" not in words
 
@@ -85,6 +91,9 @@ def test_notes_tests_and_what_is_to_be_put_right_are_told() -> None:
     assert "✗ shank crack test failed" in words
     assert "At the end: the point wants a longer heat" in words
     assert "Shank: crack test failed (step 4)." in words
+    assert (
+        "To put right: shank: crack test failed (step 4)." in words.partition("The drawing and the tool")[0]
+    )
     assert "Nothing is left to put right." in told(peg())
 
 
