@@ -94,6 +94,7 @@ class FireScreen(GaugedScreen):
         if step is not None and step.heat_kind is HeatKind.COLD and not (step.heats_planned or heats):
             self.tell("This step is done cold: its sizes are read cold.", bad=True)
             return
+        self.let_question_go()
         read_cold = self._read_cold
         self.read_hot(read_cold is not None or not self.reads_hot)
         if read_cold is not None:

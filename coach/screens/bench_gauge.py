@@ -12,6 +12,7 @@ class GaugedScreen(PagedScreen):
 
     def action_gauge(self) -> None:
         """Go on to the next gauge, to the end of the step; past the last one the step's own counts again."""
+        self.let_question_go()
         step, names, now = self.session.standing().step, [None, *GAUGES], self.gauge_chosen
         of_step = step.gauge if step is not None else ""
         at = names.index(now) + 1
@@ -27,6 +28,7 @@ class GaugedScreen(PagedScreen):
 
     def action_weigh(self) -> None:
         """Let the box take what the scales say, unless something stands in it."""
+        self.let_question_go()
         if self._box.mode == "size" and not self._box.value:
             self._box.value = f"{MASS}="
             self._box.cursor_position = len(self._box.value)

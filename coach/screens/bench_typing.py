@@ -20,7 +20,7 @@ from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
 from coach.screens.bench_choosing import ChoosingScreen, number_of
-from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, TWICE, WHICH, behind_a_reading
+from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, TWICE, behind_a_reading, which_words
 from coach.screens.named_sizes import Named, doubted_words, is_of, may_name_its_size, named, named_row
 from coach.screens.waiting import Sent, Waiting, Waits
 from coach.screens.widgets.entry_box import MEANT_AFTER_S, Mode
@@ -89,6 +89,11 @@ class TypingScreen(ChoosingScreen):
         if self._question == "done":
             self.step_goes_on()
         self._question = ""
+
+    def let_question_go(self) -> None:
+        """Another key than its own was pressed: what is in question is left as it is."""
+        if self._question:
+            self.step_goes_on()
 
     def step_goes_on(self) -> None:
         """The step is not to end: where its end was asked for, what it still wants is again."""
@@ -219,7 +224,7 @@ class TypingScreen(ChoosingScreen):
         elif line.check is not None:
             self._read(Named(line.check.name, line.text), line)
         else:
-            raise _AsItStands(WHICH)
+            raise _AsItStands(which_words(standing))
 
     def _read(self, one: Named, line: Sent) -> None:
         hot, was_off = "" if line.hot else None, self.session.standing().is_off
@@ -284,7 +289,7 @@ class TypingScreen(ChoosingScreen):
         (told, bad), line, standing = self._told, waits.line, self.session.standing()
         if waits.as_it_stands and (line.check is None or line.step == number_of(standing)):
             unsaid = self.check_shown(standing) is None and not may_name_its_size(line.text)
-            said = WHICH if unsaid else NOT_YET.format(line.text.strip())
+            said = which_words(standing) if unsaid else NOT_YET.format(line.text.strip())
             bad = bad or (unsaid and not told)
         else:
             said, told, bad = waits.said.splitlines()[0], "", True

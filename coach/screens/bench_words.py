@@ -39,6 +39,7 @@ BENCH_HELP = """
 
 #: Why a line that was sent off waits.
 WHICH = "Choose with ↑ or ↓ which size this is."
+NO_SIZES = "This step asks for no size: one of another step goes by its whole name and =, such as {}=31.5."
 NOT_YET = "{} waits for Enter."
 GONE = (
     "{} is a size of step {}, which is not in hand any more: F5 goes back to it, ↑ or ↓ choose another size."
@@ -96,6 +97,13 @@ def note_words(mode: str, width: int) -> tuple[Content, str]:
     words, asks = NOTE_PROMPTS[mode]
     room = width - words.cell_length
     return words, next((one for one in (asks, _THEN_ENTER) if len(one) < room - 2), "")
+
+
+def which_words(standing: Standing) -> str:
+    """What to do with a number that nobody said the size of."""
+    if standing.checks or not standing.sizes:
+        return WHICH
+    return NO_SIZES.format(standing.sizes[0].label)
 
 
 def typing_words(check: Check, room: int) -> str:

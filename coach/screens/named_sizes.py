@@ -128,9 +128,10 @@ def named(
 def _by_number(text: str, checks: Sequence[Check]) -> str:
     if not text.isdigit():
         return ""
+    if not checks:
+        raise Refusal("This step asks for no size, and so none has the number {}.", text)
     if not 1 <= int(text) <= len(checks):
-        rows = f"1 to {len(checks)}" if checks else "none"
-        raise Refusal("No size of this step has the number {}: they are {}.", text, rows)
+        raise Refusal("No size of this step has the number {}: they are 1 to {}.", text, str(len(checks)))
     return checks[int(text) - 1].name
 
 

@@ -236,3 +236,20 @@ async def test_ctrl_u_takes_away_what_is_looked_for_before_it_shows_the_rack(
         assert app.screen.query_one(FindLine).sought == ""
         await _press(pilot, "", "ctrl+u")
         assert showing(app) is not ShopScreen
+
+
+@pytest.mark.parametrize("key", ["f7", "slash", "minus"])
+async def test_a_key_that_says_how_sizes_are_read_ends_the_question_of_one_more_heat(
+    shop: Shop, job: Session, key: str
+) -> None:
+    async with at_the_bench(shop, job, now=lambda: job.standing().last_at) as (bench, pilot):
+        for _ in range(2):
+            await pilot.press("f2")
+            await pilot.pause()
+        assert "Enter marks one more" in words_on(bench.coach)
+        await pilot.press(key)
+        await pilot.pause()
+        assert "marks one more" not in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert job.standing().heats == 1

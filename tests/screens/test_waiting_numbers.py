@@ -15,7 +15,8 @@ from coach.bench.shop import Shop
 from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.resume import ResumeScreen
-from tests.screens.stage import a_job, answer_on, at_the_bench, clock, on_stage, words_on
+from tests.bench.jobs import at_step_of
+from tests.screens.stage import a_job, answer_on, at_the_bench, clock, on_stage, settled, words_on
 from tests.screens.test_typed_fast import BLOCK, burst, read, typed_at_once
 
 #: The same with a second step that asks for two sizes of its own.
@@ -413,3 +414,33 @@ async def test_what_was_said_of_a_number_goes_with_it(shop: Shop, typed: str) ->
         await pilot.press("ctrl+u")
         await pilot.pause()
         assert not answer_on(bench.coach)
+
+
+@pytest.mark.parametrize(
+    ("typed", "stands"),
+    [("cherry", "cherry"), ("pass", "pass"), (" red", "red"), ("cm", "9999999cm"), ("mm", "9999999mm")],
+)
+async def test_a_word_typed_upon_a_refused_number_takes_its_place_and_a_unit_mends_it(
+    shop: Shop, job: Session, typed: str, stands: str
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"9999999", "enter")  # no size is as long as that
+        await settled(bench.coach, pilot)
+        assert bench.query_one(Input).value == "9999999"
+        await pilot.press(*("space" if key == " " else key for key in typed))
+        await pilot.pause()
+        assert bench.query_one(Input).value == stands
+
+
+async def test_a_number_where_a_step_asks_for_no_size_is_not_told_to_choose_among_them(shop: Shop) -> None:
+    chisel = at_step_of("cold-chisel", 7)  # the annealing, which has nothing to check
+    assert not chisel.standing().checks
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        await pilot.press(*"56", "enter")
+        await settled(bench.coach, pilot)
+        assert bench.query_one(Input).value == "56"
+        assert "This step asks for no size" in answer_on(bench.coach)
+        assert "Choose with" not in words_on(bench.coach)
+        await pilot.press("ctrl+u", *"1=2.9", "enter")
+        await settled(bench.coach, pilot)
+        assert "This step asks for no size, and so none has the number 1." in answer_on(bench.coach)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final, Literal
 
 from textual import events
 
+from coach.quantities.amounts import ANGLE, DURATION, LENGTH, MASS, TEMPERATURE
 from coach.screens.widgets.box import Box
 
 if TYPE_CHECKING:
@@ -20,6 +21,10 @@ SIGNS: Final = ("*", "/", "-", "+", ">")
 _IN_NO_SIZE: Final = ("*", "+")
 _POINTS: Final = (".", ",")
 _ALL_DIGITS: Final = re.compile(r"[\d.,]+")
+#: What a bare number may be followed by.
+_UNITS: Final = frozenset(
+    ("hrc", "hv", "hb", *(word for one in (LENGTH, MASS, TEMPERATURE, DURATION, ANGLE) for word in one.words))
+)
 #: A gauge that types by itself sometimes does so twice; a hand is not so quick (common practice, no source).
 TWICE_WITHIN_S: Final = 1.0
 #: An Enter sooner behind another may be of the same burst, or of a key held down, which repeats after 0.66 s
@@ -48,6 +53,7 @@ class EntryBox(Box):
         self._entered_at = float("-inf")  # when Enter last came
         self._enter_came = float("-inf")  # the same by the terminal's clock
         self._given_back = ""  # what was refused and has not been touched since
+        self._refused = ""  # the number that was refused, though something was typed behind it since
 
     @property
     def size_typed(self) -> str:
@@ -62,6 +68,7 @@ class EntryBox(Box):
     def take_out(self) -> str:
         """What stood in the box, which is empty now."""
         text, self.value = self.value, ""
+        self._refused = ""
         return text
 
     def send(self) -> None:
@@ -84,6 +91,9 @@ class EntryBox(Box):
         self._last = ("", 0.0)
         self._drafts[mode] = text
         self._given_back = text if mode == "size" else ""
+        # What only waits for its turn is kept, whatever is typed behind it.
+        is_refused = mode == "size" and not self.taker.waiting.holds_box
+        self._refused = text if is_refused and _ALL_DIGITS.fullmatch(text) else ""
         self.turn(mode)
 
     def turn(self, mode: Mode | None = None) -> None:
@@ -110,6 +120,8 @@ class EntryBox(Box):
                 self.taker.next_in_order()  # as in a paste that comes key by key
             if types and self._begins_anew(event.character or ""):
                 self.set_back()  # another number in its place, and not run together with it
+            elif types and self._begins_a_word(event.character or ""):
+                self._word_alone()
             if self._given_back:
                 self.taker.waiting.mend()
             self._given_back = ""
@@ -125,6 +137,22 @@ class EntryBox(Box):
         # A letter behind a bare number may be its unit.
         by_name = "=" in self._given_back or self._given_back[:1].isalpha()
         return typed.isnumeric() or by_name or (self.taker.waiting.holds_box and typed in _POINTS)
+
+    def _begins_a_word(self, typed: str) -> bool:
+        """Whether a refused number has a word behind it that is no unit, so that it is typed in its place."""
+        behind = self.value.removeprefix(self._refused)
+        word = f"{behind}{typed}".strip().lower()
+        at_end = self.cursor_position == len(self.value)
+        is_word = bool(self._refused) and self.value.startswith(self._refused) and at_end and word.isalpha()
+        return is_word and not any(unit.startswith(word) for unit in _UNITS)
+
+    def _word_alone(self) -> None:
+        """The refused number makes room for the word behind it."""
+        word = self.value.removeprefix(self._refused).lstrip()
+        self._refused = ""
+        self.set_back()
+        self.value = word
+        self.cursor_position = len(word)
 
     def set_back(self) -> None:
         """What was given back makes room for another line."""
