@@ -164,7 +164,7 @@ def first_to_measure(
         dimensions = spoken_of(now.shape, recipe.drawing[zone].limits)
         names = [name for name in now.shape.own_dimensions if name not in now.linked]
         if operation(course.step.operation).SCOPE is Scope.PIECE:
-            names = [MARK]
+            names = [MARK] if read else []  # a mark that was not struck yet is none to measure
         for name in names:
             size = expected_size(under_way, zone, name)
             if size is None or not (name in (*dimensions, MARK) or now.shape != recipe.drawing[zone].shape):

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import a_job, a_shop
 from tests.told import summary_of
 
@@ -25,3 +26,10 @@ def test_what_was_read_is_one_figure_among_the_finished_sizes_and_as_the_job_is_
         finished = {(one.zone, one.dimension): one.expected.value for one in standing.sizes}
         assert told["point", "side"] == finished["point", "side"] == float(read)
         assert f"point side about {read} mm" in "".join(summary_of(job))
+
+
+def test_no_mark_is_measured_before_it_is_struck() -> None:
+    chisel = at_step_of("cold-chisel", 1)  # the bar is marked out
+    assert chisel.first_to_measure() == ()
+    chisel.read("edge.mark", "41.3")
+    assert [(one.zone, one.dimension) for one in chisel.first_to_measure()] == [("edge", "mark")]
