@@ -24,6 +24,8 @@ from coach.recipe.model import Recipe
 
 #: Less than this of the spare, and of the chance, is not worth a change (judgement).
 _LEAST_MM, _LEAST_CHANCE = 0.3, 0.01
+#: So much more chance than after the worst step is won back (judgement).
+_WON_BACK = 0.05
 #: What was widened is widened to a tenth of a millimetre beyond what came (our choice).
 _STEP_MM = 0.1
 
@@ -164,7 +166,10 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
         most.before.spare,
         most.after.spare,
     )
-    return Cost("metal", step, title, told, _longer(recipe, most))
+    accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
+    if accident is not None:  # more bar is no cure for it
+        told = say("{}, by what no step takes: {}", told, accident.title)
+    return Cost("metal", step, title, told, _longer(recipe, most) if accident is None else None)
 
 
 def _longer(recipe: Recipe, fall: _Fall) -> Edit | None:
@@ -234,6 +239,9 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
         _percent(before.chance),
         _percent(after.chance),
     )
+    if (last := moments[-1].chance) - after.chance >= _WON_BACK:
+        when = "in the end" if sheet.finished else "now"
+        told = say("{}, and it is {} {}", told, _percent(last), when)
     return Cost("chance", step, title, told, edit)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.losing import LossAsked
 from coach.bench.next_time import NextTime, edited, with_edits
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
@@ -75,6 +76,30 @@ def test_the_step_that_took_most_heats_beyond_its_plan_is_told_with_its_heats_to
         "Most heats beyond the plan went into step 2, Draw the point: 5, and 2 planned. "
         "Next time: plan 5 heats for step 2."
     )
+
+
+def test_metal_lost_by_an_accident_asks_for_no_longer_mark() -> None:
+    session = begun(PEG)
+    session.done()
+    session.heat()
+    session.lose(LossAsked("point", "20"))
+    metal = session.next_time().costs[0]
+    assert metal.step == 2
+    assert metal.edit is None
+    assert "by what no step takes" in sentences(session.next_time())[0]
+    assert "Next time" not in sentences(session.next_time())[0]
+
+
+def test_chance_that_was_won_back_is_told_so() -> None:
+    session = begun(PEG)
+    session.done()
+    session.heat()
+    session.lose(LossAsked("point", "20"))
+    lost = sentences(session.next_time())[2]
+    assert lost.startswith("Most chance went at step 2, Draw the point: from ")
+    assert "and it is" not in lost
+    session.take("mark-longer-point")
+    assert sentences(session.next_time())[2].startswith(f"{lost.removesuffix('.')}, and it is ")
 
 
 def test_a_job_that_took_fewer_heats_may_plan_fewer() -> None:

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 from textual.widgets import Static
 
 from coach.screens.wording import joined, one_line, wrapped
 
 #: Cells at both sides of it, as its style sheet has them.
 _AROUND = 2
+#: Rows that it has at most, as its style sheet says.
+_ROWS = 3
+#: The sentence of a question that says what its keys do, and all behind it.
+_KEYS = re.compile(r"(?<=[.?!] )[^.?!]*\b(?:Enter|Esc)\b.*")
 
 
 class AnswerLine(Static):
@@ -27,4 +33,21 @@ class AnswerLine(Static):
 
     def on_resize(self) -> None:
         """Set it anew for the width of the window."""
-        self.update(joined(wrapped(self._said, max(self.app.size.width - _AROUND, 1))))
+        width = max(self.app.size.width - _AROUND, 1)
+        told = in_rows(self._said.plain, width) if self.has_class("-asks") else self._said.plain
+        self.update(joined(wrapped(one_line(told), width)))
+
+
+def in_rows(question: str, width: int) -> str:
+    """A question of no more rows than there are: what its keys do stands whole, and what is before gives way.
+
+    >>> in_rows("? The side is out; the length was never measured. Enter goes on, Esc does not.", 20)
+    '? The side is out; the … Enter goes on, Esc does not.'
+    """
+    keys = _KEYS.search(question)
+    if keys is None or len(wrapped(one_line(question), width)) <= _ROWS:
+        return question
+    before, does = question[: keys.start()].split(), question[keys.start() :]
+    while before and len(wrapped(one_line(f"{' '.join(before)} … {does}"), width)) > _ROWS:
+        before.pop()
+    return " ".join((*before, "…", does))
