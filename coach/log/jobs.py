@@ -312,8 +312,8 @@ class Log:
             )
         missed = tuple(self.entries(job, after))
         return OutOfDate(
-            f"Job {job!r} in {self.path.name} has gone on elsewhere ({numbers_of(missed)}): look at that and"
-            " enter yours again.",
+            f"Another window or a command has entered something for {job!r} meanwhile ({numbers_of(missed)}):"
+            " look at that and enter yours again.",
             missed,
         )
 

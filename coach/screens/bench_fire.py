@@ -37,7 +37,8 @@ class FireScreen(GaugedScreen):
             doubted = heat_doubted(self.session.standing())
         if not sure and doubted:
             self._question = "heat"
-            self._ask_this(f"{doubted} Enter marks one more, Esc does not.")
+            more = " more" if self.session.standing().heats else ""
+            self._ask_this(f"{doubted} Enter marks one{more}, Esc does not.")
             return
         lay = self.session.lies_too_long(self.coach.now())
         if not sure and lay is not None:

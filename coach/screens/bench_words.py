@@ -155,11 +155,12 @@ def asked_words(question: str, standing: Standing) -> str:
         if counts_the_planned(standing):
             return f"Enter counts {planned_words(standing)}"
         return f"Enter finishes step {standing.step.number}"
+    if question == "heat":
+        return "Enter marks one more heat" if standing.heats else "Enter marks a heat"
     return _ASKED.get(question, "")
 
 
 _ASKED = {
-    "heat": "Enter marks one more heat",
     "begun": "Enter sets the job aside",
     "night": "Enter: it lay hot, Delete: it did not",
     "fire": "Enter says that it is in the fire",

@@ -19,6 +19,7 @@ from coach.screens.new import NewScreen
 from coach.screens.remedies import RemediesScreen
 from coach.screens.shop import ShopScreen
 from coach.screens.widgets.find_line import FindLine
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import PEG, answer_on, at_the_bench, on_stage, recipes, showing, words_on
 
 NEITHER = "is neither yes nor no"
@@ -253,3 +254,14 @@ async def test_a_key_that_says_how_sizes_are_read_ends_the_question_of_one_more_
         await pilot.press("enter")
         await pilot.pause()
         assert job.standing().heats == 1
+
+
+async def test_the_first_heat_of_a_cold_step_is_not_asked_about_as_one_more(shop: Shop) -> None:
+    chisel = at_step_of("cold-chisel", 8)  # the edge is filed cold
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        await pilot.press("f2")
+        await pilot.pause()
+        assert answer_on(bench.coach) == "? This step needs no fire. Enter marks one, Esc does not."
+        assert "Enter marks a heat" in words_on(bench.coach)
+        await pilot.press("escape")
+    assert chisel.standing().heats == 0
