@@ -12,6 +12,7 @@ from coach.ledger.weighing import kind_of
 from coach.operations import Does
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities import Wanted
 from coach.quantities.figure import Figure, Kind, celsius
 from coach.recipe.model import Step
 
@@ -42,6 +43,7 @@ class Treatment(NamedTuple):
     temperature: Figure | None  # as the step says it; `null` where it says none
     colour: str  # the same by its colour; empty where none is said
     quench: str  # what it is quenched in; empty for nothing
+    hardness: Wanted | None  # how hard it is to be after it; `null` where the step says none
     read: tuple[ReadOfTreatment, ...]
     again: bool  # whether a way back put it in
 
@@ -53,6 +55,7 @@ def treatments(state: JobState) -> Iterator[Treatment]:
         step = course.step
         taken = heats.get(step.number, state.heats)
         if treats(step) and (step.number in heats or taken or course.outcomes):
+            hard = step.targets.get("hardness")
             yield Treatment(
                 step=step.number,
                 title=step.title,
@@ -61,6 +64,7 @@ def treatments(state: JobState) -> Iterator[Treatment]:
                 temperature=None if step.temperature_c is None else celsius(step.temperature_c),
                 colour=step.colour,
                 quench=step.quench,
+                hardness=None if hard is None else Wanted(hard, Kind.HARDNESS),
                 read=tuple(_read(course)),
                 again=step.again,
             )

@@ -233,7 +233,8 @@ def treatment_section(sheet: Sheet, shown: Shown) -> Section:
 def _treatment_row(one: Treatment, shown: Shown) -> Row:
     hot = write_figure(one.temperature, shown) if one.temperature is not None else ""
     into = f"into {one.quench}" if one.quench else ""
-    planned = ", ".join(part for part in (one.colour, hot, into) if part)
+    hard = write_wanted(one.hardness, shown) if one.hardness is not None else ""
+    planned = ", ".join(part for part in (one.colour, hot, into, hard) if part)
     again = ", once more" if one.again else ""
     read = ", ".join(f"{said.label} {write_figure(said.size, shown, '=')}" for said in one.read)
     heats = f"{counted(one.heats, 'heat')}; " if one.heats else ""  # a temper is not counted in heats

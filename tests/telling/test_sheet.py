@@ -9,7 +9,7 @@ from coach.bench.session import Session
 from coach.cli.page import set_page
 from coach.telling.sheet import sheet_page
 from coach.telling.writing import Shown
-from tests.bench.jobs import HAMMER, begun
+from tests.bench.jobs import HAMMER, at_step_of, begun
 from tests.bench.test_sheet import let_go, peg
 from tests.screens.stage import a_job, a_shop
 from tests.screens.test_golden_screens import under_way
@@ -149,3 +149,9 @@ def test_of_the_heats_planned_those_still_to_come_in_the_step_in_hand_are_told()
     assert "; 1 still to come" in told(session)
     session.heat()
     assert "still to come" not in told(session)
+
+
+def test_how_hard_a_temper_is_to_leave_the_steel_stands_with_its_heat() -> None:
+    words = told(at_step_of("cold-chisel", 11))  # the recipe wants 54 to 58 of its temper, step 10
+    row = words.partition("How the steel was treated")[2].partition("What it took")[0]
+    assert "54 to 58 HRC" in row
