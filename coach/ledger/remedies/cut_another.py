@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.ledger.amendment import Again, Amendment, CutAnew
-from coach.ledger.remedies.base import Idea, Remedy, Situation, zones_wrong
+from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.remedies.do_again import put_in_after
 from coach.ledger.verdict import SizeState
 from coach.operations import Does
@@ -17,6 +17,7 @@ class CutAnother(Remedy):
     """A small piece is soon made anew, and the rest of the job goes on."""
 
     NAME = "cut another"
+    SOUNDNESS = Soundness.WITH_CARE  # a whole body is not soon made anew
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every begun piece that something is wrong with and that nothing is joined to yet."""
