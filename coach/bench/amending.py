@@ -63,7 +63,7 @@ class Amending(JobInHand):
     @property
     def has_next_piece(self) -> bool:
         """Whether the work in hand is still to be done on another piece that is made alike."""
-        from coach.recipe.changing import same_on_others
+        from coach.recipe.same_work import same_on_others
 
         done, recipe = len(self._state.records), self.plan.as_written
         return done < len(recipe.steps) and len(recipe.pieces) > 1 and bool(same_on_others(recipe, done))

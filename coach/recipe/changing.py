@@ -17,6 +17,7 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe
 from coach.recipe.remarks import with_remarks
+from coach.recipe.same_work import same_on_others
 from coach.recipe.spelling import ADVICE, spelt_out
 
 Told: TypeAlias = dict[str, Any]
@@ -159,25 +160,6 @@ def _next_piece(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words
     rows.places[:] = [rows.places[one] for one in order_now]
     waits = say("; what is entered of {} waits for it", mine) if job.begun else NOTHING
     return run_on((say("on with {}: {}", name, _called(job, at)), waits), "")
-
-
-def same_on_others(recipe: Recipe, done: int) -> dict[str, int]:
-    """Where the work in hand is still to be done on the other pieces that are made alike, by their names."""
-    here = recipe.steps[done]
-    if not here.zones:
-        return {}
-    mine = recipe.piece_of(here.zones[0]).name
-    kin: dict[str, int] = {}
-    for at, step in enumerate(recipe.steps[done + 1 :], done + 1):
-        name = recipe.piece_of(step.zones[0]).name if step.zones else mine
-        alike = step.operation == here.operation and _but_for(step.title, name) == _but_for(here.title, mine)
-        if name != mine and alike:
-            kin.setdefault(name, at)
-    return kin
-
-
-def _but_for(title: str, piece: str) -> str:
-    return re.sub(rf"\b{re.escape(piece)}\b", "", title)
 
 
 def _in_one_heat(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:

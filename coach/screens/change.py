@@ -10,7 +10,7 @@ from coach.bench.session import Session
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Wanted
 from coach.quantities.words import counted
-from coach.recipe.changing import same_on_others
+from coach.recipe.same_work import same_on_others
 from coach.screens.asking import AskingScreen, Question
 from coach.telling.figures import write_wanted
 from coach.telling.file_amended import change_section

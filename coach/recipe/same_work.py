@@ -1,0 +1,26 @@
+"""The same work on other pieces that are made alike: what is in hand next, without any file read."""
+
+from __future__ import annotations
+
+import re
+
+from coach.recipe.model import Recipe
+
+
+def same_on_others(recipe: Recipe, done: int) -> dict[str, int]:
+    """Where the work in hand is still to be done on the other pieces that are made alike, by their names."""
+    here = recipe.steps[done]
+    if not here.zones:
+        return {}
+    mine = recipe.piece_of(here.zones[0]).name
+    kin: dict[str, int] = {}
+    for at, step in enumerate(recipe.steps[done + 1 :], done + 1):
+        name = recipe.piece_of(step.zones[0]).name if step.zones else mine
+        alike = step.operation == here.operation and _but_for(step.title, name) == _but_for(here.title, mine)
+        if name != mine and alike:
+            kin.setdefault(name, at)
+    return kin
+
+
+def _but_for(title: str, piece: str) -> str:
+    return re.sub(rf"\b{re.escape(piece)}\b", "", title)
