@@ -22,7 +22,7 @@ from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measu
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.told_of_steps import heats_told
-from coach.ledger.quenched_again import quenched_again
+from coach.ledger.fire_after_temper import undone_by
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
 from coach.log.kinds.brought_back import BroughtBack
@@ -156,7 +156,9 @@ class Session(Happening):
     def _marked(self, heat: Entry, went_in: str) -> Answer:
         step = self._step()
         lay = lay_too_long(went_in, heat.at) or lay_too_short(went_in, heat.at, self._state.course())
-        count, planned, again = self._state.heats, step.heats, self._quenched_again(heat)
+        count, planned = self._state.heats, step.heats
+        done = [record.step for record in self._state.records]
+        again = undone_by(self._state.course(), step, done, heat.number)
         if count > planned > 0:
             told = say(
                 "heat {} is marked; {} {} planned{}", count, planned, "was" if planned == 1 else "were", lay
@@ -164,12 +166,6 @@ class Session(Happening):
         else:
             told = say("heat {}{} is marked{}", count, say(" of {}", planned) if planned else "", lay)
         return self._answer(told, heat, bad_news=bool(lay or again))._replace(beware=again)
-
-    def _quenched_again(self, heat: Entry) -> Words:
-        """What is to be known of a heat that leads to a second quench; nothing of any other."""
-        course = self._state.course()
-        found = quenched_again(course) if course is not None else None
-        return found.words if found is not None and found.entry == heat.number else NOTHING
 
     @enters
     def fire(self) -> Answer:

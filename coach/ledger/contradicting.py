@@ -47,7 +47,8 @@ _HARDER: Final = (
     "try a spot ground clean"
 )
 _SOFTER: Final = (
-    "{} was measured before, and no heat since is entered that would draw it: try a spot ground clean"
+    "{} was measured before, and no heat since is entered in this step that would draw it: try a spot ground "
+    "clean"
 )
 _NOT_HARDER: Final = "from the quench it had {}, and no temper makes it harder"
 _BITTEN_BEFORE: Final = (

@@ -212,7 +212,7 @@ def test_a_soak_in_question_counts_for_nothing_until_it_stands() -> None:
     [
         (("hardness 54", "hardness 57.5"), "nothing but a quench makes it harder"),
         (("hardness 54", "temperature 278 °C", "hardness 57.5"), "nothing but a quench makes it harder"),
-        (("hardness 57", "hardness 52"), "no heat since is entered that would draw it"),
+        (("hardness 57", "hardness 52"), "no heat since is entered in this step that would draw it"),
         (("hardness 57", "temperature 310 °C", "hardness 52"), ""),
         (("hardness 61", "hardness 56"), ""),  # it was too hard: who tempers it further may say no heat
         (("hardness 55", "hardness 57"), ""),
