@@ -11,6 +11,8 @@ from coach.ledger.working import reshapes
 from coach.ledger.workpiece import at_stock
 from coach.log.amends import Amends
 from coach.log.kinds.amended import Amended
+from coach.log.kinds.hand_known import HandKnown
+from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities import Figure
 from coach.recipe.model import Step
 
@@ -61,6 +63,8 @@ def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
     found = list(_points(state, 0))
     for entry in now.counted.values():
         apply(state, entry)
+        if isinstance(entry.body, HandKnown | ShopKnown):  # what a job begins with took no metal
+            found = list(_points(state, 0))
         if entry.number in told:
             found += _points(state, entry.number)
     return SpareGone(tuple(found), len(others) - len(kept))

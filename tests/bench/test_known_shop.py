@@ -137,3 +137,13 @@ def test_finished_jobs_are_told_beside_what_they_were_told(hungry: Shop) -> None
     assert sum(one.jobs for one in told) >= 2
     assert all(0 <= one.came <= one.jobs for one in told)
     assert all(one.low <= one.told <= one.high for one in told)
+
+
+def test_what_a_job_begins_with_is_no_metal_that_its_first_step_took(hungry: Shop) -> None:
+    job = begun(hungry)
+    was = {(one.zone, one.dimension): one.spare.value for one in job.standing().spares}
+    job.done()
+    first = [one for one in job.spare_gone().points if one.entry == 0]
+    assert first
+    for one in first:
+        assert one.spare.value == pytest.approx(was[one.zone, one.dimension], abs=0.01)
