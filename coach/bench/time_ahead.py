@@ -15,7 +15,7 @@ from coach.bench.resting import may_rest_after
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.shop_known import ShopKnown
-from coach.operations.does import HeatKind
+from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Figure, Kind, Span
 from coach.quantities.moments import on_the_wall
 from coach.quantities.words import Words, run_on, say
@@ -72,7 +72,7 @@ class TimeAhead(NamedTuple):
     steps: tuple[StepAhead, ...]
     by: str  # the hour asked for, as it is typed; "" for none
     left: Figure | None  # the time until then
-    surely: int  # the last step that is done by then nine times in ten; 0 for none
+    surely: int  # the last step that is done by then nine times in ten, as far as times are known; 0 for none
     perhaps: int  # the last one that may be
     rest_after: int  # the last safe place to rest that is surely reached; 0 for none ahead
 
@@ -91,10 +91,13 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in recipe.steps[step.number - 1 :])
     left = _until(by, now) if by else None
     surely = perhaps = rest = 0
+    known_so_far = True
     for one in ahead if left is not None else ():
         span = one.in_all
         assert left is not None
-        if span.high <= left.value:
+        # A heat to cool in ash or air takes a time that nobody has said: behind it nothing is sure.
+        known_so_far = known_so_far and not _cools_unsaid(recipe.steps[one.number - 1])
+        if known_so_far and span.high <= left.value:
             surely = one.number
             rest = one.number if one.may_rest else rest
         if span.low <= left.value:
@@ -142,6 +145,12 @@ def _ahead(steps: Sequence[Step], number: int, taken: int, pace: Pace) -> Iterat
 
 def _is_counted(step: Step) -> bool:
     return step.heats > 0 and step.heat_kind in (HeatKind.FORGING, HeatKind.WELDING)
+
+
+def _cools_unsaid(step: Step) -> bool:
+    """Whether a step lets the metal cool slowly, as to normalise or anneal it, and says no time for it."""
+    slowly = step.heat_kind is HeatKind.TREATMENT and not step.does(Does.QUENCHES)
+    return step.heats > 0 and slowly and not _soak_s(step)
 
 
 def _soak_s(step: Step) -> float:

@@ -29,7 +29,9 @@ def across_page(found: Sequence[JobAhead], shown: Shown) -> Page:
         section("In hand", [Table(rows, ("job", "step", "now", "heat", "rest of it"))]),
         section(
             f"By {by}",
-            [Table(tuple(map(Row, _by(found))), ("job", "surely done", "rest after"))] if by else [],
+            [Table(tuple(map(Row, _by(found))), ("job", "surely done, by itself", "rest after"))]
+            if by
+            else [],
         ),
     )
 

@@ -83,6 +83,14 @@ def test_a_safe_place_to_rest_is_found_before_the_hour(monkeypatch: pytest.Monke
     assert (session.ahead("9:01").surely, session.ahead("9:01").rest_after) == (1, 1)
 
 
+def test_nothing_is_sure_behind_a_cooling_that_nobody_has_timed() -> None:
+    text = CHISEL.replace("  - harden", "  - anneal: edge, at 780 °C\n  - harden")
+    session = Shop(":memory:", Clock()).begin(text, "chisel.yaml")
+    ahead = session.ahead("23:00")
+    assert (ahead.surely, ahead.rest_after) == (3, 3)
+    assert ahead.perhaps == 6
+
+
 def test_what_must_be_ready_stands_with_its_step() -> None:
     ahead = begun(Clock()).ahead()
     assert [str(one.needs) for one in ahead.steps if one.needs.parts] == ["quench: water"]
