@@ -120,7 +120,7 @@ def test_a_plan_loads_nothing_of_what_tells_of_a_job(tmp_path: Path, monkeypatch
     monkeypatch.setenv("BETWEEN_HEATS_HOME", str(tmp_path))  # so that nothing told before is told again
     loaded = modules_loaded_by(DO, "plan", "carpenters-adze")
     assert "coach.bench.planned" in loaded
-    of_a_job = {"coach.bench.replay", "coach.bench.standing", "coach.bench.by_hand"}
+    of_a_job = {"coach.bench.job_state", "coach.bench.replay", "coach.bench.standing", "coach.bench.by_hand"}
     assert {name for name in loaded if name.startswith("coach.log")} | (loaded & of_a_job) == set()
 
 

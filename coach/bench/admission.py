@@ -8,7 +8,8 @@ from typing import Any, NamedTuple
 
 from coach.bench.entering import EntryFault, correction_is_of, reading_is_of
 from coach.bench.going_back import going_back
-from coach.bench.replay import JobState, after, replay
+from coach.bench.job_state import JobState
+from coach.bench.replay import after, replay
 from coach.bench.resting import held
 from coach.bench.righting import rights, thing_to_put_right
 from coach.bench.taken_then import then_entered

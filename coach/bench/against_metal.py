@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.workpiece import Workpiece

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.course import Course, asked_names
 from coach.ledger.finishing import as_if_finished
 from coach.ledger.verdict import SizeState

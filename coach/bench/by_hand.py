@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.workpiece import size_name
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading

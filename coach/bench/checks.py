@@ -10,8 +10,8 @@ from coach.bench.against_metal import is_against_metal
 from coach.bench.by_hand import to_measure
 from coach.bench.gauged import BY_GAUGES, too_coarse_before, usual_gauge
 from coach.bench.heat_treated import replaced_hardness
+from coach.bench.job_state import JobState
 from coach.bench.meant_for import may_be_of
-from coach.bench.replay import JobState
 from coach.bench.standing_beside import is_unsure_again, standing_beside
 from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
 from coach.forms import label

@@ -7,7 +7,7 @@ from math import ceil
 from typing import NamedTuple
 
 from coach.bench.fire_clock import seconds_between
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.course import Course, HeatMark, ReadingMark
 from coach.ledger.hot_work import MOST_MINUTES, hot_work, soak_minutes
 from coach.operations import Does

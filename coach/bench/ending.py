@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from coach.bench.checks import Check
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.verdicts import laid_on
 from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict
 from coach.ledger.zone_forecast import FinishedSize

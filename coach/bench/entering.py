@@ -7,8 +7,8 @@ from math import isclose
 from typing import NamedTuple, TypeGuard, get_args
 
 from coach.bench.gauged import usual_gauge
+from coach.bench.job_state import JobState
 from coach.bench.out_of_true import read_both_ways
-from coach.bench.replay import JobState
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.forms import label, said
 from coach.ledger.course import Course

@@ -7,7 +7,7 @@ from collections.abc import Container, Iterator
 from typing import Final, NamedTuple
 
 from coach.bench.file_matched import CannotFollow, Matched, amended_recipe, are_apart, stands_now
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.standing import Standing
 from coach.bench.verdicts import Why
 from coach.forms import said

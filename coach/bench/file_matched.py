@@ -68,11 +68,7 @@ def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Match
 
 def are_apart(one: Step, other: Step) -> bool:
     """Whether two steps have no metal in common, in the hand or in the fire."""
-    return _metal(one).isdisjoint(_metal(other))
-
-
-def _metal(step: Step) -> set[str]:
-    return {*step.zones, *step.heated, *([step.lays] if step.lays else [])}
+    return one.metal.isdisjoint(other.metal)
 
 
 def _same(step: Step) -> Hashable:

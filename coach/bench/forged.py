@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.amendment import Again
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.verdict import Verdict
 from coach.operations import Does, operation
 from coach.operations.gauges import FINEST, GAUGES, MADE_FOR_ONE, TEMPLATE

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.bench.entering import EntryFault
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.log.kinds.struck import Struck
 from coach.log.kinds.went_back import WentBack
 from coach.quantities.words import Words, say

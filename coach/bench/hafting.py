@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.standing import Standing
 from coach.bench.stood import Stood
 from coach.finish.haft import (

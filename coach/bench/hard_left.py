@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.amendment import REMAINS
 from coach.ledger.laid_steel import SteelLeft, laid_steels, left_of
 from coach.ledger.verdict import SizeState

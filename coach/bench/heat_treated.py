@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.course import Course, Outcome
 from coach.ledger.verdict import Verdict
 from coach.operations import Does

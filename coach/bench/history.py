@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from coach.bench.job_state import JobState
 from coach.bench.progress import progress
-from coach.bench.replay import JobState
 from coach.fire.colours import FIGURE_DOUBT_C
 from coach.forms import label
 from coach.ledger.weighing import kind_of

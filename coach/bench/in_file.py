@@ -11,7 +11,7 @@ from coach.quantities import run_on, say
 from coach.recipe.model import Recipe
 
 if TYPE_CHECKING:
-    from coach.bench.replay import JobState
+    from coach.bench.job_state import JobState
     from coach.recipe.whereabouts import Whereabouts
 
 

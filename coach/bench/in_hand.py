@@ -11,8 +11,9 @@ from coach.bench.admission import admitted, following, to_strike
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
 from coach.bench.history import entry_words
+from coach.bench.job_state import JobState
 from coach.bench.pictured import Pictured, pictured
-from coach.bench.replay import JobState, replay
+from coach.bench.replay import replay
 from coach.bench.standing import Standing, standing_of
 from coach.forms import Form
 from coach.ledger.plan import Plan

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.fire.spreading import spread_coefficient
 from coach.ledger.course import Outcome
 from coach.ledger.own_curves import OwnSteel, own_steels

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from coach.bench.replay import JobState, apply
+from coach.bench.job_state import JobState
+from coach.bench.replay import apply
 from coach.forms import label
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import at_stock

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.standing import Standing
 from coach.bench.stood import Stood
 from coach.forms import listed

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.course import Course, Outcome, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.wanting import over_from

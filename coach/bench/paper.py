@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from coach.bench.care import SaidOnce, care_as_it_begins, care_of_first_fire
 from coach.bench.gauged import BY_GAUGES, usual_gauge
+from coach.bench.job_state import JobState
 from coach.bench.planned import Planned, PlannedStep, planned_tool
-from coach.bench.replay import JobState
 from coach.bench.standing import FinishedStep, Standing
 from coach.forms import label
 from coach.ledger.following import follow

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from typing import NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.forms import Form
 from coach.ledger.course import AmendmentMark
 from coach.ledger.working import LedgerError, reshapes

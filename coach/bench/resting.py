@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.zone_forecast import expected_size
 from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind, Scope

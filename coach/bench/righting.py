@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.bench.after_out import after_out
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.wrong_bath import wrong_baths
 from coach.forms import said
 from coach.ledger.course import AmendmentMark, Outcome

@@ -15,9 +15,9 @@ from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
 from coach.bench.history import Logged, entry_words, history
+from coach.bench.job_state import JobState
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.out_of_true import out_of_true
-from coach.bench.replay import JobState
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing, read_now, standing_of

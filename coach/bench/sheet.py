@@ -7,8 +7,8 @@ from contextlib import suppress
 from typing import NamedTuple
 
 from coach.bench.forms_by_step import forms_of
+from coach.bench.job_state import JobState
 from coach.bench.learned import LearnedOfShop
-from coach.bench.replay import JobState
 from coach.bench.righting import Right
 from coach.bench.sizes_came import (
     CameOfTest,

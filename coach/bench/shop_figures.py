@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from math import exp, log, sqrt
 from typing import Final, NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats
 from coach.fire.spreading import COEFFICIENT_DOUBT
 from coach.ledger.over_jobs import Known, lesson

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
 from typing import NamedTuple, TypeAlias
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.treated import treats
 from coach.bench.verdicts import Read, stages_ahead
 from coach.forms import label, said

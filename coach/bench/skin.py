@@ -17,7 +17,7 @@ from coach.quantities.figure import Figure, mm
 from coach.quantities.words import NOTHING, Words, say
 
 if TYPE_CHECKING:
-    from coach.bench.replay import JobState
+    from coach.bench.job_state import JobState
 
 #: Less skin than this is taken off by the first strokes of a file (judgement).
 WORTH_TELLING_MM = 0.05

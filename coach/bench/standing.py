@@ -17,8 +17,8 @@ from coach.bench.clock import HeatClock, clock_of
 from coach.bench.hard_left import steel_rows, too_little_left
 from coach.bench.heat_treated import is_hardness_told
 from coach.bench.in_file import findings_of_job
+from coach.bench.job_state import JobState, StepRecord
 from coach.bench.learned import LearnedOfShop, learned_of_shop
-from coach.bench.replay import JobState, StepRecord
 from coach.bench.resting import heat_name, held
 from coach.bench.righting import Right, rights, told_first, worry
 from coach.bench.sizes_came import let_go_outside

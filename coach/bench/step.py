@@ -28,7 +28,7 @@ from coach.quantities.words import Words, say
 from coach.recipe.model import Step, spoken_of
 
 if TYPE_CHECKING:
-    from coach.bench.replay import JobState
+    from coach.bench.job_state import JobState
 
 
 class Target(NamedTuple):

@@ -10,8 +10,8 @@ from math import sqrt
 from typing import NamedTuple
 
 from coach.bench.fire_clock import seconds_between
+from coach.bench.job_state import JobState, StepRecord
 from coach.bench.planned import at_the_fire
-from coach.bench.replay import JobState, StepRecord
 from coach.ledger.course import Course, HeatMark, Outcome
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import expected_mass

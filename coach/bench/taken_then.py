@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from coach.bench.entering import EntryFault, Then
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.log.kinds.done import Done
 from coach.quantities.moments import as_entered, on_the_wall
 

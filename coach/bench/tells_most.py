@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from coach.bench.checks import Check
 from coach.bench.gauged import usual_gauge
+from coach.bench.job_state import JobState
 from coach.bench.planned_doubt import Decides, where_doubt_comes_from
-from coach.bench.replay import JobState, apply
+from coach.bench.replay import apply
 from coach.bench.standing import Standing
 from coach.forms import label
 from coach.ledger.course import Course

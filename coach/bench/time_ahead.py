@@ -10,7 +10,7 @@ from math import exp, isfinite, log, sqrt
 from typing import Final, NamedTuple
 
 from coach.bench.entering import EntryFault
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.bench.resting import may_rest_after
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat

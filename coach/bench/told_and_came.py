@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from coach.bench.replay import JobState, apply
+from coach.bench.job_state import JobState
+from coach.bench.replay import apply
 from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.ledger.workpiece import at_stock
 from coach.log.kinds.done import Done

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.amendment import Again
 from coach.log.amends import Amends
 from coach.log.entries import Entry

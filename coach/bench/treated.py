@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.weighing import kind_of

@@ -22,7 +22,7 @@ from coach.operations import operation
 from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Words, run_on, say
 
 if TYPE_CHECKING:
-    from coach.bench.replay import JobState
+    from coach.bench.job_state import JobState
 
 Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""

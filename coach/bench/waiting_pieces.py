@@ -11,6 +11,8 @@ from coach.ledger.following import follow
 from coach.ledger.marked_anew import marked_anew
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import Workpiece
+from coach.operations import Does
+from coach.operations.measures import MARK
 from coach.recipe.model import Recipe, Step
 
 Waiting: TypeAlias = Mapping[int, list[Mark]]
@@ -31,8 +33,7 @@ def waiting_apart(recipe: Recipe, done: int, waiting: Waiting) -> dict[int, list
 
 
 def _pieces(recipe: Recipe, step: Step) -> set[str]:
-    zones = {*step.zones, *step.heated, *([step.lays] if step.lays else [])}
-    return {recipe.piece_of(zone).name for zone in zones}
+    return {recipe.piece_of(zone).name for zone in step.metal}
 
 
 def courses_apart(
@@ -67,5 +68,6 @@ def start_marked_anew(
 ) -> Workpiece:
     """The start of the step in hand, where bars that nobody has marked yet will be marked by the new plan."""
     read = [mark.reading for mark in marks if isinstance(mark, ReadingMark)]
-    entered = [(one.zone, one.dimension) for one in read] or [("", "")] * len(marks)
-    return marked_anew(start, plan, done, in_hand, entered)
+    marked = {one.zone for one in read if one.dimension == MARK}
+    makes_marks = in_hand.does(Does.MARKS_OUT)  # until it is done, those that are not read can still be moved
+    return marked_anew(start, plan, [*done, *([in_hand] if marks and not makes_marks else [])], marked)

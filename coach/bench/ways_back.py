@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from coach.bench.against_metal import against_metal
 from coach.bench.entering import EntryFault
 from coach.bench.hard_left import steels_left
+from coach.bench.job_state import JobState
 from coach.bench.outlook import outlook
-from coach.bench.replay import JobState, after
+from coach.bench.replay import after
 from coach.bench.righting import burnt_zones, failed_tests, left_wrong, wrong_marks
 from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.ledger.course import Course
 from coach.ledger.hot_work import steels_of
 from coach.ledger.tempered import thickness_mm

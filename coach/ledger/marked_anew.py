@@ -8,34 +8,26 @@ from itertools import accumulate, pairwise
 from coach.ledger.belief import Change
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import Workpiece, at_stock, volume_name
-from coach.operations import Does, operation
-from coach.operations.measures import MARK
 from coach.recipe.model import Step
 
 
-def marked_anew(
-    now: Workpiece, plan: Plan, done: Iterable[Step], in_hand: Step, entered: Collection[tuple[str, str]]
-) -> Workpiece:
+def marked_anew(now: Workpiece, plan: Plan, begun: Iterable[Step], marked: Collection[str]) -> Workpiece:
     """The workpiece where marks that are not made yet will be made as the plan has them.
 
     Args:
         now: the workpiece before the step in hand, by another plan of the same pieces.
         plan: the plan that is followed from here on.
-        done: the steps that are done.
-        in_hand: the step in hand.
-        entered: the zone and the dimension of each reading in it; empty names for what is no reading.
+        begun: the steps that are done, and the one in hand once it has worked the metal.
+        marked: the zones whose marks were read.
 
     A zone's volume grows or shrinks with its doubt and with what it hangs on: the section of its bar.
     """
-    marks_out = Does.MARKS_OUT in operation(in_hand.operation).DOES
-    begun = [*done, *([] if marks_out or not entered else [in_hand])]
-    touched = {zone for step in begun for zone in (*step.zones, *([step.lays] if step.lays else []))}
-    fixed = {zone for zone, dimension in entered if dimension == MARK}
+    touched = {zone for step in begun for zone in step.worked}
     fresh = at_stock(plan)
     changes: dict[str, Change] = {}
     for piece in plan.recipe.pieces.values():
         if touched.isdisjoint(piece.every_zone):
-            changes |= _of_bar(now, fresh, piece.zones, fixed)
+            changes |= _of_bar(now, fresh, piece.zones, marked)
     return now._replace(belief=now.belief.predict(changes)) if changes else now
 
 

@@ -76,14 +76,10 @@ def _is_fire(step: Step) -> bool:
     return step.does(Does.TEMPERS) or bool(step.heats and step.heat_kind is not HeatKind.COLD)
 
 
-def _reached(step: Step) -> set[str]:
-    return {*step.zones, *step.heated, *([step.lays] if step.lays else [])}
-
-
 def _hafted(plan: Plan, step: Step, zone: str, later: list[Step]) -> Words | None:
     """A haft that is in before its piece's last fire, unless it is hafted anew after that."""
     piece = set(plan.recipe.piece_of(zone).zones)
-    fires = [one for one in later if _is_fire(one) and piece & _reached(one)]
+    fires = [one for one in later if _is_fire(one) and piece & one.metal]
     if not fires or any(
         one.number > fires[-1].number and one.does(Does.FITS_A_HAFT) and zone in one.zones for one in later
     ):
@@ -98,7 +94,7 @@ def hafted_for_a_while(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
             later = [one for one in plan.recipe.steps[step.number :] if not one.again]
             piece = set(plan.recipe.piece_of(zone).zones)
             anew = [one.number for one in later if one.does(Does.FITS_A_HAFT) and zone in one.zones]
-            fires = [one for one in later if _is_fire(one) and piece & _reached(one)]
+            fires = [one for one in later if _is_fire(one) and piece & one.metal]
             between = [one for one in fires if anew and one.number < anew[0]]
             if between:
                 yield step, zone, say(_HAFT_BETWEEN, between[0].number, between[0].title, anew[0])
@@ -111,7 +107,7 @@ def _fitted(step: Step, zone: str, later: list[Step]) -> Words | None:
         joins = one.does(Does.JOINS) or one.does(Does.CLOSES) or one.does(Does.FASTENS)
         if joins or todo.HEAT_KIND is HeatKind.WELDING or (todo.TRIED_ON and zone in one.zones):
             return None
-        if _is_fire(one) and zone in _reached(one):
+        if _is_fire(one) and zone in one.metal:
             again = later[later.index(one) + 1 :]
             if any(operation(two.operation).TRIED_ON and zone in two.zones for two in again):
                 return None
@@ -151,8 +147,8 @@ def _fastened(plan: Plan, step: Step, zone: str, later: list[Step]) -> Words | N
     is_rivet = stage is not None and isinstance(stage.form_after, Rivet)
     holds = {zone, *held_zones(plan, step)}
     for one in later:
-        if is_rivet and one.does(Does.QUENCHES) and holds & _reached(one):
+        if is_rivet and one.does(Does.QUENCHES) and holds & one.metal:
             return say(_RIVET_LOOSENS, one.number, one.title)
-        if not is_rivet and _is_fire(one) and zone in _reached(one) and not one.does(Does.FASTENS):
+        if not is_rivet and _is_fire(one) and zone in one.metal and not one.does(Does.FASTENS):
             return say(_COLLAR_OPENS, one.number, one.title)
     return None

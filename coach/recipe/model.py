@@ -177,6 +177,16 @@ class Step(NamedTuple):
         """Whether its operation is one that does this."""
         return what in operation(self.operation).DOES
 
+    @property
+    def worked(self) -> frozenset[str]:
+        """The zones that it works on, with what it lays on them."""
+        return frozenset((*self.zones, *([self.lays] if self.lays else [])))
+
+    @property
+    def metal(self) -> frozenset[str]:
+        """The zones that it works on and those that are hot meanwhile."""
+        return self.worked | frozenset(self.heated)
+
 
 class Recipe(NamedTuple):
     """From stock to finished tool: the drawing, the pieces and the steps in order."""

@@ -12,7 +12,8 @@ from functools import cache
 from math import inf, isfinite
 from typing import NamedTuple
 
-from coach.bench.replay import JobState, after
+from coach.bench.job_state import JobState
+from coach.bench.replay import after
 from coach.bench.standing import Standing, standing_of
 from coach.ledger.finishing import left_where_read
 from coach.ledger.verdict import Verdict

@@ -34,7 +34,8 @@ def stumbles(monkeypatch: pytest.MonkeyPatch) -> list[type[Exception]]:
             raise raised[-1]("the metal cannot make that")
         return follow(plan, start, step, marks, **named)
 
-    monkeypatch.setattr("coach.bench.replay.follow", stumbling)
+    for module in ("job_state", "replay"):
+        monkeypatch.setattr(f"coach.bench.{module}.follow", stumbling)
     return raised
 
 
