@@ -9,7 +9,7 @@ from coach.drafting.answers import Answers, CannotDraft, hafted_to
 from coach.drafting.proposed import Proposed
 from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
-from coach.metals.hardening import CannotHarden, hardening_advice
+from coach.metals.hardening import NORMALISING_HEATS, CannotHarden, hardening_advice
 from coach.metals.tempering import TABLE_HOURS, temper_for
 from coach.metals.tempering_table import tempering_row
 from coach.metals.transformation import upper_critical
@@ -27,7 +27,6 @@ _OVEN_C: Final = 10.0
 _TOLD_TO_C: Final = 5.0
 #: An end no thicker than this is sharpened (judgement), mm.
 _EDGE_MM: Final = 3.5
-_NORMALISED: Final = 2
 #: From here on a new file hardly bites; softer steel it cuts, however right its temper is (from memory), HRC.
 _HARDLY_BITTEN_HRC: Final = 54.0
 
@@ -78,7 +77,7 @@ def _hardened(
     everywhere = f"all of {body}" if len(answers.zones) > 1 else body
     yield Proposed(
         "normalise",
-        f"{everywhere}, {_NORMALISED} heats, at {_normal(steel, advice.high.value)} °C",
+        f"{everywhere}, {NORMALISING_HEATS} heats, at {_normal(steel, advice.high.value)} °C",
         (("how", "Each time to an even heat, and still air until it is black."),),
     )
     quench = f", quench {advice.quench}" if advice.quench else ""

@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from coach.fire.limits import common_range
 from coach.forms import said
+from coach.ledger.hot_work import grades_in, heats_by, hot_work
 from coach.ledger.plan import Plan
 from coach.operations import Does
-from coach.quantities import Wanted, Words, mm, say, seconds
+from coach.quantities import Wanted, Words, counted, mm, say, seconds
 from coach.recipe.model import Step
 
 #: More heats than this are seldom planned for one step (judgement).
 _MOST_HEATS: Final = 15
+#: More than so many times the heats that are said must be reckoned before it is asked about: a strong hand, a
+#: striker or a power hammer goes two or three times as far as the hammer that is reckoned with (judgement).
+_FEW_HEATS_TIMES: Final = 4.0
 #: A hacksaw takes 1 to 1.5 mm, a band or a thin disc up to 3 (common practice, no source).
 _WIDEST_KERF_MM: Final = 4.0
 #: What is set straight is seldom let be by more than this share of its length (judgement).
@@ -21,6 +26,15 @@ _STRAIGHT_SHARE: Final = 0.05
 _SHORTEST_HAFT_SHARE: Final = 0.5
 #: A haft seldom stands out of its eye by more than this share of its length (judgement).
 _MOST_PROUD_SHARE: Final = 0.15
+#: Hafts of two metres are seldom (judgement).
+_LONGEST_HAFT_MM: Final = 2000.0
+#: So much is seldom ground or filed off each face (judgement).
+_DEEPEST_SKIN_MM: Final = 4.0
+#: A joint that stands open by more than this is none (judgement).
+_WIDEST_GAP_MM: Final = 5.0
+#: One bite reaches no farther along the bar than so many times its width (judgement).
+_LONGEST_BITE_TIMES: Final = 3.0
+_ACROSS: Final = ("width", "side", "diameter", "across_flats")
 #: A temper is held for at least so long in its fire or oven, s (common practice, no source).
 _LEAST_TEMPER_S: Final = 600.0
 
@@ -29,7 +43,11 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     """Everything to be asked about the amounts of one step."""
     for words in (
         _heats(step),
+        _few_heats(plan, step),
         _kerf(step),
+        _skin(step),
+        _gap(step),
+        _bite(plan, step),
         *_straight(plan, step),
         _haft(plan, step),
         _haft_there(plan, step),
@@ -49,6 +67,44 @@ def _heats(step: Step) -> Words | None:
             f"{step.heats}",
         )
     return say("{} heats for one step: is that number meant?", f"{step.heats}")
+
+
+def _few_heats(plan: Plan, step: Step) -> Words | None:
+    """Far fewer heats than the work takes by hand hammer, at the heat that is said or the hottest."""
+    if not step.heats_said or not step.heats:
+        return None
+    high = common_range(grades_in(plan, step)).high
+    heat_c = step.temperature_c if step.temperature_c is not None else high.value if high else None
+    hot = hot_work(plan, step._replace(temperature_c=heat_c))
+    found = heats_by(plan, step, hot) if hot is not None else None
+    if found is None or found.heats <= _FEW_HEATS_TIMES * step.heats:
+        return None
+    return say(
+        "{} planned, where by hand hammer some {} are reckoned: is it meant?",
+        *(counted(step.heats, "heat"), f"{found.heats}"),
+    )
+
+
+def _skin(step: Step) -> Words | None:
+    skin_mm = step.amounts.get("skin_mm", 0.0)
+    if skin_mm <= _DEEPEST_SKIN_MM:
+        return None
+    return say("a skin of {} off each face: is it meant?", mm(skin_mm))
+
+
+def _gap(step: Step) -> Words | None:
+    limits = step.targets.get("gap")
+    if limits is None or limits.nominal <= _WIDEST_GAP_MM:
+        return None
+    return say("a gap of {}: is it meant?", Wanted(limits))
+
+
+def _bite(plan: Plan, step: Step) -> Words | None:
+    bite_mm = step.amounts.get("bite_mm", 0.0)
+    wide = [width for zone in step.zones if (width := _width_mm(plan, step, zone)) is not None]
+    if not wide or bite_mm <= _LONGEST_BITE_TIMES * max(wide):
+        return None
+    return say("a bite of {} on a bar {} wide: is it meant?", mm(bite_mm), mm(max(wide)))
 
 
 def _kerf(step: Step) -> Words | None:
@@ -77,6 +133,8 @@ def _haft(plan: Plan, step: Step) -> Words | None:
             "{} of a haft of {} is to stand proud of its eye: is it meant?",
             *(mm(proud.nominal), mm(wanted.nominal)),
         )
+    if wanted.nominal > _LONGEST_HAFT_MM:
+        return say("a {} of {}: is it meant?", said("haft_length"), mm(wanted.nominal))
     long_mm = max((_length_mm(plan, step, zone) or 0.0 for zone in step.zones), default=0.0)
     if wanted.nominal >= _SHORTEST_HAFT_SHARE * long_mm:
         return None
@@ -112,3 +170,9 @@ def _soak(step: Step) -> Words | None:
 def _length_mm(plan: Plan, step: Step, zone: str) -> float | None:
     stage = plan.by_step[step.number].get(zone)
     return stage.form_after.sizes_mm().get("length") if stage is not None else None
+
+
+def _width_mm(plan: Plan, step: Step, zone: str) -> float | None:
+    stage = plan.by_step[step.number].get(zone)
+    sizes = stage.form_before.sizes_mm() if stage is not None else {}
+    return next((sizes[name] for name in _ACROSS if name in sizes), None)

@@ -47,6 +47,8 @@ SOAK_S: Final = (300.0, 600.0)
 #: costs the skin alone (judgement).
 _HARMLESS_TIMES: Final = 1.5
 
+#: A forging is normalised so often, each time from a little less (common practice, no source).
+NORMALISING_HEATS: Final = 3
 #: How often, in words (our choice).
 _TIMES: Final = {1: "once", 2: "twice", 3: "three times"}
 
@@ -249,7 +251,7 @@ def quench_words(grade: Grade, medium: str = "") -> Words:
     )
 
 
-def normalise_words(grade: Grade, first_c: float | None = None, heats: int = 3) -> Words:
+def normalise_words(grade: Grade, first_c: float | None = None, heats: int = NORMALISING_HEATS) -> Words:
     """How a grade is normalised, from its highest heat or from a lower one in °C that is chosen, so often."""
     low_c, high_c = grade.normalising_low_c, grade.normalising_high_c
     if first_c is not None and low_c is not None and high_c is not None and low_c <= first_c < high_c:

@@ -128,7 +128,11 @@ def read_size(
 
 
 def _limits(line: Line, kind: Kind, ranged: bool) -> str | None:
+    start = line.at
     if word := line.take(_WORDS):
+        if kind is Kind.GAP and word[1] == "at least":
+            line.fault("nothing here is too little: write at most before it", start)
+            return None
         first = _one(line, kind)
         if first is None or word[1] != "between":
             return None if first is None else f"{word[1]} {first}"

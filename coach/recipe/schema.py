@@ -84,8 +84,18 @@ def _slip(tree: Mapping[str, object], error: ErrorDetails) -> Slip:
         kind = "no_operation" if _wants_operation(tree, path) else kind
     if kind in ("model_type", "dict_type") and path[:1] == ("steps",) and (write := _no_step(error["input"])):
         return Slip(path, as_words(write))
+    if kind == "list_type" and (first := _dash_without_blank(error["input"])):
+        write = f"- {said(first[1:])}: {error['input'][first]}"[:_ECHO]
+        message = f"a blank belongs behind each dash: write {words.echo(write)}"
+        return Slip((*path, first), as_words(message), at_key=True)
     message = MESSAGES.get(kind, "{said}").format_map({"said": error["msg"], **told})
     return Slip(path, as_words(message), at_key="hint" in told, missing=kind == "missing")
+
+
+def _dash_without_blank(told: object) -> str:
+    """The first of names that were meant for a list; empty where their dashes are none."""
+    first = next(iter(told), "") if isinstance(told, dict) else ""
+    return first if first[:1] in ("-", "_") else ""
 
 
 def _no_step(told: object) -> str:

@@ -23,6 +23,7 @@ from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar, of_branch, rows_besides
 from coach.recipe.shapes import a, option_names
 from coach.recipe.sizes import amount_reader, known_amounts, read_heat_c, read_heats, read_loss
+from coach.recipe.titles import title_of
 
 
 def read_steps(node: Node, progress: Progress) -> tuple[Step, ...]:
@@ -84,7 +85,7 @@ class _StepReader:
             number=self.number,
             operation=todo.NAME,
             zones=names,
-            title=node.get("title").line() or _title(todo, zones, laid, parts),
+            title=node.get("title").line() or title_of(todo, zones, laid, parts, self.progress),
             lays=laid.zone if laid else None,
             holds=tuple(node.get("holds").texts()),
             tried_on=tuple(node.get("tried_on").texts()),
@@ -383,17 +384,6 @@ class _StepReader:
         if told:
             self.node.get("rest").fault(f"the job may not rest here: {unsafe}")
         return False
-
-
-def _title(todo: Operation, zones: list[ZoneSoFar], laid: ZoneSoFar | None, parts: list[ZoneSoFar]) -> str:
-    name = todo.NAME[0].upper() + todo.NAME[1:]
-    if parts:
-        return f"{name} the {zones[0].zone} into {listed([part.zone for part in parts])}"
-    if not zones:
-        return name
-    if laid is not None:
-        return f"{name} the {laid.zone} on the {zones[0].zone}"
-    return f"{name} the {zones[0].piece if todo.SCOPE is Scope.PIECE else zones[0].zone}"
 
 
 def _same_words(one: str, other: str) -> bool:

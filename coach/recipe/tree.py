@@ -73,7 +73,10 @@ def read_plain(text: str, source: str) -> Plain:
         if out_of_line := _out_of_line(text, mark) if "<block end>" in said else "":
             message = out_of_line
         place = _place(mark)
-        if "mapping values" in said and (lost := _without_its_colon(text, mark)):
+        lost = _without_its_colon(text, mark) if "mapping values" in said else None
+        if "expected ':'" in said:
+            lost = _with_its_colon(place[0], text.splitlines()[place[0] - 1].rstrip())
+        if lost := lost or _without_its_blank(text, place[0]) or _without_its_blank(text, place[0] - 1):
             message, place = lost
         raise refused(source, message, *place) from None
     except (ValueError, OverflowError):
@@ -97,17 +100,38 @@ _NO_COLON: Final = re.compile(r"(?P<blanks> *)(?P<name>[A-Za-z][\w-]*)(?P<value>
 
 
 def _without_its_colon(text: str, mark: yaml.Mark | None) -> tuple[str, Place] | None:
-    """The line above a mark whose colon is missing, where it begins a block, and what to write."""
+    """The line above a mark whose colon is missing, where it begins a block or the file; what to write."""
     above = text.splitlines()[: mark.line if mark is not None else 0]
     numbered = [(at, line.rstrip()) for at, line in enumerate(above, 1) if line.split("#")[0].strip()]
-    if len(numbered) < 2 or not numbered[-2][1].endswith(":"):
+    if not numbered or (len(numbered) > 1 and not numbered[-2][1].endswith(":")):
         return None
-    at, line = numbered[-1]
+    return _with_its_colon(*numbered[-1])
+
+
+def _with_its_colon(at: int, line: str) -> tuple[str, Place] | None:
     if (found := _NO_COLON.fullmatch(line)) is None:
         return None
     name, value = found["name"], (found["value"] or "").strip()
     write = f"{name}: {value}" if value else f"{name}:"
     return f"a colon is missing behind {name}: write {echo(write)}", (at, len(found["blanks"]) + 1)
+
+
+#: A dash or a name's colon with no blank behind it.
+_NO_BLANK: Final = re.compile(
+    r" *(?:- )?(?:(?P<dash>-)(?=[A-Za-z][\w ]*:)|[A-Za-z][\w -]*(?P<colon>:)(?=[A-Za-z0-9]))"
+)
+
+
+def _without_its_blank(text: str, at: int) -> tuple[str, Place] | None:
+    """What to write where a line lacks the blank behind its dash or its colon."""
+    lines = text.splitlines()
+    line = lines[at - 1].rstrip() if 0 < at <= len(lines) else ""
+    if (found := _NO_BLANK.match(line)) is None:
+        return None
+    what = "dash" if found["dash"] else "colon"
+    end = found.end(what)
+    write = echo(f"{line[:end].lstrip()} {line[end:]}")
+    return f"a blank is missing behind the {what}: write {write}", (at, end)
 
 
 def _out_of_line(text: str, mark: yaml.Mark | None) -> str:

@@ -51,7 +51,13 @@ def test_a_dibber_as_dibbers_are_made_asks_nothing() -> None:
         ("kerf 2", "kerf 20", "a kerf of 20 mm"),
         ("bow at most 1,", "bow at most 100,", "a bow of at most 100 mm"),
         ("haft long 140 ±10", "haft long 14 ±1", "a haft length of 14 mm"),
+        ("haft long 140 ±10", "haft long 5000 ±100", "a haft length of 5000 mm"),
         ("soak 1 h", "soak 1 min", "a temper held for"),
+        ("point, 3 heats", "point, 3 heats, bite 700", "a bite of 700 mm on a bar 25 mm wide"),
+        ("- haft:", "- fit: tang, gap at most 50\n  - haft:", "a gap of at most 50 mm"),
+        ("- normalise:", "- grind: point, end diameter 5 ±1, skin 8\n  - normalise:", "a skin of 8 mm"),
+        # 25 mm round of tool steel does not draw out to 120 mm in one heat by hand.
+        ("point, 3 heats", "point, 1 heat", "1 heat planned, where by hand hammer some"),
     ],
 )
 def test_a_digit_too_many_or_a_unit_mistaken_is_asked_about(old: str, new: str, told: str) -> None:

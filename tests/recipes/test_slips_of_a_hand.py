@@ -40,6 +40,11 @@ steps:
             "taper tail",
             "a colon is missing behind taper: write taper: ",
         ),
+        ("recipe: Spike", "recipe Spike", "recipe S", "a colon is missing behind recipe: write “recipe: "),
+        ("recipe: Spike", "recipe:Spike", ":Spike", "a blank is missing behind the colon: write “recipe: "),
+        ("shank: square", "shank:square", ":square", "a blank is missing behind the colon: write “shank: "),
+        ("- taper: tail", "-taper: tail", "-taper", "a blank is missing behind the dash: write “- taper: "),
+        ("at most 0.8", "at least 0.8", "at least 0.8", "write at most before it"),
         ("- mark out: spike", "- mark out spike", "mark out s", "a colon is missing behind mark out"),
         ("tail, 3 heats", "tail; 3 heats", "; 3", "a comma belongs behind “tail”"),
         ("tail, 3 heats", "tail 3 heats", " 3 heats", "a comma belongs behind “tail”"),
@@ -59,6 +64,12 @@ def test_a_slip_is_told_with_what_to_write(head: str, was: str, put: str, at: st
     assert told in write(fault.message)
     before = text[: text.index(at)]
     assert (fault.line, fault.column) == (before.count("\n") + 1, len(before) - before.rfind("\n"))
+
+
+def test_a_list_whose_dashes_all_lack_their_blank_is_told_at_the_first() -> None:
+    (fault,) = faults_of(SPIKE.replace("  - ", "  -"))
+    assert "a blank belongs behind each dash: write “- mark out: spike”" in write(fault.message)
+    assert fault.line == SPIKE[: SPIKE.index("- mark out")].count("\n") + 1
 
 
 def test_a_semicolon_in_a_name_of_no_zone_is_no_comma() -> None:
