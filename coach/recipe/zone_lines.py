@@ -47,7 +47,7 @@ def spell_zone(lines: Iterable[Line], spelt: Spelt, others: Mapping[str, object]
             line.next_part()
         while not line.is_read:
             if not _read_part(line, shaped, spelt):
-                not_understood(line, "of a zone")
+                not_understood(line, "of a zone", own=_OF_A_ZONE)
             line.next_part()
     if shaped.section and shaped.form is None:
         shaped.form = (FLAT, shaped.section)
@@ -202,7 +202,11 @@ _DECIMAL_COMMA: Final = re.compile(r"(\d+),(\d+) +$")
 _COUNTED: Final = ("heat", "heats")
 
 
-def not_understood(line: Line, where: str, more: Iterable[str] = ()) -> None:
+#: What only a zone's line begins a part with.
+_OF_A_ZONE: Final = ("like", "remains", "allowance", "take up", "splits into")
+
+
+def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterable[str] = ()) -> None:
     """Say that nothing is known that begins as what stands here, and go on behind it."""
     at = line.at
     part = line.take_part()
@@ -212,7 +216,7 @@ def not_understood(line: Line, where: str, more: Iterable[str] = ()) -> None:
         line.fault(f"{words.echo(part)}: a number without the word that says what it is, such as long 30", at)
         return
     first = " ".join(re.split(r"\s+(?=\d)", part)[0].split()[:2])
-    known = [*named(), *kinds(), *more]
+    known = [*named(), *kinds(), *more, *own]
     near = words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
     hint = f"did you mean {near}?" if near else "look at its spelling, and write a comma before each part"
     if (mark := _DECIMAL_COMMA.search(line.text, 0, at)) and first in _COUNTED:
@@ -228,4 +232,6 @@ def not_understood(line: Line, where: str, more: Iterable[str] = ()) -> None:
         hint = f"its sizes stand behind commas with their names, as in {first}, and then {own}"
     elif more and (key := _own_line(first.split(" ")[0], known)):
         hint = f"write {key}: under the step, on a line of its own"
+    elif more and (drawn := errors.nearest(first.split(" ")[0], _OF_A_ZONE, _SURELY_SHARE)):
+        hint = f"{drawn} stands with its zone, in the pieces"
     line.fault(f"{words.echo(first)} is no word {where}: {hint}", at)
