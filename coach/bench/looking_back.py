@@ -61,11 +61,14 @@ def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
     told = {*turns, *kept, *moved[-1:]}
     plan = now.first_plan
     state = JobState(plan, plan, start=at_stock(plan))
-    found = list(_points(state, 0))
-    for entry in now.counted.values():
+    entries = list(now.counted.values())
+    known = (at for at, entry in enumerate(entries, 1) if isinstance(entry.body, HandKnown | ShopKnown))
+    begun = max(known, default=0)  # what a job begins with took no metal
+    for entry in entries[:begun]:
         apply(state, entry)
-        if isinstance(entry.body, HandKnown | ShopKnown):  # what a job begins with took no metal
-            found = list(_points(state, 0))
+    found = list(_points(state, 0))
+    for entry in entries[begun:]:
+        apply(state, entry)
         if entry.number in told:
             found += _points(state, entry.number)
     return SpareGone(tuple(found), len(others) - len(kept))
