@@ -38,6 +38,7 @@ from coach.screens.bench_words import (
     typing_words,
 )
 from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
+from coach.screens.in_tenths import is_in_tenths
 from coach.screens.size_rows import size_glance
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.entry_box import EntryBox
@@ -344,7 +345,9 @@ class PagedScreen(TypingScreen):
             for less in (how.partition(",")[0], ""):
                 if words.cell_length > _MOST_OF_PROMPT * self.app.size.width:
                     words = prompt_words(check.label, less)
-            box.placeholder = typing_words(check, self.app.size.width - words.cell_length - _AROUND_PROMPT)
+            tenths = is_in_tenths(check, self.gauge_chosen, self.session.system)
+            room = self.app.size.width - words.cell_length - _AROUND_PROMPT
+            box.placeholder = typing_words(check, room, tenths=tenths)
         else:
             which = "Which size is it? ↑ or ↓ choose" if box.value and standing.checks else ""
             words, box.placeholder = prompt_words(which or self._without_check(standing), ""), ""

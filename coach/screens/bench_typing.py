@@ -21,6 +21,7 @@ from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
 from coach.screens.bench_choosing import ChoosingScreen, number_of
 from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, TWICE, behind_a_reading, which_words
+from coach.screens.in_tenths import is_in_tenths, with_its_point
 from coach.screens.named_sizes import Named, doubted_words, is_of, may_name_its_size, named, named_row
 from coach.screens.waiting import Sent, Waiting, Waits
 from coach.screens.widgets.entry_box import MEANT_AFTER_S, Mode
@@ -228,6 +229,9 @@ class TypingScreen(ChoosingScreen):
 
     def _read(self, one: Named, line: Sent) -> None:
         hot, was_off = "" if line.hot else None, self.session.standing().is_off
+        read = next((row for row in line.rows if row.name == one.name), None)
+        if is_in_tenths(read, line.gauge, self.session.system):
+            one = one._replace(typed=with_its_point(one.typed))
         answer = self.session.read(one.name, one.typed, gauge=line.gauge, hot=hot, insist=line.insist)
         self._tell_reading(one.name, answer._replace(bad_news=answer.alarms(was_off=was_off)), line)
 

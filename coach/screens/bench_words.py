@@ -20,11 +20,11 @@ BENCH_HELP = """
     ? questioned or not to be told, ~ old, · not read.
 
     Type what the gauge reads and press Enter: it goes to the size on the line of the box. 31.5, 31,5, 1
-    1/4 in and 3 cm are all understood. Another size goes by its first letters or its number: l 91,
-    2=91. A weight, such as 108 g, is the piece's. Enter alone goes on to the next size; after the last
-    one it ends the step. What was refused is mended or typed anew upon itself; a number that waits for
-    Enter waits on behind what is typed before it, and Ctrl+U strikes it. Hot (F7) takes sizes on
-    glowing metal back to cold, to the step's end; right behind a size taken as cold it makes that hot.
+    1/4 in, 3 cm will do; `coach config set whole_numbers tenths` takes 315 by calliper as 31.5. Another
+    size goes by its first letters or its number: l 91, 2=91; a weight, such as 108 g, is the piece's.
+    Enter alone goes on to the next size and ends the step after the last. What was refused is typed anew
+    upon itself; what waits for Enter waits on, Ctrl+U strikes it. Hot (F7) takes sizes on glowing metal
+    back to cold, to the step's end; right behind a size taken as cold it makes that hot.
 
     F2 each time the metal comes out of the fire: it counts a heat and starts the clock. When the bell rings
     it goes back; F3 says so, and the clock shows how long it has soaked.
@@ -71,6 +71,7 @@ _TYPE = {
     Kind.HARDNESS: ("type the hardness, then Enter", "then Enter"),
 }
 _THEN_ENTER = "then Enter"
+_TYPE_TENTHS = ("tenths: 184 is 18.4, then Enter", "184 is 18.4", _THEN_ENTER)
 _TYPE_A_SIZE = ("type the size, then Enter", "size, then Enter", "then Enter")
 
 
@@ -106,9 +107,10 @@ def which_words(standing: Standing) -> str:
     return NO_SIZES.format(standing.sizes[0].label)
 
 
-def typing_words(check: Check, room: int) -> str:
+def typing_words(check: Check, room: int, *, tenths: bool = False) -> str:
     """What the empty box asks for, in so many cells; nothing where there is no room."""
-    return next((one for one in _TYPE.get(check.kind, _TYPE_A_SIZE) if len(one) <= room), "")
+    size = _TYPE_TENTHS if tenths else _TYPE_A_SIZE
+    return next((one for one in _TYPE.get(check.kind, size) if len(one) <= room), "")
 
 
 def opening_words(check: Check | None) -> str:

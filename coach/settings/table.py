@@ -10,6 +10,9 @@ from typing import Any, Final, NamedTuple
 from coach.operations.gauges import GAUGES, by_gauge
 from coach.quantities.errors import nearest
 
+#: How whole numbers are typed at the bench, and what may be said of it.
+WHOLE_NUMBERS: Final = "whole_numbers"
+TENTHS: Final = "tenths"
 #: Keys that a smith may give another key for, by what they do at the bench.
 ACTIONS: Final = {
     "out": "f2",
@@ -120,6 +123,14 @@ def _settings() -> Iterator[Setting]:
         f"The look that the screens begin with: {', '.join(looks)}. Without it, the one chosen last by F11.",
         f'"{looks[-1]}"',
         _one_of(*looks),
+    )
+    yield Setting(
+        WHOLE_NUMBERS,
+        "What a bare whole number is at the bench, where a size is read in millimetres with a calliper: "
+        f"{TENTHS}, so that 184 is 18.4 and the point need not be typed, or mm, as usual. A number with a "
+        "point, or with its unit, is as it stands.",
+        f'"{TENTHS}"',
+        _one_of(TENTHS, "mm"),
     )
     yield Setting(
         "second_folder",
