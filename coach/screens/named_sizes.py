@@ -11,11 +11,17 @@ from coach.bench.entering import weighs
 from coach.bench.resting import StartingSize
 from coach.forms import label
 from coach.operations.measures import MASS
+from coach.operations.shop_test import Result
 from coach.quantities import Kind, Refusal
 from coach.telling.reading import INSISTING, reading_sentence
 from coach.telling.writing import Shown
 
 _LETTERS_THEN_SIZE = re.compile(r"\s*(?P<name>[^\W\d_][^\W\d_ ]*(?: +[^\W\d_]+)*) *(?P<size>[\d.,½¼¾⅛⅜⅝⅞].*)")
+#: The outcome of a test behind the letters of its name; by itself it is of the test that is asked for.
+_RESULTS = "|".join(one.value for one in Result)
+_LETTERS_THEN_RESULT = re.compile(
+    rf"\s*(?P<name>[^\W\d_]+(?: +[^\W\d_]+)*) +(?P<size>{_RESULTS})\s*", re.IGNORECASE
+)
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+(?: +[^\W\d_]+)* *[\d.,]")
 
@@ -40,7 +46,7 @@ class Called(NamedTuple):
 
 def may_name_its_size(text: str) -> bool:
     """Whether a line looks as if it named the size that it is of."""
-    return _NAMES_ITS_SIZE.match(text) is not None
+    return bool(_NAMES_ITS_SIZE.match(text) or _LETTERS_THEN_RESULT.fullmatch(text))
 
 
 def is_of(text: str, shown: Check | None) -> Check | None:
@@ -107,7 +113,7 @@ def named(
         return Named(found_by or before, after)
     if takes_weight and weighs(text):
         return Named(MASS, text)
-    found = _LETTERS_THEN_SIZE.fullmatch(text)
+    found = _LETTERS_THEN_SIZE.fullmatch(text) or _LETTERS_THEN_RESULT.fullmatch(text)
     if found is None:
         return None
     name = _by_letters(found["name"], asked) or _by_letters(found["name"], more)

@@ -13,7 +13,7 @@ from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.quantities import Refusal
-from coach.screens.named_sizes import Named, doubted_words, named
+from coach.screens.named_sizes import Named, doubted_words, is_of, named
 from coach.screens.widgets.entry_box import EntryBox
 from tests.bench.jobs import at_step, at_step_of
 from tests.screens.stage import answer_on, at_the_bench, words_on
@@ -39,6 +39,13 @@ from tests.screens.stage import answer_on, at_the_bench, words_on
 )
 def test_a_line_names_a_size_of_the_step_or_none(typed: str, told: Named | None) -> None:
     assert named(typed, at_step(2).standing().checks) == told
+
+
+@pytest.mark.parametrize("typed", ["f fail", "file test fail", "F T Fail "])
+def test_the_outcome_of_a_test_may_stand_behind_its_first_letters(typed: str) -> None:
+    checks = at_step_of("cold-chisel", 9).standing().checks  # magnet, temperature, soak, file test
+    assert named(typed, checks) == Named("edge.file_test", typed.rsplit(maxsplit=1)[-1])
+    assert is_of(typed, checks[0]) is None
 
 
 def test_letters_that_two_sizes_begin_with_are_asked_for_more() -> None:
