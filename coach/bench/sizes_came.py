@@ -115,6 +115,7 @@ class CameOfTest(NamedTuple):
     step: int  # the step that it was made in, or asked in
     entry: int  # its number in the log; 0 when it was not made
     failed_before: int  # how often it had failed before
+    tells: bool = True  # false where a fail is no more than a doubt: a file bites tempered steel too
 
     @property
     def label(self) -> str:
@@ -332,7 +333,9 @@ def tests_made(state: JobState) -> Iterator[CameOfTest]:
                 of = _of_test(step, reading.zone, reading.dimension)
                 was, result = found.get(of), Result.of(reading.size_mm)
                 failed = was.failed_before + (was.result is Result.FAIL) if was is not None else 0
-                found[of] = CameOfTest(of[0], of[1], result, step.number, outcome.mark.entry, failed)
+                tells = outcome.verdict is not Verdict.UNSURE
+                made = CameOfTest(of[0], of[1], result, step.number, outcome.mark.entry, failed, tells)
+                found[of] = made
     yield from found.values()
 
 

@@ -219,7 +219,8 @@ def tests_section(sheet: Sheet) -> Section:
 
 
 def _test_row(test: CameOfTest) -> Row:
-    sign, told, tone = _RESULTS[test.result]
+    doubted = test.result is Result.FAIL and not test.tells
+    sign, told, tone = _RESULTS[Result.DOUBT if doubted else test.result]
     before = f", failed {'once' if test.failed_before == 1 else f'{test.failed_before} times'} before"
     return Row((f"{sign} {test.label}", told + before * bool(test.failed_before), str(test.step)), tone)
 

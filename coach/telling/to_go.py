@@ -145,12 +145,15 @@ def _of_test(reading: SizeRead) -> ToGo:
     result = Result.of(reading.size.value)
     if reading.old:
         return ToGo("~", "", "old", f"{result.value}, before a heat", "make it again", Tone.QUIET)
+    if result is Result.FAIL and reading.judged is not None and reading.judged.verdict is Verdict.UNSURE:
+        result = Result.DOUBT  # a file that bites tempered steel: that alone tells nothing
     sign, tone = {
         Result.PASS: ("✓", Tone.GOOD),
         Result.DOUBT: ("?", Tone.CARE),
         Result.FAIL: ("✗", Tone.BAD),
     }[result]
-    return ToGo(sign, "", result.value, result.value, tone=tone)
+    label = "in doubt" if result is Result.DOUBT else result.value
+    return ToGo(sign, "", label, label, tone=tone)
 
 
 def _looked(check: Check, reading: SizeRead, shown: Shown) -> str:

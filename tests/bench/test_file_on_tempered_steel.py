@@ -6,7 +6,9 @@ import pytest
 
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState, Verdict
+from coach.telling import sheet as told_sheet
 from coach.telling.entered import answer_text
+from coach.telling.to_go import to_go
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
@@ -108,3 +110,13 @@ def test_after_the_quench_itself_a_file_that_bites_is_a_failure_still() -> None:
     assert "skates" in how(session)
     assert session.read("edge.file test", "fail").bad_news
     assert ways(session) != []
+
+
+def test_such_a_file_test_is_in_doubt_wherever_it_is_told_and_no_cross_stands_under_on_plan() -> None:
+    session = at_the_temper()
+    session.read("edge.file test", "fail")
+    (read,) = (one for one in session.standing().checks if one.dimension == "file_test")
+    assert to_go(read, Shown())[:3] == ("?", "", "in doubt")
+    session.done()
+    rows = [row.cells for row in told_sheet.tests_section(session.sheet()).body[0].rows]  # type: ignore[union-attr]
+    assert [row[:2] for row in rows if row[2] == "3"] == [("? edge file test", "in doubt")]
