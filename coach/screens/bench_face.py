@@ -236,7 +236,7 @@ def came_block(sheet: Sheet) -> Block:
     from coach.telling.sheet import others_text
 
     came = f"{sheet.as_drawn}/{sheet.asked}"
-    return Block("sizes as drawn", came, caption=others_text(sheet), weight=Weight.HEAVY)
+    return Block("sizes as drawn", came, "bold $accent", caption=others_text(sheet))
 
 
 def verdict_block(standing: Standing) -> Block:

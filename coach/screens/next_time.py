@@ -63,7 +63,10 @@ class NextTimeScreen(LiveScreen):
         self._found = self.attempt(self.session.next_time)
         self._show()
         names = self._names()
-        self.query_one(Input).placeholder = " ".join(names) or "nothing to change"
+        for asking in (self.query_one("#prompt"), self.query_one(Input)):
+            asking.display = bool(names)
+        self.query_one(Input).placeholder = " ".join(names)
+        self.tell_keys()
         if names:
             self.tell(f"Type {', '.join(names)} or {_ALL}, and Enter writes the changed recipe.")
         else:
@@ -71,6 +74,10 @@ class NextTimeScreen(LiveScreen):
 
     def on_resize(self) -> None:
         self._show()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Nothing is written where nothing is to be changed."""
+        return bool(self._names()) if action == "write" else True
 
     def _names(self) -> tuple[str, ...]:
         costs = self._found.costs if self._found is not None else ()

@@ -11,7 +11,12 @@ from coach.screens.widgets.row_list import RowList, beside_sign
 from coach.screens.wording import one_line
 from coach.telling.words import write
 
-WAY_IN = {"key": "plus,ctrl+b", "words": "To put right", "told": "Show what is to be put right"}
+WAY_IN = {
+    "from": ("bench", "sheet"),
+    "key": "plus,ctrl+b",
+    "words": "To put right",
+    "told": "Show what is to be put right",
+}
 
 #: The cells beside the list and its scroll bar.
 _AROUND = 3
@@ -29,7 +34,7 @@ class RightsScreen(LiveScreen):
     """
     BINDINGS = [
         key("enter", "righted", "It is right", "Take the chosen one off the list", group="Write"),
-        key("escape,plus,ctrl+b", "close", "Bench", "Go back"),
+        key("escape,plus,ctrl+b", "close", "Back", "Go back"),
     ]
 
     def compose(self) -> ComposeResult:

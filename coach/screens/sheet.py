@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from textual import events, on
@@ -12,36 +11,32 @@ from textual.content import Content
 from textual.widgets import Input
 
 from coach.bench.sheet import Sheet
-from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.drawing.job import host_pieces, views_now
 from coach.ledger.verdict import PlanState
-from coach.quantities import Figure, counted
+from coach.quantities import Figure
 from coach.screens.page_content import section_lines
 from coach.screens.places import keys_from
 from coach.screens.screen import JobScreen, LiveScreen, key
+from coach.screens.sheet_rows import TWO_FROM, headed, in_one, in_two
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
 from coach.screens.widgets.face import Block, Face, Weight, rows_of_figures
 from coach.screens.widgets.head_line import HeadLine
-from coach.screens.widgets.pane import rule, side_by_side
+from coach.screens.widgets.pane import rule
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.picture import Picture
-from coach.screens.wording import GAP, Ink, in_columns, in_signs, joined, one_line, wrapped
+from coach.screens.wording import Ink, in_signs, joined
 from coach.telling.figures import write_figure
 from coach.telling.next_time import next_time_section
-from coach.telling.page import Line, Section, Table
+from coach.telling.page import Line, Section
 from coach.telling.sheet import (
-    RECKONED_ON,
     STATE_SIGNS,
     STATE_TONES,
-    TONES,
     lost_section,
     notes_section,
     open_section,
     others_text,
     picture_title,
-    sign_of,
-    size_row,
     stands_line,
     steps_section,
     taken_section,
@@ -62,16 +57,10 @@ WAY_IN = {
 }
 
 _MINUTE_S, _HOUR_S = 60.0, 3600.0
-#: From so many cells on a table has room for what a size that was not measured is reckoned at.
-_RECKONED_FROM = 84
 #: The face gives way in a window lower than this.
 _FACE_FROM_ROWS = 18
 _TELLING_FROM = 60
 _WIDE_FROM = (116, 36)
-#: From so many cells on, two columns of sizes stand beside each other.
-_TWO_FROM = 78
-#: Sizes are told with their signs alone where the rest goes without saying.
-_WITHOUT_WORDS = (SizeVerdict.WITHIN, SizeVerdict.AS_READ, SizeVerdict.TO_COME)
 _FIRST_INK = "bold $accent"
 _STATE_INKS = {PlanState.ON_PLAN: Ink.GOOD, PlanState.TIGHT: Ink.CARE, PlanState.OFF_PLAN: Ink.BAD}
 _SHOWS_CHANGES = "N shows these changes of the recipe and makes those that you choose."
@@ -162,10 +151,10 @@ class SheetScreen(LiveScreen):
         lines, taken = self.query_one("#lines", Lines), self.query_one("#taken", Lines)
         wide = self._is_wide
         told = list(_sheet_lines(sheet, self.shown, max(lines.room, 1), wide=wide, verdict=tells_verdict))
-        told += _headed(self._costs, max(lines.room, 1)) if self._costs is not None and sheet.finished else []
+        told += headed(self._costs, max(lines.room, 1)) if self._costs is not None and sheet.finished else []
         lines.show(joined(told))
         if wide:
-            taken.show(joined(_headed(taken_section(sheet, self.shown), max(taken.room, 1))))
+            taken.show(joined(headed(taken_section(sheet, self.shown), max(taken.room, 1))))
         if wide or self._pictured:
             self.once_shown(self._draw)
         if sheet.finished and self._costs is None:
@@ -253,7 +242,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
     return [
         Block(
             "sizes as drawn",
-            f"{sheet.as_drawn}/{sheet.asked}  ",  # the blanks keep it apart from the heats beside it
+            f"{sheet.as_drawn}/{sheet.asked}",
             ink=_FIRST_INK,
             caption=others_text(sheet),
         ),
@@ -290,16 +279,16 @@ def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict:
     """Everything but the face and, in a large window, what stands beside it."""
     if verdict:
         yield from section_lines(Section("", (stands_line(sheet, shown),)), width, hangs=True)
-    two = None if wide or width < _TWO_FROM else _in_two(sheet, shown, width)
+    two = None if wide or width < TWO_FROM else in_two(sheet, shown, width)
     heads = "wanted, came" if two else ""
     yield rule("Finished" if sheet.finished else "So far", width, heads)
     if two is None:
-        yield from _in_one(sheet, shown, width)
+        yield from in_one(sheet, shown, width)
     else:
         yield from two
     if not verdict and sheet.verdict is not PlanState.ON_PLAN:  # the face tells it without its reason
         why = Line(reason_text(sheet.reason, shown), tone=STATE_TONES[sheet.verdict])
-        yield from _headed(Section(sheet.verdict.capitalize(), (why,)), width)
+        yield from headed(Section(sheet.verdict.capitalize(), (why,)), width)
     left = open_section(sheet, shown)
     parts = [
         tests_section(sheet),
@@ -314,84 +303,4 @@ def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict:
     # What is still to be done comes first, that there is nothing last but the steps.
     parts.insert(0 if sheet.to_right or sheet.left_out else -1, left)
     for part in parts:
-        yield from _headed(part, width)
-
-
-def _headed(part: Section, width: int) -> list[Content]:
-    """A section under a rule; none where it has nothing to tell."""
-    if not part.body:
-        return []
-    lines = section_lines(part._replace(heading=""), width - 1, hangs=True)
-    return [rule(part.heading, width), *(Content.assemble(" ", line) for line in lines)]
-
-
-def _in_one(sheet: Sheet, shown: Shown, width: int) -> list[Content]:
-    """The sizes one under another, each with what became of it in words."""
-    sizes = [*sheet.sizes, *sheet.apart]
-    rows = [size_row(one, shown, sizes) for one in sizes]
-    if width < _RECKONED_FROM:
-        rows = [
-            row._replace(cells=(*row.cells[:-1], re.split("; reckoned|; read ", row.cells[-1])[0]))
-            for row in rows
-        ]
-    told = Table(tuple(rows), ("  size", "wanted", "came", ""), gives=3)
-    return [Content.assemble(" ", line) for line in section_lines(Section("", (told,)), width - 1)]
-
-
-def _in_two(sheet: Sheet, shown: Shown, width: int) -> list[Content] | None:
-    """The sizes in two columns, with words below for those that need them; None where that has no room."""
-    sizes = [*sheet.sizes, *sheet.apart]
-    half = (width - 3) // 2
-    rows = [_short_row(one, sizes, shown) for one in sizes]
-    across = sum(max(row[at].cell_length for row in rows) for at in (1, 2)) if rows else 0
-    if not rows or half - across < 6 + max(row[0].cell_length for row in rows) * 2 // 3:
-        return None
-    first = (len(rows) + 1) // 2
-    parts = rows[:first], rows[first:]
-    left, right = (_wide(part) for part in parts)
-    if left + right > 2 * half or max(left, right) <= half:  # both are cut alike
-        left = right = half
-    else:  # the one that needs more takes it from the other
-        left, right = (left, 2 * half - left) if left > half else (2 * half - right, right)
-    halves = [in_columns(part, wide, gives=0) for part, wide in zip(parts, (left, right), strict=True)]
-    told = side_by_side([(halves[0], left + 1), (halves[1], right)])
-    lines = (Content.assemble(" ", line) for line in told)
-    return [*lines, *_words_of(sizes, shown, width)]
-
-
-def _short_row(size: SizeCame, among: list[SizeCame], shown: Shown) -> list[Content]:
-    name, wanted, came, _ = size_row(size, shown, among).cells
-    sign, _, name = name.partition(" ")
-    ink = Ink[TONES[size.verdict].name]
-    unit = f" {shown.system}"
-    cells = [one_line(name), one_line(wanted.removesuffix(unit), Ink.QUIET)]
-    came_ink = Ink.STRONG if size.came is not None else Ink.QUIET
-    sign_ink = Ink.GOOD if size.verdict is SizeVerdict.WITHIN else ink
-    named = Content.assemble(one_line(sign, sign_ink), " ", cells[0])
-    return [named, cells[1], one_line(came.removesuffix(unit), came_ink)]
-
-
-def _wide(rows: list[list[Content]]) -> int:
-    """How many cells rows take with nothing cut."""
-    return sum(max((row[at].cell_length for row in rows), default=0) + GAP for at in range(3)) - GAP
-
-
-def _words_of(sizes: list[SizeCame], shown: Shown, width: int) -> Iterator[Content]:
-    """What is to be said of those that are not simply within, and how many were not measured."""
-    for one in sizes:
-        if one.verdict not in (*_WITHOUT_WORDS, SizeVerdict.NOT_MEASURED):
-            told = f"{sign_of(one, shown)} {one.label_among(sizes)}: {size_row(one, shown).cells[-1]}"
-            lines = wrapped(one_line(told, Ink[TONES[one.verdict].name]), width - 3)
-            yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(lines))
-    unmeasured = [one for one in sizes if one.verdict is SizeVerdict.NOT_MEASURED]
-    if unmeasured:
-        told = f"· {counted(len(unmeasured), 'size')} not measured since last worked: "
-        told += f"at the bench type {unmeasured[0].label}= and what it measures"
-        lines = wrapped(one_line(told, Ink.QUIET), width - 3)
-        yield from (Content.assemble("   " if at else " ", line) for at, line in enumerate(lines))
-    reckoned = sum(sign_of(one, shown) == RECKONED_ON for one in sizes)
-    if reckoned:
-        told = (
-            f"{RECKONED_ON} {counted(reckoned, 'size')} reckoned on from what was read, less the scale since"
-        )
-        yield one_line(told, Ink.QUIET, indent=1)
+        yield from headed(part, width)

@@ -13,6 +13,7 @@ from coach.recipe.reader import read_recipe
 from coach.screens.next_time import NextTimeScreen
 from coach.screens.sheet import SheetScreen
 from coach.screens.widgets.panel import Lines
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import COMMON, SMALL, at_the_bench, on_stage, screen_text, settled
 
 
@@ -63,3 +64,13 @@ async def test_an_edit_is_shown_and_made_into_a_new_recipe(shop: Shop, job: Sess
         assert made.stem.endswith("-next")
         changed = read_recipe(made.read_text(encoding="utf-8"), made.name)
         assert changed.drawing != job.recipe.drawing or changed.steps != job.recipe.steps
+
+
+async def test_where_nothing_is_to_be_changed_nothing_is_asked(shop: Shop) -> None:
+    async with on_stage(shop, at_step_of("cold-chisel", 99)) as (app, pilot):
+        app.lay_over("next_time", app.in_hand)
+        await settled(app, pilot)
+        told = screen_text(app)
+        assert "there is nothing to change." in told
+        assert "Which of them?" not in told
+        assert "write" not in told.splitlines()[-1]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from coach.screens.sheet import SheetScreen
 from coach.screens.widgets.face import Face
 from coach.screens.widgets.panel import Lines
 from coach.telling.sheet import others_text
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import (
     COMMON,
     ROOMY,
@@ -50,6 +52,36 @@ async def test_every_size_stands_on_it_with_its_sign_at_any_window(
         words = str(bench.coach.screen.query_one("#lines", Lines).query_one("#words").render())
         for told in ("○ point side", "✓ shank side", "· shank length"):
             assert told in " ".join(words.split())
+
+
+async def test_what_steps_ask_for_besides_is_counted_apart_and_no_name_of_it_is_cut(shop: Shop) -> None:
+    chisel = at_step_of("cold-chisel", 99)  # 10 sizes drawn; a heat and a soak twice, and an angle
+    async with at_the_bench(shop, chisel, size=(80, 40)) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await settled(bench.coach, pilot)
+        words = words_on(bench.coach)
+        assert "10 sizes not measured since last worked" in words
+        assert "Asked for by the steps" in words
+        assert "edge temperature, step 10" in words
+        assert "…" not in words
+
+
+async def test_what_is_to_be_put_right_is_listed_from_the_sheet_by_the_same_key(
+    shop: Shop, job: Session
+) -> None:
+    job.to_right("point: dress the lap")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("ctrl+e")
+        await pilot.pause()
+        await pilot.press("plus")
+        await settled(bench.coach, pilot)
+        assert "Point: dress the lap" in words_on(bench.coach) or "point: dress the lap" in words_on(
+            bench.coach
+        )
+        await pilot.press("enter", "escape")
+        await settled(bench.coach, pilot)
+        assert isinstance(bench.coach.screen, SheetScreen)
+        assert "fix 1" not in words_on(bench.coach)
 
 
 @pytest.mark.parametrize("size", [COMMON, (120, 40), ROOMY])
@@ -192,12 +224,12 @@ async def test_a_window_that_shrinks_and_grows_again_loses_nothing(shop: Shop, j
     finish(job)
     async with at_the_bench(shop, job, size=ROOMY) as (bench, pilot):
         await pilot.press("ctrl+e")
-        await pilot.pause(0.1)
+        await settled(bench.coach, pilot)
         before = screen_text(bench.coach)
         await pilot.resize_terminal(20, 6)
-        await pilot.pause(0.1)
+        await settled(bench.coach, pilot)
         await pilot.resize_terminal(*ROOMY)
-        await pilot.pause(0.1)
+        await settled(bench.coach, pilot)
         assert screen_text(bench.coach) == before
 
 
@@ -264,3 +296,15 @@ async def test_at_80_by_24_no_name_of_a_long_drawing_is_cut(shop: Shop) -> None:
         await settled(app, pilot)
         assert "blade curve height" in words_on(app)
         assert "…" not in words_on(app)
+
+
+async def test_the_sizes_as_drawn_are_told_apart_from_the_heats_at_the_bench_of_a_finished_job(
+    shop: Shop,
+) -> None:
+    chisel = at_step_of("cold-chisel", 99)  # 0/10 in 12 heats: too near each other it is 0/1012
+    async with at_the_bench(shop, chisel) as (bench, _):
+        rows = screen_text(bench.coach).splitlines()[2:7]
+        taken = "".join("#" if any(row[at : at + 1].strip() for row in rows) else " " for at in range(1, 60))
+        gaps = [len(gap) for gap in re.findall(" +", taken.strip())]
+        assert max(gaps) >= 3
+        assert gaps.count(1) == len(gaps) - 1  # between the digits of a number

@@ -162,6 +162,8 @@ def _placed(blocks: Sequence[Block], rows: int, width: int, right: int) -> list[
         first += _column_room(aim, at.column)
         drawing = _leaving_room(aim, beside, rows, width, ends[1] - 3 * _GAP - first)
         apart = _GAP if aim.column is not None else 2 * _GAP
+        if beside.figure[:1].isdigit() and aim.figure and not (aim.first or aim.last):  # nothing parts them
+            apart = 4 * _GAP
         moved = max(second, first + drawing.width + apart)
         kept[1], ends[0] = (moved, beside), moved
     return [_Placed(x, end - x - _GAP, one) for (x, one), end in zip(kept, ends, strict=True)]
