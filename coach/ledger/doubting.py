@@ -7,6 +7,7 @@ from collections.abc import Collection
 from coach.forms import form_kind
 from coach.ledger.belief import Change
 from coach.ledger.heats import left_shares
+from coach.ledger.in_cleft import read_longer_doubt_mm
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, Surprise
 from coach.ledger.settling import followed, reset
@@ -94,8 +95,11 @@ def unformed_mm(plan: Plan, now: Workpiece, step: Step, reading: Reading, believ
     A row of stations is one greatest width and thickness with fixed shares of them. While one of the two has
     more to go the stations between are on their way from the bar's full section too, and nobody measures
     those: by the share of the way that is left the form may be as full as its box. `believed` are the sizes
-    that were read in the step.
+    that were read in the step. And steel that stands out of a cleft may be as it was laid, or beaten further.
     """
+    state = now.zones[reading.zone]
+    if reading.dimension == state.free and state.stands_out_mm:
+        return read_longer_doubt_mm(state)
     stage = plan.by_step[step.number].get(reading.zone)
     if stage is None or reading.dimension != stage.after.free or stage.before.shape == stage.after.shape:
         return 0.0

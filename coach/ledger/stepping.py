@@ -8,6 +8,7 @@ from math import erf, exp, pi, sqrt
 from coach.forms import FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.hand import cut_scatter_mm
+from coach.ledger.in_cleft import stands_out_mm
 from coach.ledger.landing import carried
 from coach.ledger.margins import noted_as_laid
 from coach.ledger.nominal import Stage
@@ -16,7 +17,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.settling import Passage, followed, run_and_followed
 from coach.ledger.spreading import names_before, with_before
 from coach.ledger.wanting import as_cut_free
-from coach.ledger.working import cannot, fixed_free_mm, layer_of, work_of, worked_by
+from coach.ledger.working import ZoneState, cannot, fixed_free_mm, layer_of, work_of, worked_by
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
 from coach.operations import Does
 from coach.operations.does import Cause
@@ -57,7 +58,7 @@ class _Forged(Passage):
         self, plan: Plan, workpiece: Workpiece, stage: Stage, heats: float, under_way: Collection[str]
     ) -> None:
         super().__init__(workpiece, stage)
-        self._recipe = plan.recipe
+        self._plan, self._recipe = plan, plan.recipe
         self._begun = self._begin(plan, workpiece)
         layer_mm = layer_of(plan.recipe, self.step, heats, self._begun.scale_factor())
         self._changes, means_mm = self.sizes_left(self._begun, under_way, layer_mm)
@@ -86,7 +87,16 @@ class _Forged(Passage):
         if self.step.parts and self.zone in self.step.zones:
             moved = parted(self._recipe, moved, self.step)
         moved = carried(moved, self.stage)
-        return _joined(moved, lays, self.zone) if lays is not None else moved
+        return _joined(moved, lays, self._with_steel(lays)) if lays is not None else moved
+
+    def _with_steel(self, lays: str) -> ZoneState:
+        """The zone once steel is laid on it, as it is in a cleft or on a face."""
+        ahead = (
+            one.after.shape for one in self._plan.stages[self.zone] if one.step.number > self.step.number
+        )
+        steel, shape = self._begun.form(lays), self.after.shape
+        out_mm = stands_out_mm(self.step, steel, self._worked.form, shape, ahead)
+        return self.after._replace(stands_out_mm=out_mm)
 
     def _begin(self, plan: Plan, workpiece: Workpiece) -> Workpiece:
         """What an earlier step took is settled: nobody weighs its slug any more; and what it spread from."""
@@ -187,9 +197,9 @@ class _Forged(Passage):
         return Change(left_mm, {name: short * slope for name, slope in there.slopes.items()}, max(own, 0.0))
 
 
-def _joined(workpiece: Workpiece, lays: str, zone: str) -> Workpiece:
+def _joined(workpiece: Workpiece, lays: str, holds: ZoneState) -> Workpiece:
     """Laid steel has no form of its own from its weld on, only its volume."""
     laid = workpiece.zones[lays]
     names = [size_name(lays, d) for d in laid.shape.dimensions if d != laid.free]
-    zones = {**workpiece.zones, lays: laid._replace(within=zone)}
+    zones = {**workpiece.zones, holds.zone: holds, lays: laid._replace(within=holds.zone)}
     return workpiece._replace(zones=zones, belief=workpiece.belief.predict({}, dropped=names))

@@ -6,6 +6,7 @@ from math import inf
 
 from coach.forms import Form, FormError
 from coach.ledger.branching import CUT_ACROSS, cut_doubt_mm, source_of
+from coach.ledger.in_cleft import read_longer_mm
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes, targets_of
@@ -54,7 +55,7 @@ def wanted(
         return None, None
     if enough is not None and step.does(Does.MARKS_OUT):
         enough = _marked(plan, enough.nominal)  # what one is marked too long its neighbour is too short
-    return enough, None
+    return (enough.moved(read_longer_mm(state)) if enough is not None else None), None
 
 
 def is_marked_ahead(plan: Plan, step: Step, zone: str) -> bool:

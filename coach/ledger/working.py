@@ -69,6 +69,7 @@ class ZoneState(NamedTuple):
     runs: Runs | None = None  # while the step that spreads it is in hand
     measured: bool = False  # whether its free dimension was read since a step last shaped it
     known: bool = False  # whether it ever was: how much of the bar it has is settled then
+    stands_out_mm: float = 0.0  # how much longer steel that stands out of a cleft makes it, as it was laid
 
     @property
     def has_form(self) -> bool:
@@ -148,7 +149,9 @@ def state_after(step: Step, state: ZoneState) -> ZoneState:
         free = shape.usual_free
     parts = (*state.parts, step.lays) if step.lays is not None else state.parts
     linked = frozenset(name for name in dimensions if _is_linked(step, state, shape, name, free))
-    return ZoneState(state.zone, state.piece, shape, free, parts, state.bare_ends, linked, known=state.known)
+    out_mm = state.stands_out_mm if shape.kind == state.shape.kind and not todo.FIXES else 0.0
+    about = state.zone, state.piece, shape, free, parts, state.bare_ends, linked
+    return ZoneState(*about, known=state.known, stands_out_mm=out_mm)
 
 
 def _is_linked(step: Step, before: ZoneState, shape: Shape, name: str, free: str) -> bool:

@@ -11,6 +11,7 @@ from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.branching import to_be_split
 from coach.ledger.hand import USUAL_HAND, Hand
+from coach.ledger.in_cleft import read_longer_mm
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, ZoneState, starting_state
 from coach.operations.gauges import GAUGES, bias_name
@@ -99,7 +100,8 @@ class Workpiece(NamedTuple):
             return Estimate(self.belief.mean(name), self.belief.doubt(name), {name: 1.0})
         solid = form if form is not None else self.form(zone)
         slopes = self.free_slopes(zone, solid)
-        return Estimate(solid.size_mm(dimension), sqrt(self.belief.variance_of(slopes)), slopes)
+        value_mm = solid.size_mm(dimension) + read_longer_mm(state)
+        return Estimate(value_mm, sqrt(self.belief.variance_of(slopes)), slopes)
 
     def has_mark(self, zone: str) -> bool:
         """Whether a zone's end has a place from the end of its bar still: what is folded has no length."""
