@@ -11,6 +11,7 @@ from coach.bench.by_hand import to_measure
 from coach.bench.gauged import BY_GAUGES, too_coarse_before, usual_gauge
 from coach.bench.heat_treated import replaced_hardness
 from coach.bench.job_state import JobState
+from coach.bench.left_wrong import cheeks_off_the_middle
 from coach.bench.meant_for import may_be_of
 from coach.bench.standing_beside import is_unsure_again, standing_beside
 from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
@@ -115,9 +116,7 @@ class Check(NamedTuple):
     tempered: bool = False  # whether it is a test of steel tempered softer than a file, or its hardness then
     left_soft: bool = False  # whether it is a test of steel that no step hardens
     made_on: MadeOn | None = None  # the steel that a test is made otherwise on; `null` where it is not
-    fits: str = (
-        ""  # where its reading is questioned: another size still to be read, of which it would be good
-    )
+    fits: str = ""  # where its reading is questioned: another size, unread, of which it would be good
 
     @property
     def label(self) -> str:
@@ -178,11 +177,11 @@ def checks_of(
     told = {size.name: size.expected for size in sizes if (size.zone, size.dimension) in known}
     unsure = _never_measured(state, course, sizes)
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
-    again = quenched_again(course)
-    cracks = f"{course.step.zones[0]}.crack_test" if again is not None else ""
+    cracks = f"{course.step.zones[0]}.crack_test" if quenched_again(course) is not None else ""
     bathed = (f"{one.zone}.{CRACK_TEST}" for one in wrong_baths(state))
     changed = to_measure(state)
-    asked = (*course.step.checks, cracks, *bathed, *read, *changed, decides, *unsure)
+    cheeks = cheeks_off_the_middle(state, course)
+    asked = (*course.step.checks, *cheeks, cracks, *bathed, *read, *changed, decides, *unsure)
     names = dict.fromkeys(name for name in asked if name)
     checks = _meant_for_another(state, course, [_check(state, course, found, name) for name in names])
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]

@@ -10,13 +10,13 @@ from coach.bench.after_out import after_out
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
 from coach.bench.job_state import JobState
+from coach.bench.left_wrong import left_wrong_in
 from coach.bench.wrong_bath import wrong_baths
 from coach.forms import said
-from coach.ledger.course import AmendmentMark, Outcome
+from coach.ledger.course import Outcome
 from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.quenched_again import quenched_again
 from coach.ledger.verdict import Verdict
-from coach.ledger.working import reshapes
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations import Does, operation
@@ -36,8 +36,6 @@ _BURNT = "may be burnt"
 _BURN = re.compile(r"\bburn(t|ed)\b", re.IGNORECASE)
 #: No iron and no steel burns below this, in °C (computed, of the most carbon that steel has).
 _NONE_BURNS_C = 1000.0
-#: What a size apart from the metal is: the radius of a bend, a gap, an angle.
-_APART = (Kind.LENGTH, Kind.GAP, Kind.ANGLE)
 
 
 class Right(NamedTuple):
@@ -97,7 +95,7 @@ def rights(state: JobState) -> tuple[Right, ...]:
         for entry in state.counted.values()
         if isinstance(noted := entry.body, ToPutRight)
     ]
-    for outcome, step, failed in (*_not_passed(state), *_left_wrong(state)):
+    for outcome, step, failed in (*_not_passed(state), *left_wrong_in(state)):
         reading, number = outcome.mark.reading, outcome.mark.entry
         told = SHOP_TESTS.get(reading.dimension)
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome)}"
@@ -182,7 +180,7 @@ def burnt_zones(state: JobState, listed: Sequence[Right]) -> tuple[str, ...]:
 def left_wrong(state: JobState, listed: Sequence[Right]) -> tuple[tuple[str, str, Words], ...]:
     """What is out on the list, apart from the metal and the treatments, with what is known to mend it."""
     open_still = {one.entry for one in listed}
-    wrong = [(one, step) for one, step, _ in _left_wrong(state) if one.mark.entry in open_still]
+    wrong = [(one, step) for one, step, _ in left_wrong_in(state) if one.mark.entry in open_still]
     under = {one.mark.reading[:2] for one, _ in wrong if _is_low(one)}
     found = (
         (*outcome.mark.reading[:2], _what_mends(state, step, outcome))
@@ -225,7 +223,7 @@ def _gone_on(state: JobState, step: Step, outcome: Outcome) -> Words:
 
 def wrong_marks(state: JobState) -> tuple[Outcome, ...]:
     """The marks on the bar that were read out of their places, and not made anew since."""
-    found = (outcome for outcome, _, _ in _left_wrong(state) if outcome.mark.reading.dimension == MARK)
+    found = (outcome for outcome, _, _ in left_wrong_in(state) if outcome.mark.reading.dimension == MARK)
     return tuple(found)
 
 
@@ -264,7 +262,7 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         for outcome, _, failed in _not_passed(state)
         if not failed and (test := SHOP_TESTS.get(outcome.mark.reading.dimension)) and test.spoils
     }
-    left_wrong = [(outcome, step) for outcome, step, _ in _left_wrong(state)]
+    left_wrong = [(outcome, step) for outcome, step, _ in left_wrong_in(state)]
     wrong = {outcome.mark.entry: after_out(state.plan, step, outcome) for outcome, step in left_wrong}
     treated = {one.mark.entry: (one, step) for one, step, _ in _not_passed(state) if _is_told(one)}
     if (burnt := _may_be_burnt(listed)) is not None:
@@ -346,37 +344,6 @@ def _is_early(dimension: str) -> bool:
 def _is_tack(step: Step) -> bool:
     """Whether a step only holds what the weld that follows makes one."""
     return operation(step.operation).UNSAFE_UNTIL is Does.JOINS
-
-
-def _left_wrong(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
-    """Bends, gaps and other such sizes that are out, or that a finished step left short of its aim.
-
-    What shapes the zone anew, or joins it, makes others of them; so does another normalising of its heat.
-    """
-    latest: dict[tuple[str, str], tuple[Outcome, Step]] = {}
-    for course in state.courses():
-        step = course.step
-        if course.is_begun or step.number <= len(state.records):
-            latest = {name: one for name, one in latest.items() if not _is_made_anew(step, *name)}
-        for mark in course.marks:  # what was made anew since is no more where it was read
-            for size in mark.amendment.changed_sizes(course.now) if isinstance(mark, AmendmentMark) else ():
-                latest.pop(size, None)
-        for outcome in course.outcomes:
-            reading = outcome.mark.reading
-            kind = operation(step.operation).kind_of(reading.dimension)
-            apart = outcome.surprise is None or reading.dimension == MARK
-            told = kind in _APART or reading.dimension in operation(step.operation).AFTER_OUT
-            if apart and told and outcome.counts:
-                latest[reading.zone, reading.dimension] = outcome, step
-    for outcome, step in latest.values():
-        finished = step.number <= len(state.records)
-        if outcome.verdict is Verdict.OUT or (finished and outcome.verdict is Verdict.MORE_TO_GO):
-            yield outcome, step, False
-
-
-def _is_made_anew(step: Step, zone: str, dimension: str) -> bool:
-    normalised = step.does(Does.NORMALISES) and zone in step.zones and dimension in OF_TREATMENT
-    return normalised or reshapes(step, zone)
 
 
 def _what_is_wrong(outcome: Outcome) -> str:

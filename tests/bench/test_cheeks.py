@@ -109,3 +109,46 @@ def test_of_a_hole_that_flares_the_cheek_is_held_against_its_middle() -> None:
     assert cheek.wanted is not None
     assert cheek.wanted.limits.nominal == pytest.approx(12.825, abs=0.05)
     assert cheek.verdict is Verdict.GOOD
+
+
+def off_the_middle() -> Session:
+    """The eye of the hatchet punched 2.3 mm off the middle, and that step done."""
+    job = at_step_of("hedging-hatchet", 3)
+    for _ in range(4):
+        job.heat()
+    job.read("eye.cheek", "9")
+    job.read("eye.other_cheek", "13.6")
+    job.done()
+    return job
+
+
+def listed(job: Session) -> list[str]:
+    return [one.text for one in job.standing().to_right]
+
+
+def test_an_eye_off_the_middle_stays_so_through_the_heats_of_the_next_step() -> None:
+    job = off_the_middle()
+    job.heat()
+    assert listed(job) == ["cheek too low", "other cheek too high"]
+    assert job.standing().verdict is PlanState.TIGHT
+    assert check_of(job, "cheek").is_open
+    assert check_of(job, "other_cheek").is_open
+
+
+def test_it_is_settled_by_cheeks_read_alike_or_by_one_that_tells_the_other() -> None:
+    for names in (("cheek", "other_cheek"), ("cheek",)):
+        job = off_the_middle()
+        job.heat()
+        for name, size in (("width", "35.5"), ("hole_width", "14"), *((name, "10.75") for name in names)):
+            job.read(f"eye.{name}", size)
+        assert not listed(job)
+        assert job.standing().verdict is PlanState.ON_PLAN
+
+
+def test_it_is_settled_once_it_is_said_to_be_right() -> None:
+    job = off_the_middle()
+    job.heat()
+    for one in job.standing().to_right:
+        job.righted(one.entry)
+    assert not listed(job)
+    assert job.standing().verdict is PlanState.ON_PLAN
