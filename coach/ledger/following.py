@@ -29,7 +29,7 @@ from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
 from coach.ledger.made_anew import marks_made_anew
 from coach.ledger.plan import Plan
-from coach.ledger.possible import bound_passed, is_cut_short, is_far_past, takes_off
+from coach.ledger.possible import bound_passed, is_cut_there, is_far_past, takes_off
 from coach.ledger.reading import (
     ColdReading,
     Reading,
@@ -245,10 +245,11 @@ class _Going:
         far_past = name in self._so_far.asked and stage is not None and is_far_past(stage, reading, cold)
         bound = bound_passed(self._start, self._now, stage, reading, cold, self._believed)
         odd = far_past or bound is not None
-        # A mark that was out of its place and is read in it was made anew; and any saw can cut too short.
+        # A mark that was out of its place and is read in it was made anew; a cut goes where the smith cuts.
         read_before = reading.dimension == MARK and name in self._believed
         new = read_before and limits is not None and limits.contains(cold.size_mm)
-        new = new or mark.entry in self._anew.values() or is_cut_short(stage, reading, surprise)
+        new = new or mark.entry in self._anew.values()
+        new = new or is_cut_there(self._start, stage, reading, surprise, limits)
         questioned = mark.entry in self._doubted or (not new and self._is_questioned(mark, surprise, odd=odd))
         own = size_name(reading.zone, reading.dimension)
         earlier = self._read_in.get(own)

@@ -9,9 +9,10 @@ from typing import NamedTuple
 from coach.forms import FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, Surprise
-from coach.ledger.working import reshapes, targets_of
-from coach.ledger.workpiece import Workpiece, size_name, volume_slope
+from coach.ledger.working import LedgerError, reshapes, targets_of
+from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
 from coach.operations import Does, operation
+from coach.quantities import Limits
 
 #: No one stroke takes a size so far past the limits it is worked to, as a share of it (common practice, no
 #: source).
@@ -45,11 +46,18 @@ def bound_passed(
     """
     if stage is None or not reshapes(stage.step, stage.zone) or operation(stage.step.operation).FIXES:
         return None
-    return _before_the_step(start, stage, reading, cold) or _of_the_metal(now, stage, reading, cold, believed)
+    before = _before_the_step(start, now, stage, reading, cold)
+    return before or _of_the_metal(now, stage, reading, cold, believed)
 
 
-def _before_the_step(start: Workpiece, stage: Stage, reading: Reading, cold: ColdReading) -> Bound | None:
-    """What the size was before it was worked: hammered further that way it is never back beyond that."""
+def _before_the_step(
+    start: Workpiece, now: Workpiece, stage: Stage, reading: Reading, cold: ColdReading
+) -> Bound | None:
+    """What the size was before it was worked: hammered further that way it is never back beyond that.
+
+    But the one that the metal settles is where the others push it: a drift drives the cheeks of an eye out
+    that has not got any longer.
+    """
     dimension = reading.dimension
     have = stage.form_before.sizes_mm()
     aim_mm = stage.form_after.sizes_mm().get(dimension)
@@ -65,10 +73,19 @@ def _before_the_step(start: Workpiece, stage: Stage, reading: Reading, cold: Col
     grows = aim_mm > have[source]
     if "width" in dimension and not grows:
         return None  # it runs wide before it is dressed back
+    if (of_metal := dimension == stage.after.free) and (made := _made_now(now, stage.zone)) is not None:
+        was = (min if grows else max)(was, made, key=lambda one: one.value)
     reach = QUESTIONED_BEYOND * hypot(was.doubt, cold.doubt_mm)
     beyond = was.value - cold.size_mm if grows else cold.size_mm - was.value
-    of_metal = dimension == stage.after.free
     return Bound(was.value, was.doubt, is_least=grows, of_metal=of_metal) if beyond > reach else None
+
+
+def _made_now(now: Workpiece, zone: str) -> Estimate | None:
+    """What its metal makes of a zone in the section that it is believed to have now."""
+    try:
+        return now.size(zone, now.zones[zone].free)
+    except LedgerError:
+        return None
 
 
 def _works_its_section(stage: Stage, have_mm: Mapping[str, float]) -> bool:
@@ -112,9 +129,10 @@ def _of_the_metal(
     except FormError:
         return None
     # Half the section makes twice the length: the doubt is a share of it, as often above as below.
-    made_mm, sign = form.size_mm(free), 1.0 if grows else -1.0
+    out_mm, sign = now.zones[zone].stands_out_mm if grows else 0.0, 1.0 if grows else -1.0
+    made_mm = form.size_mm(free) + out_mm
     doubt_mm = hypot(variance**0.5, metal.doubt) / volume_slope(form, free)
-    in_limits = log(most.size_mm(free) / made_mm)
+    in_limits = log((most.size_mm(free) + out_mm) / made_mm)
     reach = hypot(in_limits, QUESTIONED_BEYOND * hypot(doubt_mm, cold.doubt_mm) / made_mm)
     if sign * log(cold.size_mm / made_mm) <= reach:
         return None
@@ -139,8 +157,18 @@ def takes_off(stage: Stage, dimension: str) -> bool:
     return dimension in step.targets or (step.does(Does.CUTS_FREE) and dimension == stage.after.free)
 
 
-def is_cut_short(stage: Stage | None, reading: Reading, surprise: Surprise) -> bool:
-    """Whether a cut may simply have gone where it was read, short of its mark: the metal is gone."""
+def is_cut_there(
+    start: Workpiece, stage: Stage | None, reading: Reading, surprise: Surprise, limits: Limits | None
+) -> bool:
+    """Whether a cut may simply have gone where it was read: where it is wanted, short of that or beyond it.
+
+    A piece lies on its bar, or is as long as it was drawn, until it is cut: it is cut where the smith cuts.
+    """
     if stage is None or not stage.step.does(Does.CUTS_FREE) or not takes_off(stage, reading.dimension):
         return False
-    return _CUT_TO_SHARE * surprise.expected.value <= surprise.cold.size_mm < surprise.expected.value
+    size_mm = surprise.cold.size_mm
+    if limits is not None and limits.contains(size_mm):
+        return True
+    there = start.size(stage.zone, reading.dimension)
+    most_mm = there.value + QUESTIONED_BEYOND * hypot(there.doubt, surprise.cold.doubt_mm)
+    return _CUT_TO_SHARE * surprise.expected.value <= size_mm < max(surprise.expected.value, most_mm)

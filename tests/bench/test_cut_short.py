@@ -7,7 +7,7 @@ import pytest
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.ledger.verdict import Verdict
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_spread_half_way import LIFTER
 
 
@@ -54,3 +54,35 @@ def test_a_slip_of_the_eye_is_still_questioned_after_a_cut(slip: str) -> None:
     read = _length(session).reading
     assert read is not None
     assert read.questioned
+
+
+def on_its_bar(*, drawn: str) -> Session:
+    """The steel of the hatchet, drawn to a wedge of so much of its bar; its cut is next, at some 33."""
+    job = at_step_of("hedging-hatchet", 15)
+    job.read("edge.length", drawn)
+    job.done()
+    return job
+
+
+def _edge(job: Session) -> Check:
+    return next(check for check in job.standing().checks if check.name == "edge.length")
+
+
+@pytest.mark.parametrize("cut", ["30", "33", "36", "37"])
+def test_steel_on_its_bar_is_cut_where_the_smith_cuts_it(cut: str) -> None:
+    job = on_its_bar(drawn="37")
+    job.read("edge.length", cut)
+    read = _edge(job).reading
+    assert read is not None
+    assert not read.questioned
+    assert _size(job, "edge.length") == pytest.approx(float(cut), abs=0.4)
+
+
+def test_a_cut_that_is_made_where_it_is_wanted_is_believed_though_the_steel_was_read_longer() -> None:
+    job = on_its_bar(drawn="40")
+    wanted = _edge(job).wanted
+    assert wanted is not None
+    job.read("edge.length", f"{wanted.limits.low + 0.1:.1f}")
+    read = _edge(job).reading
+    assert read is not None
+    assert not read.questioned
