@@ -7,6 +7,7 @@ import pytest
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.ledger.verdict import Verdict
+from coach.telling.words import write
 from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_spread_half_way import LIFTER
 
@@ -86,3 +87,15 @@ def test_a_cut_that_is_made_where_it_is_wanted_is_believed_though_the_steel_was_
     read = _edge(job).reading
     assert read is not None
     assert not read.questioned
+
+
+def test_steel_too_short_on_its_bar_is_cut_higher_up_the_bar() -> None:
+    job = at_step_of("hedging-hatchet", 15)
+    job.read("edge.length", "26", insist=True)  # and 29 is the least that is drawn
+    job.done()
+    (way,) = (way for way in job.ways_back() if way.name == "mark-longer-edge")
+    assert write(way.title).startswith("Cut the edge ")
+    assert write(way.title).endswith("higher up the bar")
+    before = _size(job, "edge.length")
+    job.take(way.name)
+    assert _size(job, "edge.length") > before + 2.0

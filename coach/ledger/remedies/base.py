@@ -314,13 +314,20 @@ class Situation(NamedTuple):
 
     def is_drawn_on_its_bar(self, zone: str) -> bool:
         """Whether it is the end of its bar and was drawn: not cut, ground, bent, opened or set down."""
-        behind = (*self._behind(), *((self.course.step,) if self.course is not None else ()))
+        here = [self.course.step] if self.course is not None and not self.is_to_be_cut(zone) else []
+        behind = (*self._behind(), *here)
         forged = (operation(step.operation) for step in behind if reshapes(step, zone))
         drawn = all(
             not one.FIXES and (one.FORM or "") in _DRAWN_TO and _SHOULDER not in one.EXTRAS for one in forged
         )
         at_end = self.plan.recipe.piece_of(zone).zones[0] == zone
         return at_end and drawn and not (self.is_hard or self.is_bent(zone))
+
+    def is_to_be_cut(self, zone: str) -> bool:
+        """Whether the step in hand cuts it from its bar, and nothing was done in it yet."""
+        if self.course is None or self.course.is_begun:
+            return False
+        return self.course.step.does(Does.CUTS_FREE) and zone in self.course.step.zones
 
     def bar_area_mm2(self, zone: str) -> float:
         """The section of the bar that a zone is marked out on, mm²."""

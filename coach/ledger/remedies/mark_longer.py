@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from coach.ledger.amendment import Amendment, Moved, NewAllowance
 from coach.ledger.remedies.base import Idea, Remedy, Situation
@@ -10,6 +11,9 @@ from coach.ledger.remedies.draw_again import DRAWN_IN, more_heats
 from coach.ledger.working import reshapes
 from coach.operations.measures import MARK
 from coach.quantities import as_words, mm, say
+
+_MARK: Final = "Mark the {} {} longer on the bar"
+_CUT: Final = "Cut the {} {} higher up the bar"
 
 
 class MarkLonger(Remedy):
@@ -58,12 +62,13 @@ class MarkLonger(Remedy):
             by_hand = (
                 drawn
                 and here is not None
+                and not situation.is_to_be_cut(zone)
                 and not any(reshapes(step, zone) for step in situation.steps_ahead())
             )
             others = ", and every mark after it moves along" if after else ""
             yield Idea(
                 about=zone,
-                title=say("Mark the {} {} longer on the bar", zone, mm(along)),
+                title=say(_CUT if situation.is_to_be_cut(zone) else _MARK, zone, mm(along)),
                 changes=say(
                     "It takes that much more of the {}{}{}.",
                     *(piece.metal, as_words(", drawn into it as the rest was" if by_hand else ""), others),
