@@ -19,6 +19,9 @@ from coach.quantities.units import System
 #: Nothing so small is worth an entry (our choice), mm or g.
 _LEAST = 0.05
 
+#: What goes off an end by this; what is ground away may be gone anywhere.
+_OFF_THE_END = ("burnt", "cut wrong")
+
 
 class LossAsked(NamedTuple):
     """A loss as it was typed."""
@@ -95,7 +98,7 @@ def _lost(state: JobState, asked: LossAsked, system: System) -> tuple[Lost, Figu
     if much.value < _LEAST:
         raise EntryFault("Next to nothing is lost so: type how much, such as 12 mm or 30 g.")
     if much.kind is Kind.MASS:
-        return Lost(zone, mass_g=much.value), much
+        return Lost(zone, mass_g=much.value, off_end=_cause(asked.cause) in _OFF_THE_END), much
     return Lost(zone, length_mm=much.value, at_start=asked.at_start), much
 
 

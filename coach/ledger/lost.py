@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import hypot
 from typing import NamedTuple
 
+from coach.forms import Form
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
 from coach.ledger.course import Course
 from coach.ledger.plan import Plan
@@ -19,6 +20,8 @@ _DOUBT_SHARE, _CUT_MM = 0.1, 1.0
 _MOST_SHARE = 0.9
 #: How well the section is known where an end came off, as a share of each size (common practice, no source).
 _SCATTER_SHARE = 0.02
+#: A length is found to a ten-thousandth of the zone's (our choice).
+_HALVINGS = 14
 
 
 class Lost(NamedTuple):
@@ -28,6 +31,7 @@ class Lost(NamedTuple):
     length_mm: float = 0.0
     mass_g: float = 0.0
     at_start: bool = False  # of a zone with two free ends: the one that the bar's marks begin at
+    off_end: bool = False  # of a weight: whether it went off the end, as what burns does
 
 
 class Loss(NamedTuple):
@@ -53,7 +57,52 @@ def loss_of(plan: Plan, course: Course | None, finished: Workpiece, lost: Lost) 
 
 
 def _loss(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
-    return _off_the_end(plan, now, lost) if lost.length_mm else _by_weight(plan, now, lost)
+    if lost.length_mm:
+        return _off_the_end(plan, now, lost)
+    by_weight = _by_weight(plan, now, lost)
+    length_mm = _length_of(plan, now, lost) if lost.off_end else 0.0
+    if not length_mm:
+        return by_weight
+    off_end = _off_the_end(plan, now, lost._replace(length_mm=length_mm))
+    return off_end._replace(mass=by_weight.mass, left=by_weight.left)
+
+
+def _length_of(plan: Plan, now: Workpiece, lost: Lost) -> float:
+    """How much of a zone's end weighs so much, mm, where that runs out; 0 where its section is one all along.
+
+    By the volume that stands there (elementary geometry).
+    """
+    state = now.zones[lost.zone]
+    ends = [name for name in state.shape.dimensions if name.startswith(_END)]
+    if not (state.has_form and ends and state.bare_ends[1] and "length" in state.shape.dimensions):
+        return 0.0
+    form = now.form(lost.zone)
+    gone_mm3 = lost.mass_g / piece_density_g_mm3(plan.recipe.piece_of(lost.zone))
+    length_mm = form.size_mm("length")
+    least_mm, most_mm = 0.0, _MOST_SHARE * length_mm
+    for _ in range(_HALVINGS):
+        middle_mm = 0.5 * (least_mm + most_mm)
+        left = form.with_sizes(_shorter(form, middle_mm))
+        least_mm, most_mm = (
+            (middle_mm, most_mm)
+            if form.volume_mm3() - left.volume_mm3() < gone_mm3
+            else (least_mm, middle_mm)
+        )
+    return most_mm if most_mm < _MOST_SHARE * length_mm else 0.0
+
+
+def _shorter(form: Form, by_mm: float, *, at_start: bool = False) -> dict[str, float]:
+    """What a form's sizes are where so much of its length is off one end: by similar triangles."""
+    sizes = form.sizes_mm()
+    share = by_mm / sizes["length"]
+    after = {"length": sizes["length"] - by_mm}
+    for name in (name for name in form.DIMENSIONS if name.startswith(_END)):
+        start = name.removeprefix(_END)
+        if at_start:
+            after[start] = sizes[start] + share * (sizes[name] - sizes[start])
+        else:
+            after[name] = sizes[name] + share * (sizes[start] - sizes[name])
+    return after
 
 
 def _off_the_end(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
@@ -79,13 +128,7 @@ def _off_the_end(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
             "begin a new piece.",
             *(zone, mm(sizes["length"])),
         )
-    after = {"length": sizes["length"] - lost.length_mm}
-    for name in (name for name in state.shape.dimensions if name.startswith(_END)):
-        start = name.removeprefix(_END)
-        if at_start:
-            after[start] = sizes[start] + share * (sizes[name] - sizes[start])
-        else:
-            after[name] = sizes[name] + share * (sizes[start] - sizes[name])
+    after = _shorter(form, lost.length_mm, at_start=at_start)
     gone_mm3 = form.volume_mm3() - form.with_sizes(after).volume_mm3()
     follows = now.size(zone, state.free, form)  # and is as doubtful as the section that it follows from
     doubt_mm3 = hypot(_DOUBT_SHARE, _CUT_MM / lost.length_mm, follows.doubt / follows.value) * gone_mm3
@@ -136,15 +179,20 @@ def between_mm(now: Workpiece, zone: str, name: str, size_mm: float, share: floa
 def _by_weight(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
     zone = lost.zone
     density = piece_density_g_mm3(plan.recipe.piece_of(zone))
-    there_mm3, gone_mm3 = now.belief.mean(volume_name(zone)), lost.mass_g / density
-    if gone_mm3 > _MOST_SHARE * there_mm3:
+    gone_mm3 = lost.mass_g / density
+    there_g = sum(
+        now.belief.mean(volume_name(part)) * piece_density_g_mm3(plan.recipe.piece_of(part))
+        for part in now.zones[zone].parts or (zone,)
+    )
+    if gone_mm3 > _MOST_SHARE * now.belief.mean(volume_name(zone)):
         raise LedgerError(
             "The {} weighs about {}: so much of it cannot be lost and leave any; where the whole of it is "
             "gone, begin a new piece.",
-            *(zone, grams(there_mm3 * density)),
+            *(zone, grams(there_g)),
         )
+    with_steel = " and its steel" if len(now.zones[zone].parts) > 1 else ""
     return Loss(
         Amendment(moved=(Moved(zone, -gone_mm3, _DOUBT_SHARE * gone_mm3),)),
         grams(lost.mass_g),
-        say("about {} of the {} is left", grams((there_mm3 - gone_mm3) * density), zone),
+        say("about {} of the {}{} is left", grams(there_g - lost.mass_g), zone, with_steel),
     )

@@ -14,7 +14,7 @@ from coach.ledger.working import LedgerError
 from coach.log.kinds.metal_lost import CAUSES, MetalLost
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_settled_sizes import at_step
 from tests.told import why
 
@@ -289,3 +289,23 @@ def test_steel_that_was_lost_before_it_is_laid_on_is_measured_and_not_told_so() 
     job = at_step("cross-peen-hammer", 10)
     job.lose(LossAsked("face", "20 g", "burnt"))
     assert "hard steel" not in why(job.standing())
+
+
+def test_what_burnt_off_an_end_that_runs_out_is_as_long_by_its_weight_as_by_its_length() -> None:
+    by_length, by_weight = at_step_of("hedging-hatchet", 25), at_step_of("hedging-hatchet", 25)
+    of_end = by_length.loss(LossAsked("bit", "8 mm", "burnt"))
+    of_weight = by_weight.loss(LossAsked("bit", f"{of_end.mass.value:.2f} g", "burnt"))
+    assert of_weight.mass.value == pytest.approx(of_end.mass.value, abs=0.01)
+    by_length.lose(LossAsked("bit", "8 mm", "burnt"))
+    by_weight.lose(LossAsked("bit", f"{of_end.mass.value:.2f} g", "burnt"))
+    assert length_mm(by_weight, "bit") == pytest.approx(length_mm(by_length, "bit"), abs=0.1)
+
+
+def test_a_weight_that_is_left_of_what_holds_steel_is_told_with_the_steel() -> None:
+    job = at_step_of("hedging-hatchet", 25)
+    gone = job.loss(LossAsked("bit", "10 g", "something else"))
+    # 56 × 8.5 to 82 × 3.3 by some 62: 62/6 · (476 + 138·11.8 + 270.6) · 7.85e-3 = 193 g, of it 10 are gone.
+    told = write(gone.left, MM)
+    assert "bit and its steel is left" in told
+    left_g = float(told.split("about ")[1].split(" g")[0])
+    assert left_g == pytest.approx(183, abs=15)
