@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coach.finish import laid
+from coach.ledger.in_cleft import stands_out_mm
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import ground_off, skins, thinning
 from coach.ledger.working import face_loss_mm
@@ -104,7 +105,11 @@ def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> la
             last = stage.form_after
     if not {"length"} <= first.sizes_mm().keys() & last.sizes_mm().keys():
         return None
-    stretch = last.size_mm("length") / first.size_mm("length")
+    shapes = [stage.after.shape for stage in since]
+    own = plan.stages[steel]
+    laid_form = own[-1].form_after if own else plan.bar_of(steel)
+    out_mm = stands_out_mm(weld, laid_form, first, welded.after.shape, shapes)
+    stretch = last.size_mm("length") / (first.size_mm("length") + out_mm)  # of both, laid end to end
     squeezed = weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE)
     return laid.Layer(remains, ground_mm=ground, squeeze_share=squeezed, forged_ratio=stretch, in_cleft=True)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.checks import Check
+from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.ledger.verdict import Verdict
 from tests.bench.jobs import at_step_of
@@ -52,3 +53,12 @@ def test_the_length_wanted_and_expected_at_the_weld_is_that_with_the_steel_stand
     assert check.expected is not None
     assert 38.0 < check.wanted.limits.nominal < 43.5
     assert check.expected.value == pytest.approx(check.wanted.limits.nominal, abs=0.5)
+
+
+def test_what_remains_of_the_steel_is_part_of_the_bit_that_holds_it() -> None:
+    job = at_step_of("hedging-hatchet", 26)
+    job.lose(LossAsked("bit", "5", "burnt"))
+    sizes = {size.name: size.expected.value for size in job.standing().sizes}
+    # 33.3 of iron and steel laid end to end, 32.3 + 33.3 - 21 = 44.6, stretched to 63: 47; 5 burnt, 1 ground.
+    assert sizes["edge.remains"] == pytest.approx(33.3 / 44.6 * 63.1 - 6.0, abs=2.5)
+    assert sizes["edge.remains"] < sizes["bit.length"] - 5.0
