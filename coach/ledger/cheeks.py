@@ -75,10 +75,12 @@ def in_the_room_there_is(now: Workpiece, step: Step, outcomes: Sequence[Outcome]
     """
     found: list[Outcome] = []
     rooms = {zone: cheeks_of(now, zone) for zone in {one.mark.reading.zone for one in _read(outcomes)}}
-    for outcome in outcomes:
+    for at, outcome in enumerate(outcomes):
         reading = outcome.mark.reading
         cheeks = rooms.get(reading.zone) if _read([outcome]) else None
-        against = _against(cheeks, reading, found) if cheeks is not None else NOTHING
+        # The two are read one after the other: the second is held against the first, and no older one is.
+        again = cheeks is not None and other_read(reading.zone, reading.dimension, outcomes[at + 1 :])
+        against = _against(cheeks, reading, [] if again else found) if cheeks is not None else NOTHING
         stands = outcome.mark.insisted or any(
             one.against and one.mark.reading[:3] == reading[:3] for one in found if one.questioned
         )

@@ -152,3 +152,10 @@ def test_it_is_settled_once_it_is_said_to_be_right() -> None:
         job.righted(one.entry)
     assert not listed(job)
     assert job.standing().verdict is PlanState.ON_PLAN
+
+
+def test_two_cheeks_read_anew_are_held_against_each_other_and_not_against_what_they_were() -> None:
+    # 45 - 15 = 30 for both: 12 and 18 at first, and 14.8 and 15.1 once the eye is moved.
+    job = opened(("cheek", "12"), ("other_cheek", "18"), ("cheek", "14.8"), ("other_cheek", "15.1"))
+    assert not job.standing().questioned
+    assert {check_of(job, name).verdict for name in ("cheek", "other_cheek")} == {Verdict.GOOD}
