@@ -82,6 +82,18 @@ def test_a_zone_marked_short_can_be_marked_longer_while_the_bar_is_whole() -> No
     assert next(iter(remedies)) == "mark-longer-poll"
 
 
+def test_a_zone_marked_longer_tells_where_all_the_marks_lie_then() -> None:
+    session = short_poll()
+    way = offered(session)["mark-longer-poll"]
+    told = write(way.changes)
+    session.take(way.name)
+    forms = session.forms_now()
+    poll_mm = forms["poll"].size_mm("length")
+    assert f"the poll ends at {poll_mm:.1f} mm, " in told
+    assert f"the blade ends at {poll_mm + forms['blade'].size_mm('length'):.1f} mm" in told
+    assert told.endswith("from the end of the bar.")
+
+
 def test_once_forged_a_short_zone_is_not_marked_longer_but_may_be_welded_on() -> None:
     session = short_poll()
     session.done()

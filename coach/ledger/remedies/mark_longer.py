@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from coach.ledger.amendment import Amendment, Moved, NewAllowance
@@ -10,7 +10,7 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.remedies.draw_again import DRAWN_IN, more_heats
 from coach.ledger.working import reshapes
 from coach.operations.measures import MARK
-from coach.quantities import as_words, mm, say
+from coach.quantities import Words, as_words, mm, run_on, say
 
 _MARK: Final = "Mark the {} {} longer on the bar"
 _CUT: Final = "Cut the {} {} higher up the bar"
@@ -65,7 +65,9 @@ class MarkLonger(Remedy):
                 and not situation.is_to_be_cut(zone)
                 and not any(reshapes(step, zone) for step in situation.steps_ahead())
             )
-            others = ", and every mark after it moves along" if after else ""
+            others = as_words(", and every mark after it moves along" if after else "")
+            if not (drawn and begun) and all(situation.now.has_mark(one) for one in (zone, *after)):
+                others = run_on((others, _ends_at(situation, (zone, *after), along)), "")
             yield Idea(
                 about=zone,
                 title=say(_CUT if situation.is_to_be_cut(zone) else _MARK, zone, mm(along)),
@@ -81,3 +83,10 @@ class MarkLonger(Remedy):
                 ),
                 heats=DRAWN_IN if by_hand else 0,
             )
+
+
+def _ends_at(situation: Situation, zones: Sequence[str], along_mm: float) -> Words:
+    """Where the marks lie then: of each the zone that ends there."""
+    marks = [(zone, situation.now.size(zone, MARK).value + along_mm) for zone in zones]
+    places = run_on((say("the {} ends at {}", zone, mm(at_mm)) for zone, at_mm in marks), ", ")
+    return say(": {} from the end of the bar", places)
