@@ -45,7 +45,7 @@ class TakeBack(Remedy):
                     aim_mm = nearer_mm
                     back = back_by(now, size.zone, size.dimension, aim_mm) or back
                 if back is not None:
-                    yield _idea(situation, size, aim_mm, *back)
+                    yield back_idea(situation, size, aim_mm, *back)
 
 
 def _surely_inside(size: FinishedSize) -> float:
@@ -104,9 +104,10 @@ def _length_doubt_mm(situation: Situation, now: Workpiece, zone: str) -> float:
     return hypot(now.size(zone, "length").doubt, situation.plan.recipe.mark_doubt_mm)
 
 
-def _idea(
+def back_idea(
     situation: Situation, size: FinishedSize, aim_mm: float, back_mm: float, sizes: Mapping[str, float]
 ) -> Idea:
+    """The end taken back by so much, to where a size is what it is to be; `sizes` are its own then, mm."""
     zone = size.zone
     now = situation.left(size)
     form = now.form(zone)
