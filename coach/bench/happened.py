@@ -25,10 +25,26 @@ def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry
         step, taken_at = entry.body.of_step, _taken_at(entry)
         ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
         first, last = max(ends.get(step - 1, 0) + 1, made_anew), ends.get(step, len(happened))
+        if isinstance(entry.body, LateHeat) and not entry.body.timed and step in ends:
+            last = _before_its_readings(happened, first, last)
         then = datetime.fromisoformat(taken_at)
         later = (at for at in range(first, last) if datetime.fromisoformat(_taken(happened[at])) > then)
         happened.insert(next(later, last), entry)
     return happened
+
+
+def _before_its_readings(happened: Sequence[Entry], first: int, last: int) -> int:
+    """Where a heat of a finished step lies that says no time: before what was read at its end.
+
+    That was read of the finished work, as after heats that nobody marked. What was itself entered later
+    stands before it where it was typed before it.
+    """
+    while last > first:
+        before = happened[last - 1]
+        if not isinstance(before.body, Reading) or _taken_at(before):
+            break
+        last -= 1
+    return last
 
 
 def _back_to_the_marks(happened: list[Entry], entry: Entry) -> int:

@@ -113,3 +113,28 @@ def test_a_job_with_late_heats_is_carried_as_it_is() -> None:
     other = shop()
     carried = other.open(import_job(other.log, export_job(session._log, session.job)))
     assert heats(carried, 2) == 2
+
+
+def test_a_heat_without_a_time_lies_before_what_was_read_at_the_end_of_its_step() -> None:
+    session = drawing()
+    session.heat()
+    session.read("poll.side", "34")
+    session.read("poll.length", "50")
+    session.done()
+    session.heat_then(step=2)
+    course = session._state.course_of(2)
+    assert course is not None
+    assert [one.mark.reading.dimension for one in course.outcomes if not one.old] == ["side", "length"]
+    assert heats(session, 2) == 2
+
+
+def test_a_heat_without_a_time_lies_behind_what_was_entered_late_before_it() -> None:
+    session = drawing()
+    session.done()
+    then = session.then(step=2)
+    session.read("poll.side", "35.5", then=then)
+    session.heat_then(step=2)
+    session.read("poll.side", "34", then=session.then(step=2))
+    course = session._state.course_of(2)
+    assert course is not None
+    assert [one.old for one in course.outcomes] == [True, False]
