@@ -44,6 +44,7 @@ class SpareGone(NamedTuple):
 
     points: tuple[MomentOfSpare, ...]
     left_out: int  # so many moments between these were not looked at
+    redrawn: tuple[int, ...] = ()  # the entries that asked for something else from then on, by number
 
 
 def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
@@ -71,7 +72,8 @@ def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
         apply(state, entry)
         if entry.number in told:
             found += _points(state, entry.number)
-    return SpareGone(tuple(found), len(others) - len(kept))
+    redrawn = (number for number, one in now.counted.items() if isinstance(one.body, Amended))
+    return SpareGone(tuple(found), len(others) - len(kept), tuple(redrawn))
 
 
 def _shapes(step: Step) -> bool:

@@ -222,7 +222,8 @@ def _with_heats(recipe: Recipe, title: str, heats: int) -> Edit | None:
 def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
     """At which step the chance of the whole drawing fell most."""
     moments = list({point.entry: point for point in gone.points}.values())
-    falls = [(before.chance - after.chance, before, after) for before, after in pairwise(moments)]
+    told_apart = (pair for pair in pairwise(moments) if pair[1].entry not in gone.redrawn)
+    falls = [(before.chance - after.chance, before, after) for before, after in told_apart]
     fell, before, after = max(falls, default=(0.0, None, None), key=lambda one: one[0])
     missed = [one for one in sheet.sizes if _missed(one)]
     edit = next((edit for one in missed if (edit := _wider(recipe, one)) is not None), None)
@@ -295,7 +296,8 @@ def _falls(gone: SpareGone) -> Iterator[_Fall]:
         by_size.setdefault((point.zone, point.dimension), []).append(point)
     for points in by_size.values():
         for before, after in pairwise(points):
-            yield _Fall(points[0], before, after)
+            if after.entry not in gone.redrawn:  # another drawing took no metal
+                yield _Fall(points[0], before, after)
 
 
 def _step(sheet: Sheet, number: int) -> tuple[int, str]:

@@ -170,3 +170,16 @@ def test_every_edit_that_is_offered_makes_a_recipe_that_can_be_forged(recipe: st
     taken = tuple(cost.of for cost in found.costs if cost.edit is not None)
     if taken:
         look_back(read_recipe(with_edits(session.recipe_begun_by, found, taken), f"{recipe}.yaml"))
+
+
+def test_another_drawing_is_no_metal_that_a_step_took_and_no_chance_that_it_cost() -> None:
+    session = begun(PEG)
+    session.done()
+    for _ in range(2):
+        session.heat()
+    session.read("point.side", "8")
+    session.read("point.length", "90")
+    session.change("point.length=100 ±4")
+    told = sentences(end(session).next_time())
+    assert any("No step took more metal than was planned" in one for one in told), told
+    assert any("No step took any chance from the drawing" in one for one in told), told
