@@ -10,9 +10,10 @@ from typing import NamedTuple
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.kinds.amended import Amended
+from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
 from coach.recipe.freezing import NotThawed, hangs_together, thawed
-from coach.recipe.model import Piece, Recipe, Step
+from coach.recipe.model import Piece, Recipe, Step, ZoneDrawing
 
 
 class CannotFollow(Refusal):
@@ -149,3 +150,16 @@ def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
     if not hangs_together(recipe):
         raise NotThawed("It speaks of zones, pieces or steps that it has not.")
     return look_back(recipe)
+
+
+def drawn_anew(
+    was: Mapping[str, ZoneDrawing], now: Mapping[str, ZoneDrawing]
+) -> dict[tuple[str, str], Limits]:
+    """The sizes that another drawing asks for otherwise, by zone and dimension."""
+    return {
+        (zone, dimension): limits
+        for zone, drawn in now.items()
+        if zone in was
+        for dimension, limits in drawn.limits.items()
+        if was[zone].limits.get(dimension) != limits
+    }

@@ -17,7 +17,7 @@ from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece
 from coach.log.entries import Entry
 from coach.log.status import JobStatus
-from coach.quantities import NOTHING, Words
+from coach.quantities import NOTHING, Limits, Words
 from coach.recipe.model import Step
 
 
@@ -48,6 +48,7 @@ class JobState:
     trouble: Words = NOTHING
     left_out: dict[int, Words] = field(default_factory=dict)  # entries that cannot be reckoned with, and why
     doubted: frozenset[int] = frozenset()  # readings entered late that a later reading speaks against
+    redrawn: dict[tuple[str, str], Limits] = field(default_factory=dict)  # by zone and dimension, drawn anew
     # What was reckoned of the above, once asked for; an entry that is carried in makes it void.
     followed: tuple[Course | None] | None = field(default=None, compare=False)
     apart: tuple[Course, ...] | None = field(default=None, compare=False)

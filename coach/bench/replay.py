@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from coach.bench.begun_with import start_by
-from coach.bench.file_matched import followed_from
+from coach.bench.file_matched import drawn_anew, followed_from
 from coach.bench.fire_clock import minutes_hot_before
 from coach.bench.happened import as_it_happened
 from coach.bench.job_state import JobState, StepRecord
@@ -221,7 +221,7 @@ def _is_read_of(mark: Mark, zones: Collection[str]) -> bool:
 def _amend(state: JobState, entry: int, amended: Amended) -> None:
     """The recipe's file was taken anew: from here on the job follows that."""
     done, begun = len(state.records), bool(state.marks)
-    was = state.plan.recipe.steps
+    was, drawn = state.plan.recipe.steps, state.plan.recipe.drawing
     try:
         state.plan = followed_from(state.plan, amended, done, begun=begun)
     except (Refusal, FormError) as error:
@@ -231,6 +231,7 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
     else:
         held = {**({done + 1: state.marks} if begun else {}), **state.waiting}
         state.waiting = in_order(was, state.plan.recipe.steps, held)
+        state.redrawn = {**state.redrawn, **drawn_anew(drawn, state.plan.recipe.drawing)}
         state.marks = state.waiting.pop(done + 1, [])
         if state.start is not None and state.step is not None:
             finished = [one.step for one in state.records]

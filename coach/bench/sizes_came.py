@@ -72,7 +72,7 @@ class SizeCame(NamedTuple):
     zone: str
     dimension: str
     step: int  # the step that asks for it; 0 for a size of the drawing
-    wanted: Wanted | None  # as the job began; `null` when nothing is wanted
+    wanted: Wanted | None  # as drawn: as the job began, or since it was drawn anew; `null` for nothing
     allowed: Wanted | None  # what is allowed now, where a way back or a haft changed that
     came: Figure | None  # cold, less the scale since it was read; `null` when it was not measured since
     reckoned: Figure | None  # what it is believed to be where it was not measured
@@ -137,7 +137,8 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
     for zone, drawn in state.first_plan.recipe.drawing.items():
         for dimension in spoken_of(drawn.shape, drawn.limits):
             size = zone, dimension
-            first, limits = drawn.limits[dimension], now[zone].limits[dimension]
+            first = state.redrawn.get(size, drawn.limits[dimension])
+            limits = now[zone].limits[dimension]
             to_come = any(zone in one and one[zone].works(dimension) for one in ahead)
             last, let_go = measured.get(size), changed.get(size)
             came = None if last is None or to_come else expected.get(size, last)
@@ -187,7 +188,8 @@ def let_go_outside(state: JobState, sizes: Iterable[FinishedSize]) -> int:
         at, let_go = (size.zone, size.dimension), changed.get((size.zone, size.dimension))
         if let_go is None or let_go.haft or at[0] not in first or at[1] not in first[at[0]].limits:
             continue
-        drawn, allowed = first[at[0]].limits[at[1]], now[at[0]].limits[at[1]]
+        drawn = state.redrawn.get(at, first[at[0]].limits[at[1]])
+        allowed = now[at[0]].limits[at[1]]
         verdict = _verdict(size.expected, drawn, allowed)
         count += verdict is SizeVerdict.LET_GO
     return count

@@ -283,3 +283,19 @@ def test_what_only_an_eye_judges_is_on_the_sheet_what_it_was_at_the_bench(
     assert came.verdict is verdict
     told = size_row(came, METRIC).cells[-1]
     assert told == ("within by eye" if radius == "6" else "not sure: by eye it cannot be settled")
+
+
+def test_a_size_drawn_anew_is_wanted_as_it_is_drawn_now_and_was_not_let_go() -> None:
+    session = begun(PEG)
+    for _ in range(2):
+        session.heat()
+    session.change("point.length=105 ±4")
+    session.read("point.side", "8")
+    session.read("point.length", "105", insist=True)
+    while session.standing().step is not None:
+        session.done()
+    came = size(session.sheet(), "point.length")
+    assert came.wanted is not None
+    assert (came.wanted.limits.low, came.wanted.limits.high) == (101.0, 109.0)
+    assert came.verdict in (SizeVerdict.WITHIN, SizeVerdict.NOT_SURE)
+    assert came.allowed is None

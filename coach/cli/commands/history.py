@@ -56,4 +56,4 @@ def run(asked: Asked) -> Reply[Entries | SpareHistory]:
 
 def _spare(session: Session, *, every: bool) -> Reply[SpareHistory]:
     gone = session.spare_gone(every=every)
-    return reply(set_page(spare_history(gone, Shown(session.system))), SpareHistory(session.job, *gone))
+    return reply(set_page(spare_history(gone, Shown(session.system))), SpareHistory(session.job, *gone[:2]))
