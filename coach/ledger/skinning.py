@@ -14,8 +14,8 @@ from coach.metals.skin import Lying, allowance_mm, skin_mm, spread_mm2, thinned_
 from coach.operations import operation
 from coach.recipe.model import Step
 
-#: The published diffusion ends where austenite does; a hotter heat counts as this (iron-carbon diagram)
-#: (confirmed second-hand).
+#: The published diffusion ends where austenite does; a hotter heat counts as this: an encyclopaedia on the
+#: working of iron, undated (confirmed second-hand).
 _HOTTEST_C = 1394.0
 
 Minutes = Mapping[int, Sequence[float | None]]

@@ -49,8 +49,8 @@ _THIN_YET_MM: Final = 20.0
 _THIN_MM: Final = 3.0
 _WATERS: Final = ("water", "brine")
 #: Ordinary oil surely hardens no more than so much of what fast oil does. Still oil is told a severity of
-#: 0.25 to 0.30, water 0.9 to 1.0 (Grossmann, from memory), and oils of today, still, 0.25 to 0.85 (confirmed
-#: second-hand): the fast ones take the heat out about twice as fast (judgement).
+#: 0.25 to 0.30, water 0.9 to 1.0 (Grossmann, from memory), and oils of today, still, 0.25 to 0.85 (a trade
+#: paper, year not seen, confirmed second-hand): the fast ones take it out about twice as fast (judgement).
 _ORDINARY_SHARE: Final = 0.5
 #: Of which carbon, per cent by mass, the constant is told (from memory).
 _CARBON_PER_CENT: Final = (0.2, 1.2)

@@ -39,7 +39,8 @@ _PLATEAU_FROM_C: Final = 750.0
 _PLATEAU_TO_C: Final = 860.0
 
 #: The lowest and highest temperatures for which anything here is told, in °C; HIGHEST_C is the standard's:
-#: where pure iron stops being austenite (confirmed second-hand).
+#: where pure iron stops being austenite, an encyclopaedia on the working of iron, undated (confirmed
+#: second-hand).
 LOWEST_C: Final = REFERENCE_C
 HIGHEST_AUSTENITE_C: Final = 1394.0
 
