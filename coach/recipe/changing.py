@@ -206,11 +206,29 @@ def _capital(text: str) -> str:
 
 def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     at = _number(found["step"], rows)
-    step = {**rows.steps[at], "title": f"{job.recipe.steps[at].title}, again"}
     to = max(at + 1, job.next_at)
-    rows.steps.insert(to, step)
-    rows.places.insert(to, None)
-    return say("{} done once more, as step {}", _called(job, at), to + 1)
+    was, with_it = [*rows.steps], _made_safe_by(job, at, to)
+    for place, one in enumerate([at] if with_it is None else [at, with_it], to):
+        step = {**was[one], "title": f"{job.recipe.steps[one].title}, again"}
+        rows.steps.insert(place, step)
+        rows.places.insert(place, None)
+    if with_it is None:
+        return say("{} done once more, as step {}", _called(job, at), to + 1)
+    told = "{} and {} done once more, as steps {} and {}"
+    return say(told, _called(job, at), _called(job, with_it), to + 1, to + 2)
+
+
+def _made_safe_by(job: Job, at: int, to: int) -> int | None:
+    """The step to do again with one that may not be left without it, where none follows that does it.
+
+    As the temper with its quench.
+    """
+    steps = job.recipe.steps
+    step, until = steps[at], operation(steps[at].operation).UNSAFE_UNTIL
+    if until is None or any(one.does(until) and {*one.zones} & {*step.zones} for one in steps[to:]):
+        return None
+    found = (one.number - 1 for one in steps[at + 1 :] if one.does(until) and {*one.zones} & {*step.zones})
+    return next(found, None)
 
 
 def _heats(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:

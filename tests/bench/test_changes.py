@@ -263,6 +263,20 @@ def test_a_quench_is_not_left_without_its_temper(shop: Shop, line: str) -> None:
         session.change(line)
 
 
+def test_a_quench_that_is_done_once_more_has_its_temper_with_it(shop: Shop) -> None:
+    session = begun(shop, done=4, text=CHISEL + "  - inspect: shank\n")
+    session.change("again 3")
+    steps = session.recipe.steps
+    assert [one.operation for one in steps[4:]] == ["harden", "temper", "inspect"]
+    assert session.standing().verdict == "on plan"
+
+
+def test_a_quench_once_more_before_its_temper_needs_no_other(shop: Shop) -> None:
+    session = begun(shop, done=3, text=CHISEL)
+    session.change("again 3")
+    assert [one.operation for one in session.recipe.steps[2:]] == ["harden", "harden", "temper"]
+
+
 def test_a_temper_before_its_quench_is_told_off_plan_before_it_is_taken(shop: Shop) -> None:
     session = begun(shop, done=2, text=CHISEL)
     told = session.change_told("skip 3")
