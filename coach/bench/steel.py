@@ -23,6 +23,7 @@ from coach.ledger.tempered import (
     row_of,
     temper_heat_c,
 )
+from coach.ledger.unsaid_heat import left_unsaid, unsaid_heat
 from coach.ledger.weigh_treatment import normalised_higher
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import TemperingRow
@@ -206,6 +207,7 @@ def _temper(plan: Plan, step: Step, own: OwnCurves, read_in: ReadIn) -> Iterator
         if drawn := _drawn_before(plan, step, row, read_in):
             yield drawn
             continue
+        yield from _unsaid(plan, step, row)
         try:
             yield from _tempered(row, step, hours, by_colour=soak is None)
             if shared := shared_carbon(plan, step):
@@ -214,6 +216,30 @@ def _temper(plan: Plan, step: Step, own: OwnCurves, read_in: ReadIn) -> Iterator
                 yield later
         except OutOfRange as reason:
             yield reason.words
+
+
+def _unsaid(plan: Plan, step: Step, row: TemperingRow) -> Iterator[Words]:
+    """Of a temper that says neither heat nor hardness: what its steel is tempered at, by what colours."""
+    from coach.fire.colours import NO_COLOUR, PAST_COLOURS
+    from coach.fire.temper_colours import TEMPER_COLOURS
+    from coach.metals.tempering import RUN_HOURS, TABLE_HOURS, equal_temper_c
+
+    left, heats = left_unsaid(plan, step), unsaid_heat(plan, step)
+    if left is None or heats is None:
+        return
+    runs = [equal_temper_c(one, TABLE_HOURS, RUN_HOURS, row.constant) for one in (heats.low, heats.high)]
+    first, last = (TEMPER_COLOURS.name_of(one) for one in runs)
+    begins = "any colour" if first == NO_COLOUR else first
+    colours = f"{begins} and further" if last == PAST_COLOURS else f"{begins} up to {last}"
+    told = "No heat is said: {} is tempered from {}, or run to {} in some {} minutes, and left at {}."
+    yield say(
+        told,
+        row.name,
+        Span(heats.low, heats.high, Kind.TEMPERATURE),
+        last if first == last else colours,
+        f"{RUN_HOURS * 60.0:.0f}",
+        Span(left.low, left.high, Kind.HARDNESS),
+    )
 
 
 def _drawn_before(plan: Plan, step: Step, row: TemperingRow, read_in: ReadIn) -> Words:

@@ -16,11 +16,11 @@ from coach.ledger.nominal import Stage
 from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
 from coach.ledger.weigh_grain import left_out, quenched_coarse
-from coach.ledger.weigh_heat import snaps_cold, untempered
+from coach.ledger.weigh_heat import comes_oily, snaps_cold, untempered
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD
 from coach.metals.baths import WATERS
-from coach.metals.quenches import QUENCHES
+from coach.metals.quenches import OILY, QUENCHES
 from coach.operations import Does, operation
 from coach.operations.hazards import of_coupons, of_tempered_steel, of_untempered_steel
 from coach.quantities.figure import Figure, Wanted, celsius, mm
@@ -145,8 +145,9 @@ def _how(step: Step) -> str:
 
 
 def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
-    """Those of the step itself; before them, those of hard steel, and of a coupon that is broken."""
+    """Those of the step itself; before them, those of hard steel, of oil on it, and of a broken coupon."""
     first = [of_untempered_steel()] if untempered(plan, step) else []
+    first += [OILY] if comes_oily(plan, step) else []
     first += [of_tempered_steel()] if snaps_cold(plan, step) else []
     first += [of_coupons()] if breaks_a_coupon(plan, step) else []
     return (*first, *(one for one in step.cautions if one not in first))

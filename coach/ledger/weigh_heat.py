@@ -244,6 +244,14 @@ def untempered(plan: Plan, step: Step) -> bool:
     return False
 
 
+def comes_oily(plan: Plan, step: Step) -> bool:
+    """Whether a temper takes a zone to its heat straight from a bath of oil."""
+    if not step.does(Does.TEMPERS):
+        return False
+    treated = (_last_treated(plan, step, zone) for zone in step.zones)
+    return any(one is not None and one.does(Does.QUENCHES) and "oil" in one.quench.split() for one in treated)
+
+
 def snaps_cold(plan: Plan, step: Step) -> bool:
     """Whether a step bends cold what is tempered and still hard; what nobody can tell is."""
     if not operation(step.operation).LIGHT or (step.heats and step.heat_kind is not HeatKind.COLD):

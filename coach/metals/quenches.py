@@ -18,6 +18,9 @@ _WATER = (
     "cracks after."
 )
 
+#: Said where steel from an oil bath is tempered: it is washed before, ASM Handbook vol. 4 (from memory).
+OILY: Final = "Wipe the quench oil off first: it smokes and can burn at the heat of a temper."
+
 #: By the word a recipe uses; usual cautions, deferring to the makers' own instructions. Salt: California
 #: Title 8 §5188, clean and dry (confirmed).
 QUENCHES: Final[Mapping[str, str]] = {

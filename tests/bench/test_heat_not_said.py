@@ -77,3 +77,12 @@ def test_check_asks_for_a_heat_that_is_not_said() -> None:
     }
     assert "O1 is hardened at 790 to 815 °C" in told[2]
     assert "O1 is tempered at 177 to 260 °C" in told[3]
+
+
+def test_the_card_of_such_a_temper_tells_its_steels_heats_and_colours() -> None:
+    session = at("temper")
+    step = session.standing().step
+    assert step is not None
+    told = " ".join(write(one) for one in step.know)
+    assert "O1 is tempered from 177 to 260 °C" in told  # facts part B §9
+    assert "up to blue" in told

@@ -11,7 +11,8 @@ _TEMPERED = ShopTest(
     how=(
         "Grind a spot clean beside the edge and draw a new file over it. Itself "
         f"{FILE_IS_HRC[0]:.0f} to {FILE_IS_HRC[1]:.0f} HRC, it bites "
-        "tempered steel: hardly at 54 to 58 HRC, more the softer it is. Pass when it bites no more than that."
+        "tempered steel: hardly at 54 to 58 HRC, more the softer it is. Pass when it bites no more than what "
+        "is wanted does; of steel wanted softer than that it tells little."
     ),
     after_doubt="measure the hardness, or try the edge in use",
     after_fail=(
