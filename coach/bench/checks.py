@@ -14,14 +14,13 @@ from coach.bench.job_state import JobState
 from coach.bench.left_wrong import cheeks_off_the_middle
 from coach.bench.meant_for import may_be_of
 from coach.bench.standing_beside import is_unsure_again, standing_beside
-from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
+from coach.bench.undone import asked_for
 from coach.forms import label
 from coach.ledger.as_run import wanted_beside
 from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.own_curves import treatment_before
-from coach.ledger.quenched_again import quenched_again
 from coach.ledger.reading import settles_cold
 from coach.ledger.section_read import wanted_in_section
 from coach.ledger.shop_test_of import steel_of
@@ -177,11 +176,9 @@ def checks_of(
     told = {size.name: size.expected for size in sizes if (size.zone, size.dimension) in known}
     unsure = _never_measured(state, course, sizes)
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
-    cracks = f"{course.step.zones[0]}.crack_test" if quenched_again(course) is not None else ""
-    bathed = (f"{one.zone}.{CRACK_TEST}" for one in wrong_baths(state))
     changed = to_measure(state)
     cheeks = cheeks_off_the_middle(state, course)
-    asked = (*course.step.checks, *cheeks, cracks, *bathed, *read, *changed, decides, *unsure)
+    asked = (*course.step.checks, *cheeks, *asked_for(state, course), *read, *changed, decides, *unsure)
     names = dict.fromkeys(name for name in asked if name)
     checks = _meant_for_another(state, course, [_check(state, course, found, name) for name in names])
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
@@ -254,7 +251,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         expected = expected_mass(state.plan, course.now, step, zone, dimension)
     elif kind is Kind.TEST:
         limits = PASSED
-    elif dimension != MARK and dimension in operation(step.operation).EXTRAS:
+    elif dimension != MARK and (dimension in operation(step.operation).EXTRAS or kind is Kind.HARDNESS):
         limits = wanted_beside(state.plan, step, zone, dimension, course.outcomes)
         if dimension in ALIKE and (cheeks := cheeks_of(course.now, zone)) is not None:
             limits = limits or cheeks.each

@@ -7,6 +7,7 @@ from datetime import datetime
 
 from coach.log.amends import Amends
 from coach.log.entries import Entry
+from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
@@ -69,6 +70,18 @@ def _back_to_the_marks(happened: list[Entry], entry: Entry) -> int:
                 happened.insert(at, way._replace(body=way.body.replaced(step=read.step)))
             least = max(least, at + 1)
     return least
+
+
+def corrections(entries: Sequence[Entry], out: Collection[int]) -> dict[int, Entry]:
+    """The readings that were corrected, by their number, as they count now."""
+    by_number = {entry.number: entry for entry in entries}
+    found: dict[int, Entry] = {}
+    for entry in entries:
+        if isinstance(entry.body, Corrected) and entry.number not in out:
+            was = by_number[entry.body.entry]
+            assert isinstance(was.body, Reading)
+            found[was.number] = was._replace(body=entry.body.applied_to(was.body))
+    return found
 
 
 def _taken(entry: Entry) -> str:

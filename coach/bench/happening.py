@@ -94,6 +94,14 @@ class Happening(Amending):
         """The recipe as the job began by it, whatever was changed since."""
         return self._first_plan.as_written
 
+    def fire_draws(self) -> int:
+        """The number of the step whose temper or quench a fire now would undo; 0 where it undoes none."""
+        from coach.ledger.fire_after_temper import drawn_in
+
+        step = self._state.step
+        drawn = drawn_in(self._state.plan.recipe, step) if step is not None else {}
+        return max((one.number for one in drawn.values()), default=0)
+
     def know_hand(self, known: HandKnown) -> None:
         """Begin with a hand that other jobs have taught; raises Refusal."""
         self._enter(known)

@@ -6,9 +6,11 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from coach.bench.fires_after import EnteredIn, Fire, fires_after, undone_by_fires
 from coach.bench.waiting_pieces import courses_apart, waiting_apart, waits_for
 from coach.forms import FormError
 from coach.ledger.course import Course, HeatMark, Mark
+from coach.ledger.fire_after_temper import Undone
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.judging import beside_its_quench
@@ -90,6 +92,26 @@ class JobState:
         found = (*(record.course for record in self.records), *self._waiting_courses(), in_hand)
         return [course for course in found if course is not None]
 
+    def entered(self) -> list[EnteredIn]:
+        """What was entered, step by step, as the plan has them now."""
+        steps = self.plan.recipe.steps
+        found = [EnteredIn(steps[number - 1], marks) for number, marks in self.waiting.items()]
+        if self.step is not None:
+            found.append(EnteredIn(self.step, self.marks))
+        for record in self.records:
+            marked = sum(isinstance(mark, HeatMark) for mark in record.marks)
+            ended_by = record.done_entry or 0 if record.heats > marked else 0
+            found.append(EnteredIn(steps[record.step.number - 1], record.marks, ended_by))
+        return found
+
+    def fires_after(self) -> list[Fire]:
+        """Fires after the temper in steps that need none."""
+        return fires_after(self.plan.recipe, self.entered(), self.counted)
+
+    def undone(self) -> Undone:
+        """The readings that such fires have undone."""
+        return undone_by_fires(self.plan.recipe, self.entered(), [*self.counted])
+
     def _waiting_apart(self) -> dict[int, list[Mark]]:
         return waiting_apart(self.plan.recipe, len(self.records), self.waiting)
 
@@ -134,7 +156,8 @@ class JobState:
         return beside_its_quench(self.plan, course, [one.course for one in self.records])
 
     def _followed_from(self, start: Workpiece, step: Step) -> Course:
-        return follow(self.plan, start, step, self.marks, finished=False, doubted=self.doubted)
+        undone = self.undone()
+        return follow(self.plan, start, step, self.marks, finished=False, doubted=self.doubted, undone=undone)
 
     def forecast(self) -> Forecast | None:
         """The rest of the job; None when the reckoning stopped."""

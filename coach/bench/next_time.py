@@ -12,15 +12,17 @@ from coach.bench.looking_back import MomentOfSpare, SpareGone
 from coach.bench.outlook import outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
+from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import LedgerError
+from coach.operations import Does
 from coach.quantities import COVERAGE, Figure, Limits, mm
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.changing import Job, changed_text
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.limits_written import limits_text
-from coach.recipe.model import Recipe
+from coach.recipe.model import Recipe, Step
 
 #: Less than this of the spare, and of the chance, is not worth a change (judgement).
 _LEAST_MM, _LEAST_CHANCE = 0.3, 0.01
@@ -185,8 +187,22 @@ def _longer(recipe: Recipe, fall: _Fall) -> Edit | None:
 
 
 def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
-    """Which step took most heats beyond its plan; where none did, which took fewest of its own."""
-    done = [one for one in sheet.heats.steps if one.done and not one.again]
+    """Which step took most heats beyond its plan; where none did, which took fewest of its own.
+
+    Before both comes a fire that drew what was tempered. What a temper took in its oven is no heat too many.
+    """
+    for one in sheet.heats.steps:
+        step = _by_title(recipe, one.title)
+        drawn = drawn_in(recipe, step) if step is not None and one.heats else {}
+        if drawn:
+            zone, was = next(iter(drawn.items()))
+            told = say(
+                "step {}, {}, needs no fire and had one: it draws the {}, which step {}, {}, had treated",
+                *(one.number, one.title, zone, was.number, was.title),
+            )
+            return Cost("heats", one.number, one.title, told, None)
+    ovens = {step.title for step in recipe.steps if not step.heats and step.does(Does.TEMPERS)}
+    done = [one for one in sheet.heats.steps if one.done and not one.again and one.title not in ovens]
     over = max(done, key=lambda one: one.heats - one.heats_planned, default=None)
     if over is not None and over.heats > over.heats_planned:
         told = say(
@@ -212,11 +228,17 @@ def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
 
 def _with_heats(recipe: Recipe, title: str, heats: int) -> Edit | None:
     """The same step of the recipe with the heats that it took; None where the job made another of it."""
-    numbers = [step.number for step in recipe.steps if step.title == title]
-    if len(numbers) != 1:
+    step = _by_title(recipe, title)
+    if step is None:
         return None
-    told = say("plan {} for step {}", f"{heats} heat{'' if heats == 1 else 's'}", numbers[0])
-    return _edit(recipe, f"heats {numbers[0]} = {heats}", told, betters=False)
+    told = say("plan {} for step {}", f"{heats} heat{'' if heats == 1 else 's'}", step.number)
+    return _edit(recipe, f"heats {step.number} = {heats}", told, betters=False)
+
+
+def _by_title(recipe: Recipe, title: str) -> Step | None:
+    """The step of that title; None where there is none, or more than one."""
+    steps = [step for step in recipe.steps if step.title == title]
+    return steps[0] if len(steps) == 1 else None
 
 
 def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:

@@ -6,9 +6,10 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from coach.bench.begun_with import start_by
+from coach.bench.drawn import made_old
 from coach.bench.file_matched import drawn_anew, followed_from
 from coach.bench.fire_clock import minutes_hot_before
-from coach.bench.happened import as_it_happened
+from coach.bench.happened import as_it_happened, corrections
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.progress import struck_numbers
 from coach.bench.waiting_pieces import in_order, start_marked_anew
@@ -24,7 +25,6 @@ from coach.ledger.workpiece import Workpiece, at_stock
 from coach.log.amends import Amends
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
-from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.hand_known import HandKnown
@@ -88,7 +88,7 @@ def _carried(
 ) -> JobState:
     out = struck_numbers(listed) | left_out.keys()
     state = JobState(plan, plan, start=at_stock(plan), left_out=dict(left_out), doubted=doubted)
-    corrected = _corrections(listed, out)
+    corrected = corrections(listed, out)
     for entry in as_it_happened(listed, out):
         apply(state, corrected.get(entry.number, entry))
     return state
@@ -122,18 +122,6 @@ def after(state: JobState, entry: Entry) -> JobState:
     )
     apply(following, entry)
     return following
-
-
-def _corrections(entries: Sequence[Entry], out: Collection[int]) -> dict[int, Entry]:
-    """The readings that were corrected, by their number, as they count now."""
-    by_number = {entry.number: entry for entry in entries}
-    found: dict[int, Entry] = {}
-    for entry in entries:
-        if isinstance(entry.body, Corrected) and entry.number not in out:
-            was = by_number[entry.body.entry]
-            assert isinstance(was.body, Reading)
-            found[was.number] = was._replace(body=entry.body.applied_to(was.body))
-    return found
 
 
 def apply(state: JobState, entry: Entry) -> None:
@@ -170,6 +158,8 @@ def apply(state: JobState, entry: Entry) -> None:
             _take(state, entry.number, way)
         case Amended() as amended:
             _amend(state, entry.number, amended)
+    if isinstance(entry.body, Heat | LateHeat | Done):
+        state.records = made_old(state.records, state.undone())
     state.status = state.status.once(entry.body.AFTER, finished=state.step is None)
     if entry.number not in state.left_out:
         state.counted[entry.number] = entry
@@ -269,9 +259,15 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
         step = state.plan.recipe.steps[record.step.number - 1]
         more = max(0, record.heats - sum(isinstance(mark, HeatMark) for mark in record.marks))
         try:
-            doubted = state.doubted
             course = follow(
-                state.plan, start, step, record.marks, finished=True, unmarked=more, doubted=doubted
+                state.plan,
+                start,
+                step,
+                record.marks,
+                finished=True,
+                unmarked=more,
+                doubted=state.doubted,
+                undone=state.undone(),
             )
             course = beside_its_quench(state.plan, course, [one.course for one in state.records])
         except (LedgerError, FormError) as error:

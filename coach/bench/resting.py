@@ -35,7 +35,7 @@ class Held(NamedTuple):
 def held(state: JobState) -> Held:
     """Why the job may not be put down now, and what is to be done instead."""
     steps, finished, begun = state.plan.recipe.steps, len(state.records), bool(state.marks)
-    pending = _pending(steps, finished, begun=begun)
+    pending = waiting_at(steps, finished, begun=begun)
     if pending:
         by_number = {step.number: step for step in pending.values()}
         waiting = [by_number[number] for number in sorted(by_number)]
@@ -60,7 +60,7 @@ def held(state: JobState) -> Held:
     return Held()
 
 
-def _pending(steps: Sequence[Step], finished: int, *, begun: bool) -> dict[str, Step]:
+def waiting_at(steps: Sequence[Step], finished: int, *, begun: bool) -> dict[str, Step]:
     """By zone, the step that may not be left, once so many are finished and perhaps one more is begun."""
     pending: dict[str, Step] = {}
     for at, step in enumerate(steps[: finished + begun]):
@@ -76,7 +76,7 @@ def _pending(steps: Sequence[Step], finished: int, *, begun: bool) -> dict[str, 
 
 def may_rest_after(steps: Sequence[Step], number: int) -> bool:
     """Whether a job may be put down once this step is done and no other is begun."""
-    return steps[number - 1].may_rest and not _pending(steps, number, begun=False)
+    return steps[number - 1].may_rest and not waiting_at(steps, number, begun=False)
 
 
 class Care(StrEnum):

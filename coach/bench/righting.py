@@ -11,11 +11,11 @@ from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
 from coach.bench.job_state import JobState
 from coach.bench.left_wrong import left_wrong_in
-from coach.bench.wrong_bath import wrong_baths
+from coach.bench.undone import to_look_at
 from coach.forms import said
+from coach.ledger.contradicting import past_the_magnet
 from coach.ledger.course import Outcome
 from coach.ledger.own_curves import FILE_TEST
-from coach.ledger.quenched_again import quenched_again
 from coach.ledger.verdict import Verdict
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
@@ -109,23 +109,11 @@ def rights(state: JobState) -> tuple[Right, ...]:
         for number, (zone, step) in burnt.items()
         if all(one.entry != number for one in found)
     )
-    found += _quenched_again(state)
     found += (
         Right(one.entry, one.text, one.zone, one.step.number, state.counted[one.entry].at, failed=False)
-        for one in wrong_baths(state)
-        if one.entry in state.counted
+        for one in to_look_at(state)
     )
     return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
-
-
-def _quenched_again(state: JobState) -> Iterator[Right]:
-    """Second quenches of a step, until a crack was looked for."""
-    for course in state.courses():
-        again = quenched_again(course)
-        if again is not None and not again.looked:
-            step, at = course.step, state.counted[again.entry].at
-            text = "heated for a second quench: look for a crack (crack test)"
-            yield Right(again.entry, text, step.zones[0], step.number, at, failed=False)
 
 
 def _burnt(state: JobState) -> Iterator[tuple[int, str, Step]]:
@@ -276,9 +264,9 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         return run_on((failed.words, wrong.get(failed.entry) or by_heat or _what_to_do(state, failed)), ". ")
     doubted = next((one for one in listed if one.entry in grave), None)
     if doubted is None:
-        cracking = {(one.entry, one.text) for one in wrong_baths(state)}
-        in_bath = next((one for one in listed if (one.entry, one.text) in cracking), None)
-        return in_bath.words if in_bath is not None else NOTHING
+        unseen = {(one.entry, one.text) for one in to_look_at(state) if one.grave}
+        done = next((one for one in listed if (one.entry, one.text) in unseen), None)
+        return done.words if done is not None else NOTHING
     return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")
 
 
@@ -310,10 +298,13 @@ def _not_passed(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             if outcome.questioned:
                 continue
             name = reading.zone, reading.dimension
+            heat = one.step.does(Does.QUENCHES) and reading.dimension == "temperature"
+            if heat and past_the_magnet(outcome):
+                latest = {of: was for of, was in latest.items() if of[0] != name[0] or not _is_early(of[1])}
             if reading.dimension in SHOP_TESTS or reading.dimension == HARDNESS:
                 if outcome.verdict is Verdict.GOOD and _tells_of_quench(reading.dimension):
                     latest = {
-                        of: one for of, one in latest.items() if of[0] != name[0] or not _is_early(of[1])
+                        of: was for of, was in latest.items() if of[0] != name[0] or not _is_early(of[1])
                     }
                 failed_before = name in latest and latest[name][2] and not _is_inside(outcome)
                 latest[name] = outcome, one.step, outcome.verdict is Verdict.OUT or failed_before

@@ -157,8 +157,7 @@ class Session(Happening):
         step = self._step()
         lay = lay_too_long(went_in, heat.at) or lay_too_short(went_in, heat.at, self._state.course())
         count, planned = self._state.heats, step.heats
-        done = [record.step for record in self._state.records]
-        again = undone_by(self._state.course(), step, done, heat.number)
+        again = undone_by(self._state.course(), self.recipe, step, heat.number)
         if count > planned > 0:
             told = say(
                 "heat {} is marked; {} {} planned{}", count, planned, "was" if planned == 1 else "were", lay

@@ -121,7 +121,7 @@ def _against(
     beside = {
         one.mark.reading.dimension: one
         for one in earlier
-        if one.mark.reading.zone == zone and not one.questioned
+        if one.mark.reading.zone == zone and not (one.questioned or one.old)
     }
     bites_hrc = _bites_below_hrc(plan, step)
     if dimension == _MAGNET and Result.of(size) is Result.FAIL and (read := beside.get(_TEMPERATURE)):
@@ -262,19 +262,24 @@ def _is_hard_by_file(test: Outcome | None) -> bool:
     return test is not None and Result.of(test.mark.reading.size_mm) is Result.PASS
 
 
+def past_the_magnet(heat: Outcome) -> bool:
+    """Whether a heat was read so hot that no steel pulls a magnet there, all it can be off besides."""
+    from coach.metals.hardening import CURIE_C
+
+    reading = heat.mark.reading
+    doubt_c = reading.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
+    return reading.size_mm - QUESTIONED_BEYOND * doubt_c > CURIE_C
+
+
 def _still_pulls(read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words:
     """No iron pulls above its Curie point; of another heat the temperature says nothing."""
     from coach.metals.hardening import CURIE_C
 
     between = marks[marks.index(read.mark) : marks.index(magnet.mark)]
-    heat = read.mark.reading
-    doubt_c = heat.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
-    if any(isinstance(one, HeatMark) for one in between):
-        return NOTHING
-    if heat.size_mm - QUESTIONED_BEYOND * doubt_c <= CURIE_C:
+    if any(isinstance(one, HeatMark) for one in between) or not past_the_magnet(read):
         return NOTHING
     told = "at the {} read before no steel pulls a magnet, all let go at {} at the latest"
-    return say(told, celsius(heat.size_mm), celsius(CURIE_C))
+    return say(told, celsius(read.mark.reading.size_mm), celsius(CURIE_C))
 
 
 def _pulls_still(plan: Plan, step: Step, read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words:

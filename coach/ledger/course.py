@@ -65,7 +65,8 @@ class Outcome(NamedTuple):
     taught: Taught = UNTAUGHT  # what it says of the shop
     run_wide: bool = False  # spread beyond what is wanted, and can be dressed back
     bound: Bound | None = None  # what it lies beyond that is possible at all
-    old: bool = False  # a heat has worked the size since
+    old: bool = False  # a heat has worked the size since, or drawn it
+    drawn: bool = False  # a fire that no step needs drew it before: it says nothing of its treatment
     soaked: Limits | None = (
         None  # what is wanted of a soak, where a run of colours is held to what does the same
     )

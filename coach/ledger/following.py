@@ -23,6 +23,7 @@ from coach.ledger.course import (
     in_rounds,
 )
 from coach.ledger.doubting import on_its_way, unformed_mm, widened, worn_further
+from coach.ledger.fire_after_temper import NOT_UNDONE, Undone, before_another_quench, beside_fires
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
 from coach.ledger.judging import believable, extra, in_one_light, no_more
 from coach.ledger.landing import looked_back
@@ -71,6 +72,7 @@ def follow(
     unmarked: float = 0.0,
     landed: bool = True,
     doubted: frozenset[int] = frozenset(),
+    undone: Undone = NOT_UNDONE,
 ) -> Course:
     """Replay a step's heats and readings.
 
@@ -78,13 +80,14 @@ def follow(
     that was never read counts as worked to its target. The order in which sizes were read between two heats
     makes no difference, but for sizes that were read twice: there the later one counts. Heats that were taken
     `unmarked` lie before the readings. Unless a finished step has `landed` its sizes where they were read,
-    they say nothing of the hand. Entries that are `doubted` are readings that others speak against.
+    they say nothing of the hand. Entries that are `doubted` are readings that others speak against; what is
+    `undone` lies before or after a fire that drew it.
 
     Raises:
         LedgerError: the metal cannot make what the step asks for.
     """
     rounds = in_rounds(plan, start, step, marks)
-    going = partial(_Going, plan, start, step, rounds, finished=finished, landed=landed)
+    going = partial(_Going, plan, start, step, rounds, finished=finished, landed=landed, undone=undone)
     found = going(unmarked=unmarked, doubted=doubted)
     ignored = frozenset(one.mark.entry for one in found.outcomes if one.questioned)
     found = going(unmarked=unmarked, doubted=doubted, ignored=ignored) if ignored else found
@@ -119,6 +122,7 @@ class _Going:
         doubted: frozenset[int] = frozenset(),
         ignored: frozenset[int] = frozenset(),
         anew: Mapping[int, int] = _NONE,
+        undone: Undone = NOT_UNDONE,
     ) -> None:
         marks = list(chain.from_iterable(rounds))
         last_heat = last_heat_of(marks)
@@ -135,6 +139,7 @@ class _Going:
         self._home = brought_home(plan, step, rounds, last_heat, ignored) if finished else {}
         self._doubted = doubted  # entries that a later reading of the same size speaks against
         self._ignored = ignored  # entries that are in question, and show no work
+        self._undone = undone
         self._anew = anew  # entries of marks that are there no more, each with that of the mark that is
         self._stages = plan.by_step[step.number]
         self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
@@ -173,11 +178,12 @@ class _Going:
 
     def course(self, as_typed: Sequence[Mark]) -> Course:
         """The step as far as it went, its readings in the order they were typed."""
-        lit = in_one_light(self._plan, self._step, self.outcomes, self._marks, as_typed)
-        lit = [one._replace(old=self._is_old(one)) for one in lit]
+        lit = beside_fires(self._undone, self.outcomes)
+        lit = in_one_light(self._plan, self._step, lit, self._marks, as_typed)
+        lit = [one._replace(old=one.old or self._is_old(one)) for one in lit]
         outcomes, marks = tuple(in_the_room_there_is(self._now, self._step, lit)), tuple(as_typed)
         so_far = self._step, self._start, self._now, self._heats
-        return Course(*so_far, outcomes, marks, self._scaling, self._doubted)
+        return before_another_quench(Course(*so_far, outcomes, marks, self._scaling, self._doubted))
 
     def _is_old(self, outcome: Outcome) -> bool:
         """Whether a heat has worked the size since, or undone what was tested, which is no failure."""

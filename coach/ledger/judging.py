@@ -12,6 +12,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanted_apart import wanted_apart
+from coach.ledger.weighing import kind_of
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE, MEASURED, PASSED, with_margin
@@ -48,7 +49,7 @@ def no_more(limits: Limits, most: float) -> Limits:
 def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:
     """An angle, a gap, a heat, a test: judged against its target, no part of the metal account."""
     reading = mark.reading
-    kind = operation(step.operation).kind_of(reading.dimension) or Kind.LENGTH
+    kind = kind_of(step, reading.dimension)
     if kind is Kind.TEST:
         result = Result.of(reading.size_mm)
         if is_left_soft(plan, reading.zone, reading.dimension):
@@ -108,7 +109,8 @@ def in_one_light(
     places = {mark.entry: place for place, mark in enumerate(as_typed)}
     lit = [in_light_of_others(plan, step, one, outcomes, marks) for one in outcomes]
     lit = [beside_its_like(step, one, outcomes) for one in lit]
-    lit = [as_one_measurement(one, as_typed) for one in lit]
+    undone = {one.mark.entry for one in lit if one.old}
+    lit = [as_one_measurement(one, [mark for mark in as_typed if mark.entry not in undone]) for one in lit]
     lit.sort(key=lambda one: places[one.mark.entry])
     if not any(one.mark.reading.dimension in _SPEAKS_AGAINST for one in lit):
         return [as_a_run_takes(plan, step, beside_its_hottest(step, one, lit), lit) for one in lit]

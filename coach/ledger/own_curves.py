@@ -121,7 +121,7 @@ def _latest(plan: Plan, courses: Iterable[Course]) -> Iterator[tuple[Step, Outco
     for course in courses:
         for outcome in course.outcomes:
             reading = outcome.mark.reading
-            if outcome.questioned or reading.dimension not in (HARDNESS, FILE_TEST):
+            if outcome.questioned or outcome.drawn or reading.dimension not in (HARDNESS, FILE_TEST):
                 continue
             treated = treatment_before(plan, course.step, reading.zone)
             if treated is None:

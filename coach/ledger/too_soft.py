@@ -32,7 +32,8 @@ def questioned_as_too_soft(plan: Plan, course: Course, before: Iterable[Course])
     found: list[Outcome] = []
     for outcome in course.outcomes:
         zone, dimension, _ = outcome.mark.reading[:3]
-        stands = outcome.mark.insisted or outcome.questioned or dimension not in (HARDNESS, _TEMPERATURE)
+        stands = outcome.mark.insisted or outcome.questioned or outcome.drawn
+        stands = stands or dimension not in (HARDNESS, _TEMPERATURE)
         again = any(one.questioned and one.mark.reading[:3] == outcome.mark.reading[:3] for one in found)
         told = found if stands or again or zone not in skated else [*found, outcome]
         found.append(_held_against(plan, course, told, zone) if told is not found else outcome)

@@ -17,7 +17,8 @@ def wanted_apart(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | 
 
     Hardening and tempering are done at the step's own heat, with the margin of a bare temperature, and where
     it says none at those of its steels;
-    normalising within what its steel's grain is made fine by. A quench that took leaves what its carbon does.
+    normalising within what its steel's grain is made fine by. A quench that took leaves what its carbon does,
+    and what a temper is to leave stays so.
     """
     if dimension == CENTRE and step.does(Does.MARKS_OUT):
         return centre_wanted(plan, zone)
@@ -29,7 +30,9 @@ def wanted_apart(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | 
         return _held(plan, step, step.targets[dimension])
     treats = step.does(Does.QUENCHES) or step.does(Does.TEMPERS) or step.does(Does.NORMALISES)
     if dimension in step.targets or not treats:
-        return step.targets.get(dimension)
+        return step.targets.get(dimension) or (
+            _left_before(plan, step, zone) if dimension == _HARDNESS else None
+        )
     if step.temperature_c is None:
         return _unsaid(plan, step, dimension)
     if operation(step.operation).kind_of(dimension) is not Kind.TEMPERATURE:
@@ -37,6 +40,16 @@ def wanted_apart(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | 
     own_c = step.temperature_c
     own = with_margin(Limits(own_c, own_c, own_c, stated=False), MEASURED[Kind.TEMPERATURE].margin)
     return _normalised(plan, step, own) if step.does(Does.NORMALISES) else own
+
+
+def _left_before(plan: Plan, step: Step, zone: str) -> Limits | None:
+    """What the temper before it is to leave: how hard a tool is, is measured at any time after that."""
+    from coach.ledger.own_curves import treatment_before
+
+    treated = treatment_before(plan, step, zone)
+    if treated is None or not treated.does(Does.TEMPERS):
+        return None
+    return treated.targets.get(_HARDNESS)
 
 
 def _unsaid(plan: Plan, step: Step, dimension: str) -> Limits | None:

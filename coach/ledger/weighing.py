@@ -12,7 +12,7 @@ from coach.ledger.workpiece import Estimate, Workpiece, volume_name
 from coach.operations import operation
 from coach.operations.does import Cause
 from coach.operations.gauges import SCALES, bias_name
-from coach.operations.measures import MASS, SLUG
+from coach.operations.measures import HARDNESS, MASS, SLUG
 from coach.quantities import Kind
 from coach.recipe.model import Step
 
@@ -63,4 +63,6 @@ def kind_of(step: Step | None, dimension: str) -> Kind:
     """What a size that is read at a step is."""
     if dimension in (MASS, SLUG):
         return Kind.MASS
+    if dimension == HARDNESS:
+        return Kind.HARDNESS  # hard steel can be put to a tester at any step
     return (operation(step.operation).kind_of(dimension) if step is not None else None) or Kind.LENGTH

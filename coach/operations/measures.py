@@ -26,6 +26,7 @@ MARK: Final = "mark"
 #: Where a hole is punched, along the bar from that same end.
 CENTRE: Final = "centre"
 MASS: Final = "mass"  # of a piece with all that is welded on it
+HARDNESS: Final = "hardness"  # of steel, by a tester
 SLUG: Final = "slug"  # of the slug that a punch step drove out of a zone
 #: What is measured on both sides of a thing and is to come out the same, whatever it comes to.
 ALIKE: Final = MappingProxyType({"cheek": "other_cheek", "other_cheek": "cheek"})

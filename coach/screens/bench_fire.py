@@ -11,7 +11,7 @@ from coach.bench.fire_clock import seconds_between
 from coach.bench.session import Session
 from coach.operations.does import HeatKind
 from coach.screens.bench_gauge import GaugedScreen
-from coach.screens.bench_words import heat_doubted
+from coach.screens.bench_words import heat_doubted, no_fire
 from coach.telling.figures import write_figure
 
 #: Nobody takes a second heat within so many seconds (common practice, no source).
@@ -34,7 +34,7 @@ class FireScreen(GaugedScreen):
         if not sure and seconds is not None and seconds < _TOO_SOON_S:
             doubted = f"A heat was marked {seconds:.0f} s ago."
         else:
-            doubted = heat_doubted(self.session.standing())
+            doubted = heat_doubted(self.session.standing(), self.session.fire_draws())
         if not sure and doubted:
             self._question = "heat"
             more = " more" if self.session.standing().heats else ""
@@ -76,8 +76,8 @@ class FireScreen(GaugedScreen):
         step = self.session.standing().step
         if not sure and step is not None and step.heat_kind is HeatKind.COLD and not step.heats_planned:
             self._question = "fire"
-            asked = "This step needs no fire. Enter says that the piece is in it, Esc does not."
-            self._ask_this(asked)
+            doubted = no_fire(self.session.fire_draws())
+            self._ask_this(f"{doubted} Enter says that the piece is in it, Esc does not.")
             return
         self.enter(self.session.fire, stays=True)
 

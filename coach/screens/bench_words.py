@@ -130,11 +130,18 @@ def how_read(check: Check, *, hot: bool, gauge: str | None) -> str:
     return f"{'HOT' if hot else 'cold'}, {by_gauge(gauge or check.gauge)}{instead}"
 
 
-def heat_doubted(standing: Standing) -> str:
+def no_fire(draws: int) -> str:
+    """What is said of a fire that a step needs none of, which may undo what that step treated."""
+    return (
+        f"This step needs no fire: it draws what step {draws} made." if draws else "This step needs no fire."
+    )
+
+
+def heat_doubted(standing: Standing, draws: int) -> str:
     """Why one more heat is asked about before it counts; empty where it is not."""
     step = standing.step
     if step is not None and step.heat_kind == HeatKind.COLD and not step.heats_planned:
-        return "This step needs no fire."
+        return no_fire(draws)
     if step is not None and standing.heats >= _MANY * max(step.heats_planned, 1):
         return f"{counted(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
     return ""

@@ -70,3 +70,24 @@ def test_a_forging_heat_beyond_the_plan_is_no_quench() -> None:
     session = begun(CHISEL)
     session.heat()
     assert "quench" not in answer_text(session.heat(), Shown())
+
+
+def test_what_was_read_of_the_first_quench_is_asked_for_anew_after_the_second() -> None:
+    session = at_the_quench()
+    for name, read in {"temperature": "800", "magnet": "pass", "hardness": "64", "file_test": "pass"}.items():
+        session.read(f"edge.{name}", read)
+    session.heat()
+    read_of = {one.dimension: one.reading for one in session.standing().checks if one.reading is not None}
+    assert {name for name, read in read_of.items() if not read.old} == set()
+    session.read("edge.temperature", "800")
+    check = next(one for one in session.standing().checks if one.dimension == "temperature")
+    assert not check.is_open
+
+
+def test_a_heat_that_was_too_cold_stays_told_until_it_is_read_again() -> None:
+    session = at_the_quench()
+    session.read("edge.temperature", "700")
+    session.heat()
+    check = next(one for one in session.standing().checks if one.dimension == "temperature")
+    assert check.reading is not None
+    assert not check.reading.old

@@ -25,3 +25,21 @@ def test_a_file_that_skates_settles_what_the_magnet_said_before() -> None:
     session.done()
     assert session.standing().verdict is PlanState.ON_PLAN
     assert not session.standing().to_right
+
+
+def test_a_heat_read_since_over_where_all_steel_lets_go_settles_what_the_magnet_said_before() -> None:
+    # Iron is non-magnetic over 770 °C (Curie point; common reference value, from memory).
+    session = at_the_quench()
+    session.read("edge.magnet", "fail")
+    session.read("edge.temperature", "800")
+    session.done()
+    assert "magnet" not in why(session.standing())
+    assert not session.standing().to_right
+
+
+def test_a_heat_that_may_be_below_that_settles_nothing() -> None:
+    session = at_the_quench()
+    session.read("edge.magnet", "fail")
+    session.read("edge.temperature", "772")
+    session.done()
+    assert any("magnet" in one.text for one in session.standing().to_right)

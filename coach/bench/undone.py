@@ -1,0 +1,51 @@
+"""What was done to steel that is to be looked at: a wrong bath, another quench, a fire after its temper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from coach.bench.drawn import drawn
+from coach.bench.job_state import JobState
+from coach.bench.left_hard import left_hard
+from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
+from coach.ledger.course import Course
+from coach.ledger.quenched_again import quenched_again
+from coach.recipe.model import Step
+
+
+class ToLookAt(NamedTuple):
+    """Something that was done to a zone, until it is looked at."""
+
+    entry: int  # by which it was
+    text: str  # what it was, and what is to be looked at
+    zone: str
+    step: Step
+    grave: bool  # whether no job is on plan before it was
+
+
+def to_look_at(state: JobState) -> Iterator[ToLookAt]:
+    """Each of them, the graver before the others."""
+    for fire in drawn(state):
+        yield ToLookAt(fire.entry, fire.text, fire.zone, fire.step, grave=True)
+    for bath in wrong_baths(state):
+        if bath.entry in state.counted:
+            yield ToLookAt(bath.entry, bath.text, bath.zone, bath.step, grave=True)
+    for left in left_hard(state):
+        yield ToLookAt(left.entry, left.text, left.zone, left.step, grave=True)
+    text = "heated for a second quench: look for a crack (crack test)"
+    for course in state.courses():
+        again = quenched_again(course)
+        if again is not None and not again.looked:
+            yield ToLookAt(again.entry, text, course.step.zones[0], course.step, grave=False)
+
+
+def asked_for(state: JobState, course: Course) -> Iterator[str]:
+    """The checks that a step is asked for by it, besides its own."""
+    if quenched_again(course) is not None:
+        yield f"{course.step.zones[0]}.{CRACK_TEST}"
+    zones = [*(one.zone for one in wrong_baths(state)), *(one.zone for one in left_hard(state))]
+    yield from (f"{zone}.{CRACK_TEST}" for zone in zones)
+    for fire in drawn(state):
+        if course.step.number >= fire.treated.number:
+            yield f"{fire.zone}.{fire.asks}"
