@@ -10,7 +10,7 @@ from coach.quantities.words import NOTHING
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
-from coach.screens.widgets.row_list import SIGN, RowList
+from coach.screens.widgets.row_list import RowList, beside_sign
 from coach.screens.wording import Ink, one_line
 from coach.telling.across import NONE, now_text
 from coach.telling.figures import write_figure
@@ -23,6 +23,10 @@ WAY_IN = {
     "told": "Go to another job at this fire",
     "group": "Go",
 }
+
+
+#: The cells beside the list and its scroll bar.
+_AROUND = 3
 
 
 class OthersScreen(LiveScreen):
@@ -55,10 +59,14 @@ class OthersScreen(LiveScreen):
         self.query_one(Lines).show(one_line(write(why, self.shown), Ink.BAD) if why else Content(""))
         self.tell("Enter goes to its bench; Esc stays here." if found else NONE)
 
+    def on_resize(self) -> None:
+        """What is longer than the window goes on below itself."""
+        self.fill()
+
     def _row(self, one: JobAhead) -> Content:
         heat = f", {write_figure(one.heat, self.shown)}" if one.heat is not None else ""
-        told = f"{one.title}: {now_text(one)}  step {one.step}/{one.steps} {one.step_title}{heat}"
-        return one_line(told, indent=len(SIGN))
+        told = f"{one.title}: {now_text(one)} · step {one.step}/{one.steps}, {one.step_title}{heat}"
+        return beside_sign([one_line(told)], self.app.size.width - _AROUND)
 
     def action_choose(self) -> None:
         chosen = self.picks.chosen

@@ -75,7 +75,7 @@ def _line(line: Line, width: int, indent: int, margin: int) -> list[Content]:
 
 def _hanging(line: Line, before: Content, width: int) -> list[Content]:
     if line.as_it_stands:
-        return [said(part, Ink[line.tone.name]) for part in line.words.splitlines()]
+        return [one for part in line.words.splitlines() for one in _as_it_stands(part, line.tone, width)]
     if line.mark:
         before = Content.assemble(before, said(f"{line.mark} ", Ink[line.tone.name]))
     words = said(line.words, Ink[line.tone.name])
@@ -85,6 +85,20 @@ def _hanging(line: Line, before: Content, width: int) -> list[Content]:
     lines = [part for paragraph in words.split("\n") for part in wrapped(paragraph, room) or [_BLANK]]
     blank = said(" " * before.cell_length)
     return [Content.assemble(blank if at else before, part) for at, part in enumerate(lines)]
+
+
+def _as_it_stands(text: str, tone: Tone, width: int) -> list[Content]:
+    """A line of a drawing; of a file that changes, what is too long goes on under its own first word."""
+    ink = Ink[tone.name]
+    if not width or len(text) <= width or text[:1] not in ("+", "-"):
+        return [said(text, ink)]
+    words = text.lstrip(" +-")
+    begins = len(text) - len(words)
+    parts = wrapped(said(words, ink), max(width - begins, _LEAST_TO_WRAP))
+    return [
+        Content.assemble(said(" " * begins if at else text[:begins], ink), one)
+        for at, one in enumerate(parts)
+    ]
 
 
 def _table(told: Table, width: int, indent: int) -> list[Content]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.bench.time_ahead import TimeAhead
+from coach.quantities.figure import Span
 from coach.quantities.words import counted
 from coach.telling.figures import write_figure, write_span
 from coach.telling.page import Line, Page, Row, Table, Tone, page, section
@@ -13,6 +14,8 @@ from coach.telling.writing import Shown
 
 #: What must be ready is told of so many steps (our choice).
 _SOON = 3
+
+_MINUTE_S = 60.0
 
 
 def time_ahead_page(ahead: TimeAhead, shown: Shown) -> Page:
@@ -29,7 +32,7 @@ def time_ahead_page(ahead: TimeAhead, shown: Shown) -> Page:
                 *(Line(f"step {one.number}: {write(one.needs, shown)}", "Ready") for one in needs),
             ],
         ),
-        section("Steps", [Table(rows, ("step", "heats", "to its end", "rest after it"))]),
+        section("Steps", [Table(rows, ("step", "heats", "to its end", "rest after it"), gives=0)]),
     )
 
 
@@ -65,5 +68,13 @@ def _by(ahead: TimeAhead, shown: Shown) -> str:
 def _rows(ahead: TimeAhead, shown: Shown) -> Iterator[tuple[str, ...]]:
     for one in ahead.steps:
         heats, safe = str(one.heats) if one.heats else "-", "yes" if one.may_rest else "no"
-        to_end = write_span(one.in_all, shown) if one.in_all.high else ""
+        to_end = write_span(_to_the_minute(one.in_all), shown) if one.in_all.high else ""
         yield f"{one.number} {one.title}", heats, to_end, safe
+
+
+def _to_the_minute(span: Span) -> Span:
+    """A time as it can be known beforehand: nobody reckons a heat to its seconds."""
+    low, high = (
+        one if one < _MINUTE_S else round(one / _MINUTE_S) * _MINUTE_S for one in (span.low, span.high)
+    )
+    return span._replace(low=low, high=high)

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 from textual.widgets import Input
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.screens.ahead import AheadScreen
 from coach.screens.bench import BenchScreen
-from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+from tests.bench.jobs import at_step_of
+from tests.screens.stage import answer_on, at_the_bench, screen_text, settled, showing, words_on
 
 
 async def test_the_rest_is_told_in_hours_and_an_hour_is_reckoned_with(shop: Shop, job: Session) -> None:
@@ -45,3 +48,13 @@ async def test_of_a_finished_job_it_says_that_nothing_is_ahead(shop: Shop, job: 
         await pilot.pause()
         assert showing(pilot.app) is AheadScreen
         assert "nothing is ahead" in answer_on(bench.coach)
+
+
+async def test_what_is_ahead_tells_each_step_in_a_row_and_in_whole_minutes(shop: Shop) -> None:
+    adze = at_step_of("carpenters-adze", 2)
+    async with at_the_bench(shop, adze, size=(80, 40)) as (bench, pilot):
+        await pilot.press("ctrl+w")
+        await settled(bench.coach, pilot)
+        told = screen_text(bench.coach)
+        assert re.search(r"2 Set down the poll +2 +\d+ to \d+ min +yes", told)
+        assert not re.search(r"min \d+ s", told)

@@ -21,6 +21,7 @@ async def test_one_key_and_enter_lead_to_the_other_bench_and_back(shop: Shop, jo
         told = words_on(bench.coach)
         assert "Hot peg: lies in the fire since" in told
         assert told.index("Hot peg") < told.index("Cold peg: goes to the fire next")
+        assert "· step 1/3, Draw the point" in told
         assert job.recipe.title not in told.partition("Hot peg")[2]
         await pilot.press("enter")
         await pilot.pause()

@@ -57,3 +57,11 @@ def test_a_tone_styles_the_words_and_their_sign() -> None:
     told = page_content(page(section("", [Line("too short", mark="!", tone=Tone.BAD)])), 80)
     assert told.plain == "! too short"
     assert {str(span.style) for span in told.spans} == {"bold $text-error"}
+
+
+def test_a_line_of_a_changed_file_goes_on_under_its_own_words_and_a_drawing_stands_as_it_is() -> None:
+    told = lines(page(section("", [Line(f"+    edge: {LONG}\n  |--- 50 mm ---|", as_it_stands=True)])), 60)
+    assert told[0].startswith("+    edge: drive")
+    assert all(line.startswith("     ") for line in told[1:-1])
+    assert told[-1] == "  |--- 50 mm ---|"
+    assert all(len(line) <= 60 for line in told)
