@@ -159,7 +159,10 @@ def _next_piece(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words
     rows.steps[:] = [rows.steps[one] for one in order_now]
     rows.places[:] = [rows.places[one] for one in order_now]
     waits = say("; what is entered of {} waits for it", mine) if job.begun else NOTHING
-    return run_on((say("on with {}: {}", name, _called(job, at)), waits), "")
+    here = say(
+        "on with {}: step {}, {}", name, job.done + 1, steps[at].title
+    )  # as it is numbered from now on
+    return run_on((here, waits), "")
 
 
 def _in_one_heat(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:

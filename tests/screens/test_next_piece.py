@@ -17,6 +17,9 @@ async def test_one_key_goes_over_to_the_next_piece_and_back_and_undo_takes_it_ba
         await pilot.pause()
         assert in_hand(pins) == ("pin 2 shank", 0)
         assert "pin 2 shank" in words_on(bench.coach)
+        step = pins.standing().step
+        assert step is not None
+        assert f"on with pin 2: step {step.number}, {step.title}" in words_on(bench.coach)
         await pilot.press("f2")
         await pilot.press("greater_than_sign")
         await pilot.pause()
