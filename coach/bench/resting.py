@@ -86,6 +86,7 @@ class Care(StrEnum):
         "The piece: temper it now, if only by a first warming to a faint straw; until then keep it as "
         "warm as the hand bears, and let nothing strike it."
     )
+    IN_FIRE = "The piece lies in the fire: take it out first; left there it scales away, and steel burns."
     COOL = (
         "The piece: let it cool in still air until it is black, where nobody takes hold of it; not in "
         "water and not on cold iron."
@@ -105,10 +106,15 @@ def care_at_rest(state: JobState) -> tuple[Care, ...]:
     done = len(state.records)
     last = steps[done] if done < len(steps) and state.marks else steps[done - 1] if done else None
     found = []
+    is_hot = bool(state.in_at) or (
+        last is not None and last.heat_kind is not HeatKind.COLD and last.heats > 0
+    )
     if last is not None and last.does(Does.QUENCHES):
         found.append(Care.TEMPER)
-    elif last is not None and last.heat_kind is not HeatKind.COLD and last.heats:
-        found.append(Care.BURIED if operation(last.operation).COOLS_BURIED else Care.COOL)
+    elif last is not None and last.heats and operation(last.operation).COOLS_BURIED:
+        found.append(Care.BURIED)
+    elif is_hot:
+        found += [Care.IN_FIRE, Care.COOL] if state.in_at else [Care.COOL]
     if _is_bright(state):
         found.append(Care.OIL)
     tub = (Care.TUB,) if any(step.does(Does.QUENCHES) for step in steps) else ()

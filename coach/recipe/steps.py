@@ -139,7 +139,7 @@ class _StepReader:
             todo, kind, heats, tests, first_blow=first_blow, metals=metals, amounts=amounts, how=how
         )
         found = (*usual, *known)
-        first = [text for text in found if not any(_same_words(text, told) for told in own)]
+        first = [text for text in found if not any(_is_said_in(text, told) for told in own)]
         return tuple(dict.fromkeys((*first, *own)))
 
     # ── which zones ─────────────────────────────────────────────────────────────────────────────
@@ -386,5 +386,5 @@ class _StepReader:
         return False
 
 
-def _same_words(one: str, other: str) -> bool:
-    return one.casefold().strip(" .") == other.casefold().strip(" .")
+def _is_said_in(one: str, other: str) -> bool:
+    return one.casefold().strip(" .") in other.casefold()

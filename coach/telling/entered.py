@@ -74,7 +74,7 @@ def _worry(check: Check) -> str:
     if check.is_questioned or check.is_against_metal:
         return "to be measured again"
     if check.reading.old:
-        return "read before the last heat"
+        return "not tried since the last heat" if test else "not measured since the last heat"
     assert check.verdict is not None
     return str(_OF_A_TEST.get(check.verdict, check.verdict) if test else check.verdict)
 

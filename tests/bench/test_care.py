@@ -62,3 +62,13 @@ def test_annealed_steel_is_left_in_its_ash_over_the_rest() -> None:
     session.done()
     assert Care.BURIED in session.care_at_rest(), "it lies there until morning"
     assert Care.COOL not in session.care_at_rest()
+
+
+def test_what_lies_in_the_fire_is_to_be_taken_out_of_it_before_the_rest() -> None:
+    session = jobs.at_step_of("cold-chisel", 2)  # the first that is worked hot
+    assert Care.IN_FIRE not in session.care_at_rest()
+    session.fire()
+    assert session.care_at_rest()[:2] == (Care.IN_FIRE, Care.COOL)
+    session.heat()
+    assert Care.IN_FIRE not in session.care_at_rest()
+    assert Care.COOL in session.care_at_rest()

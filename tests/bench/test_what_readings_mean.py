@@ -215,7 +215,7 @@ def test_a_reading_before_a_heat_that_worked_its_size_is_old_and_never_good() ->
         assert check(session, name).is_open
         assert "read before the last heat" in told(session, name)
     assert session.standing().next_check == "point.side", "it is asked for again"
-    assert "point side and point length are read before the last heat" in said(session.done())
+    assert "point side and point length are not measured since the last heat" in said(session.done())
 
 
 def test_a_size_that_the_heat_does_not_work_stays_as_it_was_read() -> None:

@@ -200,6 +200,14 @@ def test_a_caution_that_is_repeated_stands_once_in_the_place_it_was_given() -> N
     assert sum("Hot scale" in caution for caution in told) == 1
 
 
+def test_a_usual_caution_within_a_longer_one_of_the_recipe_is_not_told_twice() -> None:
+    longer = "What burns at once: Hot scale flies: eyes and arms covered. It is heavy."
+    text = PIN.replace("taper: pin", f"draw: pin\n    caution: ['{longer}']")
+    told = read_recipe(text, "x").steps[0].cautions
+    assert told[-1] == longer
+    assert sum("Hot scale" in caution for caution in told) == 1
+
+
 def test_there_is_no_rest_between_a_quench_and_its_temper_or_on_a_tack(hammer: Recipe) -> None:
     may_rest = {step.operation: step.may_rest for step in hammer.steps}
     assert not may_rest["harden"]
