@@ -17,6 +17,9 @@ from coach.telling.figures import apart, write_figure, write_wanted
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
+#: What is read of a treatment and of what it left: a heat makes another of it, and works nothing.
+_OF_STEEL = (Kind.HARDNESS, Kind.TEMPERATURE, Kind.TIME)
+
 #: What makes a questioned reading stand at once, where there is no key for it.
 INSISTING = "insisting"
 #: Less than this is no difference in a weighing, whatever the scales.
@@ -65,6 +68,8 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         told += f" cold ({write_figure(reading.size, shown)} at {about}{heat})"
     if reading.old and check.kind is Kind.TEST:
         return f"{told}: before the last heat. Make it again."
+    if reading.old and check.kind in _OF_STEEL:
+        return f"{told}: before the last heat. Read it again."
     if reading.old:
         return f"{told}: read before the last heat, which has worked it since. Read it again."
     if reading.questioned and reading.against:

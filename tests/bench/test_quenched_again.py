@@ -6,6 +6,7 @@ import pytest
 
 from coach.bench.session import Session
 from coach.telling.entered import answer_text
+from coach.telling.reading import reading_sentence
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
@@ -91,3 +92,11 @@ def test_a_heat_that_was_too_cold_stays_told_until_it_is_read_again() -> None:
     check = next(one for one in session.standing().checks if one.dimension == "temperature")
     assert check.reading is not None
     assert not check.reading.old
+
+
+def test_no_heat_is_said_to_have_worked_a_hardness() -> None:
+    session = at_the_quench()
+    session.read("edge.hardness", "64")
+    session.heat()
+    (check,) = (one for one in session.standing().checks if one.dimension == "hardness")
+    assert reading_sentence(check, Shown()).endswith("before the last heat. Read it again.")
