@@ -45,6 +45,7 @@ class JobAhead(NamedTuple):
     heat: Figure | None  # that its step is heated to
     why: Words  # why it may not be put down; nothing where it may
     ahead: TimeAhead  # the rest of it
+    now: str  # the moment at which this is told: ISO 8601, UTC
 
 
 def across(
@@ -96,4 +97,5 @@ def _ahead(session: Session, by: str) -> JobAhead:
         heat=heat,
         why=standing.rest_reason,
         ahead=ahead,
+        now=session.now,
     )

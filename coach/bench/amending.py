@@ -74,6 +74,7 @@ class Amending(JobInHand):
         from coach.ledger.working import LedgerError
         from coach.recipe.changing import CannotChange, Job, changed_text, why_not
         from coach.recipe.faults import RecipeFaults
+        from coach.recipe.one_bar import newly_inside
         from coach.recipe.reader import read_recipe
 
         state = self._state
@@ -81,7 +82,10 @@ class Amending(JobInHand):
         job = Job(recipe, len(state.records), bool(state.marks))
         try:
             text, words = changed_text(forged_text(state, self._entries, noted=False), line, job)
-            body, changes = amendment(state, read_recipe(text, recipe.source), words)
+            new = read_recipe(text, recipe.source)
+            if (inside := newly_inside(recipe, new)) is not None:
+                raise CannotChange("That cannot be: {}", inside.words())
+            body, changes = amendment(state, new, words)
             # A line changes nothing that is done: what the text has otherwise there is how that was forged.
             changes = changes._replace(too_late=())
         except RecipeFaults as faults:

@@ -9,6 +9,7 @@ from typing import NamedTuple, TypeGuard, get_args
 from coach.bench.gauged import usual_gauge
 from coach.bench.job_state import JobState
 from coach.bench.out_of_true import read_both_ways
+from coach.bench.short_names import zones_by_short_name
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.forms import label, said
 from coach.ledger.course import Course
@@ -295,18 +296,19 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
         listed = ", ".join(said(one) for one in sizes)
         such_as = f"{dimension}.{sizes[0]}"
         raise EntryFault(f"Which size of the {zones[dimension]}? Say one of {listed}, such as {such_as}.")
-    spoken = max((z for z in zones if cleaned.startswith(f"{z}_")), key=len, default="")
+    short = zones_by_short_name(state.plan.recipe, then.step)
+    spoken = max((z for z in (*zones, *short) if cleaned.startswith(f"{z}_")), key=len, default="")
     if not dot and spoken:  # as it is shown: "blade thickness"
         zone, dimension = spoken, cleaned.removeprefix(f"{spoken}_")
     elif not dot:
         zone = then.step.zones[0].lower().replace(" ", "_") if len(then.step.zones) == 1 else ""
-    if zone not in zones:
+    if zone not in zones and zone not in short:
         hint = did_you_mean(zone, zones, f"the zones are {', '.join(drawing)}.")
         raise EntryFault(
             f"There is no zone called {name.strip()[: len(zone)][:30]!r}{odd_in(zone)}; write zone.dimension,"
             f" such as {next(iter(zones))}.length; {hint}"
         )
-    found = zones[zone]
+    found = zones.get(zone) or short[zone]
     allowed = _dimensions_now(state, found, then)
     if dimension not in allowed:
         names, what = [said(one) for one in allowed], said(dimension)

@@ -35,6 +35,7 @@ from coach.quantities import (
 )
 from coach.recipe.freezing import frozen
 from coach.recipe.model import Recipe, Step
+from coach.recipe.one_bar import across_others
 
 #: What no scriber shows (judgement).
 _A_MARK_MOVES_MM: Final = 0.1
@@ -136,8 +137,10 @@ class FileAmended(NamedTuple):
 def marks_moved(before: JobState, after: JobState) -> tuple[MarkMoved, ...]:
     """The marks that are still to be made and lie elsewhere by another plan, each from its bar's end."""
     was, now = before.start, after.start
-    if was is None or now is None:
+    if was is None or now is None or before.step is None or after.step is None:
         return ()
+    was = was._replace(across=across_others(before.plan.recipe, before.step))
+    now = now._replace(across=across_others(after.plan.recipe, after.step))
     both = [zone for zone in was.zones if zone in now.zones and was.has_mark(zone) and now.has_mark(zone)]
     moved = [MarkMoved(one, mm(was.size(one, MARK).value), mm(now.size(one, MARK).value)) for one in both]
     return tuple(one for one in moved if abs(one.now.value - one.was.value) >= _A_MARK_MOVES_MM)

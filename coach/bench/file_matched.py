@@ -60,7 +60,7 @@ def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Match
         for zone, drawn in new.drawing.items()
     }
     return Matched(
-        new._replace(steps=numbered, drawing=drawing),
+        new._replace(steps=numbered, drawing=drawing, marks_in_row=old.marks_in_row),
         cut,
         to_file,
         frozenset(at for at in moved if moved[at] >= cut),

@@ -67,7 +67,7 @@ def forged_text(state: JobState, entries: Sequence[Entry], *, noted: bool = True
 def _rows(state: JobState, entries: Sequence[Entry]) -> list[_Row]:
     """Each step of the job's recipe with the file that it was written in."""
     first = state.first_plan.as_written
-    rows = list(_rows_of(first.text, first.source))
+    rows = _in_order(list(_rows_of(first.text, first.source)), first.steps)
     for entry in entries:
         body = entry.body
         if entry.number not in state.counted:
@@ -85,6 +85,24 @@ def _rows_of(text: str, source: str) -> Iterator[_Row]:
     read, spelt = read_recipe(text, source), spelt_out(text, source)
     for at, (step, told) in enumerate(zip(read.steps, spelt["steps"], strict=True)):
         yield _Row(told, step, (text, at))
+
+
+def _in_order(rows: list[_Row], steps: Sequence[Step]) -> list[_Row]:
+    """The rows in the order that a job began with, which an earlier version may have read otherwise."""
+    if [_known_by(row.base) for row in rows] == [_known_by(step) for step in steps]:
+        return rows
+    left = list(rows)
+    found = []
+    for step in steps:
+        at = next((at for at, row in enumerate(left) if _known_by(row.base) == _known_by(step)), None)
+        if at is None:
+            return rows
+        found.append(left.pop(at))
+    return found
+
+
+def _known_by(step: Step) -> tuple[object, ...]:
+    return step.operation, step.zones, step.lays, step.title
 
 
 def _put_in(rows: Sequence[_Row], again: Sequence[Again]) -> list[_Row]:

@@ -18,6 +18,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities.moments import as_entered
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import counted, say
 
@@ -64,6 +65,11 @@ class Happening(Amending):
         step = state.step or self._state.step
         told = SHOP_TESTS[test] if step is None else test_of(state.plan, step, zone, test)
         return FailedTest(zone, test, told.after_fail, Stood.of(self.standing()), after)
+
+    @property
+    def now(self) -> str:
+        """The moment that it is: ISO 8601, UTC."""
+        return as_entered(self._clock())
 
     def ahead(self, by: str = "") -> TimeAhead:
         """How long the rest takes, how far it comes by an hour of today; raises EntryFault."""

@@ -124,7 +124,8 @@ def _to_read(plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece 
     """One of them; a size that nobody has read is asked for as the step's end is to leave it."""
     zone, dimension = name.split(".", 1)
     kind = kind_of(step, dimension)
-    here = then if then is not None and then.zones[zone].has_form else now
+    # A mark is where the bar has it while it is made, and from the piece's own end later.
+    here = then if then is not None and then.zones[zone].has_form and dimension != MARK else now
     limits = _limits(plan, step, zone, dimension, kind, here)
     return SizeToRead(
         name=name,

@@ -65,6 +65,9 @@ class Session(Happening):
         told = say("Job {} is begun: {}", f"{self.job}{odd_in(self.job)}", self.recipe.title)
         if known := begun_with(self._entries):
             told = say("{}. {}", told, known)
+        for row in self.plan.rows:
+            if order := row.order:
+                told = say("{}. {}", told, order)
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 

@@ -18,7 +18,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.weigh_grain import left_out, quenched_coarse
 from coach.ledger.weigh_heat import comes_oily, snaps_cold, untempered
 from coach.ledger.weighing import kind_of
-from coach.ledger.workpiece import SPREAD
+from coach.ledger.workpiece import SPREAD, Workpiece
 from coach.metals.baths import WATERS
 from coach.metals.quenches import OILY, QUENCHES
 from coach.operations import Does, operation
@@ -68,6 +68,7 @@ class StepToDo(NamedTuple):
     may_rest: bool  # whether the job may be put down after it
     know: tuple[Words, ...]  # what the steel, the skin and the finished head say of the step
     hot: TimeAtHeat | None  # None for cold work, a treatment, or where no temperature is said
+    begins: Figure | None = None  # where its piece begins on the bar that is marked out; None at its end
 
     @property
     def advice(self) -> tuple[Words, ...]:
@@ -110,7 +111,19 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
             now.belief.mean(SPREAD) if now is not None else 0.0,
             _worked_back(job, step) if job is not None else (),
         ),
+        begins=_begins(plan, step, now),
     )
+
+
+def _begins(plan: Plan, step: Step, now: Workpiece | None) -> Figure | None:
+    """Where a piece begins that is marked out behind others on one bar: as they are, or are planned."""
+    if not (step.zones and step.does(Does.MARKS_OUT)):
+        return None
+    piece = plan.recipe.piece_of(step.zones[0]).name
+    if now is not None:
+        return mm(now.begins_mm(piece)) if piece in now.across else None
+    planned = plan.pieces[piece].begins
+    return planned if planned.value else None
 
 
 def _heat_by_heat(plan: Plan, step: Step) -> tuple[Figure, ...]:

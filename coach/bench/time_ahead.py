@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import datetime, timedelta
+from functools import partial
 from itertools import pairwise
 from math import exp, isfinite, log, sqrt
 from typing import Final, NamedTuple
@@ -12,6 +13,7 @@ from typing import Final, NamedTuple
 from coach.bench.entering import EntryFault
 from coach.bench.job_state import JobState
 from coach.bench.resting import may_rest_after
+from coach.ledger.course import HeatMark
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.shop_known import ShopKnown
@@ -56,7 +58,7 @@ class StepAhead(NamedTuple):
 
     number: int
     title: str
-    heats: int  # of it that are to come
+    heats: int  # of it that are to come, those of a treatment counted in
     in_all: Span  # from now to its end, by forging heats and soaks alone
     may_rest: bool  # whether the job may be put down after it
     needs: Words  # what must be ready for it
@@ -66,7 +68,7 @@ class TimeAhead(NamedTuple):
     """The rest of a job."""
 
     pace: Pace
-    heats: int  # to come
+    heats: int  # to come, those of treatments counted in
     in_all: Span  # how long they and the soaks take
     uncounted: int  # steps whose time is not known: cold work, treatments without a soak that is said
     steps: tuple[StepAhead, ...]
@@ -86,7 +88,7 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     pace = pace_of(entries, known.get("pace"))
     if (more := known.get("heats")) is not None:
         pace = pace._replace(heats_for_one=more.value, of_shop=max(pace.of_shop, more.jobs))
-    ahead = list(_ahead(recipe.steps, step.number, state.heats, pace))
+    ahead = list(_ahead(recipe.steps, step.number, partial(_taken, state), pace))
     heats = sum(one.heats for one in ahead)
     uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in recipe.steps[step.number - 1 :])
     left = _until(by, now) if by else None
@@ -132,15 +134,24 @@ def times_of_heats(entries: Sequence[Entry]) -> list[float]:
     return [log(one.total_seconds()) for one in apart if _SHORTEST <= one <= _LONGEST]
 
 
-def _ahead(steps: Sequence[Step], number: int, taken: int, pace: Pace) -> Iterator[StepAhead]:
+def _ahead(
+    steps: Sequence[Step], number: int, taken: Callable[[int], int], pace: Pace
+) -> Iterator[StepAhead]:
     heats, soaks_s = 0, 0.0
     for step in steps[number - 1 :]:
-        left = max(0, step.heats - (taken if step.number == number else 0)) if _is_counted(step) else 0
-        heats += left
+        left = max(0, step.heats - taken(step.number))
+        heats += left if _is_counted(step) else 0
         soaks_s += _soak_s(step)
         forging, safe = pace.of(heats * pace.heats_for_one), may_rest_after(steps, step.number)
         in_all = Span(forging.low + soaks_s, forging.high + soaks_s, Kind.TIME)
         yield StepAhead(step.number, step.title, left, in_all, safe, _needs(step))
+
+
+def _taken(state: JobState, number: int) -> int:
+    """Heats marked in the step in hand, or in a later one that waits."""
+    in_hand = state.step is not None and state.step.number == number
+    marks = state.marks if in_hand else state.waiting.get(number, ())
+    return sum(isinstance(mark, HeatMark) for mark in marks)
 
 
 def _is_counted(step: Step) -> bool:

@@ -34,20 +34,23 @@ def bar_svg(piece: PlannedPiece, shown: Shown) -> str:
     paper.at_mm += ROW_MM
     paper.parts.append(ink.text(_SIDE_MM, paper.at_mm, note))
 
+    from_mm = piece.begins.value
+    begin = write_figure(piece.begins, shown, "n") if from_mm else "0"
+
     def placed(mm: float) -> float:
-        return _SIDE_MM + mm / scale
+        return _SIDE_MM + (mm - from_mm) / scale
 
     marked = [*(mark.at for mark in piece.marks), *(centre.at for centre in piece.centres)]
     figures = [Label(placed(at.value), write_figure(at, shown, "n")) for at in marked]
-    bases = paper.rows([Label(placed(0.0), "0"), *figures], more=' font-weight="bold"')
+    bases = paper.rows([Label(placed(from_mm), begin), *figures], more=' font-weight="bold"')
     top = paper.at_mm + _TICK_MM
     high = min(max(piece.stock.sizes[0].value / scale, _HIGH_MM[0]), _HIGH_MM[1])
     middle, bottom = top + high / 2, top + high
-    end = placed(piece.length.value)
-    paper.parts.append(_box(placed(0.0), end, top, bottom, fill=_METAL))
+    end = placed(from_mm + piece.length.value)
+    paper.parts.append(_box(placed(from_mm), end, top, bottom, fill=_METAL))
     left = piece.left_over.value if piece.left_over is not None else None
     if left is not None and left < 0.0:
-        there = max(placed(piece.length.value + left), placed(0.0))
+        there = max(placed(from_mm + piece.length.value + left), placed(from_mm))
         paper.parts.append(_box(there, end, top, bottom, fill="#fff", dashed=True))
     elif left is None or left > 0.0:
         paper.parts.append(_box(end, end + _REST_MM, top, bottom, fill="none", dashed=True))
@@ -61,7 +64,7 @@ def bar_svg(piece: PlannedPiece, shown: Shown) -> str:
         paper.parts.append(ink.line((x - reach, middle), (x + reach, middle)))
         paper.parts.append(ink.line((x, middle - reach), (x, middle + reach)))
     paper.at_mm = bottom + _TICK_MM / 2
-    begins = [0.0, *(mark.at.value for mark in piece.marks)]
+    begins = [from_mm, *(mark.at.value for mark in piece.marks)]
     names = [
         Label((placed(start) + placed(finish)) / 2, zone.zone)
         for start, finish, zone in zip(begins, begins[1:], piece.zones, strict=False)

@@ -44,17 +44,19 @@ def marked_bar(piece: PlannedPiece, columns: int, shown: Shown, *, bar_rows: int
     marked = [*(mark.at for mark in piece.marks), *(centre.at for centre in piece.centres)]
     places = sorted({at.value: at for at in marked}.items())
     figures = [write_figure(at, shown, "n") for _, at in places]
+    begin = write_figure(piece.begins, shown, "n") if piece.begins.value else "0"
     rest = max(_REST, *(cell_width(text) + 1 for text in figures))
     across = columns - rest
     if across < 2 * max(rest, len(places)):
         return ()
-    cells = _cells([at / piece.length.value for at, _ in places], across)
+    from_mm = piece.begins.value
+    cells = _cells([(at - from_mm) / piece.length.value for at, _ in places], across)
     at_cell = dict(zip((at for at, _ in places), cells, strict=True))
 
     def cell(at: Figure) -> int:
         return at_cell[at.value]
 
-    above = [_Label(at, text, Ink.FIGURE) for at, text in zip((0, *cells), ("0", *figures), strict=True)]
+    above = [_Label(at, text, Ink.FIGURE) for at, text in zip((0, *cells), (begin, *figures), strict=True)]
     begins = [0, *(cell(mark.at) + 1 for mark in piece.marks)]
     below = [
         _Label(min(at, across - 1), zone.zone, Ink.MARK)

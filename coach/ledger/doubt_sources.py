@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from coach.ledger.belief import Belief
 from coach.ledger.plan import Plan
-from coach.ledger.workpiece import SCALE, SPREAD, bar_name, mark_name
+from coach.ledger.workpiece import SCALE, SPREAD, bar_name, bar_of_piece, mark_name
 
 #: A source that is known to this share of its variance is known (our choice).
 _KNOWN_SHARE = 1e-9
@@ -67,7 +67,7 @@ def _named(plan: Plan) -> Iterator[tuple[str, DoubtFrom]]:
     yield SPREAD, DoubtFrom.SPREAD
     for piece in plan.recipe.pieces.values():
         for dimension in piece.stock.sizes_mm:
-            yield bar_name(piece.name, dimension), DoubtFrom.BAR
+            yield bar_name(bar_of_piece(plan.recipe, piece), dimension), DoubtFrom.BAR
         for index in range(len(piece.zones)):
             yield mark_name(piece.name, index), DoubtFrom.MARKS
 

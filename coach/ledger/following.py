@@ -56,6 +56,7 @@ from coach.operations.measures import MARK, MASS, SLUG
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Limits
 from coach.recipe.model import Step
+from coach.recipe.one_bar import across_others
 
 _NONE: Mapping[int, int] = {}
 #: How far a few blows too many may take a size past where it was, as a share (common practice, no source).
@@ -86,6 +87,8 @@ def follow(
     Raises:
         LedgerError: the metal cannot make what the step asks for.
     """
+    across = across_others(plan.recipe, step)
+    start = start if start.across == across else start._replace(across=across)
     rounds = in_rounds(plan, start, step, marks)
     going = partial(_Going, plan, start, step, rounds, finished=finished, landed=landed, undone=undone)
     found = going(unmarked=unmarked, doubted=doubted)
@@ -251,9 +254,9 @@ class _Going:
         far_past = name in self._so_far.asked and stage is not None and is_far_past(stage, reading, cold)
         bound = bound_passed(self._start, self._now, stage, reading, cold, self._believed)
         odd = far_past or bound is not None
-        # A mark that was out of its place and is read in it was made anew; a cut goes where the smith cuts.
-        read_before = reading.dimension == MARK and name in self._believed
-        new = read_before and limits is not None and limits.contains(cold.size_mm)
+        # A mark that is read in its place is made there: anew if it was out of it, or where the section that
+        # was read has it; a cut goes where the smith cuts.
+        new = reading.dimension == MARK and limits is not None and limits.contains(cold.size_mm)
         new = new or mark.entry in self._anew.values()
         new = new or is_cut_there(self._start, stage, reading, surprise, limits)
         questioned = mark.entry in self._doubted or (not new and self._is_questioned(mark, surprise, odd=odd))

@@ -27,6 +27,7 @@ from coach.ledger.working import LedgerError, bar_form, piece_density_g_mm3, zon
 from coach.operations import Does
 from coach.quantities import Figure, Kind, grams, mm
 from coach.recipe.model import Recipe
+from coach.recipe.one_bar import before_on_bar, cut_off_in, is_handle, pieces_by_bar
 
 #: How finely is sought (our choice).
 _ROUNDS = 60
@@ -80,10 +81,11 @@ def _looked_back(as_written: Recipe) -> Plan:
     for stage in chain.from_iterable(stages.values()):
         by_step[stage.step.number][stage.zone] = stage
     pieces = {name: _piece(recipe, name, start, stages) for name in recipe.pieces}
-    rows = [_row(recipe, pieces, names) for names in _of_one_bar(recipe) if len(names) > 1]
+    rows = [_row(recipe, pieces, names) for names in pieces_by_bar(recipe) if len(names) > 1]
     for row in rows:
         for one in row.pieces:
             pieces[one.piece] = pieces[one.piece]._replace(left_over=row.left_over, in_row=True)
+    pieces = {name: _in_its_place(recipe, pieces, name) for name in pieces}
     return Plan(
         recipe=recipe,
         as_written=as_written,
@@ -240,7 +242,7 @@ def _piece(
         if any(step.does(Does.PUNCHES) and zone in step.zones for step in recipe.steps):
             centres.append(HoleCentre(zone, mm(at + bar.length_mm / 2.0)))
         at += bar.length_mm
-        marks.append(MarkOnBar(mm(at), zone, following, None if following else _cut_in(recipe, zone)))
+        marks.append(MarkOnBar(mm(at), zone, following, None if following else cut_off_in(recipe, name)))
     volume, bar_mm = sum(start_mm3[zone] for zone in piece.zones), piece.stock.length_mm
     return PlannedPiece(
         piece=name,
@@ -262,12 +264,17 @@ def _piece(
     )
 
 
-def _of_one_bar(recipe: Recipe) -> list[list[str]]:
-    """The pieces that are taken from one bar together, in their order."""
-    found: dict[str, list[str]] = {}
-    for piece in recipe.pieces.values():
-        found.setdefault(f"from {piece.source}" if piece.source else piece.row, []).append(piece.name)
-    return list(found.values())
+def _in_its_place(recipe: Recipe, pieces: Mapping[str, PlannedPiece], name: str) -> PlannedPiece:
+    """A piece with its marks measured from the end of its bar, across those that lie before it there."""
+    piece = pieces[name]
+    begins_mm = sum(pieces[one].length.value for one in before_on_bar(recipe, name))
+    if not begins_mm:
+        return piece
+    return piece._replace(
+        begins=mm(begins_mm),
+        marks=tuple(one._replace(at=mm(begins_mm + one.at.value)) for one in piece.marks),
+        centres=tuple(one._replace(at=mm(begins_mm + one.at.value)) for one in piece.centres),
+    )
 
 
 def _row(recipe: Recipe, pieces: Mapping[str, PlannedPiece], names: list[str]) -> Row:
@@ -277,13 +284,8 @@ def _row(recipe: Recipe, pieces: Mapping[str, PlannedPiece], names: list[str]) -
         at += pieces[name].length.value
         ends.append(OneOfRow(name, mm(at), pieces[name].marks[-1].cut_in))
     bar = pieces[names[0]].bar
-    return Row(tuple(ends), mm(at), bar, None if bar is None else mm(bar.value - at))
-
-
-def _cut_in(recipe: Recipe, zone: str) -> int | None:
-    """The first step that cuts a zone, which leaves its piece on the bar as a handle until then."""
-    cuts = (step.number for step in recipe.steps if step.does(Does.CUTS_FREE) and zone in step.zones)
-    return next(cuts, None)
+    left = None if bar is None else mm(bar.value - at)
+    return Row(tuple(ends), mm(at), bar, left, any(is_handle(recipe, name) for name in names[:-1]))
 
 
 def _cut_lengths(recipe: Recipe, stages: Mapping[str, tuple[Stage, ...]]) -> tuple[PlannedCut, ...]:

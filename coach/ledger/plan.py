@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from coach.forms import Form
+from coach.forms import Form, listed
 from coach.ledger.nominal import Stage
 from coach.ledger.working import bar_form, piece_density_g_mm3, scaled_mm
 from coach.operations.shape import NOTHING
-from coach.quantities import Figure, grams
+from coach.quantities import Figure, grams, mm
 from coach.recipe.model import Recipe
 
 #: A head's mass is as its metals' density is known, with what its sizes leave open, as a share (judgement).
@@ -72,6 +72,7 @@ class PlannedPiece(NamedTuple):
     layers: int = 0  # of the stack, in the end
     source: str = ""  # the piece that its bar is made of
     in_row: bool = False  # whether its bar is that of other pieces too
+    begins: Figure = mm(0.0)  # where it begins on the bar that its marks are measured along
 
 
 class OneOfRow(NamedTuple):
@@ -89,6 +90,19 @@ class Row(NamedTuple):
     length: Figure  # of bar, for all of them
     bar: Figure | None
     left_over: Figure | None
+    is_handle: bool = False  # whether they are worked on its end, each before it is cut off
+
+    @property
+    def order(self) -> str:
+        """Whether they are forged one after another on its end, or cut apart first; empty where none is."""
+        first, second = self.pieces[:2]
+        if self.is_handle:
+            return (
+                "One whole piece after another is forged on the end of this bar, which is their handle: "
+                f"{first.piece} up to step {first.cut_in}, which cuts it off; then {second.piece} is its end"
+            )
+        names = listed([one.piece for one in self.pieces])
+        return f"{names} are cut apart before they are forged" if first.cut_in is not None else ""
 
 
 class PlannedCut(NamedTuple):

@@ -22,6 +22,7 @@ from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
 from coach.recipe.colour_words import may_be_c
 from coach.recipe.model import Step, ZoneDrawing
+from coach.recipe.one_bar import inside_its_bar
 
 _ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
 #: A zone is seldom more than so many times as wide as its bar, or less than one so many times as thin; and a
@@ -63,6 +64,9 @@ def questions(plan: Plan) -> Iterator[Question]:
             yield Question(step.number, "", words)
         for words in (*quenched_coarse(plan, step), *unusual_treatment(plan, step)):
             yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, words))
+    for inside in inside_its_bar(plan.recipe):
+        words = say("Step {}, {}: {}", inside.step.number, inside.step.title, inside.words())
+        yield Question(inside.step.number, inside.zone, words)
     asked_of = [(stage, ask(stage)) for ask in _OF_STAGES for way in plan.stages.values() for stage in way]
     thin = [(stage.step, stage.zone, words) for stage, words in asked_of if words is not None]
     for step, zone, words in (*thin, *drawn_by_neighbours(plan), *hafted_for_a_while(plan)):

@@ -18,6 +18,10 @@ from coach.recipe.model import Step
 
 #: A mark may be this many of its own standard uncertainties from where it should be (judgement).
 _MARK_REACH = 3.0
+#: One of several on a bar begins where it was planned to, unless it is so far beside it, in mm (judgement).
+_AS_PLANNED_MM = 0.5
+#: A section that is so little beside the plan's, as a share of its area, moves no mark (judgement).
+_SECTION_SHARE = 0.01
 
 
 def wanted(
@@ -32,8 +36,11 @@ def wanted(
     if not state.has_form or is_marked_ahead(plan, step, zone):
         return None, None
     if dimension == MARK:
-        marks = plan.pieces[state.piece].marks
-        return _marked(plan, next(mark.at.value for mark in marks if mark.ends == zone)), None
+        piece = plan.pieces[state.piece]
+        at_mm = next(one.at.value for one in piece.marks if one.ends == zone) - piece.begins.value
+        if step.does(Does.MARKS_OUT):
+            at_mm += _more_of_bar_mm(plan, now, step, zone)
+        return _marked(plan, at_mm + _begins_mm(plan, now, state.piece)), None
     stage = plan.by_step[step.number].get(zone)
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES
@@ -56,6 +63,32 @@ def wanted(
     if enough is not None and step.does(Does.MARKS_OUT):
         enough = _marked(plan, enough.nominal)  # what one is marked too long its neighbour is too short
     return (enough.moved(read_longer_mm(state)) if enough is not None else None), None
+
+
+def _begins_mm(plan: Plan, now: Workpiece, piece: str) -> float:
+    """Where a piece begins on the bar that is being marked: where those before it there end, as they are."""
+    if piece not in now.across:
+        return 0.0
+    planned_mm, is_mm = plan.pieces[piece].begins.value, now.begins_mm(piece)
+    return planned_mm if abs(is_mm - planned_mm) < _AS_PLANNED_MM else is_mm
+
+
+def _more_of_bar_mm(plan: Plan, now: Workpiece, step: Step, zone: str) -> float:
+    """How much further along a mark lies on a bar that is thinner than the plan's; below 0 on a thicker one.
+
+    As much metal is marked out as the plan has: the lengths go by the section that is there.
+    """
+    piece = plan.recipe.piece_of(zone)
+    behind = (one for one in plan.recipe.steps[: step.number - 1] if not one.does(Does.MARKS_OUT))
+    if any({*one.zones} & {*piece.every_zone} for one in behind):
+        return 0.0
+    more_mm = 0.0
+    for one in piece.zones[: piece.zones.index(zone) + 1]:
+        bar = plan.bar_of(one)
+        there = bar.with_sizes({name: now.size(one, name).value for name in piece.stock.sizes_mm})
+        share = bar.end_area_mm2("finish") / there.end_area_mm2("finish")
+        more_mm += (share - 1.0) * bar.size_mm("length") if abs(share - 1.0) > _SECTION_SHARE else 0.0
+    return more_mm
 
 
 def is_marked_ahead(plan: Plan, step: Step, zone: str) -> bool:

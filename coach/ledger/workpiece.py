@@ -16,7 +16,9 @@ from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, ZoneState, starting_state
 from coach.operations.gauges import GAUGES, bias_name
 from coach.operations.measures import MARK
-from coach.recipe.model import Piece
+from coach.operations.shape import NOTHING
+from coach.recipe.model import Piece, Recipe
+from coach.recipe.one_bar import before_on_bar
 
 #: The shop's factor on the scale lost in a heat: 1 until readings say otherwise.
 SCALE = "scale factor"
@@ -47,6 +49,11 @@ def bar_name(piece: str, dimension: str) -> str:
     return f"the bar's {dimension}, {piece}"
 
 
+def bar_of_piece(recipe: Recipe, piece: Piece) -> str:
+    """The piece that a bar's sizes are told of: the first of those that are marked in one row on it."""
+    return piece.row if recipe.marks_in_row else piece.name
+
+
 def mark_name(piece: str, index: int) -> str:
     """The belief's name for where a piece's mark of that place lies beside where it is told to."""
     return f"mark {index}, {piece}"
@@ -66,6 +73,7 @@ class Workpiece(NamedTuple):
     zones: Mapping[str, ZoneState]
     belief: Belief
     hand: Hand = USUAL_HAND  # how true it works, as far as readings have told
+    across: Mapping[str, tuple[str, ...]] = NOTHING  # what a piece's marks are measured across just now
 
     def volume_mm3(self, zone: str) -> float:
         """The believed volume of a zone with all that was laid on it."""
@@ -115,8 +123,17 @@ class Workpiece(NamedTuple):
     def _up_to(self, zone: str) -> list[str]:
         """The zones from the end of its bar to this one."""
         piece = self.zones[zone].piece
-        zones = [one for one, state in self.zones.items() if state.piece == piece and state.within is None]
-        return zones[: zones.index(zone) + 1]
+        zones = self._along(piece)
+        before = [one for other in self.across.get(piece, ()) for one in self._along(other)]
+        return [*before, *zones[: zones.index(zone) + 1]]
+
+    def begins_mm(self, piece: str) -> float:
+        """Where a piece begins on its bar while that is marked out, by those that lie before it."""
+        before = (one for other in self.across.get(piece, ()) for one in self._along(other))
+        return sum(self.size(one, "length").value for one in before)
+
+    def _along(self, piece: str) -> list[str]:
+        return [one for one, state in self.zones.items() if state.piece == piece and state.within is None]
 
     def summed(self, estimates: Iterable[Estimate], share: float = 1.0) -> Estimate:
         """A share of what several sizes come to together, which may hang on the same quantities."""
@@ -196,10 +213,13 @@ def at_stock(plan: Plan, *, told_apart: bool = False) -> Workpiece:
         }
     )
     zones: dict[str, ZoneState] = {}
+    bases: list[str] = []
     for piece in recipe.pieces.values():
         base: dict[str, Change] = {}
+        bar = bar_of_piece(recipe, piece)
         for name, size in piece.stock.sizes_mm.items():
-            base[bar_name(piece.name, name)] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
+            if bar_name(bar, name) not in belief:
+                base[bar_name(bar, name)] = Change(size, variance=(size * piece.stock.doubt_share) ** 2)
         for index in range(len(piece.zones)):
             base[mark_name(piece.name, index)] = Change(0.0, variance=recipe.mark_doubt_mm**2)
         belief = belief.predict(base)
@@ -208,14 +228,19 @@ def at_stock(plan: Plan, *, told_apart: bool = False) -> Workpiece:
         for index, zone in enumerate(piece.zones):
             zones[zone] = starting_state(recipe, zone)
             form = held[zone]
-            slopes = {bar_name(piece.name, name): volume_slope(form, name) for name in piece.stock.sizes_mm}
+            slopes = {bar_name(bar, name): volume_slope(form, name) for name in piece.stock.sizes_mm}
             area = form.volume_mm3() / form.size_mm("length")
             slopes[mark_name(piece.name, index)] = area
             if index:
                 slopes[mark_name(piece.name, index - 1)] = -area
+            elif before := before_on_bar(recipe, piece.name):
+                slopes[mark_name(before[-1], len(recipe.pieces[before[-1]].zones) - 1)] = -area
             changes[volume_name(zone)] = Change(form.volume_mm3(), slopes)
             for name, size in piece.stock.sizes_mm.items():
-                changes[size_name(zone, name)] = Change(size, {bar_name(piece.name, name): 1.0})
-        belief = belief.predict(changes, dropped=() if told_apart else base)
+                changes[size_name(zone, name)] = Change(size, {bar_name(bar, name): 1.0})
+        belief = belief.predict(changes, dropped=() if told_apart or recipe.marks_in_row else base)
+        bases += base
         zones |= {zone: to_be_split(recipe, zone) for zone in piece.every_zone if zone not in held}
+    if recipe.marks_in_row and not told_apart:  # the last mark of one piece is the first of the next
+        belief = belief.predict({}, dropped=bases)
     return Workpiece(zones, belief)

@@ -5,12 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
 
 MOST_MADE = 12
 """The most pieces of one kind (our choice)."""
+
+
+#: A bar that is what another piece came to, or the same one as that piece's, next to it.
+SHARED_BAR: Final = re.compile(r"(?P<how>from|beside) (?P<name>[^,]*[^,\s])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +28,9 @@ class OnePiece:
     owners: Mapping[str, str]  # which entry says what, by key, and by zone behind a dot
     has_twins: bool = False
     beside: str = ""  # the first of several made of one entry, whose bar it shares; empty for that one
+    bar_of: str = (
+        ""  # where several are made of the piece that its entry takes it from: the one it is taken from
+    )
 
     def zone_name(self, zone: str | None) -> str:
         """A zone's name: with its piece's before it where others have one of the same name."""
@@ -44,6 +52,7 @@ class Alike:
     families: dict[str, list[dict[str, str]]] = field(default_factory=dict)  # by name: for each twin, its own
     zones_of: dict[str, tuple[str, ...]] = field(default_factory=dict)
     firsts: dict[str, str] = field(default_factory=dict)  # by the same names: what the pieces are called
+    of_one_bar: set[str] = field(default_factory=set)  # the names of those of which several share a bar
 
     @classmethod
     def of(cls, tree: Mapping[str, object], findings: Findings) -> Alike:
@@ -70,7 +79,34 @@ class Alike:
         for first, names in kin.items():
             made._family(first, names, entries, of_all, findings)
         made._refuse_shared_names(list(kin), entries, findings)
+        made._share_out_bars()
         return made
+
+    def _share_out_bars(self) -> None:
+        """Which of several bars each piece is taken from, where its entry names what they are made of."""
+        mine: dict[str, list[int]] = {}
+        for at, one in enumerate(self.pieces):
+            bar = one.told.get("bar")
+            shared = SHARED_BAR.match(bar) if isinstance(bar, str) else None
+            if shared is None:
+                continue
+            name = shared["name"]
+            several = self.firsts.get(name) == name
+            bars = [row[name] for row in self.families[name]] if several else [name]
+            if shared["how"] == "beside":
+                self.pieces[at] = replace(one, bar_of=bars[0], beside=bars[0] if one.beside else "")
+            else:
+                mine.setdefault(one.written, []).append(at)
+                self.pieces[at] = replace(one, bar_of=bars[0])
+                self._of_own_bars(mine[one.written], bars)
+
+    def _of_own_bars(self, places: list[int], bars: list[str]) -> None:
+        """Share bars out among the pieces of one entry, as many of each where that goes up."""
+        each, over = divmod(len(places), len(bars))
+        for number, at in enumerate(places if each and not over else ()):
+            first = number - number % each
+            beside = "" if first == number else self.pieces[places[first]].name
+            self.pieces[at] = replace(self.pieces[at], bar_of=bars[number // each], beside=beside)
 
     def _refuse_shared_names(
         self, firsts: list[str], entries: Mapping[str, dict[str, object]], findings: Findings
@@ -114,14 +150,41 @@ class Alike:
             self.zones_of[one.name] = tuple(short.values()) or (one.name,)
             rows.append({**short, first: one.name})
         if has_twins:
+            self.of_one_bar |= {first} if any(one.beside for one in twins) else set()
             for name in rows[0]:
                 self.families[name] = rows
                 self.firsts[name] = first
+        for name in names if of_all > 1 else ():
+            self._of_each_tool([one for one in twins if one.written == name], of_all)
 
-    def each(self, text: str) -> range:
-        """How often a step is to be done: on each of the pieces that its name means."""
+    def _of_each_tool(self, twins: list[OnePiece], tools: int) -> None:
+        """What `arm 2` is of a tool that has two, where several are made of it: the second of each."""
+        each = len(twins) // tools
+        for number in range(each if each > 1 else 0):
+            mine = twins[number::each]
+            called = mine[0].name
+            rows: list[dict[str, str]] = []
+            for one in mine:
+                zones = one.told.get("zones")
+                names = zones if isinstance(zones, dict) else ()
+                own = {f"{called} {zone}": one.zone_name(zone) for zone in names}
+                rows.append({**own, called: one.name})
+            for name in rows[0]:
+                self.families[name] = rows
+                self.firsts[name] = called
+
+    def family(self, text: str) -> str:
+        """What the pieces are called together that a step's name means; nothing where it means one."""
+        return self.firsts.get(_first_named(text), "")
+
+    def is_last_zone(self, text: str, zones_of: Mapping[str, tuple[str, ...]]) -> bool:
+        """Whether the name of several means what lies at the far end of their bars, or all of each.
+
+        `zones_of` is what lies along each piece's bar.
+        """
         name = _first_named(text)
-        return range(len(self.families[name])) if name in self.families else range(1)
+        row = self.families[name][0]
+        return name == self.firsts[name] or row[name] == zones_of[row[self.firsts[name]]][-1]
 
     def which(self, text: str, who: int) -> str | None:
         """The name of the piece that is meant where a name means several; None where it means one."""
@@ -146,6 +209,18 @@ class Alike:
             told["heated"] = [
                 self.families[name][who].get(name, name) if name in self.families else name for name in heated
             ]
+
+    def drawn_before(self, one: OnePiece, drawn: Mapping[str, object]) -> dict[str, object]:
+        """The zones drawn so far by the names that a zone of a piece calls them, its own before others'."""
+        found = {name: drawn[rows[0][name]] for name, rows in self.families.items() if rows[0][name] in drawn}
+        own = {row[self.firsts[name]]: row for name, rows in self.families.items() for row in rows}
+        mine = own.get(one.name, {})
+        return {**drawn, **found, **{name: drawn[zone] for name, zone in mine.items() if zone in drawn}}
+
+    def measured(self, check: object, text: str, who: int) -> list[object]:
+        """What is to be measured, with the zone of the piece that a step works or of each that is meant."""
+        zone, dot, size = check.rpartition(".") if isinstance(check, str) else ("", "", "")
+        return [f"{one}.{size}" for one in self.all_of([zone], text, who)] if dot else [check]
 
     def all_of(self, names: object, text: str, who: int) -> list[str]:
         """Names with those of several alike told one by one, or the one that goes with what a step works."""

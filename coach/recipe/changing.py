@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final, NamedTuple, TypeAlias
 
 from coach.forms import listed, said
@@ -69,7 +69,7 @@ def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
 
     Args:
         text: the job's recipe as it stands, each of its steps in it.
-        line: one of `WAYS`.
+        line: one of `WAYS`, or several with ; between, each of the recipe as those before it leave it.
         job: how far it has come.
 
     Raises CannotChange: the line is none of these, is of a step that is done, or makes a step that cannot be.
@@ -79,6 +79,8 @@ def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
     steps = [dict(step) for step in spelt["steps"]]
     rows = _Rows(steps, [(text, at) for at in range(len(steps))])
     told = " ".join(line.split())
+    if len(lines := [one.strip() for one in told.split(";") if one.strip()]) > 1:
+        return _changed_in_turn(text, lines, job)
     for pattern, change in _CHANGES.items():
         if found := pattern.fullmatch(told):
             words = change(rows, job, found, text)
@@ -91,6 +93,26 @@ def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
         words = _resized(spelt, job, found)
     spelt["steps"] = rows.steps
     return with_remarks(writing.write_recipe(spelt), text, rows.places, {}), words
+
+
+def _changed_in_turn(text: str, lines: list[str], job: Job) -> tuple[str, Words]:
+    words = []
+    for line in lines:
+        text, told = changed_text(text, line, job)
+        words.append(told)
+        job = job._replace(recipe=read_recipe(text, job.recipe.source))
+    return text, run_on(words, "; ")
+
+
+def in_one_line(arguments: Sequence[str]) -> str:
+    """What is typed as several words, as one line: one change, or where each word is one, all of them.
+
+    >>> in_one_line(["skip", "7"]), in_one_line(["skip 7", "plate.length=44"])
+    ('skip 7', 'skip 7; plate.length=44')
+    """
+    told = [" ".join(one.split()) for one in arguments]
+    each = all(_SIZE.fullmatch(one) or any(way.fullmatch(one) for way in _CHANGES) for one in told)
+    return ("; " if each else " ").join(told)
 
 
 def why_not(faults: RecipeFaults) -> CannotChange:
@@ -282,18 +304,25 @@ _CHANGES: Final[Mapping[re.Pattern[str], Callable[[_Rows, Job, re.Match[str], st
 def _resized(spelt: Told, job: Job, found: re.Match[str]) -> Words:
     drawing = job.recipe.drawing
     zone = found["zone"].strip()
-    if zone not in drawing:
+    zones = [zone] if zone in drawing else _in_each_piece(job.recipe, zone)
+    if not zones:
         hint = did_you_mean(zone, drawing, f"there are {listed(drawing)}.")
         raise CannotChange(f"There is no zone {briefly(zone)}: {hint}")
-    sizes = {said(name): name for name in drawing[zone].limits}
     size = said(found["size"].strip())
-    if size not in sizes:
-        hint = did_you_mean(size, sizes, f"it has {listed(sizes)}.")
-        raise CannotChange(f"The drawing of the {zone} has no size {briefly(size)}: {hint}")
     told = {name: dict(drawn) for name, drawn in spelt["drawing"].items()}
-    told[zone][sizes[size]] = found["to"].strip()
+    for one in zones:
+        sizes = {said(name): name for name in drawing[one].limits}
+        if size not in sizes:
+            hint = did_you_mean(size, sizes, f"it has {listed(sizes)}.")
+            raise CannotChange(f"The drawing of the {one} has no size {briefly(size)}: {hint}")
+        told[one][sizes[size]] = found["to"].strip()
     spelt["drawing"] = told
-    return say("the {} {} drawn {}", zone, size, found["to"].strip())
+    return say("the {} of the {} drawn {}", size, listed(zones), found["to"].strip())
+
+
+def _in_each_piece(recipe: Recipe, zone: str) -> list[str]:
+    """The zones that the pieces made alike have of one name."""
+    return [name for name, drawn in recipe.drawing.items() if name == f"{drawn.piece} {zone}"]
 
 
 # ── what they share ─────────────────────────────────────────────────────────────────────────────────

@@ -203,6 +203,7 @@ class Recipe(NamedTuple):
     mark_doubt_mm: float = 0.7  # standard uncertainty of one mark as it holds through the forging
     forge: str = ""
     duration: str = ""
+    marks_in_row: bool = False  # whether pieces of one bar are marked from its one end, or each from its own
     enough_for: float | None = None  # the chance that every zone's allowance is to give it of enough metal
     text: str = ""  # the file as it was read
     source: str = ""  # the file's name, for messages

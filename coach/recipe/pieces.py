@@ -81,8 +81,8 @@ def _from_source(
 ) -> Piece:
     """A piece that is taken from what another one came to."""
     source, told = pieces.get(piece.source), node.get("from")
-    if source is None or source is piece or source.source or source.beside:
-        own = [one.name for one in pieces.values() if not (one is piece or one.source or one.beside)]
+    if source is None or source is piece or source.source:
+        own = [one.name for one in pieces.values() if not (one is piece or one.source)]
         hint = words.hint(piece.source, own)
         told.fault(f"there is no piece {words.echo(piece.source)} to take it from: {hint}")
         return piece._replace(source="")
@@ -94,7 +94,8 @@ def _from_source(
     bar_mm = sizes.pop("length", None)
     doubt = node.get("doubt").size(read_share)
     stock = Stock(drawn.shape, sizes, bar_mm, _OWN_DOUBT_SHARE if doubt is None else doubt)
-    return piece._replace(metal=source.metal, stock=stock, layers=source.layers)
+    begun_as = pieces.get(source.beside, source)
+    return piece._replace(metal=begun_as.metal, stock=stock, layers=begun_as.layers)
 
 
 def _beside(node: Node, piece: Piece, pieces: Mapping[str, Piece]) -> Piece:

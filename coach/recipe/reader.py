@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -15,7 +15,7 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
 from coach.recipe.findings import Path as InTree
 from coach.recipe.keys import is_sound, unit_of
-from coach.recipe.model import Recipe, Scale
+from coach.recipe.model import Piece, Recipe, Scale
 from coach.recipe.nodes import Node
 from coach.recipe.pieces import read_pieces, taken_too_early, with_shared_bars
 from coach.recipe.progress import Progress
@@ -121,6 +121,7 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
         pieces=pieces,
         drawing={zone: drawn for zone, drawn in drawing.items() if drawn is not None},
         steps=steps,
+        marks_in_row=any(piece.beside for piece in pieces.values()) or _share_a_source(pieces.values()),
         scale=_scale(root.get("scale")),
         tools=tuple(root.get("tools").texts()),
         system=unit,
@@ -142,6 +143,12 @@ def assemble(tree: Mapping[str, object], source: str, text: str, findings: Findi
         recipe = recipe._replace(enough_for=margin.chance)
     mark_mm = root.get("marks").in_unit(read_length_or_none)
     return recipe if mark_mm is None else recipe._replace(mark_doubt_mm=mark_mm)
+
+
+def _share_a_source(pieces: Iterable[Piece]) -> bool:
+    """Whether several are taken from what one other piece came to."""
+    sources = [piece.source for piece in pieces if piece.source]
+    return len(sources) > len({*sources})
 
 
 def told_of(root: Node, zone: str) -> Mapping[str, object]:

@@ -2,40 +2,30 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cache
 from typing import Any, Final
 
-from coach.forms import listed
-from coach.operations import Operation, operations
+from coach.operations import Operation
 from coach.operations.does import Does, HeatKind, Scope
 from coach.recipe import words
-from coach.recipe.alike import Alike, OnePiece
+from coach.recipe.alike import SHARED_BAR, Alike, OnePiece
 from coach.recipe.branches import ZonesNow
-from coach.recipe.findings import AT_KEY, Findings, Offset, Path
-from coach.recipe.keys import JOIN, STEP, unit_of
+from coach.recipe.findings import AT_KEY, Findings, Path
+from coach.recipe.keys import JOIN, unit_of
 from coach.recipe.line import Line
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.step_lines import StepLines
+from coach.recipe.step_rows import Drawn, StepRow, operation_words, read_row, turns
 from coach.recipe.unknown_names import unknown_names
 from coach.recipe.zone_lines import spell_bar, spell_zone
 
 #: Keys of the file's head that are spelt as they stand.
 HEAD: Final = ("units", "forge", "summary", "time", "tools", "scale", "marks")
-#: A bar that is what another piece came to, or the same one as that piece's, next to it.
-_SHARED: Final = re.compile(r"(?P<how>from|beside) (?P<name>[^,]*[^,\s])")
 #: What is fluxed as usual.
 _FLUXED: Final = frozenset({Does.JOINS, Does.CLOSES})
 #: Keys of a step that are spelt as they stand.
 ADVICE: Final = ("how", "watch", "caution", "title", "keep", "flux", "gauge", "check", "rest")
-
-
-@cache
-def operation_words() -> Mapping[str, Operation]:
-    """Every operation by its key in a step."""
-    return {words.key(name): todo for name, todo in operations().items()}
 
 
 @dataclass(slots=True)
@@ -111,7 +101,8 @@ class Speller:
                 name = one.zone_name(zone)
                 spelt.place_of("zones", len(names), place)
                 names.append(name)
-                self._zone(drawing, name, written, place, at_key=zone is not None)
+                others = alike.drawn_before(one, drawing.told)
+                self._zone(drawing, name, others, written, place, at_key=zone is not None)
                 drawn = drawing.told[name]
                 self.forms[name] = drawn.get("form") if isinstance(drawn, dict) else None
                 if isinstance(drawn, dict) and isinstance(into := drawn.get("splits_into"), list):
@@ -124,7 +115,7 @@ class Speller:
         """What a piece begins as: a bar of a metal, a stack, or what another piece's bar has to give."""
         path, told = ("pieces", one.written), one.told
         bar = told.get("bar")
-        shared = _SHARED.match(bar) if isinstance(bar, str) else None
+        shared = SHARED_BAR.match(bar) if isinstance(bar, str) else None
         for name, what in (("metal", "such as mild steel"), ("bar", "such as square 20")):
             if name in told and "stack" in told:
                 message = f"a stack says the {name} of each layer: leave {name} out"
@@ -142,16 +133,16 @@ class Speller:
         if "stack" in told:
             self._stack(told["stack"], (*one.from_path("stack"), "stack"), spelt)
         elif "bar" in told:
-            self._bar(told["bar"], (*one.from_path("bar"), "bar"), spelt)
+            self._bar(told["bar"], one.bar_of, (*one.from_path("bar"), "bar"), spelt)
 
-    def _bar(self, written: object, place: Path, spelt: Spelt) -> None:
+    def _bar(self, written: object, bar_of: str, place: Path, spelt: Spelt) -> None:
         bar = spelt.inside("stock")
         self.origins.values[bar.path] = place
         if isinstance(written, str):
             line = Line.of(written, place, self.findings, self.unit)
-            if shared := line.take(_SHARED):
+            if shared := line.take(SHARED_BAR):
                 name_at = line.place(shared.start("name"))
-                bar.put(shared["how"], shared["name"], name_at, name_at)
+                bar.put(shared["how"], bar_of or shared["name"], name_at, name_at)
                 line.next_part()
             spell_bar([line], bar)
         if self._is_wrong_at(place) or not isinstance(written, str):
@@ -172,7 +163,16 @@ class Speller:
             rows.append("" if self._is_wrong_at(here) else layer.told)
         spelt.put("stack", rows, place, place)
 
-    def _zone(self, drawing: Spelt, name: str, written: object, place: Path, *, at_key: bool) -> None:
+    def _zone(
+        self,
+        drawing: Spelt,
+        name: str,
+        others: Mapping[str, object],
+        written: object,
+        place: Path,
+        *,
+        at_key: bool,
+    ) -> None:
         zone = drawing.inside(name)
         self.origins.values[zone.path] = place
         self.origins.keys[zone.path] = place
@@ -182,7 +182,7 @@ class Speller:
                 place[:-1], "its finished size is missing: add size:, or zones: where it has several"
             )
         else:
-            spell_zone(lines, zone, drawing.told)
+            spell_zone(lines, zone, others)
             if "form" not in zone.told and not self._is_wrong_at(place):
                 self.findings.add(
                     (*place, AT_KEY) if at_key else place,
@@ -217,82 +217,20 @@ class Speller:
         rows = self.tree["steps"]
         if not isinstance(rows, list):
             return rows
+        drawn = Drawn(self.forms, dict(self.zones_now.of))
+        read = [read_row(row, at, alike, drawn, self.findings) for at, row in enumerate(rows)]
         steps: list[object] = []
-        for number, row in enumerate(rows):
-            path: Path = ("steps", number)
-            if isinstance(row, dict):
-                steps += self._step(row, path, len(steps), alike)
-            else:
-                self.origins.values[("steps", len(steps))] = path
-                steps.append([])
+        for at, (who,) in turns(read, alike):
+            step = read[at]
+            if step is None:
+                self.origins.values[("steps", len(steps))] = ("steps", at)
+            steps.append([] if step is None else self._one(step, who, len(steps), alike))
         return steps
 
-    def _step(self, row: Mapping[str, object], path: Path, index: int, alike: Alike) -> Iterator[object]:
-        known: Mapping[str, Operation | None] = {**operation_words(), JOIN: None}
-        named = [key for key in row if key in known]
-        if not named:
-            if row.keys() <= STEP.keys.keys():  # otherwise the table of keys tells which is none
-                self.findings.add(path, "a step begins with its operation and its zone, such as draw: shank")
-            self.origins.values[("steps", index)] = path
-            yield []
-            return
-        for more in named[1:]:
-            message = f"a second operation in one step: a dash is missing before {words.word(more)}"
-            self.findings.add((*path, more), message, at_key=True)
-        text = row[named[0]]
-        if not isinstance(text, str):
-            self.findings.add((*path, named[0]), "the zone belongs here, and its sizes behind a comma")
-            self.origins.values[("steps", index)] = path
-            yield []
-            return
-        todo, worked = known[named[0]], text
-        if todo is None:
-            worked = text.partition(",")[0].rpartition(" by ")[2].strip()
-            todo = self._fastens(worked, text, (*path, named[0]), alike)
-        if todo is None:
-            self.origins.values[("steps", index)] = path
-            yield []
-            return
-        for offset, who in enumerate(alike.each(worked)):
-            yield self._one(row, todo, named[0], who, path, index + offset, alike, worked)
-
-    def _fastens(self, zone: str, text: str, place: Path, alike: Alike) -> Operation | None:
-        """What is done to the rivet, tenon or collar that joins; None, with a fault, where none is named."""
-        if " by " not in text:
-            self.findings.add(
-                place, "by what? Write the zone of the rivet, the tenon or the collar behind by"
-            )
-            return None
-        own = alike.families[zone][0][zone] if zone in alike.families else zone
-        makers = {todo.FORM: todo for todo in operations().values() if Does.FASTENS in todo.DOES}
-        found = makers.get(str(self.forms.get(own)))
-        if found is None:
-            at = (*place, Offset(text.index(" by ") + len(" by ")))
-            if own in self.forms:
-                message = (
-                    f"{zone} joins nothing: what joins is drawn as {listed(sorted(map(str, makers)), 'or')}"
-                )
-            else:
-                found_in = {name: name for name, form in self.forms.items() if form in makers}
-                several = {rows[0][name]: name for name, rows in alike.families.items() if name in rows[0]}
-                hint = words.hint(zone, dict.fromkeys(several.get(name, name) for name in found_in))
-                message = f"there is no zone {words.echo(zone)} to join them by: {hint}"
-            self.findings.add(at, message)
-        return found
-
-    def _one(
-        self,
-        row: Mapping[str, object],
-        todo: Operation,
-        key: str,
-        who: int,
-        path: Path,
-        index: int,
-        alike: Alike,
-        worked: str,
-    ) -> object:
+    def _one(self, step: StepRow, who: int, index: int, alike: Alike) -> object:
         """One step spelt out; where a part of it could not be read only its zones, which are then let be."""
         spelt = Spelt(("steps", index), self.origins, self.findings)
+        row, path, key, todo, worked = step.row, step.path, step.key, step.todo, step.worked
         origin = (*path, key)
         self.origins.values[spelt.path] = path
         spelt.put("do", todo.NAME, (*origin, AT_KEY), (*origin, AT_KEY))
@@ -323,6 +261,8 @@ class Speller:
         alike.choose(spelt.told, who)
         for others in {"holds", "tried_on"} & spelt.told.keys():
             spelt.told[others] = alike.all_of(spelt.told[others], worked, who)
+        if isinstance(checks := spelt.told.get("check"), list):
+            spelt.told["check"] = [one for check in checks for one in alike.measured(check, worked, who)]
         if Does.PARTS in todo.DOES:
             self.zones_now.split(str(spelt.told.get("zone")))
         if not reading.as_it_is:

@@ -195,12 +195,15 @@ def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: 
     if len(marks) < 2 or width < _NARROW or marks[-1][0] <= 0.0:
         return []
     room = width - 4
-    scale = room * _SHOWN_TO_THE_LAST / marks[-1][0]
-    figures, bar, names = Content(" 0"), Content(" "), Content("")
+    start = standing.step.begins if standing.step is not None else None
+    start_mm = start.value if start is not None and start.value < marks[0][0] else 0.0
+    scale = room * _SHOWN_TO_THE_LAST / (marks[-1][0] - start_mm)
+    first = write_figure(start, shown, "n") if start is not None and start_mm else "0"
+    figures, bar, names = Content(f" {first}"), Content(" "), Content("")
     shared = _shared_words([one.zone for _, one in marks])
-    begins, begins_mm = 0, 0.0
+    begins, begins_mm = 0, start_mm
     for at, one in marks:
-        end = round(at * scale)
+        end = round((at - start_mm) * scale)
         style = "bold $accent" if one is chosen else ""
         metal = "█" * max(end - begins - 1, 0)
         if one.zone in holed and len(metal) > _ROOM_FOR_A_MIDDLE:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coach.bench.across import JobAhead, Turn
-from coach.telling.clock import moment
+from coach.quantities.words import counted
+from coach.telling.clock import since_when
 from coach.telling.figures import write_figure, write_span
 from coach.telling.page import Line, Page, Row, Table, Tone, page, section
 from coach.telling.words import write
@@ -28,12 +29,27 @@ def across_page(found: Sequence[JobAhead], shown: Shown) -> Page:
         ),
         section("In hand", [Table(rows, ("job", "step", "now", "heat", "rest of it"))]),
         section(
+            "",
+            [Line(_together(found, shown))] if len(found) > 1 else [],
+        ),
+        section(
             f"By {by}",
             [Table(tuple(map(Row, _by(found))), ("job", "surely done, by itself", "rest after"))]
             if by
             else [],
         ),
     )
+
+
+def _together(found: Sequence[JobAhead], shown: Shown) -> str:
+    """What they take at one fire, one heat after another."""
+    spans = [one.ahead.in_all for one in found]
+    low, high = sum(one.low for one in spans), sum(one.high for one in spans)
+    heats = counted(sum(one.ahead.heats for one in found), "heat")
+    told = "Each as if it had the fire to itself"
+    if not high:
+        return f"{told}: {heats} together."
+    return f"{told}; one after another {heats}, {write_span(spans[0]._replace(low=low, high=high), shown)}."
 
 
 def job_cells(one: JobAhead, shown: Shown) -> tuple[str, ...]:
@@ -51,7 +67,7 @@ def job_cells(one: JobAhead, shown: Shown) -> tuple[str, ...]:
 
 def now_text(one: JobAhead) -> str:
     """Whether it is in the fire and since when, or what it waits for."""
-    since = f" since {moment(one.since, '%H:%M')}" if one.since else ""
+    since = f" since {since_when(one.since, one.now)}" if one.since else ""
     return f"{one.turn}{since}"
 
 

@@ -47,6 +47,20 @@ def ago_words(at: str, now: str) -> str:
     return f"{told} ago" if told.endswith(" days") else f"on {told}" if told[:1].isdigit() else told
 
 
+def since_when(at: str, now: str) -> str:
+    """Since when something is so: the hour alone today, else with its day.
+
+    >>> since_when("2026-03-02T22:17:00Z", "2026-03-02T23:00:00Z")[-2:]
+    '17'
+    >>> since_when("2026-03-02T12:00:00Z", "2026-03-03T12:00:00Z").split()[0]
+    'yesterday'
+    """
+    days = _days_between(at, now)
+    if days <= 0:
+        return moment(at, "%H:%M")
+    return f"yesterday {moment(at, '%H:%M')}" if days == 1 else moment(at)
+
+
 def seconds_ago(at: str, now: str) -> float:
     """Seconds since a moment; 0 for none, and where a clock was put back."""
     if not at:

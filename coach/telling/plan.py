@@ -168,6 +168,7 @@ def _row(row: BarRow, shown: Shown) -> Section:
         [
             Line(write(say("{} of it in all, marked in one row from its end:", row.length), shown)),
             table(rows, indent=1),
+            Line(f"{row.order[:1].upper()}{row.order[1:]}." if row.order else ""),
             Line(sentence(_left(row.left_over), shown)),
         ],
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
+from coach.bench.entering import EntryFault
 from coach.bench.file_amended import MOVED
 from coach.bench.losing import LossAsked
 from coach.bench.session import Session
@@ -13,6 +14,7 @@ from coach.bench.shop import Shop
 from coach.ledger.verdict import PlanState
 from coach.recipe.changing import CannotChange
 from tests.bench.jobs import shop as a_shop
+from tests.told import said
 
 PINS = """\
 recipe: Pin
@@ -187,3 +189,93 @@ def test_metal_that_is_lost_of_a_piece_that_waits_is_lost_to_it(pins: Session) -
         assert now is not None
         assert whole - now.volume_mm3("pin 1 shank") == pytest.approx(2262.0, rel=0.04)
         pins.change("next piece")
+
+
+HOOKS = """\
+recipe: Hook
+make: 3
+pieces:
+  hook:
+    metal: mild steel
+    bar: square 10
+    zones:
+      tip: square 8 ±0.8 to 3 ±1, long 90 ±9
+      plate: 16 ±2 x 5 ±0.8, long 44 ±4
+steps:
+  - mark out: hook
+  - taper: tip, 3 heats
+  - cut: plate, 1 heat
+  - spread: plate, flat, thick 5 ±0.8, long 44 ±4, 2 heats
+"""
+
+
+def test_the_next_hook_waits_inside_the_bar_until_the_one_before_it_is_cut_off(shop: Shop) -> None:
+    session = shop.begin(HOOKS, "hook.yaml")
+    assert "hook 1 up to step 5, which cuts it off" in said(session.begun())
+    for _ in range(3):
+        session.done()
+    assert in_hand(session) == ("hook 1 tip", 0)
+    assert not session.has_next_piece
+    with pytest.raises(CannotChange, match="no other piece"):
+        session.change("next piece")
+    with pytest.raises(CannotChange, match="inside the bar until step"):
+        session.change("next 6")
+    session.done()
+    session.done()
+    assert in_hand(session) == ("hook 2 tip", 0)
+
+
+def test_hooks_that_are_cut_off_may_change_hands(shop: Shop) -> None:
+    session = shop.begin(HOOKS, "hook.yaml")
+    for _ in range(9):
+        session.done()
+    assert in_hand(session) == ("hook 1 plate", 0)
+    session.change("next piece")
+    assert in_hand(session) == ("hook 2 plate", 0)
+
+
+def test_a_job_begun_in_another_order_is_written_out_in_its_own(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from coach.recipe import spelling, step_rows
+
+    def each_in_turn(rows: list[step_rows.StepRow], _: object) -> Iterator[step_rows.Turn]:
+        return (step_rows.Turn(at, (who,)) for at, row in enumerate(rows) for who in range(len(row.pieces)))
+
+    with monkeypatch.context() as then:
+        then.setattr(spelling, "turns", each_in_turn)
+        session = shop.begin(HOOKS, "hook.yaml")
+        job = session.job
+    again = shop.open(job)
+    titles = [step.title for step in again.recipe.steps]
+    assert titles[3:5] == ["Taper the hook 1 tip", "Taper the hook 2 tip"]
+    from coach.recipe.reader import read_recipe
+
+    assert [step.title for step in read_recipe(again.forged(), "hook.yaml").steps] == titles
+    again.change("hook 1 plate.length=45 ±4")
+    assert [step.title for step in again.recipe.steps] == titles
+
+
+def test_a_size_without_its_piece_is_that_of_the_piece_in_hand(shop: Shop) -> None:
+    session = shop.begin(HOOKS, "hook.yaml")
+    session.done()
+    answer = session.read("tip.mark", "93.4")
+    assert said(answer).startswith("hook 2 tip mark 93.4 mm")
+    assert said(session.read("plate mark", "128.6")).startswith("hook 2 plate mark 128.6 mm")
+    with pytest.raises(EntryFault, match="There is no zone called 'tup'"):
+        session.read("tup.mark", "93.4")
+
+
+def test_a_drawing_is_changed_in_all_pieces_at_once_and_in_several_ways_in_one_line(shop: Shop) -> None:
+    session = shop.begin(HOOKS, "hook.yaml")
+    session.change("plate.length=46 ±4; tip.length=95 ±9")
+    drawn = session.plan.as_written.drawing
+    assert {drawn[f"hook {one} plate"].limits["length"].nominal for one in (1, 2, 3)} == {46.0}
+    assert {drawn[f"hook {one} tip"].limits["length"].nominal for one in (1, 2, 3)} == {95.0}
+
+
+def test_each_of_several_changes_is_of_the_recipe_as_those_before_it_leave_it(shop: Shop) -> None:
+    session = shop.begin(HOOKS, "hook.yaml")
+    session.change("again 10; heats 11 = 4")
+    again = session.recipe.steps[10]
+    assert (again.title, again.heats) == (f"{session.recipe.steps[9].title}, again", 4)

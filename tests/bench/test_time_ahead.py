@@ -50,8 +50,10 @@ def begun(clock: Callable[[], datetime]) -> Session:
 
 
 def test_without_a_heat_it_goes_by_the_usual_and_says_so() -> None:
-    ahead = begun(Clock()).ahead()
-    assert (ahead.heats, ahead.pace.rests_on, ahead.uncounted) == (5, 0, 2)  # marking and the quench
+    session = begun(Clock())
+    ahead = session.ahead()
+    assert (ahead.heats, ahead.pace.rests_on, ahead.uncounted) == (6, 0, 2)  # marking and the quench
+    assert ahead.heats == sum(step.heats for step in session.recipe.steps)  # as the plan has it
     # 6 to 12 heats an hour (common practice, no source): the middle of 5 and 10 min as logarithms.
     assert ahead.pace.a_heat.value == pytest.approx(60.0 * sqrt(50.0))
     mean, spread = log(5.0 * 60.0 * sqrt(50.0)), sqrt((log(2.0) / 4.0) ** 2 + 0.4**2 / 5.0)
@@ -124,3 +126,43 @@ def test_the_more_heats_are_timed_the_surer_the_pace(minutes: list[float]) -> No
         after = session.ahead().pace.spread
         assert after < before
         before = after
+
+
+def test_heats_of_a_piece_that_waits_are_not_ahead_once_more() -> None:
+    pins = """\
+recipe: Pin
+make: 2
+pieces:
+  pin: {metal: mild steel, bar: round 16, size: "round 12 ±0.5, long 120 ±8"}
+steps:
+  - draw: pin, 3 heats, at orange
+  - normalise: pin, 2 heats, at 890 °C
+"""
+    session = Shop(":memory:", Clock()).begin(pins, "pin.yaml")
+    session.heat()
+    session.heat()
+    session.change("next piece")
+    ahead = session.ahead()
+    # By hand: 3 + 1 to draw, 2 + 2 to normalise.
+    assert [one.heats for one in ahead.steps] == [3, 1, 2, 2]
+    assert ahead.heats == 8
+
+
+def test_what_lay_in_the_fire_over_night_says_since_which_day() -> None:
+    from coach.bench.across import across
+    from coach.telling.across import now_text
+
+    clock = Clock()
+    shop = Shop(":memory:", clock)
+    session = shop.begin(CHISEL.replace("4 heats", "4 heats, at orange"), "chisel.yaml")
+    session.done()
+    session.heat()
+    clock.on(3)
+    session.fire()
+    clock.on(3)
+    (tonight,) = across(shop.jobs(), shop.open)
+    assert now_text(tonight).startswith("lies in the fire since ")
+    assert "yesterday" not in now_text(tonight)
+    clock.on(24 * 60)
+    (tomorrow,) = across(shop.jobs(), shop.open)
+    assert now_text(tomorrow).startswith("lies in the fire since yesterday ")

@@ -99,10 +99,12 @@ def test_each_figure_stands_at_its_mark_over_the_bar(coach: Coach, recipe: str) 
         told = sorted(
             " ".join(above).replace("│", " ").split(), key=float
         )  # where two stand close, in two rows
-        assert told == ["0", *(write_length(one, unit=False) for one in places)]
+        begins = piece["begins"]["value"]  # of one of several on a bar: where the one before it ends
+        first = write_length(begins, unit=False) if begins else "0"
+        assert told == [first, *(write_length(one, unit=False) for one in places)]
         across = len(bar) - 4
         for spot, place in zip(spots[1:], places, strict=True):
-            assert abs(spot - 4 - place / piece["length"]["value"] * across) <= 1.0
+            assert abs(spot - 4 - (place - begins) / piece["length"]["value"] * across) <= 1.0
 
 
 def test_inches_and_millimetres_are_two_ways_to_write_one_plan(coach: Coach) -> None:

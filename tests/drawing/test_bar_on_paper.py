@@ -39,7 +39,7 @@ def test_each_mark_stands_where_it_is_on_the_bar(piece: PlannedPiece, system: st
     lines = [float(one.attrib["x1"]) for one in root.iter(f"{NAME}line")]
     for at in [*(mark.at for mark in piece.marks), *(centre.at for centre in piece.centres)]:
         assert write_figure(at, shown, "n") in texts
-        assert min(abs(start + at.value / scale - x) for x in lines) < 0.02
+        assert min(abs(start + (at.value - piece.begins.value) / scale - x) for x in lines) < 0.02
     assert all(0.0 <= x <= WIDTH_MM for x in texts.values())
 
 

@@ -91,6 +91,7 @@ class Checked:
     drawn: tuple[str, ...] = ()  # with --echo, the finished pieces as lines of text
     why: str = ""  # why it is not on plan, though nothing is wrong: the size that decides; else empty
     decided_by: DecidedBy | None = None  # the step that leaves that size
+    orders: tuple[str, ...] = ()  # in what order several pieces of one bar are forged
 
 
 def _fixed(path: Path) -> tuple[Allowance, ...]:
@@ -164,7 +165,8 @@ def _checked(path: Path, asked: Asked) -> tuple[Checked, Shown, int]:
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
         found, unsure = once(plan.findings), once(questions_in_file(recipe, questions(reckoned)))
         told = plan.verdict, chance, (), found, unsure, warnings, allowances
-        checked = Checked(str(path), ok, title, steps, *told)
+        orders = tuple(f"{row.order[:1].upper()}{row.order[1:]}." for row in reckoned.rows if row.order)
+        checked = Checked(str(path), ok, title, steps, *told, orders=orders)
         if plan.verdict is not PlanState.ON_PLAN and not plan.findings:
             from coach.bench.decided_by import decided_by
 
@@ -222,6 +224,7 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
             for one in checked.questions
         ),
         *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings),
+        *(f"{checked.recipe}: {text}" for text in checked.orders),
         *echo_lines(checked.understood, shown),
         *checked.drawn,
     ]

@@ -8,6 +8,7 @@ from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.operations.measures import MARK
 from coach.quantities import mm, say
+from coach.recipe.one_bar import next_on_bar
 
 #: A boundary that is moved by eye is less sure than one that was marked (common practice, no source).
 _DOUBT_SHARE = 0.15
@@ -69,6 +70,7 @@ def _marks_anew(situation: Situation) -> Iterator[Idea]:
             continue
         piece = situation.plan.recipe.piece_of(zone)
         other = next(iter(piece.zones[piece.zones.index(zone) + 1 :]), None)
+        other = other or next_on_bar(situation.plan.recipe, piece.name)
         if situation.is_begun(zone) or (other is not None and situation.is_begun(other)):
             continue
         place_mm = limits.nominal
