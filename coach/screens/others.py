@@ -65,7 +65,8 @@ class OthersScreen(LiveScreen):
 
     def _row(self, one: JobAhead) -> Content:
         heat = f", {write_figure(one.heat, self.shown)}" if one.heat is not None else ""
-        told = f"{one.job}, {one.title}: {now_text(one)} · step {one.step}/{one.steps}, {one.step_title}{heat}"
+        step = f"step {one.step}/{one.steps}, {one.step_title}{heat}"
+        told = f"{one.job}, {one.title}: {now_text(one)} · {step}"
         return beside_sign([one_line(told)], self.app.size.width - _AROUND)
 
     def action_choose(self) -> None:
