@@ -20,6 +20,7 @@ from coach.ledger.as_run import wanted_beside
 from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
+from coach.ledger.made_anew import marked_there
 from coach.ledger.own_curves import treatment_before
 from coach.ledger.reading import settles_cold
 from coach.ledger.section_read import wanted_in_section
@@ -264,6 +265,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         then = after if after is not None and unread else course.now
         limits, _ = wanted(state.plan, then, step, zone, dimension)
         limits = wanted_in_section(state.plan, course, zone, dimension) or limits
+        limits = marked_there(limits, zone, course.marks) if limits and dimension == MARK else limits
         if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more
             limits = state.plan.recipe.drawing[zone].limits.get(dimension, limits)
         over = over_from(state.plan, step, zone, dimension, limits) if limits is not None else None

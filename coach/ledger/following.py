@@ -28,7 +28,7 @@ from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
 from coach.ledger.judging import believable, extra, in_one_light, no_more
 from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
-from coach.ledger.made_anew import marks_made_anew
+from coach.ledger.made_anew import marked_there, marks_made_anew
 from coach.ledger.plan import Plan
 from coach.ledger.possible import bound_passed, is_cut_there, is_far_past, takes_off
 from coach.ledger.reading import (
@@ -247,6 +247,8 @@ class _Going:
         cold, before = cold_reading(reading), self._now
         self._now = as_rolled(self._plan, before, self._step, reading)
         limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
+        if limits is not None and reading.dimension == MARK:
+            limits = marked_there(limits, reading.zone, self._marks[: self._at])
         worked = self._work_between(reading, cold)
         unformed = unformed_mm(self._plan, self._now, self._step, reading, self._believed)
         surprise = surprise_of(self._now, reading, unformed)

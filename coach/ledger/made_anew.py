@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from coach.ledger.course import Mark, Outcome, ReadingMark
+from coach.ledger.course import AmendmentMark, Mark, Outcome, ReadingMark
 from coach.operations.measures import MARK
+from coach.quantities import Limits
 
 
 def marks_made_anew(marks: Sequence[Mark], outcomes: Sequence[Outcome]) -> Mapping[int, int]:
@@ -25,3 +26,12 @@ def marks_made_anew(marks: Sequence[Mark], outcomes: Sequence[Outcome]) -> Mappi
             found.update(dict.fromkeys(before, mark.entry))
             before.append(mark.entry)
     return found
+
+
+def marked_there(limits: Limits, zone: str, marks: Sequence[Mark]) -> Limits:
+    """Where the mark at the end of a zone is wanted, once a way back taken among `marks` has moved it."""
+    for mark in reversed(marks):
+        for one in mark.amendment.regained if isinstance(mark, AmendmentMark) else ():
+            if (one.zone, one.dimension) == (zone, MARK):
+                return limits.moved(one.size_mm - limits.nominal)
+    return limits

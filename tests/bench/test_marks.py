@@ -368,3 +368,15 @@ def test_the_bar_that_is_drawn_at_a_mark_out_begins_where_the_piece_does() -> No
     standing = session.standing()
     _, figures, _, _ = bar_of_marks(standing, None, Shown(), 80)
     assert figures.plain.split() == ["64.3", "93.4", "128.5"]  # beyond 100 mm to half a millimetre
+
+
+def test_a_mark_that_a_way_back_moves_while_the_bar_is_marked_is_wanted_where_it_is_made() -> None:
+    session = begun(HEAD)
+    session.read("waist.mark", "86.5", insist=True)  # and 90 is its place
+    way = next(one for one in session.ways_back() if one.name.startswith(("mark-longer-waist", "move-metal")))
+    session.take(way.name)
+    check = next(one for one in session.standing().checks if one.name == "waist.mark")
+    assert check.wanted is not None
+    place_mm = check.wanted.limits.nominal
+    assert place_mm == pytest.approx(of_bar_mm(session, "poll") + of_bar_mm(session, "waist"), abs=0.3)
+    assert "good" in said(session.read("waist.mark", f"{place_mm:.1f}"))

@@ -325,9 +325,8 @@ class Situation(NamedTuple):
 
     def is_to_be_cut(self, zone: str) -> bool:
         """Whether the step in hand cuts it from its bar, and nothing was done in it yet."""
-        if self.course is None or self.course.is_begun:
-            return False
-        return self.course.step.does(Does.CUTS_FREE) and zone in self.course.step.zones
+        here = self.course
+        return bool(here and not here.is_begun and here.step.does(Does.CUTS_FREE) and zone in here.step.zones)
 
     def bar_area_mm2(self, zone: str) -> float:
         """The section of the bar that a zone is marked out on, mm²."""
@@ -335,7 +334,8 @@ class Situation(NamedTuple):
 
     def marked_anew(self, zone: str, along_mm: float) -> Regained:
         """The mark at a zone's end, made so much further along the bar; it is where it is made."""
-        place_mm = self.start.size(zone, MARK).value if self.start.has_mark(zone) else self._mark_mm(zone)
+        there = self.now if self.course is not None and self.course.step.does(Does.MARKS_OUT) else self.start
+        place_mm = there.size(zone, MARK).value if there.has_mark(zone) else self._mark_mm(zone)
         return Regained(zone, MARK, place_mm + along_mm, self.plan.recipe.mark_doubt_mm)
 
     def _mark_mm(self, zone: str) -> float:
