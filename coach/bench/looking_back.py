@@ -50,10 +50,13 @@ class SpareGone(NamedTuple):
 def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
     """The spare of every take-up dimension as a job began, at moments since, and now.
 
-    Such moments are each way back, each loss and the end of each step that shapes the metal; heats and other
+    Such moments are each way back and each loss, with that before it, and the end of each step that shapes the metal; heats and other
     ends of steps as well: all of them, or as many as there is room for where `every` one is not asked for.
     """
-    turns = {one.number for one in now.counted.values() if isinstance(one.body, Amends | Amended)}
+    counted = list(now.counted.values())
+    changed = [at for at, one in enumerate(counted) if isinstance(one.body, Amends | Amended)]
+    # What was so before it is told as well: else what is accepted at once was never lost.
+    turns = {counted[at].number for one in changed for at in (one - 1, one) if at >= 0}
     turns |= {one.done_entry for one in now.records if one.done_entry and _shapes(one.step)}
     moved = [entry.number for entry in now.counted.values() if entry.body.MOVES_METAL]
     others = [number for number in moved[:-1] if number not in turns]

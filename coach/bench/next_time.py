@@ -12,11 +12,13 @@ from coach.bench.looking_back import MomentOfSpare, SpareGone
 from coach.bench.outlook import outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
+from coach.bench.taken import StepTaken
 from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import LedgerError
 from coach.operations import Does
 from coach.quantities import COVERAGE, Figure, Limits, mm
+from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.changing import Job, changed_text
@@ -202,8 +204,16 @@ def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
             )
             return Cost("heats", one.number, one.title, told, None)
     ovens = {step.title for step in recipe.steps if not step.heats and step.does(Does.TEMPERS)}
-    done = [one for one in sheet.heats.steps if one.done and not one.again and one.title not in ovens]
-    over = max(done, key=lambda one: one.heats - one.heats_planned, default=None)
+    done = [one for one in sheet.heats.steps if one.done and one.title not in ovens]
+    over = max(done, key=_beyond, default=None)
+    if over is not None and over.again and _beyond(over):
+        told = say(
+            "most heats beyond the plan went into step {}, {}: {}, for it was put in",
+            over.number,
+            over.title,
+            str(over.heats),
+        )
+        return Cost("heats", over.number, over.title, told, None)
     if over is not None and over.heats > over.heats_planned:
         told = say(
             "most heats beyond the plan went into step {}, {}: {}, and {} planned",
@@ -213,7 +223,7 @@ def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
             str(over.heats_planned),
         )
         return Cost("heats", over.number, over.title, told, _with_heats(recipe, over.title, over.heats))
-    under = min(done, key=lambda one: one.heats - one.heats_planned, default=None)
+    under = min(done, key=_beyond, default=None)
     if under is not None and 0 < under.heats < under.heats_planned:
         told = say(
             "no step took more heats than planned, and step {}, {}, took {} of {}",
@@ -224,6 +234,11 @@ def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
         )
         return Cost("heats", under.number, under.title, told, _with_heats(recipe, under.title, under.heats))
     return Cost("heats", 0, "", say("every step took the heats that were planned for it"), None)
+
+
+def _beyond(step: StepTaken) -> int:
+    """So many heats more than the job was begun with; all of a step that a way back put in."""
+    return step.heats - (0 if step.again else step.heats_planned)
 
 
 def _with_heats(recipe: Recipe, title: str, heats: int) -> Edit | None:
@@ -256,15 +271,15 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
         return Cost("chance", 0, "", told, edit)
     step, title = _step(sheet, before.step)
     told = say(
-        "most chance went at step {}, {}: from {} to {}",
+        "most chance went at step {}, {}: from {:chance} to {:chance}",
         step,
         title,
-        _percent(before.chance),
-        _percent(after.chance),
+        share(before.chance),
+        share(after.chance),
     )
     if (last := moments[-1].chance) - after.chance >= _WON_BACK:
         when = "in the end" if sheet.finished else "now"
-        told = say("{}, and it is {} {}", told, _percent(last), when)
+        told = say("{}, and it is {:chance} {}", told, share(last), when)
     return Cost("chance", step, title, told, edit)
 
 
@@ -326,9 +341,3 @@ def _step(sheet: Sheet, number: int) -> tuple[int, str]:
     """A step of the job by its number."""
     titles = {one.number: one.title for one in sheet.heats.steps}
     return number, titles.get(number, "")
-
-
-def _percent(chance: float) -> Figure:
-    from coach.quantities.figure import Kind
-
-    return Figure(round(chance, 2), Kind.SHARE)

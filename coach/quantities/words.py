@@ -21,7 +21,7 @@ class Words(NamedTuple):
 
     In the braces may stand how a figure is told: `{:±}` with its doubt, `{:~}` as about so much, with the
     range it may lie in, `{:+}` with its sign, `{:n}` without its unit, `{:=}` as it was typed,
-    `{:mm}` or `{:in}` in those units whichever are asked for.
+    `{:mm}` or `{:in}` in those units whichever are asked for, `{:chance}` a share as chances are told.
     """
 
     template: str = ""

@@ -109,7 +109,7 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
         how: "" the value, rounded by its doubt; `±` with its doubt; `~` as about so much, as roughly as
             its doubt allows, with the range where that is wide; `+` with its sign; `n` without its unit;
             `=` as a gauge or a person gave it; `mm` or `in` in those units, whatever is asked for;
-            `hair` the value, where that is not nothing, or a hair.
+            `hair` the value, where that is not nothing, or a hair; `chance` a share as chances are told.
 
     >>> write_figure(Figure(186.2, Kind.LENGTH, 2.4), how="±")
     '186 ±4 mm'
@@ -128,6 +128,10 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
         return _about(figure, shown)
     if how == "=":
         return _as_given(figure, shown)
+    if how == "chance":
+        from coach.telling.why import chance_text  # which tells figures itself
+
+        return chance_text(figure.value)
     if how in ("mm", "in"):
         return write_figure(figure, METRIC if how == "mm" else INCHES)
     text = _plain(by_doubt(figure, shown), figure.kind, shown)

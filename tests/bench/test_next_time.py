@@ -14,6 +14,7 @@ from coach.telling.next_time import next_time_section
 from coach.telling.page import Line
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of, begun
+from tests.bench.test_do_again import TREATED
 
 PEG = """\
 recipe: Tent peg
@@ -100,6 +101,40 @@ def test_chance_that_was_won_back_is_told_so() -> None:
     assert "and it is" not in lost
     session.take("mark-longer-point")
     assert sentences(session.next_time())[2].startswith(f"{lost.removesuffix('.')}, and it is ")
+
+
+def test_chance_that_a_reading_took_is_told_though_it_was_accepted() -> None:
+    session = begun(PEG)
+    session.done()
+    session.heat()
+    session.heat()
+    session.read("point.side", "7", insist=True)
+    session.take("accept-point-side")
+    told = sentences(end(session).next_time())[2]
+    assert told.startswith("Most chance went at step 2, Draw the point: from ")
+    assert ", and it is over 99 % in the end. Next time: draw the point side " in told
+
+
+def test_heats_of_a_step_that_is_done_again_are_told() -> None:
+    session = begun(PEG)
+    session.done()
+    session.heat()
+    session.heat()
+    session.read("point.side", "8")
+    session.done()
+    session.heat()
+    session.done()
+    assert sentences(session.next_time())[1] == "Every step took the heats that were planned for it."
+    crowbar = begun(TREATED)
+    while (step := crowbar.standing().step) is not None and step.number < 5:
+        crowbar.done()
+    crowbar.read("poll.file test", "3")
+    crowbar.take("do-again-harden")
+    heats = end(crowbar).next_time().costs[1]
+    assert sentences(crowbar.next_time())[1] == (
+        "Most heats beyond the plan went into step 6, Again: normalise the poll: 1, for it was put in."
+    )
+    assert heats.edit is None
 
 
 def test_a_job_that_took_fewer_heats_may_plan_fewer() -> None:
