@@ -50,8 +50,9 @@ class SpareGone(NamedTuple):
 def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
     """The spare of every take-up dimension as a job began, at moments since, and now.
 
-    Such moments are each way back and each loss, with that before it, and the end of each step that shapes the metal; heats and other
-    ends of steps as well: all of them, or as many as there is room for where `every` one is not asked for.
+    Such moments are each way back and each loss, with that before it, and the end of each step that shapes
+    the metal; heats and other ends of steps as well: all of them, or as many as there is room for where
+    `every` one is not asked for.
     """
     counted = list(now.counted.values())
     changed = [at for at, one in enumerate(counted) if isinstance(one.body, Amends | Amended)]

@@ -17,6 +17,7 @@ from coach.screens.bench_cautions import cautions_now
 from coach.screens.page_content import page_content
 from coach.screens.widgets.pane import Lines, rule
 from coach.screens.wording import GAP, Ink, in_columns, in_signs, marked, one_line, said, wrapped
+from coach.telling.chance import chance_text
 from coach.telling.doubt import doubt_page
 from coach.telling.figures import write_figure, write_wanted
 from coach.telling.in_the_end import in_the_end_lines
@@ -28,7 +29,7 @@ from coach.telling.skin import skin_words
 from coach.telling.standing import done_text
 from coach.telling.step import step_lines
 from coach.telling.ways_back import no_way_back
-from coach.telling.why import chance_beside, chance_text, reason_text
+from coach.telling.why import chance_beside, reason_text
 from coach.telling.will_pass import will_pass_text
 from coach.telling.words import write
 from coach.telling.writing import Shown

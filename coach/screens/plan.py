@@ -27,6 +27,7 @@ from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import Ink, in_signs, joined, one_line, titled, wrapped
+from coach.telling.chance import chance_text
 from coach.telling.page import Page, page, section
 from coach.telling.plan import (
     bar_text,
@@ -38,7 +39,7 @@ from coach.telling.plan import (
     step_text,
     stock_page,
 )
-from coach.telling.why import chance_text, reason_text
+from coach.telling.why import reason_text
 from coach.telling.writing import Shown
 
 WAY_IN = {"key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}

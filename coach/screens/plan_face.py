@@ -6,9 +6,9 @@ from coach.bench.planned import Planned
 from coach.screens.shop_rows import UNKNOWN, VERDICTS
 from coach.screens.widgets.face import Block, Weight, places_at
 from coach.screens.wording import in_signs
+from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
 from coach.telling.plan import section_text
-from coach.telling.why import chance_text
 from coach.telling.writing import Shown
 
 _HOUR_S, _MINUTE_S = 3600.0, 60.0

@@ -129,7 +129,7 @@ def write_figure(figure: Figure, shown: Shown = METRIC, how: str = "") -> str:
     if how == "=":
         return _as_given(figure, shown)
     if how == "chance":
-        from coach.telling.why import chance_text  # which tells figures itself
+        from coach.telling.chance import chance_text  # which the ledger comes with
 
         return chance_text(figure.value)
     if how in ("mm", "in"):

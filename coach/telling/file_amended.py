@@ -8,9 +8,10 @@ from coach.bench.file_amended import CHANGED, MOVED, FileAmended, SizeChanged, S
 from coach.forms import label
 from coach.operations.measures import MARK
 from coach.quantities.words import counted, say
+from coach.telling.chance import chance_text
 from coach.telling.page import Line, Page, Section, Tone, page, section, table
 from coach.telling.sizes import spare_text
-from coach.telling.why import chance_text, reason_text
+from coach.telling.why import reason_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from coach.bench.next_time import Edit, NextTime
 from coach.quantities.words import say
+from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, page, section
-from coach.telling.why import chance_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 

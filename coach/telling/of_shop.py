@@ -8,9 +8,9 @@ from coach.bench.own_figures import OwnFigure, OwnFigures
 from coach.bench.told_and_came import ToldAndCame
 from coach.log.kinds.shop_known import figure_of_shop
 from coach.quantities.words import counted
+from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section, table
-from coach.telling.why import chance_text
 from coach.telling.writing import Shown
 
 NOTHING_TAUGHT = (

@@ -14,11 +14,12 @@ from coach.operations.gauges import BY_EYE, by_gauge
 from coach.operations.shop_test import Result
 from coach.quantities.figure import Span
 from coach.quantities.words import Words, counted, run_on, say
+from coach.telling.chance import chance_text
 from coach.telling.clock import moment
 from coach.telling.figures import write_figure, write_span, write_wanted
 from coach.telling.learned import learned_section
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section
-from coach.telling.why import chance_text, stands_text
+from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 

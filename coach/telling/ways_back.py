@@ -8,8 +8,9 @@ from coach.bench.standing import Standing
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import counted, say
+from coach.telling.chance import chance_text
 from coach.telling.page import Line, Page, Section, Tone, page, section
-from coach.telling.why import chance_text, reason_text, stands_text
+from coach.telling.why import reason_text, stands_text
 from coach.telling.will_pass import in_hundred
 from coach.telling.words import write
 from coach.telling.writing import METRIC, Shown

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from math import isnan
 from typing import TYPE_CHECKING
 
 from coach.forms import said
-from coach.ledger.verdict import ON_PLAN_CHANCE, TIGHT_CHANCE, PlanState, Reason, Why
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, Why
 from coach.quantities import Apart, Words, say
 from coach.quantities.words import run_on
+from coach.telling.chance import chance_text
 from coach.telling.words import sentence
 from coach.telling.writing import METRIC, Shown
 
@@ -17,22 +17,6 @@ if TYPE_CHECKING:
     from coach.bench.sheet import Sheet
     from coach.bench.standing import Standing
     from coach.bench.stood import Stood
-
-
-def chance_text(chance: float) -> str:
-    """Return a chance in whole per cent; never told as certain, for nothing at the anvil is.
-
-    Nor is it rounded up to where a state begins that it does not reach: 94.6 % is tight, and so not 95 %.
-
-    >>> chance_text(0.874), chance_text(0.946), chance_text(1.0), chance_text(0.0)
-    ('87 %', '94 %', 'over 99 %', 'under 1 %')
-    """
-    if isnan(chance):
-        return "chance not known"
-    whole = round(100.0 * chance)
-    if any(chance < limit <= whole / 100.0 for limit in (ON_PLAN_CHANCE, TIGHT_CHANCE)):
-        whole -= 1
-    return "over 99 %" if whole >= 100 else "under 1 %" if whole <= 0 else f"{whole} %"
 
 
 def reason_text(reason: Reason | Words, shown: Shown = METRIC) -> str:

@@ -11,7 +11,8 @@ from coach.ledger.verdict import Reason, SizeState, Why
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Figure, Kind, Limits, Wanted, mm, say
 from coach.quantities.units import System
-from coach.telling.why import chance_text, reason_text
+from coach.telling.chance import chance_text
+from coach.telling.why import reason_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 

@@ -198,7 +198,7 @@ def _lacks_allowances(recipe: Recipe, chance: float) -> bool:
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
     from coach.ledger.verdict import PlanState
-    from coach.telling.why import chance_text
+    from coach.telling.chance import chance_text
 
     wrong = [f"{checked.recipe}: {checked.trouble}"] if checked.trouble else []
     wrong += [write(fault.words, shown) for fault in checked.faults]
