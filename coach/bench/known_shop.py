@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import islice
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.beginnings import Plans, beginning_of
+from coach.bench.known_hand import hand_taught_by
+from coach.bench.lessons_kept import LessonsKept, OfJob
 from coach.bench.replay import replay
 from coach.bench.shop_figures import (
     SCALE_OF_SHOP,
@@ -21,14 +23,20 @@ from coach.bench.shop_figures import (
 )
 from coach.ledger.over_jobs import Known, OverJobs, over_jobs
 from coach.log.jobs import Log
-from coach.log.kinds.hand_known import LEAST_SIZES
+from coach.log.kinds.hand_known import LEAST_SIZES, HandKnown
 from coach.log.kinds.shop_known import ShopKnown
 from coach.metals.grade import keep_to
 from coach.recipe.model import Scale
 
+if TYPE_CHECKING:
+    from coach.log.newest import Newest
+    from coach.remembered import Memory
+
 #: So many jobs teach, those that were last touched; a shop changes, and each is replayed (our choice).
 MOST_JOBS = 12
 _MOST_LOOKED_AT = 40
+#: So many are looked at for the hand (our choice).
+_MOST_OF_HAND = 3
 #: What has moved less than this share of its doubt, and is hardly better known, changes nothing (our choice).
 _MOVED, _SURER = 0.25, 0.95
 
@@ -74,13 +82,15 @@ class ShopsOwn(NamedTuple):
 class JobsBefore:
     """What each job of a log has taught; a job is replayed once for as long as nothing is added to it."""
 
-    def __init__(self, log: Log, plans: Plans) -> None:
+    def __init__(self, log: Log, plans: Plans, memory: Memory | None = None) -> None:
+        """Of that log; with a memory, what is known of its jobs is kept in it for the next time."""
         self._log, self._plans = log, plans
-        self._kept: dict[tuple[str, str], Taught | None] = {}
+        self._kept = LessonsKept(memory, log.path)
+        self._failed: set[Newest] = set()
 
     def taught(self, but: str = "") -> Iterator[Taught]:
         """What the jobs last touched have taught, that first which was touched last."""
-        found = (self._of(one.job, one.digest) for one in self._log.latest_first() if one.job != but)
+        found = (self._of(one).figures for one in self._latest(but))
         told = (one for one in islice(found, _MOST_LOOKED_AT) if one is not None)
         yield from islice(told, MOST_JOBS)
 
@@ -89,22 +99,39 @@ class JobsBefore:
         try:
             return tuple(self.taught(but))
         finally:
-            keep_to({})  # the other jobs have their own
+            self._keep()
 
-    def _of(self, job: str, digest: str) -> Taught | None:
-        key = job, digest
-        if key not in self._kept:
+    def hand(self, but: str = "") -> HandKnown | None:
+        """The hand as the last job has left it in which enough sizes were read; None where there is none."""
+        try:
+            found = (self._of(one).hand for one in islice(self._latest(but), _MOST_OF_HAND))
+            return next((one for one in found if one is not None), None)
+        finally:
+            self._keep()
+
+    def _latest(self, but: str) -> Iterator[Newest]:
+        return (one for one in self._log.latest_first() if one.job != but)
+
+    def _keep(self) -> None:
+        keep_to({})  # the other jobs have their own
+        self._kept.keep([one.job for one in self._log.latest_first()[: _MOST_LOOKED_AT + 1]])
+
+    def _of(self, newest: Newest) -> OfJob:
+        found = self._kept.of(newest.job, newest.digest)
+        if found is None and newest not in self._failed:
             try:
-                self._kept[key] = self._replayed(job)
+                found = self._replayed(newest.job)
+                self._kept.take(newest.job, newest.digest, found)
             except Exception:  # whatever another job may be, this one begins
-                self._kept[key] = None
-        return self._kept[key]
+                self._failed.add(newest)
+        return found or OfJob(None, None)
 
-    def _replayed(self, job: str) -> Taught | None:
+    def _replayed(self, job: str) -> OfJob:
         entries = self._log.entries(job)
         if readings_in(entries) < LEAST_SIZES:
-            return None  # and nothing of it need be reckoned
-        return taught_by(job, replay(self._plans.of(job, beginning_of(entries)), entries), entries)
+            return OfJob(None, None)  # and nothing of it need be reckoned
+        state = replay(self._plans.of(job, beginning_of(entries)), entries)
+        return OfJob(taught_by(job, state, entries), hand_taught_by(job, state))
 
 
 def shops_own(before: JobsBefore, made: MadeWith, but: str = "") -> list[ShopsOwn]:
@@ -147,8 +174,13 @@ def _own(figure: ShopFigure, taught: Sequence[Taught], made: MadeWith) -> ShopsO
     return ShopsOwn(figure, _of(figure, made), published, tuple(counts), tuple(out), found)
 
 
-def known_of_shop(before: JobsBefore, made: MadeWith, but: str) -> Iterator[ShopKnown]:
-    """The entries that a new job begins with: each figure of which jobs have taught enough to tell."""
+def begins_with(before: JobsBefore, made: MadeWith, but: str = "") -> tuple[HandKnown | ShopKnown, ...]:
+    """What a new job begins with: the hand, and each figure of which jobs have taught enough to tell."""
+    hand = before.hand(but)
+    return (*([hand] if hand is not None else []), *_known_of_shop(before, made, but))
+
+
+def _known_of_shop(before: JobsBefore, made: MadeWith, but: str) -> Iterator[ShopKnown]:
     for own in shops_own(before, made, but):
         if own.is_worth_beginning_with:
             yield ShopKnown(

@@ -7,7 +7,6 @@ from contextlib import suppress
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
-from coach.bench.known_hand import known_hand
 from coach.bench.known_shop import MOST_JOBS, Lesson, ShopsOwn, every_own
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -56,8 +55,7 @@ class OwnFigures(NamedTuple):
 def own_figures(shop: Shop) -> OwnFigures:
     """Every figure that a job of the shop has taught."""
     found = [_own(one) for one in every_own(shop.jobs_before)]
-    hand = known_hand(shop.log, shop.plans, "")
-    keep_to({})
+    hand = shop.jobs_before.hand()
     if hand is not None:
         found.insert(0, _hand(hand))
     return OwnFigures(tuple(found), told_and_came(_told(shop)), MOST_JOBS)

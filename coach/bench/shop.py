@@ -16,7 +16,6 @@ from coach.bench.admission import NotAdmitted, admit_all
 from coach.bench.beginnings import Plans, beginning_of, damaged, is_what_its_text_says, summary
 from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
-from coach.bench.known_hand import known_hand
 from coach.bench.rack import NO_CUTS, RackCuts, RackOfShop
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
@@ -28,6 +27,8 @@ from coach.log.errors import JobExists, LogDamaged, LogEmpty, LogError
 from coach.log.jobs import Log
 from coach.log.kinds.began import Began
 from coach.log.kinds.forged_with import ForgedWith
+from coach.log.kinds.hand_known import HandKnown
+from coach.log.kinds.shop_known import ShopKnown
 from coach.log.names import JOB_NAMES, LONGEST_JOB, as_kept, is_job_name, meant
 from coach.metals.grade import keep_to, own_text
 from coach.quantities.errors import did_you_mean, marked, odd_in
@@ -40,6 +41,7 @@ from coach.recipe.model import Recipe
 
 if TYPE_CHECKING:
     from coach.bench.known_shop import JobsBefore
+    from coach.remembered import Memory
 
 #: What a name may be that is counted on: -2, -3… (our choice).
 _LONGEST_STEM = LONGEST_JOB - 4
@@ -72,6 +74,8 @@ class Shop:
         """Whether the log is still there once the coach is closed."""
         self.forged_with = ForgedWith(fire="", hammer="")
         """The fire and the hammer that a job is begun with where no others are named."""
+        self.memory: Memory | None = None
+        """Where what its jobs have taught is kept, that they need not be replayed for it again."""
         self.plans = Plans()
         """The plans of what its jobs began with."""
         self._jobs_before: JobsBefore | None = None
@@ -141,7 +145,7 @@ class Shop:
         from coach.bench.known_shop import JobsBefore
 
         if self._jobs_before is None:
-            self._jobs_before = JobsBefore(self.log, self.plans)
+            self._jobs_before = JobsBefore(self.log, self.plans, self.memory)
         return self._jobs_before
 
     @property
@@ -192,21 +196,31 @@ class Shop:
             else:
                 return self._with_what_is_known(self._session(job, plan, [entry]), made or self.forged_with)
 
+    def begins_with(
+        self, recipe: Recipe, made: ForgedWith | None = None, but: str = ""
+    ) -> tuple[HandKnown | ShopKnown, ...]:
+        """What a job of a recipe begins with of the hand and of the shop, as the jobs before have taught them.
+
+        `made` names another fire and hammer than are set; `but` is a job that does not teach.
+        """
+        from coach.bench.known_shop import MadeWith, begins_with
+
+        made = made or self.forged_with
+        return begins_with(self.jobs_before, MadeWith(made.fire, made.hammer, recipe.scale), but)
+
     def _with_what_is_known(self, session: Session, made: ForgedWith) -> Session:
         """A job just begun, with the hand and the figures of the shop as the jobs before have taught them."""
-        known = known_hand(self.log, self.plans, session.job)
-        keep_to({})  # the other jobs have their own
-        if known is not None:
-            with suppress(Refusal):  # it is begun, whatever becomes of that
-                session.know_hand(known)
+        known = self.begins_with(session.recipe_begun_by, made, session.job)
+        for hand in known:
+            if isinstance(hand, HandKnown):
+                with suppress(Refusal):  # it is begun, whatever becomes of that
+                    session.know_hand(hand)
         if made.fire or made.hammer:
             session.begin_with(made)
-        from coach.bench.known_shop import MadeWith, known_of_shop
-
-        of = MadeWith(made.fire, made.hammer, session.recipe_begun_by.scale)
-        for one in known_of_shop(self.jobs_before, of, session.job):
-            with suppress(Refusal):
-                session.begin_with(one)
+        for one in known:
+            if isinstance(one, ShopKnown):
+                with suppress(Refusal):
+                    session.begin_with(one)
         return session
 
     def bring_in(self, text: str, tell: Callable[[int], None] | None = None) -> Session:

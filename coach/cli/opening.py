@@ -18,6 +18,8 @@ from coach.quantities.takes import Take
 if TYPE_CHECKING:
     from coach.bench.session import Session
     from coach.bench.shop import Shop
+    from coach.log.kinds.forged_with import ForgedWith
+    from coach.remembered import Memory
 
 RECIPE = Take("recipe", "a recipe's name or its file", "RECIPE", needed=True)
 
@@ -61,7 +63,8 @@ def open_shop(asked: Asked, path: Path | None = None, *, made_up: bool = False) 
     second = None if made_up else second_folder()
     shop = Shop(path, now, read_only=read_only, system=asked.units, second=second)
     if not made_up:
-        _name_fire_and_hammer(shop)
+        shop.memory = _memory()
+        shop.forged_with = fire_and_hammer_set()
     if shop.not_copied:
         from coach.telling.harmless import harmless
         from coach.telling.words import write
@@ -87,15 +90,19 @@ def shop_to_begin_in(asked: Asked) -> Iterator[Shop]:
         raise
 
 
-def _name_fire_and_hammer(shop: Shop) -> None:
-    """Let jobs be begun in the fire and with the hammer that are set, where any are."""
+def _memory() -> Memory:
+    from coach.places import cache_folder
+    from coach.remembered import Memory
+
+    return Memory(cache_folder())
+
+
+def fire_and_hammer_set() -> ForgedWith:
+    """The fire and the hammer that jobs are begun with where no others are named: as they are set."""
+    from coach.log.kinds.forged_with import ForgedWith
     from coach.settings import set_now
 
-    fire, hammer = (set_now().get(name) for name in ("fire", "hammer"))
-    if fire or hammer:
-        from coach.log.kinds.forged_with import ForgedWith
-
-        shop.forged_with = ForgedWith(fire=fire or "", hammer=hammer or "")
+    return ForgedWith(**{name: set_now().get(name) or "" for name in ("fire", "hammer")})
 
 
 def second_folder() -> Path | None:

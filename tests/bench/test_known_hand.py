@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from coach.bench import known_hand
+from coach.bench import known_shop
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.carry import export_job
@@ -136,5 +136,5 @@ def test_a_job_that_cannot_be_reckoned_hinders_no_new_one(
     def cannot(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr(known_hand, "replay", cannot)
+    monkeypatch.setattr(known_shop, "replay", cannot)
     assert handed_on(begin(true_hand)) is None
