@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from functools import reduce
+from typing import TypeAlias
 
 from coach.ledger.hand import KnownHand
 from coach.ledger.workpiece import Workpiece, begun_from_shop
@@ -11,13 +13,31 @@ from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities.words import NOTHING, Words, run_on, say
 
+#: What is known from other jobs.
+Known: TypeAlias = HandKnown | ShopKnown
 
-def start_by(start: Workpiece, known: HandKnown | ShopKnown) -> Workpiece:
+
+def begun_by(start: Workpiece, known: Iterable[Known]) -> Workpiece:
+    """A marked bar, once all of that is known."""
+    return reduce(start_by, known, start)
+
+
+def start_by(start: Workpiece, known: Known) -> Workpiece:
     """A job's marked bar, once that is known."""
     if isinstance(known, ShopKnown):
         return begun_from_shop(start, known.what, known.value, known.doubt)
     hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt).hand
     return start._replace(hand=hand)
+
+
+def known_in(entries: Iterable[Entry]) -> tuple[Known, ...]:
+    """What a job was begun with of the hand and of the shop, by the entries of it that count."""
+    return tuple(one.body for one in entries if isinstance(one.body, HandKnown | ShopKnown))
+
+
+def figures_of_shop(entries: Iterable[Entry]) -> dict[str, ShopKnown]:
+    """The figures of the shop that a job was begun with, by their names."""
+    return {one.what: one for one in known_in(entries) if isinstance(one, ShopKnown)}
 
 
 def begun_with(entries: Sequence[Entry]) -> Words:

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from coach.bench.admission import admitted, following, to_strike
+from coach.bench.begun_with import Known, known_in
 from coach.bench.belonging import check_entries
 from coach.bench.entering import EntryFault
 from coach.bench.history import entry_words
@@ -73,6 +74,11 @@ class JobInHand:
     def recipe(self) -> Recipe:
         """The job's own recipe: frozen when it began, and changed since by ways back alone."""
         return self.plan.as_written
+
+    @property
+    def begun_with(self) -> tuple[Known, ...]:
+        """What it was begun with of the hand and of the shop, as far as that counts."""
+        return known_in(self._state.counted.values())
 
     def standing(self) -> Standing:
         """Where the job stands now."""

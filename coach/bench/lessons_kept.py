@@ -25,7 +25,7 @@ class OfJob(NamedTuple):
 
 
 class LessonsKept:
-    """What the jobs of one log have taught, by the digest of each one's last entry, which seals all before it.
+    """What the jobs of one log have taught, by the digest of the last entry of each, which seals the others.
 
     Whatever is entered in a job, a reading that is struck out or another window's work, makes void what is
     kept of it.

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
+from coach.bench.begun_with import Known, begun_by
 from coach.bench.in_file import findings_in_file
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.verdicts import Why, how_it_stands
@@ -34,9 +36,9 @@ class Outlook(NamedTuple):
     reason: Why  # why it stands so: the size that decides, or words
 
 
-def outlook(plan: Plan) -> Outlook:
-    """A plan, and the way forward from its marked bar."""
-    recipe, start = plan.recipe, at_stock(plan, told_apart=True)
+def outlook(plan: Plan, known: Iterable[Known] = ()) -> Outlook:
+    """A plan, and the way forward from its marked bar; `known` is what it is begun with of the shop."""
+    recipe, start = plan.recipe, begun_by(at_stock(plan, told_apart=True), known)
     found = forecast(plan, None, start, 1)
     findings, skins, sizes = findings_in_file(recipe, weigh(plan)), planned_skins(plan), found.sizes(recipe)
     stands = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),), sizes)

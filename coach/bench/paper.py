@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+from coach.bench.begun_with import Known, begun_by, known_in
 from coach.bench.care import SaidOnce, care_as_it_begins, care_of_first_fire
 from coach.bench.gauged import BY_GAUGES, usual_gauge
 from coach.bench.job_state import JobState
@@ -64,10 +65,11 @@ class JobSheet(NamedTuple):
     at_the_bar: bool  # whether nothing is worked yet, so that the marks are wanted
 
 
-def recipe_sheet(plan: Plan, planned: Planned | None = None) -> JobSheet:
-    """A recipe before it is begun."""
-    planned = planned or planned_tool(plan)
-    steps = tuple(_steps(plan, planned.steps, *_ahead(plan)))
+def recipe_sheet(plan: Plan, known: Iterable[Known] = ()) -> JobSheet:
+    """A recipe before it is begun; `known` is what it is begun with of the shop and of the hand."""
+    known = tuple(known)
+    planned = planned_tool(plan, known)
+    steps = tuple(_steps(plan, planned.steps, *_ahead(plan, known)))
     first = (one for one in plan.recipe.steps if one.heats)
     care = care_as_it_begins(plan.recipe)
     if len(care) == 1:
@@ -75,16 +77,16 @@ def recipe_sheet(plan: Plan, planned: Planned | None = None) -> JobSheet:
     return JobSheet("", planned, care, (), steps, at_the_bar=True)
 
 
-def _ahead(plan: Plan) -> tuple[Workpiece, Mapping[int, Workpiece]]:
+def _ahead(plan: Plan, known: Iterable[Known]) -> tuple[Workpiece, Mapping[int, Workpiece]]:
     """The marked bar, and what can be expected after each step."""
-    start = at_stock(plan, told_apart=True)
+    start = begun_by(at_stock(plan, told_apart=True), known)
     return start, forecast(plan, None, start, 1).after
 
 
 def job_sheet(state: JobState, standing: Standing) -> JobSheet:
     """A job as far as it has come, and what is left of it."""
     plan, course = state.plan, state.course()
-    whole = recipe_sheet(plan)
+    whole = recipe_sheet(plan, known_in(state.counted.values()))
     done = len(state.records)
     found = state.forecast()
     now = course.now if course is not None else state.now

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from math import ceil, floor
+from types import MappingProxyType
 from typing import NamedTuple
 
+from coach.bench.begun_with import Known
 from coach.bench.in_file import questions_in_file
 from coach.bench.outlook import outlook
 from coach.bench.planned_doubt import Decides, Doubts, where_doubt_comes_from
@@ -19,13 +22,16 @@ from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding
 from coach.ledger.will_pass import WillPass
 from coach.ledger.zone_forecast import FinishedSize, Spare
+from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.does import Cause, HeatKind
 from coach.quantities.figure import Figure, Kind, Span, mm
+from coach.quantities.words import Words
 from coach.recipe.model import Step
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
 _LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
 _HOUR_S = 3600.0
+NOTHING_KNOWN: Mapping[str, ShopKnown] = MappingProxyType({})
 
 
 class SizeLeft(NamedTuple):
@@ -55,6 +61,13 @@ class PlannedStep(NamedTuple):
     doubt: Figure | None = None  # of the size that decides, after it; None where it does not change that
 
 
+class Published(NamedTuple):
+    """How a plan would stand by the published figures alone."""
+
+    verdict: PlanState
+    chance: float  # that the whole drawing comes out
+
+
 class Planned(NamedTuple):
     """Everything about a recipe before the first heat."""
 
@@ -82,12 +95,17 @@ class Planned(NamedTuple):
     decides: Decides | None  # the size it turns on, with its doubt; None where none does
     findings: tuple[Finding, ...]  # what the metal cannot do
     questions: tuple[Question, ...]  # what may well be meant, and may be a slip
+    shops_own: tuple[Words, ...] = ()  # what of it goes by the shop's own figures, with the jobs they rest on
+    published: Published | None = None  # by the published ones; `null` where none is the shop's own
 
 
-def planned_tool(plan: Plan) -> Planned:
-    """A plan with the way forward to the tool."""
-    recipe, seen = plan.recipe, outlook(plan)
+def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
+    """A plan with the way forward to the tool; `known` is what it is begun with of the shop and the hand."""
+    known = tuple(known)
+    recipe, seen = plan.recipe, outlook(plan, known)
     found, chance = seen.found, seen.chance
+    by_book = outlook(plan) if known else None
+    of_shop = {one.what: one for one in known if isinstance(one, ShopKnown)}
     doubts = where_doubt_comes_from(plan, seen.start, found)
     heats = sum(step.heats for step in recipe.steps)
     return Planned(
@@ -99,12 +117,12 @@ def planned_tool(plan: Plan) -> Planned:
         pieces=seen.pieces,
         rows=plan.rows,
         cuts=plan.cuts,
-        steps=tuple(_step(plan, step, doubts) for step in recipe.steps),
+        steps=tuple(_step(plan, step, doubts, of_shop) for step in recipe.steps),
         sizes=seen.sizes,
         spares=found.spares(recipe),
         finished_mass=plan.finished_mass,
         heats=heats,
-        at_the_fire=at_the_fire(heats),
+        at_the_fire=at_the_fire(heats, of_shop),
         skins=seen.skins,
         laid=laid_steels(plan),
         head=head(plan),
@@ -115,36 +133,56 @@ def planned_tool(plan: Plan) -> Planned:
         decides=doubts.decides if doubts is not None else None,
         findings=seen.findings,
         questions=questions_in_file(recipe, questions(plan)),
+        shops_own=tuple(one.in_short() for one in known),
+        published=Published(by_book.verdict, by_book.chance) if by_book is not None else None,
     )
 
 
-def at_the_fire(heats: int) -> Span:
+def at_the_fire(heats: int, of_shop: Mapping[str, ShopKnown] = NOTHING_KNOWN) -> Span:
     """How long so many heats keep a smith at the fire: in whole hours, or half an hour or one at most.
+
+    At the usual pace, or at the shop's own where that is known.
 
     >>> str(at_the_fire(37)), str(at_the_fire(1))
     ('10800 to 25200 s', '0 to 1800 s')
     """
-    least, most = floor(heats / _MOST_HEATS_AN_HOUR), ceil(heats / _LEAST_HEATS_AN_HOUR)
+    span = _time_of(heats, of_shop)
+    least, most = floor(span.low / _HOUR_S), ceil(span.high / _HOUR_S)
     if most > 1:
         return Span(_HOUR_S * max(least, 1), _HOUR_S * most, Kind.TIME)
-    return Span(0.0, _HOUR_S * (0.5 if 2 * heats <= _LEAST_HEATS_AN_HOUR else 1.0), Kind.TIME)
+    return Span(0.0, _HOUR_S * (0.5 if span.high <= _HOUR_S / 2.0 else 1.0), Kind.TIME)
 
 
-def _at_the_fire(step: Step) -> Span | None:
+def _time_of(heats: int, of_shop: Mapping[str, ShopKnown]) -> Span:
+    if "pace" not in of_shop:
+        least, most = (_HOUR_S * heats / rate for rate in (_MOST_HEATS_AN_HOUR, _LEAST_HEATS_AN_HOUR))
+        return Span(least, most, Kind.TIME)
+    from coach.bench.time_ahead import pace_of
+
+    for_one = of_shop["heats"].value if "heats" in of_shop else 1.0
+    return pace_of((), of_shop["pace"]).of(heats * for_one)
+
+
+def _at_the_fire(step: Step, of_shop: Mapping[str, ShopKnown]) -> Span | None:
     """How long a step's heats take, by the same rule; a treatment goes by its soak and not by the hand."""
     if not step.heats or step.heat_kind not in (HeatKind.FORGING, HeatKind.WELDING):
         return None
-    least, most = step.heats / _MOST_HEATS_AN_HOUR, step.heats / _LEAST_HEATS_AN_HOUR
-    return Span(_HOUR_S * least, _HOUR_S * most, Kind.TIME)
+    return _time_of(step.heats, of_shop)
 
 
-def _step(plan: Plan, step: Step, doubts: Doubts | None) -> PlannedStep:
+def taken_of(taken_mm3: Mapping[Cause, float], of_shop: Mapping[str, ShopKnown]) -> dict[Cause, float]:
+    """What a step is planned to take, by cause in mm³, where the scale of the shop's own fire is known."""
+    times = of_shop["scale"].value if "scale" in of_shop else 1.0
+    return {cause: one * (times if cause is Cause.SCALE else 1.0) for cause, one in taken_mm3.items()}
+
+
+def _step(plan: Plan, step: Step, doubts: Doubts | None, of_shop: Mapping[str, ShopKnown]) -> PlannedStep:
     after: list[SizeLeft] = []
     taken: list[Loss] = []
     for zone, stage in plan.by_step[step.number].items():
         taken += [
             Loss(zone, cause, Figure(volume, Kind.VOLUME))
-            for cause, volume in stage.taken_mm3.items()
+            for cause, volume in taken_of(stage.taken_mm3, of_shop).items()
             if volume > 0.0
         ]
         if zone in (step.parts or step.zones):
@@ -154,4 +192,4 @@ def _step(plan: Plan, step: Step, doubts: Doubts | None) -> PlannedStep:
                 if name not in stage.after.linked
             ]
     doubt = doubts.after.get(step.number) if doubts is not None else None
-    return PlannedStep(step_to_do(plan, step), tuple(after), tuple(taken), _at_the_fire(step), doubt)
+    return PlannedStep(step_to_do(plan, step), tuple(after), tuple(taken), _at_the_fire(step, of_shop), doubt)

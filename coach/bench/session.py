@@ -68,7 +68,10 @@ class Session(Happening):
         for row in self.plan.rows:
             if order := row.order:
                 told = say("{}. {}", told, order)
-        bad = self.standing().verdict is PlanState.OFF_PLAN
+        stands = self.standing().verdict
+        if known and stands is not PlanState.ON_PLAN:
+            told = say("{}. Its bar and its marks are the recipe's: the ways back say which to change", told)
+        bad = stands is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 
     @enters

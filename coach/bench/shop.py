@@ -199,7 +199,7 @@ class Shop:
     def begins_with(
         self, recipe: Recipe, made: ForgedWith | None = None, but: str = ""
     ) -> tuple[HandKnown | ShopKnown, ...]:
-        """What a job of a recipe begins with of the hand and of the shop, as the jobs before have taught them.
+        """What a job of a recipe begins with of the hand and of the shop, as the jobs before have taught it.
 
         `made` names another fire and hammer than are set; `but` is a job that does not teach.
         """

@@ -9,9 +9,10 @@ from itertools import pairwise
 from math import sqrt
 from typing import NamedTuple
 
+from coach.bench.begun_with import figures_of_shop
 from coach.bench.fire_clock import seconds_between
 from coach.bench.job_state import JobState, StepRecord
-from coach.bench.planned import at_the_fire
+from coach.bench.planned import at_the_fire, taken_of
 from coach.ledger.course import Course, HeatMark, Outcome
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import expected_mass
@@ -141,7 +142,7 @@ def time_taken(entries: Sequence[Entry], state: JobState) -> TimeTaken:
         ended_at=ended_at,
         days=len({on_the_wall(datetime.fromisoformat(at)).date() for at in during}),
         planned=state.first_plan.recipe.duration,
-        planned_at_the_fire=at_the_fire(taken.planned),
+        planned_at_the_fire=at_the_fire(taken.planned, figures_of_shop(state.counted.values())),
         in_all=seconds(sum(worked.values())),
         at_the_fire=seconds(hot),
     )
@@ -168,7 +169,7 @@ def metal_taken(state: JobState) -> MetalTaken | None:
         return None
     sources = plan.recipe.sources  # a bar that others are taken from counts as theirs
     pieces = tuple(one for name, one in state.first_plan.pieces.items() if name not in sources)
-    planned_g, planned_lost_g = sum(piece.mass.value for piece in pieces), _lost_g(state.first_plan)
+    planned_g, planned_lost_g = sum(piece.mass.value for piece in pieces), _lost_g(state)
     marked, measured = _before_work(state)
     used = _mass(plan, marked, plan.recipe.steps[0])
     step = state.step or plan.recipe.steps[-1]
@@ -188,10 +189,11 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     )
 
 
-def _lost_g(plan: Plan) -> float:
-    """What a plan's steps take, each zone's metal at its own density."""
+def _lost_g(state: JobState) -> float:
+    """What the plan's steps were to take as the job began, each zone's metal at its own density."""
+    plan, of_shop = state.first_plan, figures_of_shop(state.counted.values())
     return sum(
-        sum(stage.taken_mm3.values()) * piece_density_g_mm3(plan.recipe.piece_of(zone))
+        sum(taken_of(stage.taken_mm3, of_shop).values()) * piece_density_g_mm3(plan.recipe.piece_of(zone))
         for zone, stages in plan.stages.items()
         if plan.recipe.piece_of(zone).name not in plan.recipe.sources
         for stage in stages

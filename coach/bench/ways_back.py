@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from coach.bench.against_metal import against_metal
+from coach.bench.begun_with import known_in
 from coach.bench.entering import EntryFault
 from coach.bench.hard_left import steels_left
 from coach.bench.job_state import JobState
@@ -64,7 +65,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
 
     def if_taken(idea: Idea) -> Stands | None:
         if idea.again:
-            anew = outlook(state.first_plan)
+            anew = outlook(state.first_plan, known_in(state.counted.values()))
             return Stands(anew.chance, anew.verdict, anew.reason, frozenset())
         body = way_back(idea.about, idea, state)
         entry = entries[-1]._replace(number=entries[-1].number + 1, body=body)

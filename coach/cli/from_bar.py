@@ -9,6 +9,9 @@ from coach.quantities.takes import Take, plain
 from coach.quantities.words import Words
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from coach.bench.begun_with import Known
     from coach.bench.planned import Planned
     from coach.ledger.plan import Plan
     from coach.ledger.weigh import Finding
@@ -49,8 +52,12 @@ class Rebarred(NamedTuple):
     planned: Planned
 
 
-def with_bars(text: str, source: str, bars: str) -> Rebarred:
+def with_bars(
+    text: str, source: str, bars: str, known: Callable[[Recipe], Iterable[Known]] = lambda _: ()
+) -> Rebarred:
     """The recipe from those bars; what is found wrong with it stands where the file says it.
+
+    `known` says what a job of it is begun with of the shop and of the hand.
 
     Raises RecipeFaults where the metal account cannot go on.
     """
@@ -78,7 +85,7 @@ def with_bars(text: str, source: str, bars: str) -> Rebarred:
 
     try:
         plan = look_back(recipe)
-        planned = planned_tool(plan)
+        planned = planned_tool(plan, known(recipe))
     except LedgerError as error:
         raise _fault(source, place(error.step, error.zone), error) from None
     findings = tuple(map(placed, planned.findings))

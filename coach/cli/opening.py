@@ -63,7 +63,7 @@ def open_shop(asked: Asked, path: Path | None = None, *, made_up: bool = False) 
     second = None if made_up else second_folder()
     shop = Shop(path, now, read_only=read_only, system=asked.units, second=second)
     if not made_up:
-        shop.memory = _memory()
+        shop.memory = memory_here()
         shop.forged_with = fire_and_hammer_set()
     if shop.not_copied:
         from coach.telling.harmless import harmless
@@ -90,7 +90,8 @@ def shop_to_begin_in(asked: Asked) -> Iterator[Shop]:
         raise
 
 
-def _memory() -> Memory:
+def memory_here() -> Memory:
+    """Where this computer remembers what was told and reckoned before."""
     from coach.places import cache_folder
     from coach.remembered import Memory
 

@@ -1,4 +1,4 @@
-"""What follows from a recipe's file alone, told again without reckoning while the file is what it was.
+"""What follows from a recipe's file, told again without reckoning while the file is what it was.
 
 It is kept in the cache folder under the digest of the file and of the smith's own grades.
 """
@@ -23,18 +23,22 @@ T = TypeVar("T")
 _LARGEST_BYTES = 256_000
 
 
-def told_again(asked: Asked, what: str, path: Path, tell: Callable[[], Reply[T]]) -> Reply[T]:
+def told_again(
+    asked: Asked, what: str, path: Path, tell: Callable[[], Reply[T]], besides: str = ""
+) -> Reply[T]:
     """The answer of a command about a recipe's file: as it was told for what it holds, or told anew and kept.
 
-    `what` names the command with all that was asked besides the units and JSON.
+    `what` names the command with all that was asked besides the units and JSON; it is told anew where what
+    it goes by `besides` is another.
     """
     if (key := _key(path)) is None:
         return tell()
+    key = (*key, besides)
     memory, name = Memory(cache_folder()), f"{what} {path} {how_told(asked)}"
     if (kept := recalled(memory, name, key)) is not None:
         return kept
     answer = tell()
-    if _key(path) == key:  # else the file was written in between, and which of the two was read is not known
+    if (*(_key(path) or ()), besides) == key:  # else it was written meanwhile: which was read is not known
         keep(memory, asked, name, key, answer)
     return answer
 

@@ -47,6 +47,13 @@ class Mark(NamedTuple):
     jobs: int  # how many there are
 
 
+def end_of(path: Path) -> tuple[int, int, str]:
+    """The number of the log's file, and the place and the digest of its last entry. Raises LogError."""
+    with _reading(path) as connection:
+        row = connection.execute("SELECT place, digest FROM entries ORDER BY place DESC LIMIT 1").fetchone()
+        return (path.stat().st_ino, int(row[0]), str(row[1])) if row else (path.stat().st_ino, 0, "")
+
+
 def latest_names(path: Path, most: int) -> tuple[Mark, list[str]]:
     """How far the log at `path` goes, and the jobs whose newest entries have the latest moments.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from textual import on
@@ -11,6 +11,7 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
+from coach.bench.begun_with import Known
 from coach.bench.planned import PlannedStep, planned_tool
 from coach.bench.session import Session
 from coach.drawing.braille import stacked
@@ -92,15 +93,17 @@ class PlanScreen(CoachScreen):
     _rows: StepRows | None = None
     _at = 0  # the chosen step, by its place
 
-    def __init__(self, of: Session | Plan, path: Path | None = None) -> None:
+    def __init__(self, of: Session | Plan, path: Path | None = None, known: Iterable[Known] = ()) -> None:
         """The plan that a job follows now, or that of a recipe not yet begun, with its path.
+
+        `known` is what a job of that recipe would be begun with of the shop and of the hand.
 
         Raises LedgerError when the metal does not balance.
         """
         super().__init__()
         self._plan = of if isinstance(of, Plan) else of.plan
         self._shown = Shown(of.recipe.system if isinstance(of, Plan) else of.system)
-        self._planned = planned_tool(self._plan)
+        self._planned = planned_tool(self._plan, known if isinstance(of, Plan) else of.begun_with)
         self._path = path
         self._title = f"Plan: {self._planned.title}"
         if not isinstance(of, Plan) and (standing := of.standing()).last_entry > 1:

@@ -351,7 +351,8 @@ class ShopScreen(SeekingShop):
         from coach.ledger.looking_back import look_back
         from coach.recipe.reader import read_recipe_file
 
-        self.coach.lay_over("plan", look_back(read_recipe_file(path)), path)
+        plan = look_back(read_recipe_file(path))
+        self.coach.lay_over("plan", plan, path, self.coach.shop.begins_with(plan.recipe))
 
     def action_other_list(self) -> None:
         self.set_focus(self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs)

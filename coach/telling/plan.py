@@ -16,7 +16,7 @@ from coach.ledger.laid_steel import SteelToLay
 from coach.ledger.plan import MarkOnBar, PlannedPiece
 from coach.ledger.plan import Row as BarRow
 from coach.ledger.verdict import PlanState, SizeState
-from coach.quantities.figure import Figure
+from coach.quantities.figure import Figure, share
 from coach.quantities.words import Words, as_words, counted, run_on, say
 from coach.telling.doubt import sources_text
 from coach.telling.figures import NOT_KNOWN, write_figure, write_span, write_wanted
@@ -116,10 +116,20 @@ def facts(plan: Planned, shown: Shown) -> Iterator[Line]:
     yield Line(stands_text(plan, shown), mark=_SIGNS[plan.verdict], tone=_TONES[plan.verdict])
     will = will_pass_text(plan.will_pass, shown)
     yield Line(f"Will pass: {will}." if will else "")
+    yield Line(write(_shops_own(plan), shown))
     work = say("{}, {}", counted(len(plan.steps), "step"), fire_words(plan))
     duration = as_words(plan.duration)
     mass = say("{:~}", plan.finished_mass) if plan.head is None else head_words(plan.head)
     yield Line(sentence(say("{}; finished, it weighs {}", run_on((work, duration), ", "), mass), shown))
+
+
+def _shops_own(plan: Planned) -> Words:
+    """Which figures are the shop's own, and how it would stand by the published ones."""
+    if plan.published is None:
+        return Words()
+    told = run_on(plan.shops_own, "; ")
+    stood, chance = str(plan.published.verdict), share(plan.published.chance)
+    return say("By the shop's own figures: {}. By the published ones: {}, {:chance}.", told, stood, chance)
 
 
 def fire_words(plan: Planned) -> Words:

@@ -31,7 +31,7 @@ puts it right.'
         return sentence(reason, shown)
     told = [sentence(run_on((reason.before, _words(reason)), "; "), shown)]
     if reason.fire is not None:
-        told.append(f"By the readings the fire takes {reason.fire.value:.1f} times the scale reckoned.")
+        told.append(f"As far as is known, the fire takes {reason.fire.value:.1f} times the scale reckoned.")
     return " ".join(told)
 
 

@@ -62,6 +62,62 @@ def test_what_a_job_taught_is_left_out_and_counted_again(
     assert "counted again" in told
 
 
+def test_a_plan_goes_by_the_figures_that_a_job_of_it_is_begun_with(
+    log: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    recipe = tmp_path / "stake.yaml"
+    recipe.write_text(TOOLS[2].cut_first.text(1.6), encoding="utf-8")
+
+    def answer(*typed: str, of: str = log) -> dict[str, object]:
+        main([*typed, "--json", "--shop", of])
+        held = json.loads(capsys.readouterr().out)
+        assert isinstance(held, dict)
+        return held
+
+    plan = answer("plan", str(recipe))
+    by_book = answer("plan", str(recipe), of=str(tmp_path / "none.db"))
+    begun = answer("begin", str(recipe))
+    where = answer("where", str(begun["job"]))
+    assert plan["chance"] == where["chance"]
+    assert plan["verdict"] == where["verdict"]
+    published = plan["published"]
+    assert isinstance(published, dict)
+    assert published["chance"] == by_book["chance"]
+    assert by_book["published"] is None
+    assert by_book["shops_own"] == []
+    main(["plan", str(recipe), "--shop", log])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "By the shop's own figures: scale (× reckoned) " in told
+    assert "2 jobs" in told
+    assert "By the published ones: " in told
+
+
+def test_a_plan_is_told_anew_once_a_job_has_taught_more(
+    log: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    recipe = tmp_path / "stake.yaml"
+    recipe.write_text(TOOLS[2].cut_first.text(1.6), encoding="utf-8")
+
+    def told() -> str:
+        main(["plan", str(recipe), "--shop", log])
+        return capsys.readouterr().out
+
+    first = told()
+    assert told() == first
+    said(capsys, "shop", "scale", "--leave-out", "--shop", log)
+    assert "scale (× reckoned)" not in told()
+    said(capsys, "shop", "scale", "--bring-back", "--shop", log)
+    assert "scale (× reckoned)" in told()
+
+
+def test_a_recipe_is_planned_though_the_log_cannot_be_read(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    broken = tmp_path / "broken.db"
+    broken.write_text("no log", encoding="utf-8")
+    assert "On plan" in said(capsys, "plan", "first-hook", "--shop", str(broken))
+
+
 @pytest.mark.parametrize(
     ("typed", "told"),
     [

@@ -63,7 +63,7 @@ def test_less_than_can_be_told_is_a_hair_in_inches_too() -> None:
 def test_a_hungry_fire_is_told_after_what_it_eats() -> None:
     fire = Figure(1.52, Kind.FACTOR, 0.2)
     told = reason_text(SHORT._replace(fire=fire))
-    assert told == f"{reason_text(SHORT)} By the readings the fire takes 1.5 times the scale reckoned."
+    assert told == f"{reason_text(SHORT)} As far as is known, the fire takes 1.5 times the scale reckoned."
 
 
 def test_what_stops_the_reckoning_is_told_as_it_was_refused() -> None:

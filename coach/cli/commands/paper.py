@@ -72,6 +72,7 @@ def run(asked: Asked) -> Reply[Printed]:
 
 def _of_recipe(asked: Asked) -> Reply[Printed]:
     from coach.bench.paper import recipe_sheet
+    from coach.cli.known_here import known_here
     from coach.ledger.looking_back import look_back
     from coach.ledger.working import LedgerError
     from coach.recipe.reader import read_recipe_file
@@ -82,7 +83,7 @@ def _of_recipe(asked: Asked) -> Reply[Printed]:
     system = asked.units or recipe.system
     try:
         plan = look_back(recipe)
-        sheet = recipe_sheet(plan)
+        sheet = recipe_sheet(plan, known_here(asked, recipe))
     except LedgerError as error:
         raise faults_of(error, recipe.text, recipe.source) from None
     html = job_sheet_html(sheet, plan, Shown(system))

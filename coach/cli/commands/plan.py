@@ -29,6 +29,7 @@ TAKES = (RECIPE, BAR, MAKE, flag("--in", "the same as --units in"), flag("--mm",
 
 def run(asked: Asked) -> Reply[Planned]:
     """Reckon the recipe through; bad news when it cannot be expected to make its drawing."""
+    from coach.cli.known_here import how_far_it_goes
     from coach.cli.recipe_again import told_again
 
     if asked.in_ and asked.mm:
@@ -36,11 +37,12 @@ def run(asked: Asked) -> Reply[Planned]:
     path = recipe_path(asked.recipe)
     units: System | None = "in" if asked.in_ else "mm" if asked.mm else asked.units
     of = f"plan in {units} of {asked.bar} x {asked.make}"
-    return told_again(asked, of, path, lambda: _reckoned(asked, path, units))
+    return told_again(asked, of, path, lambda: _reckoned(asked, path, units), how_far_it_goes(asked))
 
 
 def _reckoned(asked: Asked, path: Path, units: System | None) -> Reply[Planned]:
     from coach.bench.planned import planned_tool
+    from coach.cli.known_here import known_here
     from coach.drafting.make import made_often
     from coach.ledger.looking_back import look_back
     from coach.ledger.verdict import PlanState
@@ -54,12 +56,12 @@ def _reckoned(asked: Asked, path: Path, units: System | None) -> Reply[Planned]:
     if asked.bar is not None or asked.make is not None:
         text = file_text(path)
         text = text if asked.make is None else made_often(text, asked.make)
-        made = with_bars(text, path.name, asked.bar or "")
+        made = with_bars(text, path.name, asked.bar or "", lambda recipe: known_here(asked, recipe))
     recipe = read_recipe_file(path) if made is None else made.recipe
     shown = Shown(units or recipe.system)
     try:
         reckoned = look_back(recipe) if made is None else made.plan
-        plan = planned_tool(reckoned) if made is None else made.planned
+        plan = planned_tool(reckoned, known_here(asked, recipe)) if made is None else made.planned
     except LedgerError as error:
         raise faults_of(error, recipe.text, recipe.source) from None
     told = set_page(plan_page(plan, shown, _drawn(reckoned, plan, shown)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coach.log.body import Body
+from coach.log.kinds.shop_known import figure_of_shop
 from coach.log.limits import line, number, whole
 from coach.log.names import LONGEST_JOB
 from coach.quantities.figure import Figure, Kind
@@ -39,10 +40,18 @@ class HandKnown(Body):
 
     def words(self) -> Words:
         """See Body."""
-        times = Figure(self.scatter, Kind.FACTOR, self.scatter * self.scatter_doubt)
         return say(
             "what {} told of your hand: it lands {} times as wide of its aim as is usual ({})",
             self.job,
-            times,
+            self.figure,
             counted(self.sizes, "size"),
         )
+
+    @property
+    def figure(self) -> Figure:
+        """How many times the usual scatter it has, with its doubt."""
+        return Figure(self.scatter, Kind.FACTOR, self.scatter * self.scatter_doubt)
+
+    def in_short(self) -> Words:
+        """The figure, and how many sizes it rests on."""
+        return say("{} {:±}, {}", figure_of_shop(HAND_OF_SMITH), self.figure, counted(self.sizes, "size"))
