@@ -63,6 +63,34 @@ def is_this_machine(host: str) -> bool:
         return False
 
 
+def reached_at(host: str) -> str:
+    """The address of this machine that another opens where that is served.
+
+    Of all of its addresses (0.0.0.0) the one that it goes by in its own network, or else its name: nothing
+    is sent to find it.
+
+    >>> reached_at("192.168.1.5"), reached_at("forge.local")
+    ('192.168.1.5', 'forge.local')
+    """
+    import socket
+
+    try:
+        every = ipaddress.ip_address(host).is_unspecified
+    except ValueError:
+        every = False
+    if not every:
+        return host
+    v6 = ":" in host
+    # Addresses of nobody (RFC 5737, RFC 3849): a datagram's socket only looks up the way there.
+    there = ("2001:db8::1", 9) if v6 else ("192.0.2.1", 9)
+    try:
+        with socket.socket(socket.AF_INET6 if v6 else socket.AF_INET, socket.SOCK_DGRAM) as way:
+            way.connect(there)
+            return str(way.getsockname()[0])
+    except OSError:
+        return socket.gethostname()
+
+
 def new_token() -> str:
     """A token that nobody guesses."""
     return token_urlsafe(_TOKEN_BYTES)

@@ -38,6 +38,11 @@ METRIC: Final = Shown()
 
 #: Up to so long a time is told in seconds alone, as one would say it (our choice).
 _SECONDS_UP_TO_S = 90
+#: A limit in fractions of an inch lies no further beyond the true one: no gauge of a forge tells so little
+#: (judgement).
+_HAIR_MM = Fraction(1, 50)
+#: Where fractions leave less than so much of what is allowed, it is told in decimals (our choice).
+_ALLOWED_SHARE = Fraction(3, 4)
 
 
 def write_length(mm: float, shown: Shown = METRIC, *, unit: bool = True) -> str:
@@ -74,7 +79,8 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
     """Return limits in mm as text: `28 ±1 mm`, `28 +0 −1 mm`, `27 to 29 mm`, `at least 40 mm`, `28 mm`.
 
     Tolerances are used only where they add up, as rounded, to the rounded limits; otherwise the two limits
-    are written. A tolerance too small for that is told with its size in decimals, never as nothing.
+    are written. A tolerance too small for that is told with its size in decimals, never as nothing. Limits in
+    inches are rounded inward where the nearest fraction lies beyond them: what is told is allowed.
 
     >>> write_limits(Limits(1.6, 1.3, 1.9, stated=True), Shown("in"))
     '0.063 ±0.012 in'
@@ -84,7 +90,8 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
         return size
     if not limits.is_two_sided:
         word, limit = ("at least", limits.low) if math.isinf(limits.high) else ("at most", limits.high)
-        bound = f"{word} {write_length(limit, shown)}"
+        inward = _inward(_exact(limit), shown.fraction, up=math.isinf(limits.high))
+        bound = f"{word} {write_length(limit, shown) if shown.system == 'mm' else f'{_mixed(inward)} in'}"
         return (
             bound
             if limit == limits.nominal
@@ -96,6 +103,8 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
     less, more = rounded(nominal - low, shown), rounded(high - nominal, shown)
     if bool(less) != (nominal > low) or bool(more) != (high > nominal):
         return _finer_limits(nominal, low, high, shown)
+    if shown.system == "in" and not _are_inside(low, high, shown):
+        return _limits_inward(low, high, shown)
     middle = rounded(nominal, shown)
     if middle - less != rounded(low, shown) or middle + more != rounded(high, shown):
         less, more = middle - rounded(low, shown), rounded(high, shown) - middle
@@ -103,6 +112,31 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
             return _give_or_take(write(middle), write(less), write(more), shown)
         return f"{write(rounded(low, shown))} to {write(rounded(high, shown))} {shown.system}"
     return _give_or_take(write(middle), write(less), write(more), shown)
+
+
+def _are_inside(low: Fraction, high: Fraction, shown: Shown) -> bool:
+    """Whether the nearest fractions of an inch lie within limits in mm, but for a hair."""
+    told = _inches(low, shown), _inches(high, shown)
+    return told == (_inward(low, shown.fraction, up=True), _inward(high, shown.fraction, up=False))
+
+
+def _limits_inward(low: Fraction, high: Fraction, shown: Shown) -> str:
+    """The two limits in the coarsest fractions of an inch that leave most of what is allowed."""
+    least = _ALLOWED_SHARE * convert(high - low, "mm", "in")
+    for fraction in (shown.fraction, 64):
+        from_, to = _inward(low, fraction, up=True), _inward(high, fraction, up=False)
+        if to - from_ >= least:
+            return f"{_mixed(from_)} to {_mixed(to)} in"
+    from_, to = _inward(low, 1000, up=True), _inward(high, 1000, up=False)
+    return f"{float(from_):.3f} to {float(to):.3f} in"
+
+
+def _inward(mm: Fraction, fraction: int, *, up: bool) -> Fraction:
+    """A limit in mm as a fraction of an inch that lies within it, but for a hair."""
+    step = Fraction(1, fraction)
+    told, hair = nearest(convert(mm, "mm", "in"), step), convert(_HAIR_MM, "mm", "in")
+    beyond = convert(mm, "mm", "in") - told if up else told - convert(mm, "mm", "in")
+    return told if beyond <= hair else told + (step if up else -step)
 
 
 def _finer_limits(nominal: Fraction, low: Fraction, high: Fraction, shown: Shown) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import re
+import socket
 import subprocess
 import sys
 import urllib.error
@@ -15,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from coach.cli import main
-from coach.cli.in_browser import may_open
+from coach.cli.in_browser import may_open, reached_at
 from tests.browser.__main__ import free_port
 
 
@@ -38,6 +39,21 @@ def test_this_machine_opens_its_own_without_a_token(host: str, origin: str | Non
 )
 def test_another_page_in_the_same_browser_does_not(host: str, origin: str | None) -> None:
     assert "Another page" in may_open(token="", given="", host=host, origin=origin, own_machine=True)
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0", "::"])
+def test_every_address_of_the_machine_is_told_as_one_that_a_tablet_can_open(host: str) -> None:
+    told = reached_at(host)
+    assert told not in ("0.0.0.0", "::", "")
+    assert not any(one.isspace() for one in told)
+
+
+def test_where_there_is_no_network_the_machine_s_name_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    def none(*_: object) -> None:
+        raise OSError("Network is unreachable")
+
+    monkeypatch.setattr(socket.socket, "connect", none)
+    assert reached_at("0.0.0.0") == socket.gethostname()
 
 
 def test_elsewhere_the_token_is_asked_for() -> None:
@@ -87,7 +103,7 @@ def test_a_served_shop_lets_in_who_has_the_token_and_keeps_it_out_of_the_address
     with subprocess.Popen(serving, stdout=subprocess.PIPE, text=True) as served, ended(served):
         assert served.stdout is not None
         told = served.stdout.readline()
-        found = re.search(r"http://0\.0\.0\.0:\d+/\?token=(\S+)", told)
+        found = re.search(r"http://[^/ ]+:\d+/\?token=(\S+)", told)
         assert found, told
         here = f"http://127.0.0.1:{port}/"
         _until_it_answers(here)

@@ -6,7 +6,7 @@ import os
 import sys
 from pathlib import Path
 
-from coach.cli.in_browser import THIS_MACHINE, address, is_this_machine, new_token
+from coach.cli.in_browser import THIS_MACHINE, address, is_this_machine, new_token, reached_at
 from coach.cli.opening import shop_path
 from coach.cli.page import paragraph
 from coach.cli.reply import Asked, Refused, Reply
@@ -50,7 +50,7 @@ def run(asked: Asked) -> Reply[None]:
     _need_the_server()
     path = Path(os.path.abspath(shop_path(asked)))
     arguments = ["--shop", str(path), *(["--units", asked.units] if asked.units else [])]
-    told = f"Open {address(host, port, token)} in a browser; Ctrl+C ends it."
+    told = f"Open {address(reached_at(host), port, token)} in a browser; Ctrl+C ends it."
     if token:
         told += (
             " Whoever has that address can read and enter everything in this shop: give it to nobody else. "
