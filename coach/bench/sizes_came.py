@@ -11,6 +11,7 @@ from coach.bench.treated import treats
 from coach.bench.verdicts import Read, stages_ahead
 from coach.forms import label, said
 from coach.ledger.course import Course, Outcome
+from coach.ledger.quenched_again import quenched_again
 from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict, beyond_surely, conformance
 from coach.ledger.weighing import kind_of
 from coach.ledger.working import reshapes
@@ -324,21 +325,38 @@ def tests_made(state: JobState) -> Iterator[CameOfTest]:
     """
     found: dict[tuple[str, str, bool], CameOfTest] = {}
     for course in state.courses():
-        step = course.step
-        for name in step.checks:
+        step, again = course.step, quenched_again(course)
+        crack = (f"{step.zones[0]}.crack_test",) if again is not None and not again.looked else ()
+        for name in (*step.checks, *crack):
             zone, test = name.split(".", 1)
             if test in SHOP_TESTS and step.number <= len(state.records):
-                found.setdefault(_of_test(step, zone, test), CameOfTest(zone, test, None, step.number, 0, 0))
+                of = _of_test(step, zone, test)
+                was = found.get(of)
+                if was is None or _makes_anew(step):
+                    found[of] = CameOfTest(zone, test, None, step.number, 0, _failed(was))
         for outcome in course.outcomes:
             reading = outcome.mark.reading
             if reading.dimension in SHOP_TESTS and outcome.counts:
                 of = _of_test(step, reading.zone, reading.dimension)
-                was, result = found.get(of), Result.of(reading.size_mm)
-                failed = was.failed_before + (was.result is Result.FAIL) if was is not None else 0
+                result, failed = Result.of(reading.size_mm), _failed(found.get(of))
                 tells = outcome.verdict is not Verdict.UNSURE
                 made = CameOfTest(of[0], of[1], result, step.number, outcome.mark.entry, failed, tells)
                 found[of] = made
+        if again is not None:  # what was tried before the second quench is history
+            for of, was in found.items():
+                tried_before = was.step == step.number and 0 < was.entry < again.entry
+                if tried_before and not SHOP_TESTS[was.test].as_it_heats:
+                    found[of] = was._replace(result=None, entry=0, failed_before=_failed(was), tells=True)
     yield from found.values()
+
+
+def _failed(was: CameOfTest | None) -> int:
+    return was.failed_before + (was.result is Result.FAIL) if was is not None else 0
+
+
+def _makes_anew(step: Step) -> bool:
+    """Whether what a test said before it is history: of steel that is hardened once more, or made again."""
+    return step.again or step.does(Does.QUENCHES)
 
 
 def _of_test(step: Step, zone: str, test: str) -> tuple[str, str, bool]:

@@ -519,3 +519,13 @@ def test_what_is_done_again_in_fewer_heats_says_so_before_its_own_words() -> Non
     assert again.how == "1 heat this time, not 3; else as before: Three even heats."
     (first,) = (step for step in session.recipe.steps if step.title == "Normalise the poll")
     assert first.how == "Three even heats."
+
+
+def test_a_quench_that_is_done_again_is_to_be_tried_again_on_the_sheet() -> None:
+    session = at_step(5)
+    session.read("poll.file test", "3")
+    session.take("do-again-harden")
+    while session.standing().step is not None:
+        session.done()
+    (tried,) = (one for one in session.sheet().tests if one.test == "file_test")
+    assert (tried.result, tried.step, tried.failed_before) == (None, 7, 1)

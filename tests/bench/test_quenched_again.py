@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import Session
+from coach.operations.shop_test import Result
 from coach.telling.entered import answer_text
 from coach.telling.reading import reading_sentence
 from coach.telling.words import write
@@ -100,3 +101,26 @@ def test_no_heat_is_said_to_have_worked_a_hardness() -> None:
     session.heat()
     (check,) = (one for one in session.standing().checks if one.dimension == "hardness")
     assert reading_sentence(check, Shown()).endswith("before the last heat. Read it again.")
+
+
+def test_after_a_second_quench_what_was_tried_before_is_history_on_the_sheet() -> None:
+    session = at_the_quench()
+    session.read("edge.file_test", "fail")
+    session.heat()
+    session.done()
+    (tried,) = (one for one in session.sheet().tests if (one.test, one.step) == ("file_test", 2))
+    assert (tried.result, tried.failed_before) == (None, 1)
+    (crack,) = (one for one in session.sheet().tests if one.test == "crack_test")
+    assert (crack.result, crack.step) == (None, 2)
+
+
+def test_what_is_tried_after_a_second_quench_counts() -> None:
+    session = at_the_quench()
+    session.read("edge.file_test", "fail")
+    session.heat()
+    session.read("edge.crack_test", "pass")
+    session.read("edge.file_test", "pass")
+    session.done()
+    told = {(one.test, one.step): (one.result, one.failed_before) for one in session.sheet().tests}
+    assert told["file_test", 2] == (Result.PASS, 1)
+    assert told["crack_test", 2] == (Result.PASS, 0)
