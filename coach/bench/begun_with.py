@@ -37,7 +37,12 @@ def known_in(entries: Iterable[Entry]) -> tuple[Known, ...]:
 
 def figures_of_shop(entries: Iterable[Entry]) -> dict[str, ShopKnown]:
     """The figures of the shop that a job was begun with, by their names."""
-    return {one.what: one for one in known_in(entries) if isinstance(one, ShopKnown)}
+    return among(known_in(entries))
+
+
+def among(known: Iterable[Known]) -> dict[str, ShopKnown]:
+    """The figures of the shop among what is known, by their names."""
+    return {one.what: one for one in known if isinstance(one, ShopKnown)}
 
 
 def begun_with(entries: Sequence[Entry]) -> Words:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import NamedTuple
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
-from coach.bench.begun_with import Known, begun_by
 from coach.bench.in_file import findings_in_file
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.verdicts import Why, how_it_stands
@@ -16,6 +15,9 @@ from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities.figure import mm
+
+if TYPE_CHECKING:
+    from coach.bench.begun_with import Known
 
 #: A mark cannot be set finer than this: less extra bar is not worth telling (judgement).
 _WORTH_MARKING_MM = 0.25
@@ -36,9 +38,13 @@ class Outlook(NamedTuple):
     reason: Why  # why it stands so: the size that decides, or words
 
 
-def outlook(plan: Plan, known: Iterable[Known] = ()) -> Outlook:
+def outlook(plan: Plan, known: Sequence[Known] = ()) -> Outlook:
     """A plan, and the way forward from its marked bar; `known` is what it is begun with of the shop."""
-    recipe, start = plan.recipe, begun_by(at_stock(plan, told_apart=True), known)
+    recipe, start = plan.recipe, at_stock(plan, told_apart=True)
+    if known:
+        from coach.bench.begun_with import begun_by
+
+        start = begun_by(start, known)
     found = forecast(plan, None, start, 1)
     findings, skins, sizes = findings_in_file(recipe, weigh(plan)), planned_skins(plan), found.sizes(recipe)
     stands = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),), sizes)

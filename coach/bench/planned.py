@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from math import ceil, floor
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from coach.bench.begun_with import Known
 from coach.bench.in_file import questions_in_file
 from coach.bench.outlook import outlook
 from coach.bench.planned_doubt import Decides, Doubts, where_doubt_comes_from
@@ -22,11 +21,14 @@ from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding
 from coach.ledger.will_pass import WillPass
 from coach.ledger.zone_forecast import FinishedSize, Spare
-from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.does import Cause, HeatKind
 from coach.quantities.figure import Figure, Kind, Span, mm
 from coach.quantities.words import Words
 from coach.recipe.model import Step
+
+if TYPE_CHECKING:
+    from coach.bench.begun_with import Known
+    from coach.log.kinds.shop_known import ShopKnown
 
 #: One smith alone at a bar of some 25 mm takes so many heats an hour (common practice, no source).
 _LEAST_HEATS_AN_HOUR, _MOST_HEATS_AN_HOUR = 6, 12
@@ -104,8 +106,11 @@ def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
     known = tuple(known)
     recipe, seen = plan.recipe, outlook(plan, known)
     found, chance = seen.found, seen.chance
-    by_book = outlook(plan) if known else None
-    of_shop = {one.what: one for one in known if isinstance(one, ShopKnown)}
+    by_book, of_shop = None, NOTHING_KNOWN
+    if known:
+        from coach.bench.begun_with import among
+
+        by_book, of_shop = outlook(plan), among(known)
     doubts = where_doubt_comes_from(plan, seen.start, found)
     heats = sum(step.heats for step in recipe.steps)
     return Planned(
