@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coach.bench.replay import JobState
+from coach.bench.job_state import JobState
 from coach.log.kinds.hand_known import HAND_OF_SMITH, LEAST_SIZES, HandKnown
 from coach.log.kinds.lesson_left_out import LessonLeftOut
 
