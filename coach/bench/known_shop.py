@@ -25,10 +25,11 @@ from coach.ledger.over_jobs import Known, OverJobs, over_jobs
 from coach.log.jobs import Log
 from coach.log.kinds.hand_known import LEAST_SIZES, HandKnown
 from coach.log.kinds.shop_known import ShopKnown
-from coach.metals.grade import keep_to
-from coach.recipe.model import Scale
+from coach.metals.grade import grade, keep_to
+from coach.recipe.model import Recipe, Scale
 
 if TYPE_CHECKING:
+    from coach.log.kinds.forged_with import ForgedWith
     from coach.log.newest import Newest
     from coach.remembered import Memory
 
@@ -54,6 +55,7 @@ class MadeWith(NamedTuple):
     fire: str  # as the smith calls it; empty where none is named
     hammer: str
     rates: Scale  # that a recipe says of the fire
+    metals: frozenset[str] = frozenset()  # the grades of its pieces, by their names
 
 
 class ShopsOwn(NamedTuple):
@@ -174,6 +176,12 @@ def _own(figure: ShopFigure, taught: Sequence[Taught], made: MadeWith) -> ShopsO
     return ShopsOwn(figure, _of(figure, made), published, tuple(counts), tuple(out), found)
 
 
+def made_with(made: ForgedWith, recipe: Recipe) -> MadeWith:
+    """What the figures hang on, of a job of that recipe in that fire and with that hammer."""
+    metals = frozenset(grade(one.metal).name for one in recipe.pieces.values())
+    return MadeWith(made.fire, made.hammer, recipe.scale, metals)
+
+
 def begins_with(before: JobsBefore, made: MadeWith, but: str = "") -> tuple[HandKnown | ShopKnown, ...]:
     """What a new job begins with: the hand, and each figure of which jobs have taught enough to tell."""
     hand = before.hand(but)
@@ -182,7 +190,7 @@ def begins_with(before: JobsBefore, made: MadeWith, but: str = "") -> tuple[Hand
 
 def _known_of_shop(before: JobsBefore, made: MadeWith, but: str) -> Iterator[ShopKnown]:
     for own in shops_own(before, made, but):
-        if own.is_worth_beginning_with:
+        if own.is_worth_beginning_with and own.figure.metal in ("", *made.metals):
             yield ShopKnown(
                 what=own.figure.what,
                 unit=own.figure.kind.unit,

@@ -7,9 +7,10 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.own_tempers import name_of, own_steels_of
 from coach.fire.spreading import spread_coefficient
 from coach.ledger.course import Outcome
-from coach.ledger.own_curves import OwnSteel, own_steels
+from coach.ledger.own_curves import OwnSteel
 from coach.ledger.running import coefficient
 from coach.ledger.spreading import UNTAUGHT, MeasuredHeat, Taught
 from coach.ledger.weighing import kind_of
@@ -85,11 +86,11 @@ def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
             *_most(read, lambda taught: taught.spread),
             of_shop=of_shop.get(OfShop.SPREAD, 0),
         ),
-        *map(_of_a_steel, own_steels(state.plan, state.courses())),
+        *(_of_a_steel(one, of_shop.get(name_of(one.published), 0)) for one in own_steels_of(state)),
     )
 
 
-def _of_a_steel(own: OwnSteel) -> LearnedOfShop:
+def _of_a_steel(own: OwnSteel, of_shop: int) -> LearnedOfShop:
     row, curve = own.published, own.curve
     off, steel = (
         Figure(curve.offset_hrc, Kind.HARDNESS, curve.doubt_hrc),
@@ -101,7 +102,7 @@ def _of_a_steel(own: OwnSteel) -> LearnedOfShop:
     up = most.moved_hrc > 0.0
     by = Teacher(most.outcome.mark.entry, step.number, reading.zone, reading.dimension, size, up, None)
     if abs(most.moved_hrc) < _WORTH_NAMING:
-        return LearnedOfShop(OfShop.TEMPER, off, Figure(0.0, Kind.HARDNESS), None, 0, steel)
+        return LearnedOfShop(OfShop.TEMPER, off, Figure(0.0, Kind.HARDNESS), None, 0, steel, of_shop)
     return LearnedOfShop(
         OfShop.TEMPER,
         off,
@@ -109,6 +110,7 @@ def _of_a_steel(own: OwnSteel) -> LearnedOfShop:
         by,
         len(own.lessons) - 1,
         steel,
+        of_shop,
     )
 
 

@@ -10,6 +10,7 @@ from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.verdicts import Why, how_it_stands
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import BarOfZone, Plan, PlannedPiece
+from coach.ledger.tempered import NOT_TAUGHT
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding, weigh
 from coach.ledger.workpiece import Workpiece, at_stock
@@ -40,13 +41,18 @@ class Outlook(NamedTuple):
 
 def outlook(plan: Plan, known: Sequence[Known] = ()) -> Outlook:
     """A plan, and the way forward from its marked bar; `known` is what it is begun with of the shop."""
-    recipe, start = plan.recipe, at_stock(plan, told_apart=True)
+    recipe, start, own = plan.recipe, at_stock(plan, told_apart=True), NOT_TAUGHT
     if known:
         from coach.bench.begun_with import begun_by
+        from coach.bench.own_tempers import curves_begun_with
 
-        start = begun_by(start, known)
+        start, own = begun_by(start, known), curves_begun_with(known)
     found = forecast(plan, None, start, 1)
-    findings, skins, sizes = findings_in_file(recipe, weigh(plan)), planned_skins(plan), found.sizes(recipe)
+    findings, skins, sizes = (
+        findings_in_file(recipe, weigh(plan, own)),
+        planned_skins(plan),
+        found.sizes(recipe),
+    )
     stands = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),), sizes)
     pieces = tuple(_piece(plan, piece, found) for piece in plan.pieces.values())
     return Outlook(start, found, pieces, sizes, skins, findings, *stands)

@@ -17,6 +17,7 @@ from coach.ledger.head import Head, head
 from coach.ledger.laid_steel import SteelToLay, laid_steels
 from coach.ledger.plan import Plan, PlannedCut, PlannedPiece, Row
 from coach.ledger.questions import Question, questions
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding
 from coach.ledger.will_pass import WillPass
@@ -106,11 +107,12 @@ def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
     known = tuple(known)
     recipe, seen = plan.recipe, outlook(plan, known)
     found, chance = seen.found, seen.chance
-    by_book, of_shop = None, NOTHING_KNOWN
+    by_book, of_shop, own = None, NOTHING_KNOWN, NOT_TAUGHT
     if known:
         from coach.bench.begun_with import among
+        from coach.bench.own_tempers import curves_begun_with
 
-        by_book, of_shop = outlook(plan), among(known)
+        by_book, of_shop, own = outlook(plan), among(known), curves_begun_with(known)
     doubts = where_doubt_comes_from(plan, seen.start, found)
     heats = sum(step.heats for step in recipe.steps)
     return Planned(
@@ -122,7 +124,7 @@ def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
         pieces=seen.pieces,
         rows=plan.rows,
         cuts=plan.cuts,
-        steps=tuple(_step(plan, step, doubts, of_shop) for step in recipe.steps),
+        steps=tuple(_step(plan, step, doubts, of_shop, own) for step in recipe.steps),
         sizes=seen.sizes,
         spares=found.spares(recipe),
         finished_mass=plan.finished_mass,
@@ -181,7 +183,9 @@ def taken_of(taken_mm3: Mapping[Cause, float], of_shop: Mapping[str, ShopKnown])
     return {cause: one * (times if cause is Cause.SCALE else 1.0) for cause, one in taken_mm3.items()}
 
 
-def _step(plan: Plan, step: Step, doubts: Doubts | None, of_shop: Mapping[str, ShopKnown]) -> PlannedStep:
+def _step(
+    plan: Plan, step: Step, doubts: Doubts | None, of_shop: Mapping[str, ShopKnown], own: OwnCurves
+) -> PlannedStep:
     after: list[SizeLeft] = []
     taken: list[Loss] = []
     for zone, stage in plan.by_step[step.number].items():
@@ -197,4 +201,6 @@ def _step(plan: Plan, step: Step, doubts: Doubts | None, of_shop: Mapping[str, S
                 if name not in stage.after.linked
             ]
     doubt = doubts.after.get(step.number) if doubts is not None else None
-    return PlannedStep(step_to_do(plan, step), tuple(after), tuple(taken), _at_the_fire(step, of_shop), doubt)
+    return PlannedStep(
+        step_to_do(plan, step, own=own), tuple(after), tuple(taken), _at_the_fire(step, of_shop), doubt
+    )

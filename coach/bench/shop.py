@@ -203,10 +203,9 @@ class Shop:
 
         `made` names another fire and hammer than are set; `but` is a job that does not teach.
         """
-        from coach.bench.known_shop import MadeWith, begins_with
+        from coach.bench.known_shop import begins_with, made_with
 
-        made = made or self.forged_with
-        return begins_with(self.jobs_before, MadeWith(made.fire, made.hammer, recipe.scale), but)
+        return begins_with(self.jobs_before, made_with(made or self.forged_with, recipe), but)
 
     def _with_what_is_known(self, session: Session, made: ForgedWith) -> Session:
         """A job just begun, with the hand and the figures of the shop as the jobs before have taught them."""

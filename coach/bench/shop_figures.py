@@ -7,6 +7,7 @@ from math import exp, log, sqrt
 from typing import Final, NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.own_tempers import name_of, own_steels_of
 from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats
 from coach.fire.spreading import COEFFICIENT_DOUBT
 from coach.ledger.over_jobs import Known, lesson
@@ -16,6 +17,9 @@ from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.lesson_left_out import LessonLeftOut
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.shop_known import ShopKnown
+from coach.metals.grade import grade
+from coach.metals.own_curve import untaught
+from coach.metals.tempering_table import TemperingRow, published_rows
 from coach.operations.gauges import GAUGES, bias_name
 from coach.quantities.figure import Kind
 from coach.recipe.model import Scale
@@ -29,6 +33,8 @@ _HEATS_BOOK: Final = 0.25
 _LEAST_HEATS: Final = 3
 #: No scale factor of a shop is told above this, whatever its jobs say (judgement).
 _MOST_SCALE: Final = 6.0
+#: No steel's own curve is told further off than this from the published one (judgement).
+_MOST_OFF_HRC: Final = 15.0
 
 
 class ShopFigure(NamedTuple):
@@ -40,6 +46,7 @@ class ShopFigure(NamedTuple):
     published: Callable[[Scale], Known]  # before any job, in the terms that jobs are drawn together in
     said: Callable[[JobState, Sequence[Entry], Known], Known | None]  # by a job that began with that
     is_log: bool = False  # whether those terms are its natural logarithm
+    metal: str = ""  # the only grade that it is of; empty where it is of any
 
 
 class Taught(NamedTuple):
@@ -62,6 +69,7 @@ def shop_figures() -> tuple[ShopFigure, ...]:
             ShopFigure(name, Kind.FINE, "", _bias_published(gauge.bias_mm), _believed(bias_name(name)))
             for name, gauge in GAUGES.items()
         ),
+        *(_of_temper(row) for row in published_rows()),
         ShopFigure(PACE, Kind.TIME, "fire", _pace_published, _pace_said, is_log=True),
         ShopFigure(HEATS, Kind.FACTOR, "hammer", _heats_published, _heats_said, is_log=True),
     )
@@ -114,6 +122,8 @@ def can_be_known(known: ShopKnown) -> bool:
         return False
     if figure.is_log:
         return known.value > 0.0 and known.doubt <= known.value
+    if figure.metal:
+        return abs(known.value) <= _MOST_OFF_HRC
     if known.what == SCALE_OF_SHOP:
         return LEAST_SCALE <= known.value <= _MOST_SCALE
     return True
@@ -167,6 +177,25 @@ def _spread_published(_: Scale) -> Known:
 
 def _bias_published(bias_mm: float) -> Callable[[Scale], Known]:
     return lambda _: Known(0.0, bias_mm)
+
+
+def _of_temper(row: TemperingRow) -> ShopFigure:
+    """How far a smith's own curve of one steel lies above the published one, for one column of it."""
+
+    def said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+        if all(grade(piece.metal).name != row.name for piece in state.plan.recipe.pieces.values()):
+            return None
+        read = (one for one in own_steels_of(state) if name_of(one.published) == name_of(row))
+        taught = next(read, None)
+        if taught is None:
+            return None
+        first = untaught(taught.published).doubt_hrc
+        # A file that skates tells nothing of how much harder it may be: no other job can go by that.
+        doubt = taught.curve.harder_doubt_hrc or taught.curve.doubt_hrc
+        return lesson(Known(began.value, min(began.doubt, first)), Known(taught.curve.offset_hrc, doubt))
+
+    published = Known(0.0, untaught(row).doubt_hrc)
+    return ShopFigure(name_of(row), Kind.HARDNESS, "", lambda _: published, said, metal=row.name)
 
 
 def _pace_published(_: Scale) -> Known:

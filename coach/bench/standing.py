@@ -19,6 +19,7 @@ from coach.bench.heat_treated import is_hardness_told
 from coach.bench.in_file import findings_of_job
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.learned import LearnedOfShop, learned_of_shop
+from coach.bench.own_tempers import own_curves_of
 from coach.bench.resting import heat_name, held
 from coach.bench.righting import Right, rights, told_first, worry
 from coach.bench.sizes_came import let_go_outside
@@ -35,7 +36,6 @@ from coach.bench.verdicts import (
     settled_sizes,
 )
 from coach.ledger.course import AmendmentMark, Course, HeatMark
-from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
@@ -255,7 +255,7 @@ def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
     marked = [one.step for one in state.records if anew and one.step.does(Does.MARKS_OUT)]
     ahead = [
         one
-        for one in weigh(state.plan, own_curves(state.plan, state.courses()))
+        for one in weigh(state.plan, own_curves_of(state))
         if (one.step >= step.number or not one.step or _is_too_short_still(state.plan, one, worked))
         and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
         and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))

@@ -13,8 +13,8 @@ from coach.forms import listed, said
 from coach.ledger.hot_work import steels_of
 from coach.ledger.layers import layers_of, times_of
 from coach.ledger.nominal import Stage
-from coach.ledger.own_curves import own_curves
 from coach.ledger.plan import Plan
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
 from coach.ledger.weigh_grain import left_out, quenched_coarse
 from coach.ledger.weigh_heat import comes_oily, snaps_cold, untempered
 from coach.ledger.weighing import kind_of
@@ -76,8 +76,11 @@ class StepToDo(NamedTuple):
         return (*self.know, *(self.hot.advice if self.hot is not None else ()))
 
 
-def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
-    """One step of a plan; `job` is the job that has it in hand, None before the first heat."""
+def step_to_do(plan: Plan, step: Step, job: JobState | None = None, own: OwnCurves = NOT_TAUGHT) -> StepToDo:
+    """One step of a plan; `job` is the job that has it in hand, None before the first heat.
+
+    `own` are the smith's own tempering curves that a job would begin with.
+    """
     now = job.now if job is not None else None
     zone = step.zones[0] if len(step.zones) == 1 else ""
     return StepToDo(
@@ -104,7 +107,7 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None) -> StepToDo:
         keep=step.keep,
         gauge=step.gauge,
         may_rest=step.may_rest,
-        know=_know(plan, step, job),
+        know=_know(plan, step, job, own),
         hot=time_at_heat(
             plan,
             step,
@@ -189,7 +192,7 @@ def _room_for_scale(plan: Plan, step: Step) -> Iterator[Words]:
         yield say(words, listed(names).capitalize(), mm(abs(room_mm)), fuller)
 
 
-def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
+def _know(plan: Plan, step: Step, job: JobState | None, own: OwnCurves) -> tuple[Words, ...]:
     todo, stages = operation(step.operation), plan.by_step[step.number].values()
     worked = [one for one in stages if one.zone in step.zones]
     work: list[Iterable[Words]] = [todo.know(one.form_before, one.form_after) for one in worked]
@@ -201,8 +204,10 @@ def _know(plan: Plan, step: Step, job: JobState | None) -> tuple[Words, ...]:
     work += [quenched_coarse(plan, step), left_out(plan, step, job.courses() if job is not None else ())]
     work += [_layers(plan, one) for one in worked if times_of(one) > 1 or step.does(Does.CLOSES)]
     if job is None:
-        steel = steel_advice(plan, step, None)
+        steel = steel_advice(plan, step, None, own)
     else:
+        from coach.bench.own_tempers import own_curves_of
+
         read_in = [(one.step, one.outcomes) for one in job.courses()]
-        steel = steel_advice(plan, step, job.course(), own_curves(plan, job.courses()), read_in)
+        steel = steel_advice(plan, step, job.course(), own_curves_of(job), read_in)
     return (*chain.from_iterable(work), *steel)

@@ -11,6 +11,7 @@ from coach.bench.entering import EntryFault
 from coach.bench.hard_left import steels_left
 from coach.bench.job_state import JobState
 from coach.bench.outlook import outlook
+from coach.bench.own_tempers import own_curves_of
 from coach.bench.replay import after
 from coach.bench.righting import burnt_zones, failed_tests, left_wrong, wrong_marks
 from coach.bench.skin import short_skins
@@ -18,7 +19,6 @@ from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.verdicts import settled_sizes
 from coach.ledger.amendment import REMAINS
 from coach.ledger.forecast import Forecast
-from coach.ledger.own_curves import own_curves
 from coach.ledger.remedies import AtRisk, Idea, Offer, Situation, Stands, offers, zones_wrong
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState
 from coach.ledger.zone_forecast import FinishedSize
@@ -52,7 +52,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         chance=standing.chance,
         heats_so_far=state.heats_total,
         failed=failed_tests(state, rights),
-        own=own_curves(state.plan, state.courses()),
+        own=own_curves_of(state),
         read_in=tuple((one.step, one.outcomes) for one in state.courses()),
         wrong_marks=wrong_marks(state),
         burnt=burnt_zones(state, rights),

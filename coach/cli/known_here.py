@@ -24,13 +24,12 @@ def known_here(asked: Asked, recipe: Recipe) -> tuple[Known, ...]:
     if not os.path.lexists(path):
         return ()
     from coach.bench.beginnings import Plans
-    from coach.bench.known_shop import JobsBefore, MadeWith, begins_with
+    from coach.bench.known_shop import JobsBefore, begins_with, made_with
     from coach.log.jobs import Log
 
-    made = fire_and_hammer_set()
+    made = made_with(fire_and_hammer_set(), recipe)
     with suppress(Refusal), closing(Log(path, read_only=True, whole=False)) as log:
-        before = JobsBefore(log, Plans(), memory_here())
-        return begins_with(before, MadeWith(made.fire, made.hammer, recipe.scale))
+        return begins_with(JobsBefore(log, Plans(), memory_here()), made)
     return ()
 
 

@@ -12,7 +12,7 @@ from coach.ledger.hottest_temper import ReadIn, hottest_temper, soaked_at
 from coach.ledger.plan import Plan
 from coach.ledger.quenched import quenched_to_skate
 from coach.ledger.reading import QUESTIONED_BEYOND
-from coach.ledger.tempered import OwnCurves, row_of
+from coach.ledger.tempered import NOT_TAUGHT, OwnCurves, row_of
 from coach.operations import Does
 from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE
@@ -51,8 +51,11 @@ class OwnSteel(NamedTuple):
     lessons: tuple[Lesson, ...]
 
 
-def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
-    """Every curve that a reading has moved, in the order of the readings."""
+def own_steels(plan: Plan, courses: Iterable[Course], begun: OwnCurves = NOT_TAUGHT) -> tuple[OwnSteel, ...]:
+    """Every curve that a reading has moved, in the order of the readings.
+
+    `begun` are the curves that the job began with, which other jobs have taught.
+    """
     courses = list(courses)
     read = [(one.step, one.outcomes) for one in courses]
     told = [
@@ -75,7 +78,7 @@ def own_steels(plan: Plan, courses: Iterable[Course]) -> tuple[OwnSteel, ...]:
             if row is None:
                 continue
             name = row.name, str(row.column)
-            was = found.get(name) or OwnSteel(row, untaught(row), ())
+            was = found.get(name) or OwnSteel(row, untaught(row).at_first(begun.get(name)), ())
             ruling = hottest_temper(plan, treated._replace(zones=(reading.zone,)), row, read)
             curve = _taught(was, ruling, metal, outcome, read)
             if curve is not None:
@@ -106,9 +109,10 @@ def is_to_skate(plan: Plan, step: Step, zone: str) -> bool:
     return False
 
 
-def own_curves(plan: Plan, courses: Iterable[Course]) -> OwnCurves:
-    """The same, by the steel's name and the column."""
-    return {(one.published.name, str(one.published.column)): one.curve for one in own_steels(plan, courses)}
+def own_curves(plan: Plan, courses: Iterable[Course], begun: OwnCurves = NOT_TAUGHT) -> OwnCurves:
+    """The same, by the steel's name and the column, with those that the job began with."""
+    taught = own_steels(plan, courses, begun)
+    return {**begun, **{(one.published.name, str(one.published.column)): one.curve for one in taught}}
 
 
 def _latest(plan: Plan, courses: Iterable[Course]) -> Iterator[tuple[Step, Outcome, Step]]:

@@ -32,6 +32,10 @@ class OwnCurve(NamedTuple):
     doubt_hrc: float  # one standard deviation
     harder_doubt_hrc: float | None = None  # the same to the harder side, where a file only told of the softer
 
+    def at_first(self, known: OwnCurve | None) -> OwnCurve:
+        """The curve that a job begins with where other jobs have taught one; no more in doubt than this."""
+        return self if known is None else OwnCurve(known.offset_hrc, min(known.doubt_hrc, self.doubt_hrc))
+
     def after_tester(self, expected_hrc: float, read_hrc: float, doubt_hrc: float) -> OwnCurve:
         """The same after a hardness was measured where the published curve gives `expected_hrc`.
 
@@ -78,8 +82,7 @@ class OwnCurve(NamedTuple):
         """The published row as the smith's own: higher or lower, and as doubtful as it is now."""
         whole_hrc = untaught(published).doubt_hrc
         share, harder_share = (
-            self.doubt_hrc / whole_hrc,
-            (self.harder_doubt_hrc or self.doubt_hrc) / whole_hrc,
+            min(doubt / whole_hrc, 1.0) for doubt in (self.doubt_hrc, self.harder_doubt_hrc or self.doubt_hrc)
         )
         own = published._replace(
             points=tuple((at_c, hrc + self.offset_hrc) for at_c, hrc in published.points),

@@ -8,7 +8,7 @@ with it. The figures are in tempering.toml.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
@@ -250,6 +250,12 @@ def like_a_bar_from_mm(name: str, quench: str) -> float | None:
     """
     steel = _steels().get(_folded(name))
     return steel.reach(quench).like_bar_mm or None if steel is not None else None
+
+
+def published_rows() -> Iterator[TemperingRow]:
+    """Every column of every steel, as it is published for its own specimens."""
+    for steel in _steels().values():
+        yield from steel.columns.values()
 
 
 def hollomon_jaffe_constant(carbon_per_cent: float | None = None) -> float:

@@ -21,6 +21,9 @@ _TOLD = {
 }
 
 
+_TEMPER = "temper-"
+
+
 class ShopKnown(Body):
     """A figure that is known from other jobs. Struck out, what is published counts again."""
 
@@ -28,7 +31,7 @@ class ShopKnown(Body):
     IS_WEIGHED = True
     UNDONE_IN_TURN = False
 
-    what: str = line(LONGEST_FIGURE)  # `scale`, `spread`, `pace`, `heats`, or a gauge for what it reads off
+    what: str = line(LONGEST_FIGURE)  # `scale`, `spread`, `pace`, `heats`, a gauge, `temper-STEEL-COLUMN`
     unit: str = one_of(*_KINDS)
     value: float = number(-_FURTHEST, _FURTHEST)  # as it is reckoned with
     doubt: float = number(_LEAST_DOUBT, _FURTHEST)  # standard uncertainty of that for one more job
@@ -39,6 +42,11 @@ class ShopKnown(Body):
     def changes_earlier(self) -> bool:
         """See Body."""
         return True
+
+    @property
+    def is_of_temper(self) -> bool:
+        """Whether it is how far a steel's own tempering curve lies above the published one."""
+        return self.what.startswith(_TEMPER)
 
     @property
     def figure(self) -> Figure:
@@ -54,10 +62,21 @@ class ShopKnown(Body):
         return say("{} {:±}, {}", figure_of_shop(self.what), self.figure, counted(self.jobs, "job"))
 
 
+def temper_name(steel: str, column: str) -> str:
+    """What the figure of one steel's tempering is called, by the column of what was tempered.
+
+    >>> temper_name("silicon-manganese spring steel", "oil")
+    'temper-silicon-manganese-spring-steel-oil'
+    """
+    return f"{_TEMPER}{steel}-{column}".replace(" ", "-")
+
+
 def figure_of_shop(what: str) -> str:
     """A figure of the shop by its name, as it is spoken of.
 
-    >>> figure_of_shop("pace"), figure_of_shop("rule")
-    ('time a heat', 'rule (reads too much)')
+    >>> figure_of_shop("pace"), figure_of_shop("rule"), figure_of_shop("temper-C45-oil")
+    ('time a heat', 'rule (reads too much)', 'temper-C45-oil (above published)')
     """
+    if what.startswith(_TEMPER):
+        return f"{what} (above published)"
     return _TOLD.get(what, f"{what} (reads too much)")
