@@ -10,7 +10,7 @@ from coach.bench.entering import EntryFault
 from coach.bench.known_shop import MOST_JOBS, Lesson, ShopsOwn, every_own
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.bench.shop_figures import ShopFigure, as_known, shop_figures
+from coach.bench.shop_figures import ShopFigure, as_known, in_bounds, shop_figures
 from coach.bench.told_and_came import ToldAndCame, ToldOfJob, told_and_came
 from coach.ledger.hand import SCATTER_DOUBT
 from coach.ledger.over_jobs import Known
@@ -42,6 +42,7 @@ class OwnFigure(NamedTuple):
     next_job: Figure  # what a new job begins with: one job differs from another
     own_share: float  # how far that has gone from what is published to what the jobs say alone, 0 to 1
     jobs: tuple[OfOneJob, ...]  # that it rests on, that first which was touched last
+    sizes: int = 0  # of a hand: so many sizes in all that it worked, in that job and those before it
 
 
 class OwnFigures(NamedTuple):
@@ -50,6 +51,7 @@ class OwnFigures(NamedTuple):
     figures: tuple[OwnFigure, ...]
     told: tuple[ToldAndCame, ...]
     most_jobs: int  # so many jobs teach at most, those that were last touched
+    not_sure: int = 0  # so many finished ones among them of which it is not sure what came
 
 
 def own_figures(shop: Shop) -> OwnFigures:
@@ -58,7 +60,8 @@ def own_figures(shop: Shop) -> OwnFigures:
     hand = shop.jobs_before.hand()
     if hand is not None:
         found.insert(0, _hand(hand))
-    return OwnFigures(tuple(found), told_and_came(_told(shop)), MOST_JOBS)
+    told, not_sure = _told(shop)
+    return OwnFigures(tuple(found), told_and_came(told), MOST_JOBS, not_sure)
 
 
 def leave_out(shop: Shop, what: str, job: str) -> Words:
@@ -128,7 +131,8 @@ def _own(own: ShopsOwn) -> OwnFigure:
 
 def _lesson(figure: ShopFigure, one: Lesson) -> OfOneJob:
     left_out = one.taught.left_out.get(figure.what, 0)
-    return OfOneJob(one.taught.job, _figure(figure, one.said), left_out)
+    said = in_bounds(figure, as_known(figure, one.said))  # no job says that a fire gives metal back
+    return OfOneJob(one.taught.job, Figure(said.value, figure.kind, said.doubt), left_out)
 
 
 def _figure(figure: ShopFigure, pooled: Known) -> Figure:
@@ -142,14 +146,18 @@ def _hand(hand: HandKnown) -> OwnFigure:
     usual = Figure(1.0, Kind.FACTOR, SCATTER_DOUBT)
     share = 1.0 - min(hand.scatter_doubt / SCATTER_DOUBT, 1.0) ** 2
     jobs = (OfOneJob(hand.job, now, 0),)
-    return OwnFigure(HAND_OF_SMITH, "", "", None, usual, now, now, share, jobs)
+    return OwnFigure(HAND_OF_SMITH, "", "", None, usual, now, now, share, jobs, hand.sizes)
 
 
-def _told(shop: Shop) -> list[ToldOfJob]:
+def _told(shop: Shop) -> tuple[list[ToldOfJob], int]:
+    """What finished jobs were told, and of how many others it is not sure what came."""
     found: list[ToldOfJob] = []
+    not_sure = 0
     for one in shop.log.latest_first()[:MOST_JOBS]:
         with suppress(Refusal):
-            told = shop.open(one.job).told_and_came()
+            session = shop.open(one.job)
+            told = session.told_and_came()
             found += [told] if told is not None else []
+            not_sure += told is None and session.standing().step is None
     keep_to({})
-    return found
+    return found, not_sure

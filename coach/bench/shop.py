@@ -45,6 +45,8 @@ if TYPE_CHECKING:
 
 #: What a name may be that is counted on: -2, -3… (our choice).
 _LONGEST_STEM = LONGEST_JOB - 4
+#: So many are named where one is not found (our choice).
+_NAMED = 8
 
 
 class Shop:
@@ -295,7 +297,9 @@ class Shop:
             )
         if not names:
             raise EntryFault("There is no job yet: begin one with 'coach begin RECIPE'.")
-        hint = did_you_mean(wanted, names, f"the jobs are {', '.join(map(marked, names[:8]))}.")
+        more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+        told = f"the jobs are {', '.join(map(marked, names[:_NAMED]))}{more}."
+        hint = did_you_mean(wanted, names, told)
         raise EntryFault(f"There is no job called {job[:40]!r}{odd_in(job)}: {hint}")
 
     def _new_name(self, wanted: str, *, given: bool) -> str:

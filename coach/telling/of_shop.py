@@ -27,14 +27,14 @@ _METHOD = (
 def own_figures_page(own: OwnFigures, shown: Shown) -> Page:
     """Every figure in one table, and what came of what was told."""
     if not own.figures:
-        return page(section("", [Line(NOTHING_TAUGHT)]), _told(own.told))
+        return page(section("", [Line(NOTHING_TAUGHT)]), _told(own))
     rows = tuple(_row(one, shown) for one in own.figures)
     heads = ("figure", "published", "the shop's own", "a new job", "from")
     out = [line for one in own.figures for line in _left_out(one)]
     return page(
         section("The shop's own figures", [Table(rows, heads, gives=0), Line(_METHOD)]),
         section("Left out", out),
-        _told(own.told),
+        _told(own),
     )
 
 
@@ -66,7 +66,8 @@ def _one(figure: OwnFigure, shown: Shown) -> Section:
 def _row(one: OwnFigure, shown: Shown) -> Row:
     counts = [lesson for lesson in one.jobs if not lesson.left_out]
     cells = (_with_doubt(figure, shown) for figure in (one.published, one.shop, one.next_job))
-    return Row((_named(one, shown), *cells, counted(len(counts), "job") if counts else "none"))
+    rests_on = counted(one.sizes, "size") if one.sizes else counted(len(counts), "job") if counts else "none"
+    return Row((_named(one, shown), *cells, rests_on))
 
 
 def _named(one: OwnFigure, shown: Shown) -> str:
@@ -90,7 +91,8 @@ def _left_out(one: OwnFigure) -> Iterator[Line]:
         yield Line(told, mark="-")
 
 
-def _told(rows: Iterable[ToldAndCame]) -> Section:
+def _told(own: OwnFigures) -> Section:
+    rows: Iterable[ToldAndCame] = own.told
     cells = (
         (
             f"{one.low:.0%} to {one.high:.0%}".replace("%", " %"),
@@ -101,4 +103,7 @@ def _told(rows: Iterable[ToldAndCame]) -> Section:
         for one in rows
     )
     heads = ("told", "on average", "came inside the drawing", "")
-    return section("What you were told, and what came true", [table(cells, heads)])
+    finished = counted(own.not_sure, "finished job")
+    not_sure = f"Not counted: {finished}, where a size that decides was not surely measured."
+    lines = [Line(not_sure)] if own.not_sure else []
+    return section("What you were told, and what came true", [table(cells, heads), *lines])

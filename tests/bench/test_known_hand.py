@@ -7,6 +7,7 @@ import random
 import pytest
 
 from coach.bench import known_shop
+from coach.bench.own_figures import own_figures
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.carry import export_job
@@ -14,7 +15,10 @@ from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.shop_known import ShopKnown
 from coach.places import bundled_recipes
 from coach.quantities import Kind, Words
+from coach.telling.of_shop import own_figures_page
+from coach.telling.page import Table
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import shop
 
 HOOK = bundled_recipes() / "first-hook.yaml"
@@ -138,3 +142,11 @@ def test_a_job_that_cannot_be_reckoned_hinders_no_new_one(
 
     monkeypatch.setattr(known_shop, "replay", cannot)
     assert handed_on(begin(true_hand)) is None
+
+
+def test_a_hand_rests_on_its_sizes_and_is_told_so(true_hand: Shop) -> None:
+    (hand,) = (one for one in own_figures(true_hand).figures if one.what == "hand")
+    assert hand.sizes > 5
+    rows = (line for part in own_figures_page(own_figures(true_hand), Shown()).sections for line in part.body)
+    cells = [row.cells for table in rows if isinstance(table, Table) for row in table.rows]
+    assert next(one for one in cells if one[0].startswith("hand"))[-1] == f"{hand.sizes} sizes"

@@ -13,7 +13,10 @@ from coach.log.carry import export_job
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities import Refusal, Words
+from coach.telling.of_shop import own_figures_page
+from coach.telling.page import Line
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import shop
 from tests.worlds.study import forged
 from tests.worlds.tools import TOOLS
@@ -147,3 +150,24 @@ def test_what_a_job_begins_with_is_no_metal_that_its_first_step_took(hungry: Sho
     assert first
     for one in first:
         assert one.spare.value == pytest.approx(was[one.zone, one.dimension], abs=0.01)
+
+
+def test_what_a_job_says_of_a_scale_is_never_that_the_fire_gives_metal_back() -> None:
+    at = shop()
+    for number in range(2):
+        forged(TOOLS[2], number, World(hunger=0.05, takes=1.0, weighs=True), 5, at)
+    scales = [one for one in own_figures(at).figures if one.what == "scale"]
+    assert scales
+    assert min(lesson.said.value for one in scales for lesson in one.jobs) > 0.0
+
+
+def test_finished_jobs_that_were_not_surely_measured_are_told_as_not_counted() -> None:
+    at = shop()
+    job = begun(at)
+    while job.standing().step is not None:
+        job.done()
+    own = own_figures(at)
+    assert (own.told, own.not_sure) == ((), 1)
+    page = own_figures_page(own, Shown())
+    told = [one.words for part in page.sections for one in part.body if isinstance(one, Line)]
+    assert "Not counted: 1 finished job, where a size that decides was not surely measured." in told
