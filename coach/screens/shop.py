@@ -19,6 +19,7 @@ from coach.bench.glance import JobSummary
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
 from coach.screens.glances import Glances
+from coach.screens.places import keys_from
 from coach.screens.reply import ask
 from coach.screens.screen import LOOK_EVERY_S, key
 from coach.screens.shop_face import face_of_job, face_of_recipe
@@ -81,6 +82,7 @@ class ShopScreen(SeekingShop):
         key("ctrl+e", "sheet", "Sheet", "The drawing against the tool of the chosen job", group="See"),
         key("ctrl+a", "aside", "Aside", "Set the chosen job aside, or bring it back", group="Write"),
         *NEW,
+        *keys_from("shop"),
         key("f10", "app.quit", "Close", "Close the coach"),
         key(
             "escape", "find_all", "All", "Show all again after something was sought", show=False, group="See"
@@ -353,6 +355,9 @@ class ShopScreen(SeekingShop):
 
         plan = look_back(read_recipe_file(path))
         self.coach.lay_over("plan", plan, path, self.coach.shop.begins_with(plan.recipe))
+
+    def action_open(self, place: str) -> None:
+        self.coach.lay_over(place)
 
     def action_other_list(self) -> None:
         self.set_focus(self._recipes if self._jobs.has_focus or not self._jobs.options else self._jobs)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from coach.bench.own_figures import OwnFigure, OwnFigures
+from coach.bench.own_figures import OfOneJob, OwnFigure, OwnFigures
 from coach.bench.told_and_came import ToldAndCame
 from coach.log.kinds.shop_known import figure_of_shop
 from coach.quantities.words import counted
@@ -17,6 +17,7 @@ NOTHING_TAUGHT = (
     "No job has taught anything of this shop yet: in one of them five sizes must be read. Until then every "
     "job begins with the published figures."
 )
+FIGURE_HEADS = ("figure", "published", "the shop's own", "a new job", "from")
 _METHOD = (
     "Each job says what its own readings say; together they are drawn towards the published figure while "
     "they are few. A new job begins with what stands under it, wider by how far one job is from another; "
@@ -28,14 +29,25 @@ def own_figures_page(own: OwnFigures, shown: Shown) -> Page:
     """Every figure in one table, and what came of what was told."""
     if not own.figures:
         return page(section("", [Line(NOTHING_TAUGHT)]), _told(own))
-    rows = tuple(_row(one, shown) for one in own.figures)
-    heads = ("figure", "published", "the shop's own", "a new job", "from")
+    rows = tuple(Row(figure_cells(one, shown)) for one in own.figures)
     out = [line for one in own.figures for line in _left_out(one)]
     return page(
-        section("The shop's own figures", [Table(rows, heads, gives=0), Line(_METHOD)]),
+        section("The shop's own figures", [Table(rows, FIGURE_HEADS, gives=0), Line(_METHOD)]),
         section("Left out", out),
         _told(own),
     )
+
+
+def beside_figures_page(own: OwnFigures, shown: Shown) -> Page:
+    """What stands beside the figures where they are listed with their jobs: what came of what was told."""
+    if not own.figures:
+        return own_figures_page(own, shown)
+    return page(_told(own))
+
+
+def lesson_cells(one: OfOneJob, shown: Shown) -> tuple[str, ...]:
+    """What one job says of a figure, in the columns of the figure itself."""
+    return one.job, "", _with_doubt(one.said, shown), "", "left out" if one.left_out else "1 job"
 
 
 def own_figure_page(figures: Iterable[OwnFigure], shown: Shown) -> Page:
@@ -63,11 +75,12 @@ def _one(figure: OwnFigure, shown: Shown) -> Section:
     )
 
 
-def _row(one: OwnFigure, shown: Shown) -> Row:
+def figure_cells(one: OwnFigure, shown: Shown) -> tuple[str, ...]:
+    """A figure in its columns."""
     counts = [lesson for lesson in one.jobs if not lesson.left_out]
     cells = (_with_doubt(figure, shown) for figure in (one.published, one.shop, one.next_job))
     rests_on = counted(one.sizes, "size") if one.sizes else counted(len(counts), "job") if counts else "none"
-    return Row((_named(one, shown), *cells, rests_on))
+    return _named(one, shown), *cells, rests_on
 
 
 def _named(one: OwnFigure, shown: Shown) -> str:

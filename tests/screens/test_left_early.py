@@ -19,7 +19,14 @@ from tests.screens.stage import on_stage, settled, showing, words_on
 from tests.screens.walked import places
 
 #: What each is made of, where that is no job.
-_OF_NO_JOB = {"shop": ("",), "faults": ("peg", ()), "help": ("", "", ()), "new": (), "rack": ()}
+_OF_NO_JOB = {
+    "shop": ("",),
+    "faults": ("peg", ()),
+    "help": ("", "", ()),
+    "new": (),
+    "rack": (),
+    "own_figures": (),
+}
 
 
 @pytest.mark.parametrize("place", [one for one in places() if one != "palette"])

@@ -22,6 +22,7 @@ if __name__ == "__main__":  # and not where it is only looked at
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.declared import classes_in
+from coach.log.kinds.forged_with import ForgedWith
 from coach.quantities import as_words
 from coach.screens.app import CoachApp
 from coach.screens.screen import CoachScreen
@@ -42,8 +43,11 @@ def places() -> list[str]:
 
 def forged(shop: Shop) -> Session:
     """A job with much to show: notes, something to put right, a thin reading with its ways back."""
+    shop.forged_with = ForgedWith(fire=ORDERS, hammer="")
     session = shop.begin(hostile(PEG), f"{ORDERS}.yaml")
-    session.heat()
+    for _ in range(4):  # from so many heats and sizes it teaches of its fire
+        session.heat()
+        session.read("point.side", "8.5", insist=True)
     session.read("point.side", "4", insist=True)
     session.note(ORDERS * 3)
     session.to_right(ORDERS * 2, "point")
@@ -69,6 +73,7 @@ async def walk(pilot: Pilot[object], session: Session, folder: Path) -> None:
         "help": (ORDERS, ORDERS, ()),
         "palette": (app.screen,),
         "new": (),
+        "own_figures": (),
         "rack": (folder / "recipes" / f"{ORDERS}.yaml",),
     }
     for place in places():
