@@ -38,9 +38,9 @@ METRIC: Final = Shown()
 
 #: Up to so long a time is told in seconds alone, as one would say it (our choice).
 _SECONDS_UP_TO_S = 90
-#: A limit in fractions of an inch lies no further beyond the true one: no gauge of a forge tells so little
-#: (judgement).
-_HAIR_MM = Fraction(1, 50)
+#: A limit in fractions of an inch lies beyond the true one by no more than a tenth of the give or take, which
+#: gauges are held to as well (common practice, no source), and never by more than this (judgement).
+_MOST_BEYOND_MM, _BEYOND_SHARE = Fraction(1, 10), Fraction(1, 20)
 #: Where fractions leave less than so much of what is allowed, it is told in decimals (our choice).
 _ALLOWED_SHARE = Fraction(3, 4)
 
@@ -90,7 +90,7 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
         return size
     if not limits.is_two_sided:
         word, limit = ("at least", limits.low) if math.isinf(limits.high) else ("at most", limits.high)
-        inward = _inward(_exact(limit), shown.fraction, up=math.isinf(limits.high))
+        inward = _inward(_exact(limit), shown.fraction, _MOST_BEYOND_MM, up=math.isinf(limits.high))
         bound = f"{word} {write_length(limit, shown) if shown.system == 'mm' else f'{_mixed(inward)} in'}"
         return (
             bound
@@ -116,27 +116,33 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
 
 def _are_inside(low: Fraction, high: Fraction, shown: Shown) -> bool:
     """Whether the nearest fractions of an inch lie within limits in mm, but for a hair."""
-    told = _inches(low, shown), _inches(high, shown)
-    return told == (_inward(low, shown.fraction, up=True), _inward(high, shown.fraction, up=False))
+    hair = _hair(low, high)
+    inside = _inward(low, shown.fraction, hair, up=True), _inward(high, shown.fraction, hair, up=False)
+    return inside == (_inches(low, shown), _inches(high, shown))
 
 
 def _limits_inward(low: Fraction, high: Fraction, shown: Shown) -> str:
     """The two limits in the coarsest fractions of an inch that leave most of what is allowed."""
-    least = _ALLOWED_SHARE * convert(high - low, "mm", "in")
+    least, hair = _ALLOWED_SHARE * convert(high - low, "mm", "in"), _hair(low, high)
     for fraction in (shown.fraction, 64):
-        from_, to = _inward(low, fraction, up=True), _inward(high, fraction, up=False)
+        from_, to = _inward(low, fraction, hair, up=True), _inward(high, fraction, hair, up=False)
         if to - from_ >= least:
             return f"{_mixed(from_)} to {_mixed(to)} in"
-    from_, to = _inward(low, 1000, up=True), _inward(high, 1000, up=False)
+    from_, to = _inward(low, 1000, Fraction(0), up=True), _inward(high, 1000, Fraction(0), up=False)
     return f"{float(from_):.3f} to {float(to):.3f} in"
 
 
-def _inward(mm: Fraction, fraction: int, *, up: bool) -> Fraction:
+def _hair(low: Fraction, high: Fraction) -> Fraction:
+    """How far beyond limits in mm they may be told."""
+    return min(_BEYOND_SHARE * (high - low), _MOST_BEYOND_MM)
+
+
+def _inward(mm: Fraction, fraction: int, hair_mm: Fraction, *, up: bool) -> Fraction:
     """A limit in mm as a fraction of an inch that lies within it, but for a hair."""
-    step = Fraction(1, fraction)
-    told, hair = nearest(convert(mm, "mm", "in"), step), convert(_HAIR_MM, "mm", "in")
-    beyond = convert(mm, "mm", "in") - told if up else told - convert(mm, "mm", "in")
-    return told if beyond <= hair else told + (step if up else -step)
+    step, inches = Fraction(1, fraction), convert(mm, "mm", "in")
+    told = nearest(inches, step)
+    beyond = inches - told if up else told - inches
+    return told if beyond <= convert(hair_mm, "mm", "in") else told + (step if up else -step)
 
 
 def _finer_limits(nominal: Fraction, low: Fraction, high: Fraction, shown: Shown) -> str:
