@@ -7,6 +7,7 @@ from functools import reduce
 from typing import TypeAlias
 
 from coach.ledger.hand import KnownHand
+from coach.ledger.verdict import PlanState
 from coach.ledger.workpiece import Workpiece, begun_from_shop
 from coach.log.entries import Entry
 from coach.log.kinds.hand_known import HandKnown
@@ -45,7 +46,7 @@ def among(known: Iterable[Known]) -> dict[str, ShopKnown]:
     return {one.what: one for one in known if isinstance(one, ShopKnown)}
 
 
-def begun_with(entries: Sequence[Entry]) -> Words:
+def begun_with(entries: Sequence[Entry], stands: PlanState = PlanState.ON_PLAN) -> Words:
     """What is known from other jobs, with the entries that hold it; nothing where nothing is."""
     hand = next((one for one in entries if isinstance(one.body, HandKnown)), None)
     told = [say("Entry {} is {}", str(hand.number), hand.body.words())] if hand is not None else []
@@ -55,4 +56,6 @@ def begun_with(entries: Sequence[Entry]) -> Words:
         first, last = str(min(known)), str(max(known))
         which = say("Entry {} is", first) if first == last else say("Entries {} to {} are", first, last)
         told.append(say("{} the shop's own: {}", which, figures))
+    if told and stands is not PlanState.ON_PLAN:
+        told.append(say("Its bar and its marks are the recipe's: the ways back say which to change"))
     return run_on(told, ". ") if told else NOTHING

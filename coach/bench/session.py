@@ -63,15 +63,12 @@ class Session(Happening):
         """What is said of a job that was just begun; bad news where it is off plan from the start."""
         last = self._entries[-1]
         told = say("Job {} is begun: {}", f"{self.job}{odd_in(self.job)}", self.recipe.title)
-        if known := begun_with(self._entries):
+        if known := begun_with(self._entries, self.standing().verdict):
             told = say("{}. {}", told, known)
         for row in self.plan.rows:
             if order := row.order:
                 told = say("{}. {}", told, order)
-        stands = self.standing().verdict
-        if known and stands is not PlanState.ON_PLAN:
-            told = say("{}. Its bar and its marks are the recipe's: the ways back say which to change", told)
-        bad = stands is PlanState.OFF_PLAN
+        bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 
     @enters
