@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import ceil
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.forms import said
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.plan import Plan
-from coach.ledger.skinning import Grinding, Skin, skins
+from coach.ledger.skinning import Grinding, Skin, skins, told_upwards_mm
 from coach.ledger.verdict import Verdict
 from coach.ledger.zone_forecast import expected_size
 from coach.metals.skin import FINISH_MM
@@ -21,9 +20,6 @@ if TYPE_CHECKING:
 
 #: Less skin than this is taken off by the first strokes of a file (judgement).
 WORTH_TELLING_MM = 0.05
-
-#: What is to be left for the stone is told no finer than this, in mm, and upwards (judgement).
-_GRAIN_MM = 0.1
 
 
 class SteelSkin(NamedTuple):
@@ -165,6 +161,6 @@ def short_skin(skins: Sequence[SteelSkin], here: int | None = None) -> Words:
                 skin.at_grinding,
                 skin.ground,
                 said(skin.dimension or ""),
-                mm(_GRAIN_MM * ceil((skin.needed.value - skin.ground.value) / _GRAIN_MM - 1e-6)),
+                mm(told_upwards_mm(skin.needed.value - skin.ground.value)),
             )
     return NOTHING

@@ -71,7 +71,11 @@ def _of_zone(drawn: ZoneDrawing) -> Iterator[Words | str]:
     for name in spoken_of(drawn.shape, drawn.limits):
         yield say("{} {}", said(name), _within(drawn.limits[name]))
     if drawn.shape.stations:
-        yield f"drawn through {counted(len(drawn.shape.stations), 'station')}"
+        sizes = [drawn.limits[name].nominal for name in ("length", "width", "thickness")]
+        rows = (
+            [mm(share * size) for share, size in zip(row, sizes, strict=True)] for row in drawn.shape.stations
+        )
+        yield run_on((say("{} × {} at {}", wide, thick, at) for at, wide, thick in rows), ", then ")
     yield f"takes up {' then '.join(map(said, drawn.take_up))}" if drawn.take_up else ""
     if drawn.allowance_share:
         yield say("allowance {}", Figure(drawn.allowance_share, Kind.SHARE))

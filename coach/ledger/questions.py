@@ -8,6 +8,7 @@ from typing import Final, NamedTuple
 from coach.forms import said
 from coach.ledger.odd_amounts import odd_amounts
 from coach.ledger.plan import Plan
+from coach.ledger.quenched_beside import quenched_beside
 from coach.ledger.weigh import placed_words
 from coach.ledger.weigh_edge import blunt_zone, odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
@@ -69,7 +70,12 @@ def questions(plan: Plan) -> Iterator[Question]:
         yield Question(inside.step.number, inside.zone, words)
     asked_of = [(stage, ask(stage)) for ask in _OF_STAGES for way in plan.stages.values() for stage in way]
     thin = [(stage.step, stage.zone, words) for stage, words in asked_of if words is not None]
-    for step, zone, words in (*thin, *drawn_by_neighbours(plan), *hafted_for_a_while(plan)):
+    for step, zone, words in (
+        *thin,
+        *drawn_by_neighbours(plan),
+        *hafted_for_a_while(plan),
+        *quenched_beside(plan),
+    ):
         yield Question(step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
+from math import ceil
+from typing import Final, NamedTuple
 
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
@@ -19,6 +20,15 @@ from coach.recipe.model import Step
 _HOTTEST_C = 1394.0
 
 Minutes = Mapping[int, Sequence[float | None]]
+
+
+#: What is to be left for the stone is told no finer than this, and upwards (judgement), mm.
+GRAIN_MM: Final = 0.1
+
+
+def told_upwards_mm(for_the_stone_mm: float) -> float:
+    """What is to be left for the stone as it is told, mm."""
+    return GRAIN_MM * ceil(for_the_stone_mm / GRAIN_MM - 1e-6)
 
 
 class Grinding(NamedTuple):

@@ -13,9 +13,10 @@ from coach.ledger.hot_work import steels_of
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.skinning import skins
+from coach.ledger.quenched_beside import never_tempered
+from coach.ledger.skinning import skins, told_upwards_mm
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
-from coach.ledger.weigh_bigger import gathered, not_upset, put_on
+from coach.ledger.weigh_bigger import gathered, not_upset, put_on, welded_bigger
 from coach.ledger.weigh_cold import overworked_cold
 from coach.ledger.weigh_cut import cuts_others_off
 from coach.ledger.weigh_edge import no_edge
@@ -70,6 +71,7 @@ class Cannot(StrEnum):
     GIVE_COLD = "too cold to be hammered"
     TREAT = "not how the steel is treated"
     BE_STRUCK = "too hard to be struck"
+    REST_HARD = "quenched and never tempered"
     STAY_HARD = "out of order"  # a temper before the quench, or a fire after it
     STAY_DONE = "spoilt by a later fire"  # a haft, an edge, a fit or a joint that is finished too early
     FASTEN = "no sound joint"
@@ -135,6 +137,8 @@ def _bigger(plan: Plan) -> Iterator[Finding]:
         if words := put_on(stage):
             yield _at_step(Cannot.PUT_ON, stage.step, words, stage.zone)
         if words := gathered(stage):
+            yield _at_step(Cannot.GATHER, stage.step, words, stage.zone)
+        if words := welded_bigger(plan, stage):
             yield _at_step(Cannot.GATHER, stage.step, words, stage.zone)
         if words := not_upset(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
@@ -202,8 +206,12 @@ def weigh_steel(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> Iterator[Finding]:
                 yield _at_step(Cannot.TEMPER_TO, step, words)
         elif step.lays is not None:
             yield from _cleft(plan, step)
-    for step, zone, words in struck_hard(plan, own):
+    struck = tuple(struck_hard(plan, own))
+    for step, zone, words in struck:
         yield _at_step(Cannot.BE_STRUCK, step, words, zone)
+    for step, zone, words in never_tempered(plan):
+        if not any(one is step for one, _, _ in struck):  # told of its struck end already
+            yield _at_step(Cannot.REST_HARD, step, words, zone)
 
 
 def _heats(plan: Plan) -> Iterator[Finding]:
@@ -294,13 +302,13 @@ def _skins(plan: Plan) -> Iterator[Finding]:
         if grinding is not None and grinding.ground_mm < grinding.needed_mm:
             words = say(
                 "Step {} grinds {} off the {} of {}, and by then the fire may have taken the carbon out of "
-                "{}: leave {} for the stone.",
+                "{}: leave {} for the stone, which takes a tenth of sound steel with it.",
                 grinding.step,
                 mm(grinding.ground_mm),
                 said(grinding.dimension),
                 skin.zone,
                 mm(grinding.skin_mm),
-                mm(grinding.needed_mm),
+                mm(told_upwards_mm(grinding.needed_mm)),
             )
             yield Finding(Cannot.REMOVE_SKIN, grinding.step, skin.zone, words)
 

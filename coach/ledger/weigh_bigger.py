@@ -10,6 +10,7 @@ from coach.fire.passes import FOLDS_FROM, Rectangle, draw
 from coach.forms import Form, said
 from coach.forms.eyed import Eyed
 from coach.ledger.nominal import THICKER_SHARE, Stage
+from coach.ledger.plan import Plan
 from coach.ledger.weigh_section import made_up_for_scale, other_section
 from coach.ledger.weigh_sizes import more_metal
 from coach.ledger.working import reshapes, targets_of
@@ -24,6 +25,8 @@ _SHORTER_SHARE: Final = 0.03
 #: A section may be asked for this share above what there is anywhere: both its sizes a little more, each for
 #: its tolerance and the bar's (judgement).
 _MORE_SHARE: Final = (1.0 + THICKER_SHARE) ** 2 - 1.0
+#: A size is told and written to about this share of it (judgement).
+_ROUNDED_SHARE: Final = 0.01
 #: A bar so many times as wide as thick is the widest that is fullered in from both edges, each half standing
 #: no taller on edge than it does without folding; of a wider one the sides are cut off (judgement).
 _FULLERED_FROM: Final = 2.0 * FOLDS_FROM
@@ -65,6 +68,41 @@ def gathered(stage: Stage) -> Words | None:
     if todo.KEEPS_SECTION and other_section(stage) is not None:
         return None  # it has not the section: told as that alone
     return _thickened(stage) or _shortened(stage) or _heavier(stage)
+
+
+def welded_bigger(plan: Plan, stage: Stage) -> Words | None:
+    """What is to come out of a weld with more metal across it than went into it: no weld gathers any."""
+    step = stage.step
+    if step.does(Does.CLOSES) and stage.zone in step.zones:
+        return _closed_thicker(stage)
+    if step.lays is None or not stage.laid_mm3:
+        return None
+    way = plan.stages[step.lays]
+    laid = way[-1].form_after if way else plan.bar_of(step.lays)
+    have_mm2, more_mm2, wanted_mm2 = map(_most_mm2, (stage.form_before, laid, stage.form_after))
+    if wanted_mm2 <= (have_mm2 + more_mm2) * (1.0 + _MORE_SHARE):
+        return None
+    return say(
+        "{} has at most {} across it, and {} {} more; where it comes out heaviest it wants {}, and to {} "
+        "gathers no metal: ask for a smaller section there, or for heavier bars.",
+        *(stage.zone, Figure(have_mm2, Kind.AREA), step.lays, Figure(more_mm2, Kind.AREA)),
+        *(Figure(wanted_mm2, Kind.AREA), step.operation),
+    )
+
+
+def _closed_thicker(stage: Stage) -> Words | None:
+    """The bar of what is welded shut: its lap is drawn down to it, and its heats take scale off it."""
+    have, leaves = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
+    if type(stage.form_before) is not type(stage.form_after):
+        return None  # what is told of that is how it comes to its form
+    for name in ("thickness", "diameter", "side"):
+        if name in have and name in leaves and leaves[name] > have[name] * (1.0 + _ROUNDED_SHARE):
+            return say(
+                "the {} of {} is {} before its weld and is to come out {}: to {} makes no bar thicker and "
+                "its heats take scale. Ask for less there, or for more before.",
+                *(said(name), stage.zone, mm(have[name]), mm(leaves[name]), stage.step.operation),
+            )
+    return None
 
 
 def _thickened(stage: Stage) -> Words | None:

@@ -220,11 +220,15 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
     along = any(_covers(a, c) and not _is_over(b, host["length"]) for a, b in outlines for c in seats)
     if on_end or along:
         return None
-    seat_mm = max(seats)
+    too_long = _is_over(steel["length"], host["length"]) and not _is_over(wide_mm, max(seats))
+    cure: Words | str = _cure(max(wide_mm, steel["length"]), max(seats))
+    if too_long:
+        words = "cut it to {} at the most, for it is drawn out with {} afterwards, or weld it on later"
+        cure = say(words, mm(host["length"]), zone)
     return say(
         "the {} is {} × {} where it lies, and {} is {} × {} on its end and {} long: {}.",
         *(step.lays, mm(wide_mm), mm(steel["length"]), zone, mm(max(seats)), mm(min(seats))),
-        *(mm(host["length"]), _cure(max(wide_mm, steel["length"]), seat_mm)),
+        *(mm(host["length"]), cure),
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from coach.forms import FormError, kinds, said
 from coach.operations import Shape
-from coach.quantities import Kind, Limits, read_length_mm, read_share, say
+from coach.quantities import Kind, Limits, mm, read_length_mm, read_share, say
 from coach.recipe import words
 from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.naming import short
@@ -51,6 +51,7 @@ class _ZoneReader:
         shape, by_stations_mm = shape_told(self.node, self.kind, None)
         drawn = {name: default_limits(name, size) for name, size in by_stations_mm.items()}
         stated = {**drawn, **self._stated()}
+        self._check_stations(by_stations_mm, stated.get("length"))
         follows = self._length_follows(stated)
         if follows:
             stated["length"] = default_limits("length", 1.0)
@@ -66,6 +67,14 @@ class _ZoneReader:
         if follows:
             limits, free = {name: one for name, one in limits.items() if name != "length"}, ()
         return ZoneDrawing(self.zone, self.piece, shape, limits, free, share or 0.0, remains_mm)
+
+    def _check_stations(self, by_stations_mm: Mapping[str, float], stated: Limits | None) -> None:
+        """A finding where the last station stands elsewhere than at the length that is said."""
+        at_mm = by_stations_mm.get("length")
+        if at_mm is None or stated is None or stated.contains(at_mm) or stated.nominal == at_mm:
+            return
+        words = "the last section stands at {}, and the zone is {} long: write the one at its end, at {}"
+        self.node.get("stations").fault(say(words, mm(at_mm), mm(stated.nominal), mm(stated.nominal)))
 
     def _length_follows(self, stated: Mapping[str, Limits | None]) -> bool:
         """Whether it is as long as its branches need: a zone that is split, with no length said."""

@@ -159,6 +159,7 @@ class Step(NamedTuple):
     heats_said: bool = True  # False where the recipe leaves them to be reckoned from the work
     heat_kind: HeatKind = HeatKind.FORGING
     heated: tuple[str, ...] = ()  # zones that scale in these heats
+    together: tuple[str, ...] = ()  # of those, the ones that the same is done to as to the zone
     colour: str = ""
     temperature_c: float | None = None
     heat_names: tuple[str, ...] = ()  # what each heat is for, in order, where the recipe tells them apart

@@ -69,6 +69,7 @@ class StepLines:
     shaped: Shaped = field(default_factory=Shaped)
     extras: dict[str, Size] = field(default_factory=dict)
     heated: list[tuple[str, Path]] = field(default_factory=list)
+    together: int = 0  # how many of those are named with the first, as what the same is done to
     to_drawing: Path | None = None
     as_it_is: bool = False
 
@@ -90,6 +91,8 @@ class StepLines:
                 if place is not None:
                     self.spelt.place_of("heated", index, place)
             self.spelt.put("heated", [name for name, _ in rows], None, None)
+        if self.together:
+            self.spelt.put("together", str(self.together), None, None)
 
     # ── where ───────────────────────────────────────────────────────────────────────────────────
 
@@ -144,6 +147,9 @@ class StepLines:
         else:
             return None
         for name in others.split(" and "):
+            if others.split(" and ").count(name) > 1:
+                line.fault(f"{words.echo(name)} is named twice: write what it goes together with", other_at)
+                break
             if name not in self.zones and name not in self.zones_of:
                 known = [*self.zones, *self.zones_of]
                 line.fault(f"there is no zone {words.echo(name)}: {words.hint(name, known)}", other_at)
@@ -161,6 +167,7 @@ class StepLines:
         if len(zones) > 1 and self.todo.RESHAPES:
             line.fault(f"{self.todo.NAME} works on one zone: write a step for each of {piece}", at)
         self.heated += [(zone, place) for zone in zones[1:]]
+        self.together += len(zones) - 1
 
     def _several(self, line: Line, text: str, start: int) -> None:
         names = text.split(" and ")
@@ -173,6 +180,7 @@ class StepLines:
             line.fault(message, start + len(names[0]))
             return
         self._heat_too(line, " and ".join(names[1:]), start + len(names[0]) + len(" and "))
+        self.together += len(names) - 1
 
     def _heat_too(self, line: Line, text: str, at: int) -> None:
         for name in text.split(" and "):

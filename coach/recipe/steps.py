@@ -69,6 +69,8 @@ class _StepReader:
         parts = self._parts(todo, zones)
         aim = Aim() if parts else self._aim(todo, zones)
         heated = self._heated(zones, laid, parts)
+        laid_on = [laid.zone] if laid else []
+        together = heated[1 : 1 + int(node.get("together").text() or 0)]
         kind, heats, heat_names = self._heats(todo)
         colour, temperature_c = self._colour(kind, aim)
         amounts = self._amounts(todo)
@@ -85,7 +87,7 @@ class _StepReader:
             number=self.number,
             operation=todo.NAME,
             zones=names,
-            title=node.get("title").line() or title_of(todo, zones, laid, parts, self.progress),
+            title=node.get("title").line() or title_of(todo, zones, together, laid, parts, self.progress),
             lays=laid.zone if laid else None,
             holds=tuple(node.get("holds").texts()),
             tried_on=tuple(node.get("tried_on").texts()),
@@ -99,6 +101,7 @@ class _StepReader:
             heats_said=bool(node.get("heats")),
             heat_kind=kind,
             heated=heated,
+            together=together,
             colour=colour,
             temperature_c=temperature_c,
             heat_names=heat_names,
@@ -112,7 +115,7 @@ class _StepReader:
             ),
             checks=checks,
             gauge=gauge or todo.GAUGE,
-            may_rest=self._may_rest(todo, names, (*heated, *names, *([laid.zone] if laid else [])), rest),
+            may_rest=self._may_rest(todo, names, (*heated, *names, *laid_on), rest),
         )
 
     def _cautions(

@@ -13,6 +13,7 @@ from coach.recipe.progress import Progress, ZoneSoFar
 def title_of(
     todo: Operation,
     zones: Sequence[ZoneSoFar],
+    together: Sequence[str],
     laid: ZoneSoFar | None,
     parts: Sequence[ZoneSoFar],
     progress: Progress,
@@ -25,8 +26,8 @@ def title_of(
         return name
     if laid is not None:
         return f"{name} the {laid.zone} on the {zones[0].zone}"
-    pieces = {zone.piece for zone in zones}
-    there = sum(one.is_there and one.piece in pieces for one in progress.zones.values())
-    if todo.SCOPE is Scope.PIECE or (len(pieces) == 1 and 1 < there == len(zones)):
+    named = {zones[0].zone, *together}
+    there = {one.zone for one in progress.zones.values() if one.is_there and one.piece == zones[0].piece}
+    if todo.SCOPE is Scope.PIECE or (together and named == there):
         return f"{name} the {zones[0].piece}"
-    return f"{name} the {listed([zone.zone for zone in zones])}"
+    return f"{name} the {listed([zones[0].zone, *together])}"

@@ -160,7 +160,8 @@ def step_line(step: Told, drawing: Told, forms: dict[str, str]) -> tuple[str, di
     heated = step.get("heated")
     lies_hot = [str(one) for one in heated] if isinstance(heated, list) else [str(heated)] if heated else []
     also = [one for one in lies_hot if one not in (own, step.get("lay"))]
-    first = own
+    together = int(str(step.get("together", 0)))
+    first, also = " and ".join([own, *also[:together]]), also[together:]
     if "lay" in step:
         first += f" with {step['lay']}"
     elif also and todo.HEAT_KIND is HeatKind.WELDING:

@@ -257,8 +257,8 @@ def test_angles_take_degrees_and_other_measured_things_their_own_limits() -> Non
     assert bend.gauge == "template"
 
 
-def test_a_profile_is_drawn_from_stations_in_any_one_unit() -> None:
-    profile = "profile 12 x 12, then 14 x 12 at 2, then 7 x 3 at 5"
+def test_a_profile_is_drawn_from_stations_up_to_its_length() -> None:
+    profile = "profile 12 x 12, then 14 x 12 at 40, then 7 x 3 at 100"
     text = PIN.replace("round 12 to 6 ±0.5", profile).replace("bar: round", "bar: square")
     text = text.replace("taper: pin", "draw: pin")
     drawing = read_recipe(text, "x").drawing["pin"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 from tests.recipes.test_faults import faults_of
 
@@ -74,6 +75,12 @@ def test_a_slip_is_told_with_what_to_write(head: str, was: str, put: str, at: st
     assert (fault.line, fault.column) == (before.count("\n") + 1, len(before) - before.rfind("\n"))
 
 
+def test_nothing_is_joined_to_itself() -> None:
+    text = SPIKE.replace("  - fit: shank,", "  - fit: shank to tail and tail,")
+    (fault,) = faults_of(text)
+    assert "“tail” is named twice" in write(fault.message)
+
+
 def test_a_list_whose_dashes_all_lack_their_blank_is_told_at_the_first() -> None:
     (fault,) = faults_of(SPIKE.replace("  - ", "  -"))
     assert "a blank belongs behind each dash: write “- mark out: spike”" in write(fault.message)
@@ -83,3 +90,11 @@ def test_a_list_whose_dashes_all_lack_their_blank_is_told_at_the_first() -> None
 def test_a_semicolon_in_a_name_of_no_zone_is_no_comma() -> None:
     (fault,) = faults_of(SPIKE.replace("tail, 3 heats", "tale; 3 heats"))
     assert "there is no zone" in write(fault.message)
+
+
+def test_a_profile_s_last_section_stands_at_its_end() -> None:
+    drawn = "tail: profile 14 x 14, then 14 x 3 at 80, long 80 ±6"
+    text = SPIKE.replace("tail: square 14 to 3, long 80 ±6", drawn).replace("taper: tail, 3", "draw: tail, 3")
+    (fault,) = faults_of(text.replace("at 80,", "at 800,"))
+    assert write(fault.message).startswith("the last section stands at 800 mm, and the zone is 80 mm long")
+    assert read_recipe(text, "spike.yaml").drawing["tail"].limits["length"].nominal == 80.0

@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
 
 from coach.forms import label
 from coach.ledger.amendment import Amendment, NewLoss, NewTarget
 from coach.ledger.remedies.base import Idea, Remedy, Situation
-from coach.ledger.skinning import Grinding, Skin
+from coach.ledger.skinning import GRAIN_MM, Grinding, Skin, told_upwards_mm
 from coach.ledger.working import reshapes
 from coach.quantities import mm, say
 from coach.recipe.model import Step
-
-#: Grinding is told and measured no finer than this, in mm (judgement).
-_GRAIN_MM = 0.1
 
 
 class GrindMore(Remedy):
@@ -29,7 +25,7 @@ class GrindMore(Remedy):
             off = skin.grinding
             if off is None:
                 continue
-            more_mm = _GRAIN_MM * ceil(-off.beyond_mm / _GRAIN_MM - 1e-6)
+            more_mm = told_upwards_mm(-off.beyond_mm)
             if off.dimension == "length" and situation.plan.recipe.steps[off.step - 1].loses.length_mm:
                 yield _deeper(skin, off, more_mm)
                 continue
@@ -51,7 +47,7 @@ def _is_thinner(situation: Situation, step: Step, zone: str, dimension: str, mor
     read = course.last(zone, dimension)
     if read is None or read.questioned or read.surprise is None:
         return False
-    return read.surprise.cold.size_mm < step.targets[dimension].nominal + more_mm - _GRAIN_MM
+    return read.surprise.cold.size_mm < step.targets[dimension].nominal + more_mm - GRAIN_MM
 
 
 def _deeper(skin: Skin, off: Grinding, more_mm: float) -> Idea:
