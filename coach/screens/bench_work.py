@@ -199,7 +199,7 @@ def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: 
     start_mm = start.value if start is not None and start.value < marks[0][0] else 0.0
     scale = room * _SHOWN_TO_THE_LAST / (marks[-1][0] - start_mm)
     first = write_figure(start, shown, "n") if start is not None and start_mm else "0"
-    figures, bar, names = Content(f" {first}"), Content(" "), Content("")
+    figures, bar, names = one_line(first, indent=1), Content(" "), Content("")
     shared = _shared_words([one.zone for _, one in marks])
     begins, begins_mm = 0, start_mm
     for at, one in marks:
