@@ -104,7 +104,7 @@ def write_limits(limits: Limits, shown: Shown = METRIC) -> str:
     if bool(less) != (nominal > low) or bool(more) != (high > nominal):
         return _finer_limits(nominal, low, high, shown)
     if shown.system == "in" and not _are_inside(low, high, shown):
-        return _limits_inward(low, high, shown)
+        return _limits_inward(nominal, low, high, shown)
     middle = rounded(nominal, shown)
     if middle - less != rounded(low, shown) or middle + more != rounded(high, shown):
         less, more = middle - rounded(low, shown), rounded(high, shown) - middle
@@ -121,13 +121,20 @@ def _are_inside(low: Fraction, high: Fraction, shown: Shown) -> bool:
     return inside == (_inches(low, shown), _inches(high, shown))
 
 
-def _limits_inward(low: Fraction, high: Fraction, shown: Shown) -> str:
-    """The two limits in the coarsest fractions of an inch that leave most of what is allowed."""
+def _limits_inward(nominal: Fraction, low: Fraction, high: Fraction, shown: Shown) -> str:
+    """The limits in the coarsest fractions of an inch that leave most of what is allowed.
+
+    About a size that is a fraction itself, where none of them does, their tolerance in decimals.
+    """
     least, hair = _ALLOWED_SHARE * convert(high - low, "mm", "in"), _hair(low, high)
     for fraction in (shown.fraction, 64):
         from_, to = _inward(low, fraction, hair, up=True), _inward(high, fraction, hair, up=False)
         if to - from_ >= least:
             return f"{_mixed(from_)} to {_mixed(to)} in"
+    middle = convert(nominal, "mm", "in")
+    if middle == nearest(middle, Fraction(1, shown.fraction)) and nominal - low == high - nominal:
+        less = math.floor(1000 * convert(nominal - low, "mm", "in"))
+        return f"{_mixed(middle)} ±{less / 1000:.3f} in"
     from_, to = _inward(low, 1000, Fraction(0), up=True), _inward(high, 1000, Fraction(0), up=False)
     return f"{float(from_):.3f} to {float(to):.3f} in"
 

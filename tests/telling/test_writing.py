@@ -116,6 +116,8 @@ def test_the_unit_can_be_left_out_and_nothing_has_no_sign() -> None:
         ("18.5 ±1", INCHES, "11/16 to 3/4 in"),
         # 12 and 13.8 mm are 0.47244 and 0.54331 in, 30.24 and 34.77 sixty-fourths: no fraction leaves enough.
         ("12.9 ±0.9", INCHES, "0.473 to 0.543 in"),
+        # A twentieth of half an inch is less than a thirty-second: the aim stays a fraction.
+        ("1/2 ±0.025 in", INCHES, "1/2 ±0.025 in"),
         # 8.5 and 9.5 mm are 10.71 and 11.97 thirty-seconds.
         ("9 ±0.5", INCHES, "11/32 to 3/8 in"),
         # 40 mm are 50.39 thirty-seconds.
