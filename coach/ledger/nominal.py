@@ -11,6 +11,7 @@ from coach.ledger.branching import Split, branch_form, slit_of
 from coach.ledger.running import mean_thickness_mm, run_sizes_mm, runs_of
 from coach.ledger.working import (
     ZoneState,
+    back_from_end_mm,
     bar_form,
     cannot,
     fixed_free_mm,
@@ -127,6 +128,8 @@ def nominal_stage(
     }
     sheds, layer_mm = shed_by(step, after, kept), layer_of(recipe, step, step.heats)
     sizes |= {name: scaled_mm(sizes[name], shed, layer_mm) for name, shed in sheds.items()}
+    back = back_from_end_mm(step, after, have)
+    sizes |= {name: sizes[name] + by_mm for name, by_mm in back.items() if name in kept}
     aims = {one.dimension: asked[one.source] for one in settled if one.asked}
     grows = frozenset(name for name, aim_mm in aims.items() if grows_in(step, name, aim_mm, after, have))
     runs = runs_of(step, before, after, form, settled)

@@ -19,6 +19,7 @@ from coach.ledger.running import (
 from coach.ledger.spreading import ran
 from coach.ledger.working import (
     ZoneState,
+    back_from_end_mm,
     leader_of,
     operation_on,
     reshapes,
@@ -109,6 +110,7 @@ class Passage:
         wide = undressed_mm(self.step, after.shape, have, left, offset) if under_way else {}
         changes: dict[str, Change] = {}
         means: dict[str, float] = {}
+        back = back_from_end_mm(self.step, after, have)
         for settled in self._settled:
             dimension = settled.dimension
             if dimension in led:
@@ -135,8 +137,10 @@ class Passage:
                 change = self._left(workpiece, dimension, change, limits)
             elif limits is not None and name not in under_way:
                 change = self._hardly_past(workpiece, dimension, change, limits)
+            by_mm = back.get(dimension, 0.0)
+            change = change._replace(mean=change.mean + by_mm) if by_mm else change
             means[dimension] = change.mean
-            if dimension != settled.source or change.variance or kept == self.before.free or shed:
+            if by_mm or dimension != settled.source or change.variance or kept == self.before.free or shed:
                 changes[name] = change  # otherwise it is kept as it is: nothing to move
         means |= self._following(means)
         if runs is not None:

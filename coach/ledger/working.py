@@ -219,6 +219,25 @@ def shed_by(step: Step, after: ZoneState, kept: Iterable[str]) -> dict[str, floa
     return {name: sheds[name] for name in kept if name in sheds}
 
 
+def back_from_end_mm(step: Step, after: ZoneState, have_mm: Mapping[str, float]) -> dict[str, float]:
+    """By how much bigger the sizes of an end are once a step has taken a length off it: by similar triangles.
+
+    None of those that the step brings to a size of their own, and none where it takes no length away.
+    """
+    off_mm, length_mm = step.loses.length_mm, have_mm.get("length")
+    if not off_mm or not length_mm or after.free != "length" or not operation_on(step, after.zone).FIXES:
+        return {}
+    asked = targets_of(step, after.zone)
+    pairs = ((name, name.removeprefix(_END)) for name in after.shape.dimensions if name.startswith(_END))
+    return {
+        name: (have_mm[start] - have_mm[name]) * off_mm / length_mm
+        for name, start in pairs
+        if name not in asked and name in have_mm and start in have_mm
+    }
+
+
+_END = "end_"
+
 #: However long it lies in the fire, this share of a size is reckoned to be left of it (our choice).
 _LEAST_LEFT_SHARE = 0.1
 

@@ -38,6 +38,8 @@ class Wear(Operation):
         taken = {Cause.STATED: stated} if stated else {}
         kept = before.solved(work.free, volume_mm3 - stated) if stated else before
         free_mm = kept.size_mm(work.free)
+        if work.loss_length_mm and work.free == "length":
+            free_mm = before.size_mm("length") - work.loss_length_mm  # however much its end is thinner
         if work.free_mm is not None:
             free_mm = min(free_mm, work.free_mm)
         form = work.shape.draft({**work.sizes_mm, work.free: free_mm})
