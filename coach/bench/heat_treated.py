@@ -74,6 +74,20 @@ def is_hardness_told(state: JobState, number: int) -> bool:
     )
 
 
+def is_hard_after_all(state: JobState, number: int) -> bool:
+    """Whether a file or a hardness proved the quench of a step, or another follows in a bath of its own."""
+    steps = state.plan.recipe.steps
+    zones = {*steps[number - 1].zones}
+    if any(one.does(Does.QUENCHES) and zones <= {*one.zones} for one in steps[number:]):
+        return True
+    proved: set[str] = set()
+    for course in state.courses():
+        for zone, passed in _proved(course).items() if course.step.number >= number else ():
+            if any(test == HARDNESS or Does.QUENCHES in SHOP_TESTS[test].mended_by for test in passed):
+                proved.add(zone)
+    return zones <= proved
+
+
 def replaced_hardness(outcome: Outcome, course: Course) -> Figure | None:
     """The hardness that was read before it in the step, where it was another and does not count with it."""
     before = None

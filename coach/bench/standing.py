@@ -15,7 +15,7 @@ from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
 from coach.bench.hard_left import steel_rows, too_little_left
-from coach.bench.heat_treated import is_hardness_told
+from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
 from coach.bench.in_file import findings_of_job
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.learned import LearnedOfShop, learned_of_shop
@@ -39,7 +39,7 @@ from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.plan import Plan
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
-from coach.ledger.weigh import Cannot, Finding, weigh
+from coach.ledger.weigh import Cannot, Finding, is_left_soft_in_air, weigh
 from coach.ledger.will_pass import LeastSure, WillPass
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize, Spare
@@ -256,7 +256,13 @@ def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
     ahead = [
         one
         for one in weigh(state.plan, own_curves_of(state))
-        if (one.step >= step.number or not one.step or _is_too_short_still(state.plan, one, worked))
+        if (
+            one.step >= step.number
+            or not one.step
+            or _is_too_short_still(state.plan, one, worked)
+            or is_left_soft_in_air(state.plan, one)
+        )
+        and not (is_left_soft_in_air(state.plan, one) and is_hard_after_all(state, one.step))
         and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
         and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))
         and not (one.what is Cannot.TEMPER_TO and _is_told_otherwise(state, one.step))

@@ -20,6 +20,7 @@ from coach.ledger.tempered import (
     NOT_TAUGHT,
     OwnCurves,
     hardens_through,
+    quenched_in,
     row_of,
     temper_heat_c,
 )
@@ -202,6 +203,9 @@ def _temper(plan: Plan, step: Step, own: OwnCurves, read_in: ReadIn) -> Iterator
                 "No tempering table is known for {}: temper a coupon beside it and flex that.", metal.name
             )
             continue
+        if quenched_in(plan, step, metal) == "air" and metal.quench and metal.quench.medium != "air":
+            yield say(_NOT_IN_AIR, metal.name, metal.quench.medium)
+            continue
         soak = step.targets.get("soak")
         hours = soak.nominal / 3600.0 if soak is not None else RUN_HOURS
         if drawn := _drawn_before(plan, step, row, read_in):
@@ -216,6 +220,12 @@ def _temper(plan: Plan, step: Step, own: OwnCurves, read_in: ReadIn) -> Iterator
                 yield later
         except OutOfRange as reason:
             yield reason.words
+
+
+_NOT_IN_AIR: Final = (
+    "Air does not harden {} through, and no table tells what a temper leaves of it then: its quench is {}. "
+    "A file or a hardness tells whether there is anything to temper."
+)
 
 
 def _unsaid(plan: Plan, step: Step, row: TemperingRow) -> Iterator[Words]:

@@ -42,7 +42,7 @@ from coach.ledger.weigh_sizes import (
 )
 from coach.ledger.weigh_struck import struck_hard
 from coach.ledger.weigh_temper import wrongly_tempered
-from coach.ledger.weigh_treatment import wrongly_treated
+from coach.ledger.weigh_treatment import in_air, wrongly_treated
 from coach.ledger.weigh_weld import no_welding_heat, nothing_to_close
 from coach.ledger.working import reshapes
 from coach.metals.hardening import CannotHarden, hardening_advice
@@ -192,6 +192,14 @@ def _within(size: float, limits: Limits) -> bool:
 def _at_step(what: Cannot, step: Step, words: Words, zone: str = "") -> Finding:
     """A finding whose sentence begins with its step."""
     return Finding(what, step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))
+
+
+def is_left_soft_in_air(plan: Plan, found: Finding) -> bool:
+    """Whether a finding says that a step's steel does not harden in the air that it is quenched in."""
+    if found.what is not Cannot.TREAT or not found.step:
+        return False
+    step = plan.recipe.steps[found.step - 1]
+    return any(found.sentence == _at_step(Cannot.TREAT, step, words).sentence for words in in_air(plan, step))
 
 
 def weigh_steel(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> Iterator[Finding]:

@@ -48,6 +48,7 @@ _SOAKS_HOURS: Final = (SHORTEST_HOURS, LONGEST_HOURS)
 def wrongly_treated(plan: Plan, step: Step) -> Iterator[Words]:
     """What to say of each thing in a step's treatment that cannot do what it is for."""
     if step.does(Does.QUENCHES):
+        yield from in_air(plan, step)
         for metal in steels_of(plan, step):
             yield from _wrong_bath(plan, step, metal)
             yield from _soaked_too_short(step, metal)
@@ -73,12 +74,19 @@ def _wrong_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
         return
     own = metal.quench.medium
     if step.quench == "air":
-        words = "{} is quenched in {}; in air even a thin piece is hard in part alone."
-        yield say(words if dissolves_slowly(metal) else _NOT_IN_AIR, metal.name, own)
-    elif cracks_in(step.quench, metal) and not bears(step.quench, metal, thickness_mm(plan, step)):
+        return  # `in_air` tells of it
+    if cracks_in(step.quench, metal) and not bears(step.quench, metal, thickness_mm(plan, step)):
         yield say("{} is quenched in {}, and cracks in {}.", metal.name, own, step.quench)
     elif _is_thin(thickness_mm(plan, step), metal):
         yield from _cracks_thin(plan, step, metal)
+
+
+def in_air(plan: Plan, step: Step) -> Iterator[Words]:
+    """What to say of each steel that a step quenches in air and that air does not harden through."""
+    for metal in steels_of(plan, step) if step.does(Does.QUENCHES) and step.quench == "air" else ():
+        if metal.quench is not None and metal.quench.medium != "air":
+            words = "{} is quenched in {}; in air even a thin piece is hard in part alone."
+            yield say(words if dissolves_slowly(metal) else _NOT_IN_AIR, metal.name, metal.quench.medium)
 
 
 _NOT_IN_AIR: Final = "{} is quenched in {}; air does not harden it through."
