@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 from math import ceil
 from typing import NamedTuple
 
 from coach.bench.fire_clock import seconds_between
 from coach.bench.job_state import JobState
-from coach.ledger.course import Course, HeatMark, ReadingMark
+from coach.ledger.course import Mark, ReadingMark
 from coach.ledger.hot_work import MOST_MINUTES, hot_work, soak_minutes
-from coach.operations import Does
+from coach.ledger.sent_back import short_of_soak
 from coach.quantities.figure import Figure, celsius, seconds
 from coach.quantities.words import NOTHING, Words, say
+from coach.recipe.model import Step
 
 #: A longer absence from the fire is no heat in hand any more (judgement).
 _LONGEST_OUT_S = 1800.0
@@ -113,28 +115,14 @@ def lay_for(went_in: str, came_out: str) -> Figure | None:
     return seconds(lay_s) if lay_s > 60.0 * MOST_MINUTES else None
 
 
-def lay_too_short(went_in: str, came_out: str, course: Course | None) -> Words:
-    """What is said of a heat to quench from that by the clock lay shorter in the fire than it is to soak.
-
-    Nothing where a soak that is long enough was read since the heat before.
-    """
-    soak = course.step.targets.get("soak") if course is not None else None
-    if not went_in or course is None or soak is None or not course.step.does(Does.QUENCHES):
-        return NOTHING
-    *before, _ = [0, *(one.entry for one in course.marks if isinstance(one, HeatMark))]
-    read = [
-        one.mark.reading.size_mm
-        for one in course.outcomes
-        if one.mark.entry > before[-1] and one.mark.reading.dimension == "soak" and not one.questioned
-    ]
-    if read and read[-1] >= soak.low:
-        return NOTHING
-    lay_s = seconds_between(went_in, came_out)
-    if lay_s >= soak.low:
+def lay_too_short(step: Step, marks: Sequence[Mark]) -> Words:
+    """What is said of a heat to quench from that by the clock lay shorter in the fire than it is to soak."""
+    short, soak = short_of_soak(step, marks), step.targets.get("soak")
+    if short is None or short.lay_s is None or soak is None:
         return NOTHING
     return say(
         "; by the clock it lay {} in the fire, and is to soak {} once it is hot: back in with it, unless it "
         "soaked before that",
-        seconds(lay_s),
+        seconds(short.lay_s),
         seconds(soak.low),
     )

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from coach.bench.fires_after import EnteredIn, Fire, fires_after, undone_by_fires
 from coach.bench.waiting_pieces import courses_apart, waiting_apart, waits_for
 from coach.forms import FormError
-from coach.ledger.course import Course, HeatMark, Mark
+from coach.ledger.course import Course, Mark, heats_in
 from coach.ledger.fire_after_temper import Undone
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
@@ -66,12 +66,12 @@ class JobState:
     @property
     def heats(self) -> int:
         """Heats marked in the step in hand."""
-        return sum(isinstance(mark, HeatMark) for mark in self.marks)
+        return heats_in(self.marks)
 
     @property
     def heats_total(self) -> int:
         """Heats of the whole job so far."""
-        later = sum(isinstance(mark, HeatMark) for marks in self.waiting.values() for mark in marks)
+        later = sum(heats_in(marks) for marks in self.waiting.values())
         return self.heats + later + sum(record.heats for record in self.records)
 
     def course(self) -> Course | None:
@@ -99,7 +99,7 @@ class JobState:
         if self.step is not None:
             found.append(EnteredIn(self.step, self.marks))
         for record in self.records:
-            marked = sum(isinstance(mark, HeatMark) for mark in record.marks)
+            marked = heats_in(record.marks)
             ended_by = record.done_entry or 0 if record.heats > marked else 0
             found.append(EnteredIn(steps[record.step.number - 1], record.marks, ended_by))
         return found

@@ -8,18 +8,19 @@ from dataclasses import replace
 from coach.bench.begun_with import start_by
 from coach.bench.drawn import made_old
 from coach.bench.file_matched import drawn_anew, followed_from
-from coach.bench.fire_clock import minutes_hot_before
+from coach.bench.fire_clock import minutes_hot_before, seconds_between
 from coach.bench.happened import as_it_happened, corrections
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.progress import struck_numbers
 from coach.bench.waiting_pieces import in_order, start_marked_anew
 from coach.forms import FormError
 from coach.ledger.amended import amended_plan
-from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark
+from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark, heats_in
 from coach.ledger.following import follow
 from coach.ledger.judging import beside_its_quench
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
+from coach.ledger.sent_back import with_sent_back
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.log.amends import Amends
@@ -144,9 +145,13 @@ def apply(state: JobState, entry: Entry) -> None:
             if at:
                 state.out_at, state.in_at = at, ""
         case Heat() as heat:
-            _mark(state, heat.step, HeatMark(entry.number, _minutes_hot(state, heat.step, entry.at)))
+            _back_in(state, heat.step)
+            lay_s = seconds_between(state.in_at, entry.at) if state.in_at else None
+            minutes = _minutes_hot(state, heat.step, entry.at)
+            _mark(state, heat.step, HeatMark(entry.number, minutes, lay_s))
             state.out_at, state.in_at = entry.at, ""
-        case BackInFire():
+        case BackInFire() as back:
+            _back_in(state, back.step)
             state.in_at = entry.at
         case Rested():
             state.out_at = state.in_at = ""
@@ -171,6 +176,12 @@ def _know(state: JobState, number: int, known: HandKnown | ShopKnown) -> None:
         state.left_out[number] = as_words("what is known from other jobs counts before anything was done")
     else:
         state.start = start_by(state.start, known)
+
+
+def _back_in(state: JobState, number: int) -> None:
+    """The piece is in the fire again: a heat that was too short to quench from was sent back there."""
+    if state.step is not None and state.step.number == number:
+        state.marks = with_sent_back(state.step, state.marks)
 
 
 def _let_the_fire_go(state: JobState) -> None:
@@ -257,7 +268,7 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
     course = None
     if start is not None:
         step = state.plan.recipe.steps[record.step.number - 1]
-        more = max(0, record.heats - sum(isinstance(mark, HeatMark) for mark in record.marks))
+        more = max(0, record.heats - heats_in(record.marks))
         try:
             course = follow(
                 state.plan,

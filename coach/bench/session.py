@@ -158,7 +158,7 @@ class Session(Happening):
 
     def _marked(self, heat: Entry, went_in: str) -> Answer:
         step = self._step()
-        lay = lay_too_long(went_in, heat.at) or lay_too_short(went_in, heat.at, self._state.course())
+        lay = lay_too_long(went_in, heat.at) or lay_too_short(step, self._state.marks)
         count, planned = self._state.heats, step.heats
         again = undone_by(self._state.course(), self.recipe, step, heat.number)
         if count > planned > 0:

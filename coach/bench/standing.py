@@ -37,6 +37,7 @@ from coach.bench.verdicts import (
 )
 from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.plan import Plan
+from coach.ledger.sent_back import short_of_soak
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, is_left_soft_in_air, weigh
@@ -126,6 +127,7 @@ class Standing(NamedTuple):
     coming: tuple[str, ...]  # titles of the steps after this one
     rest_reason: Words  # what must be done before the job may rest; empty when it may
     do_now: str  # that in two words, as "temper now"; "" when it may
+    sent_back: bool  # whether the last heat lay shorter in the fire than it is to soak: back in with it
 
     @property
     def questioned(self) -> tuple[Check, ...]:
@@ -231,6 +233,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
         rest_reason=kept.reason,
         do_now=kept.do_now,
+        sent_back=step is not None and short_of_soak(step, state.marks) is not None,
     )
 
 

@@ -13,7 +13,7 @@ from coach.bench.begun_with import figures_of_shop
 from coach.bench.fire_clock import seconds_between
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.planned import at_the_fire, taken_of
-from coach.ledger.course import Course, HeatMark, Outcome
+from coach.ledger.course import Course, Outcome, heats_in
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import expected_mass
 from coach.ledger.working import piece_density_g_mm3
@@ -126,7 +126,7 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
 
 
 def _marked(record: StepRecord) -> int:
-    return min(sum(isinstance(mark, HeatMark) for mark in record.marks), record.heats)
+    return min(heats_in(record.marks), record.heats)
 
 
 def time_taken(entries: Sequence[Entry], state: JobState) -> TimeTaken:

@@ -13,7 +13,7 @@ from typing import Final, NamedTuple
 from coach.bench.entering import EntryFault
 from coach.bench.job_state import JobState
 from coach.bench.resting import may_rest_after
-from coach.ledger.course import HeatMark
+from coach.ledger.course import heats_in
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.shop_known import ShopKnown
@@ -151,7 +151,7 @@ def _taken(state: JobState, number: int) -> int:
     """Heats marked in the step in hand, or in a later one that waits."""
     in_hand = state.step is not None and state.step.number == number
     marks = state.marks if in_hand else state.waiting.get(number, ())
-    return sum(isinstance(mark, HeatMark) for mark in marks)
+    return heats_in(marks)
 
 
 def _is_counted(step: Step) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import ceil
 from typing import NamedTuple
 
@@ -33,6 +33,8 @@ class HeatMark(NamedTuple):
 
     entry: int
     minutes: float | None = None  # hot in the fire, where that was logged
+    lay_s: float | None = None  # how long it lay there by the clock; None where that was not used
+    sent_back: bool = False  # too short to quench from, and the piece went back in: no heat of its own
 
 
 class ReadingMark(NamedTuple):
@@ -52,6 +54,11 @@ class AmendmentMark(NamedTuple):
 
 
 Mark = HeatMark | ReadingMark | AmendmentMark
+
+
+def heats_in(marks: Iterable[Mark]) -> int:
+    """How many heats were taken: one that was sent back in is part of the one that follows it."""
+    return sum(isinstance(mark, HeatMark) and not mark.sent_back for mark in marks)
 
 
 class Outcome(NamedTuple):

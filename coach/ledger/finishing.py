@@ -7,10 +7,10 @@ from itertools import pairwise
 
 from coach.ledger.course import (
     Course,
-    HeatMark,
     Outcome,
     asked_names,
     believed_name,
+    heats_in,
     left_as_read,
     read_names,
     stays_as_read,
@@ -70,7 +70,7 @@ def left_where_read(plan: Plan, course: Course) -> dict[str, float]:
 
 def as_if_finished(plan: Plan, course: Course) -> Course:
     """The step in hand as it would be told if it were finished now."""
-    marked = sum(isinstance(mark, HeatMark) for mark in course.marks)
+    marked = heats_in(course.marks)
     return follow(
         plan,
         course.start,

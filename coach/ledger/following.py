@@ -20,6 +20,7 @@ from coach.ledger.course import (
     ReadingMark,
     asked_names,
     believed_name,
+    heats_in,
     in_rounds,
 )
 from coach.ledger.doubting import on_its_way, unformed_mm, widened, worn_further
@@ -190,18 +191,17 @@ class _Going:
 
     def _is_old(self, outcome: Outcome) -> bool:
         """Whether a heat has worked the size since, or undone what was tested, which is no failure."""
-        at = self._marks.index(outcome.mark)
-        if at > self._last_heat:
+        if (at := self._marks.index(outcome.mark)) > self._last_heat:
             return False
         test = SHOP_TESTS.get(outcome.mark.reading.dimension)
         if test is not None:
-            of_its_heat = test.as_it_heats and sum(isinstance(one, HeatMark) for one in self._marks[at:]) == 1
+            of_its_heat = test.as_it_heats and heats_in(self._marks[at:]) <= 1
             return outcome.verdict not in (None, Verdict.OUT) and not of_its_heat
         return is_worked(self._step, outcome.mark.reading)
 
     def _heat(self, mark: HeatMark) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
-        self._heats += 1
+        self._heats += not mark.sent_back
         self._learner.heat()
         for known in (self._read_in, self._found, self._since, self._questioned):
             known.clear()

@@ -48,6 +48,8 @@ def quenched_again(course: Course) -> QuenchedAgain | None:
     }
     heats, hard, not_yet = 0, False, False
     for mark in course.marks:
+        if isinstance(mark, HeatMark) and mark.sent_back:
+            continue  # it was not quenched from: what follows is the same hardening
         if isinstance(mark, HeatMark):
             beyond = heats >= max(course.step.heats, 1) and not not_yet
             if heats and (hard or beyond):

@@ -70,6 +70,8 @@ def _not_now(standing: Standing, *, in_fire: bool) -> Block | None:
             return Block(where[0], lines=rows, narrow=(where[1], ""))
     if any(_off(one) < 0.0 for one in heats) and not in_fire:
         return Block(where[0], lines=("too cold to", "quench: hotter"), narrow=(where[1], ""))
+    if standing.sent_back and not in_fire:
+        return Block(where[0], lines=("soaked too short", "to be quenched"), narrow=(where[1], ""))
     return None
 
 

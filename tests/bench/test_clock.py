@@ -11,6 +11,7 @@ import pytest
 from coach.bench.clock import HeatClock, Place
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.operations.shop_test import Result
 from coach.places import bundled_recipes
 from coach.quantities.figure import celsius, seconds
 from coach.quantities.moments import as_entered
@@ -321,3 +322,90 @@ def test_a_soak_that_was_read_before_the_last_heat_says_nothing_of_the_next(hand
     session.fire()
     hand.on(0.1)
     assert "back in with it" in said(session.heat())
+
+
+def at_the_harden(hand: Hand) -> Session:
+    text = (bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8")
+    session = Shop(":memory:", hand).begin(text, "cold-chisel.yaml")
+    for _ in range(8):
+        session.done()
+    session.fire()
+    session.read("edge.magnet", "pass")
+    hand.on(0.1)
+    session.heat()
+    return session
+
+
+def soaked_again(session: Session, hand: Hand) -> None:
+    """What a smith does who is told to go back in with it."""
+    session.fire()
+    session.read("edge.temperature", "795")
+    session.read("edge.soak", "6 min")
+    hand.on(0.1)
+    session.heat()
+
+
+def test_a_heat_that_went_back_in_for_its_soak_is_part_of_the_same_hardening(hand: Hand) -> None:
+    session = at_the_harden(hand)
+    assert session.standing().sent_back
+    session.fire()
+    session.read("edge.temperature", "795")
+    session.read("edge.soak", "6 min")
+    hand.on(0.1)
+    answer = session.heat()
+    assert "Heat 1 of 1 is marked" in said(answer)
+    assert "quench" not in said(answer)
+    assert not answer.bad_news
+    session.read("edge.file_test", "pass")
+    session.read("edge.crack_test", "pass")
+    standing = session.standing()
+    assert (standing.heats, standing.sent_back) == (1, False)
+    assert not [write(one.words) for one in standing.to_right if "second quench" in write(one.words)]
+    read = {one.name: one.reading for one in standing.checks}
+    for name in ("magnet", "temperature", "soak", "file_test", "crack_test"):
+        reading = read[f"edge.{name}"]
+        assert reading is not None, name
+        assert not reading.old, name
+    sheet = session.sheet()
+    tests = {one.test: one.result for one in sheet.tests if one.zone == "edge" and one.step == 9}
+    assert tests["magnet"] is Result.PASS
+    (harden,) = [one for one in sheet.treatments if one.step == 9]
+    assert (harden.heats, {one.dimension for one in harden.read}) == (1, {"temperature", "soak"})
+    session.done()
+    assert [one.heats for one in session.standing().done][-1] == 1
+
+
+@pytest.mark.parametrize("test", ["file_test", "crack_test"])
+def test_what_was_tried_hard_before_it_went_back_in_makes_it_a_second_quench(hand: Hand, test: str) -> None:
+    session = at_the_harden(hand)
+    session.read(f"edge.{test}", "pass")
+    assert not session.standing().sent_back
+    session.fire()
+    hand.on(6.0)
+    assert "This is a second quench" in said(session.heat())
+
+
+def test_a_heat_after_the_one_that_soaked_long_enough_is_a_second_quench(hand: Hand) -> None:
+    session = at_the_harden(hand)
+    soaked_again(session, hand)
+    session.fire()
+    hand.on(6.0)
+    assert "this is a second one" in said(session.heat())
+
+
+def test_a_going_back_in_that_is_struck_out_sent_no_heat_back(hand: Hand) -> None:
+    session = at_the_harden(hand)
+    session.fire()
+    session.strike()
+    session.read("edge.file_test", "pass")
+    assert session.standing().heats == 1
+    session.fire()
+    hand.on(6.0)
+    session.heat()
+    assert session.standing().heats == 2
+
+
+def test_a_soak_that_is_read_after_a_short_heat_lets_it_be_quenched(hand: Hand) -> None:
+    session = at_the_harden(hand)
+    session.read("edge.soak", "6 min")
+    assert not session.standing().sent_back

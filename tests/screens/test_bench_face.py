@@ -299,10 +299,30 @@ def test_what_still_pulls_the_magnet_is_never_called_to_the_quench() -> None:
     assert (_then(session).label, _then(session).lines[0]) == ("in the fire", "a shade brighter,")
     session.read("chisel.magnet", "pass")
     assert _then(session).lines == ("soak at least 5", "min", "then F2, quench:", "oil")
+    session.read("chisel.soak", "6 min")
     session.heat()
     assert _then(session).lines[0] == "quench now:"
     session.read("chisel.magnet", "doubt")
     assert _then(session).lines[0] == "soak it longer,"
+
+
+def test_what_came_out_before_its_soak_was_over_is_sent_back_until_it_has_soaked() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    for _ in range(2):
+        session.fire()
+        session.read("chisel.magnet", "pass")
+        session.heat()
+        for chosen in range(5):
+            assert (_then(session, chosen).label, _then(session, chosen).lines[0]) == (
+                "back to the fire",
+                "soaked too short",
+            )
+    session.fire()
+    assert _then(session).label == "in the fire"
+    session.read("chisel.soak", "6 min")
+    session.heat()
+    assert _then(session).lines[0] == "quench now:"
 
 
 def test_steel_that_lies_in_the_fire_again_is_not_called_to_the_quench() -> None:
