@@ -112,7 +112,12 @@ class Workpiece(NamedTuple):
         return Estimate(value_mm, sqrt(self.belief.variance_of(slopes)), slopes)
 
     def has_mark(self, zone: str) -> bool:
-        """Whether a zone's end has a place from the end of its bar still: what is folded has no length."""
+        """Whether a zone's end has a place from the end of its bar still.
+
+        What is folded has no length, and what was laid on another lies on no bar of its own.
+        """
+        if zone not in self._along(self.zones[zone].piece):
+            return False
         states = (self.zones[one] for one in self._up_to(zone))
         return all(state.has_form and "length" in state.shape.dimensions for state in states)
 
