@@ -51,7 +51,8 @@ def _made_old(course: Course, undone: Undone) -> Course:
 def drawn(state: JobState) -> Iterator[Drawn]:
     """Each zone by the last fire it lay in, where nothing tells since how hard it is.
 
-    A hardness does, good or bad, and a file test that passed; only what tells most of it is asked for.
+    A hardness does, good or bad, and a file test that passed; only what tells most of it is asked for. What
+    is to be hardened again ahead is none.
     """
     fires = state.fires_after()
     if not fires:
@@ -67,8 +68,10 @@ def drawn(state: JobState) -> Iterator[Drawn]:
             if tells and one.counts and one.verdict is not None:
                 told[reading.zone] = max(told.get(reading.zone, -1), places.get(one.mark.entry, -1))
     last = {zone: one for one in fires for zone in one.zones}
+    ahead = recipe.steps[len(state.records) :]
+    again = [one for one in ahead if one.again and one.does(Does.QUENCHES)]
     for zone, fire in last.items():
-        if told.get(zone, -1) < fire.place:
+        if told.get(zone, -1) < fire.place and not any(zone in one.zones for one in again):
             treated = fire.zones[zone]
             asks = HARDNESS if HARDNESS in treated.targets else "file_test"
             yield Drawn(fire.entry, zone, fire.step, treated, hafted_in(recipe, fire.step), asks)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.after_out import after_out
+from coach.bench.drawn import drawn
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
 from coach.bench.job_state import JobState
@@ -140,7 +141,9 @@ def failed_tests(state: JobState, listed: Sequence[Right]) -> tuple[Failed, ...]
 
     open_still = {one.entry for one in listed if one.failed}
     burnt = {zone for number, zone, _ in _burnt(state) if any(one.entry == number for one in listed)}
-    return tuple(
+    hot = (one for one in drawn(state) if any(right.entry == one.entry for right in listed))
+    found = (Failed(one.zone, one.asks, one.treated.number, True, one.entry, in_fire=True) for one in hot)
+    return tuple(found) + tuple(
         Failed(
             outcome.mark.reading.zone,
             outcome.mark.reading.dimension,

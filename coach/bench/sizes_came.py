@@ -241,8 +241,14 @@ def sizes_apart(state: JobState) -> Iterator[SizeCame]:
                 found[_of(step, zone, dimension)] = _asked(course, zone, dimension, finished=finished)
         for outcome in course.outcomes:
             reading = outcome.mark.reading
-            if outcome.counts and outcome.surprise is None and _is_apart(course, reading.dimension):
+            if outcome.surprise is not None or not _is_told(course, outcome):
+                continue
+            if outcome.counts:
                 found[_of(step, reading.zone, reading.dimension)] = _read(state, course, outcome)
+            elif outcome.old and not outcome.questioned and _is_of_hardness(course, outcome):
+                was = _asked(course, reading.zone, reading.dimension, finished=True)
+                told = was._replace(read=_when(state, course, outcome))
+                found[_of(step, reading.zone, reading.dimension)] = told
     yield from found.values()
 
 
@@ -259,6 +265,8 @@ def _stays(state: JobState, of: _Of, one: SizeCame, step: Step) -> bool:
     place of the one before it, and a new quench that of the temper too.
     """
     zone, _, number = of
+    if not number and one.wanted is not None and one.wanted.kind is Kind.HARDNESS:
+        return not (step.does(Does.QUENCHES) and zone in step.zones)
     if not number:
         return _lasts(one) or not reshapes(step, zone)
     if not step.again or zone not in step.zones:
@@ -275,6 +283,17 @@ def _lasts(one: SizeCame) -> bool:
 def _is_apart(course: Course, dimension: str) -> bool:
     extra = dimension in operation(course.step.operation).EXTRAS and dimension != MARK
     return extra and dimension not in SHOP_TESTS and kind_of(course.step, dimension) in _APART
+
+
+def _is_told(course: Course, outcome: Outcome) -> bool:
+    """Whether it is told apart from the drawing: a hardness wherever it was read against what is wanted."""
+    if outcome.limits is not None and _is_of_hardness(course, outcome):
+        return True
+    return _is_apart(course, outcome.mark.reading.dimension)
+
+
+def _is_of_hardness(course: Course, outcome: Outcome) -> bool:
+    return kind_of(course.step, outcome.mark.reading.dimension) is Kind.HARDNESS
 
 
 def _asked(course: Course, zone: str, dimension: str, *, finished: bool) -> SizeCame:

@@ -180,6 +180,9 @@ def _verdict_words(size: SizeCame, shown: Shown) -> Words:
     elif size.verdict is SizeVerdict.NOT_MEASURED and size.reckoned is not None:
         was = size.verdict if size.read is None else _read_before(size.read)
         told = say("{}; reckoned {:±}", was, size.reckoned)
+    elif size.verdict is SizeVerdict.NOT_MEASURED and size.read is not None:
+        fire = "not measured since a fire that came later: read {} at step {}"
+        told = say(fire, size.read.size, size.read.step)
     elif size.verdict is SizeVerdict.WITHIN and size.read is not None and size.read.gauge == BY_EYE:
         told = say("{} by eye", size.verdict)
     elif size.verdict is SizeVerdict.NOT_SURE:

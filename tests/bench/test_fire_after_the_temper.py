@@ -11,7 +11,9 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.ledger.verdict import PlanState, Verdict
 from coach.operations import Does
+from coach.telling.sheet import size_row
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of
 from tests.bench.jobs import shop as a_shop
 from tests.ledger.test_temper_that_is_a_glow import CHISEL
@@ -175,3 +177,44 @@ def test_a_fire_with_the_haft_in_it_asks_for_the_haft_too() -> None:
     answer = session.heat()
     assert "haft" in write(answer.beware)
     assert [one for one in listed(session) if "fit the haft anew" in one]
+
+
+def apart(session: Session) -> dict[tuple[str, int], tuple[str, ...]]:
+    sheet = session.sheet()
+    rows = {(one.name, one.step): size_row(one, Shown("mm"), sheet.apart).cells for one in sheet.apart}
+    return {of: cells for of, cells in rows.items() if of[0] == "edge.hardness"}
+
+
+def test_the_sheet_keeps_the_hardness_read_before_such_a_fire_and_tells_the_one_after_it(shop: Shop) -> None:
+    session = measured(shop)
+    session.heat()
+    before = apart(session)["edge.hardness", 5]
+    assert before[2] == "—"
+    assert "since a fire" in before[3]
+    assert "54 HRC" in before[3]
+    session.read("edge.hardness", "40")
+    told = apart(session)
+    assert told["edge.hardness", 5][1:] == before[1:]
+    assert told["edge.hardness", 6][2] == "40 HRC"
+    assert "under" in told["edge.hardness", 6][3]
+
+
+def test_to_harden_it_again_is_a_way_back_at_once(shop: Shop) -> None:
+    session = measured(shop)
+    session.heat()
+    way = next(one for one in session.ways_back() if one.name.startswith("do-again-harden"))
+    assert "lay in a fire after its temper" in write(way.changes)
+    assert "temper the edge" in write(way.changes)
+    assert way.verdict is PlanState.ON_PLAN
+    session.take(way.name)
+    assert session.standing().verdict is PlanState.ON_PLAN
+    assert not [one for one in session.ways_back() if one.name.startswith("do-again-harden")]
+    put_in = [one for one in session.recipe.steps if one.again]
+    assert [one.operation for one in put_in][-2:] == ["harden", "temper"]
+
+
+def test_no_way_hardens_again_what_is_still_as_hard_as_wanted(shop: Shop) -> None:
+    session = measured(shop)
+    session.heat()
+    session.read("edge.hardness", "54")
+    assert not [one for one in session.ways_back() if one.name.startswith("do-again")]

@@ -43,6 +43,7 @@ class Failed(NamedTuple):
     tacked: bool = False  # whether it is of a tack, which holds until the weld and is no weld
     burnt: bool = False  # whether the heat that was wrong may have burnt it: no other heat mends that
     doubted: bool = False  # whether it was only in doubt when it was made again
+    in_fire: bool = False  # whether nobody has made it since a fire that drew its zone
 
     @property
     def name(self) -> str:
@@ -124,8 +125,6 @@ def zones_wrong(found: Forecast) -> frozenset[str]:
 
 #: The forms that a bar's end is drawn to, as operations declare them; empty for any.
 _DRAWN_TO = frozenset({"", "taper"})
-#: What an operation is asked for that sets a shoulder to stay.
-_SHOULDER = "shoulder"
 #: What a job is brought to whose metal is short in one zone: on plan, and a little more (judgement).
 _AIMED_AT = ON_PLAN_CHANCE + 0.005
 #: No zone is given metal for a greater chance than this, whatever else keeps the job from it (judgement).
@@ -318,7 +317,7 @@ class Situation(NamedTuple):
         behind = (*self._behind(), *here)
         forged = (operation(step.operation) for step in behind if reshapes(step, zone))
         drawn = all(
-            not one.FIXES and (one.FORM or "") in _DRAWN_TO and _SHOULDER not in one.EXTRAS for one in forged
+            not one.FIXES and (one.FORM or "") in _DRAWN_TO and "shoulder" not in one.EXTRAS for one in forged
         )
         at_end = self.plan.recipe.piece_of(zone).zones[0] == zone
         return at_end and drawn and not (self.is_hard or self.is_bent(zone))

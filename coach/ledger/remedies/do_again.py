@@ -112,10 +112,16 @@ def _reached(step: Step) -> set[str]:
     return {*step.zones, *step.heated, *((step.lays,) if step.lays else ())}
 
 
+_AFTER_FIRE: Final = (
+    "Put in after step {}, for the {} lay in a fire after its temper{}. Where it is as hard as is wanted "
+    "when it is measured, it needs none of this."
+)
+
+
 def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     after = put_in_after(situation, step)
     again, heats = done_again(situation, step, after)
-    bath = own_bath(situation.plan, step) if failed.is_too_soft else ""
+    bath = own_bath(situation.plan, step) if failed.is_too_soft and not failed.in_fire else ""
     tested = next((one for one in again if failed.name in one.checks), again[-1])
     wrong, anew = "in doubt since it failed" if failed.doubted else "failed", "The test is made anew."
     further = None
@@ -131,7 +137,9 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
         title=as_words(title_again(step.title, bath)),
         changes=run_on(
             (
-                say(
+                say(_AFTER_FIRE, after, failed.zone, with_it(step, again))
+                if failed.in_fire
+                else say(
                     "Put in after step {}, for the {} of the {} {}{}.",
                     *(after, said(failed.dimension), failed.zone, wrong, with_it(step, again)),
                 ),
