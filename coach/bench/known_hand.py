@@ -2,27 +2,39 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from coach.bench.job_state import JobState
 from coach.log.kinds.hand_known import HAND_OF_SMITH, LEAST_SIZES, HandKnown
 from coach.log.kinds.lesson_left_out import LessonLeftOut
 
 
-def hand_taught_by(job: str, state: JobState) -> HandKnown | None:
-    """The hand as a job leaves it; None where too few sizes were read in it, or where a smith leaves it out.
+class HandTaught(NamedTuple):
+    """The hand as one job leaves it."""
+
+    known: HandKnown
+    left_out: int = 0  # the number of the entry that leaves it out; 0 where it counts
+
+
+def hand_taught_by(job: str, state: JobState) -> HandTaught | None:
+    """The hand as a job leaves it; None where too few sizes were read in it.
 
     A job begins with what those before it have taught, so that it speaks for them too: the level of a local
     level model (A. C. Harvey, Forecasting, Structural Time Series Models and the Kalman Filter, 1989, 2.3,
     from memory), which moves a little from job to job.
     """
     now = state.now
-    bodies = [one.body for one in state.counted.values()]
     if now is None or now.hand.sizes < LEAST_SIZES:
         return None
-    if any(isinstance(one, LessonLeftOut) and one.what == HAND_OF_SMITH for one in bodies):
-        return None
-    before = (one.sizes for one in bodies if isinstance(one, HandKnown))
+    bodies = {number: one.body for number, one in state.counted.items()}
+    left_out = [
+        number
+        for number, one in bodies.items()
+        if isinstance(one, LessonLeftOut) and one.what == HAND_OF_SMITH
+    ]
+    before = (one.sizes for one in bodies.values() if isinstance(one, HandKnown))
     known = now.hand.known
-    return HandKnown(
+    hand = HandKnown(
         job=job,
         sizes=round(now.hand.sizes) + sum(before),
         scatter=known.scatter,
@@ -30,3 +42,4 @@ def hand_taught_by(job: str, state: JobState) -> HandKnown | None:
         habit=known.habit,
         habit_doubt=known.habit_doubt,
     )
+    return HandTaught(hand, left_out[-1] if left_out else 0)

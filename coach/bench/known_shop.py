@@ -7,7 +7,7 @@ from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.beginnings import Plans, beginning_of
-from coach.bench.known_hand import hand_taught_by
+from coach.bench.known_hand import HandTaught, hand_taught_by
 from coach.bench.lessons_kept import LessonsKept, OfJob
 from coach.bench.replay import replay
 from coach.bench.shop_figures import (
@@ -33,11 +33,9 @@ if TYPE_CHECKING:
     from coach.log.newest import Newest
     from coach.remembered import Memory
 
-#: So many jobs teach, those that were last touched; a shop changes, and each is replayed (our choice).
+#: So many jobs teach, those that were last worked; a shop changes, and each is replayed (our choice).
 MOST_JOBS = 12
 _MOST_LOOKED_AT = 40
-#: So many are looked at for the hand (our choice).
-_MOST_OF_HAND = 3
 #: What has moved less than this share of its doubt, and is hardly better known, changes nothing (our choice).
 _MOVED, _SURER = 0.25, 0.95
 
@@ -91,7 +89,7 @@ class JobsBefore:
         self._failed: set[Newest] = set()
 
     def taught(self, but: str = "") -> Iterator[Taught]:
-        """What the jobs last touched have taught, that first which was touched last."""
+        """What the jobs last worked have taught, that first which was worked last."""
         found = (self._of(one).figures for one in self._latest(but))
         told = (one for one in islice(found, _MOST_LOOKED_AT) if one is not None)
         yield from islice(told, MOST_JOBS)
@@ -104,19 +102,29 @@ class JobsBefore:
             self._keep()
 
     def hand(self, but: str = "") -> HandKnown | None:
-        """The hand as the last job has left it in which enough sizes were read; None where there is none."""
+        """The hand as that job leaves it which was worked last of those that teach one; None where none does.
+
+        What a smith leaves out does not count; jobs that teach nothing of the hand come between nowhere.
+        """
+        return next((one.known for one in self._hands(but) if not one.left_out), None)
+
+    def hands(self) -> tuple[HandTaught, ...]:
+        """The hand as each job that teaches one leaves it, that first which was worked last."""
+        return tuple(self._hands(""))
+
+    def _hands(self, but: str) -> Iterator[HandTaught]:
         try:
-            found = (self._of(one).hand for one in islice(self._latest(but), _MOST_OF_HAND))
-            return next((one for one in found if one is not None), None)
+            found = (self._of(one).hand for one in islice(self._latest(but), _MOST_LOOKED_AT))
+            yield from (one for one in found if one is not None)
         finally:
             self._keep()
 
     def _latest(self, but: str) -> Iterator[Newest]:
-        return (one for one in self._log.latest_first() if one.job != but)
+        return (one for one in self._log.last_worked_first() if one.job != but)
 
     def _keep(self) -> None:
         keep_to({})  # the other jobs have their own
-        self._kept.keep([one.job for one in self._log.latest_first()[: _MOST_LOOKED_AT + 1]])
+        self._kept.keep([one.job for one in islice(self._latest(""), _MOST_LOOKED_AT + 1)])
 
     def _of(self, newest: Newest) -> OfJob:
         found = self._kept.of(newest.job, newest.digest)

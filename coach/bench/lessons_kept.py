@@ -8,6 +8,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from coach.bench.known_hand import HandTaught
 from coach.bench.shop_figures import Taught
 from coach.ledger.over_jobs import Known
 from coach.log.kinds.hand_known import HandKnown
@@ -21,7 +22,7 @@ class OfJob(NamedTuple):
     """What one job has taught; None of what it has taught nothing of."""
 
     figures: Taught | None
-    hand: HandKnown | None
+    hand: HandTaught | None
 
 
 class LessonsKept:
@@ -63,7 +64,11 @@ class LessonsKept:
 
 def _to_json(found: OfJob) -> Mapping[str, object]:
     figures = None if found.figures is None else found.figures._asdict()
-    return {"figures": figures, "hand": None if found.hand is None else found.hand.to_json()}
+    return {"figures": figures, "hand": None if found.hand is None else _of_hand(found.hand)}
+
+
+def _of_hand(found: HandTaught) -> Mapping[str, object]:
+    return {"known": found.known.to_json(), "left_out": found.left_out}
 
 
 def _from_json(held: Mapping[str, Any]) -> OfJob:
@@ -71,4 +76,6 @@ def _from_json(held: Mapping[str, Any]) -> OfJob:
     if figures is not None:
         says = {name: Known(*one) for name, one in figures["says"].items()}
         figures = Taught(**figures | {"rates": Scale(*figures["rates"]), "says": says})
-    return OfJob(figures, None if hand is None else HandKnown.from_json(hand))
+    if hand is not None:
+        hand = HandTaught(HandKnown.from_json(hand["known"]), int(hand["left_out"]))
+    return OfJob(figures, hand)

@@ -7,6 +7,7 @@ from contextlib import suppress
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
+from coach.bench.known_hand import HandTaught
 from coach.bench.known_shop import MOST_JOBS, Lesson, ShopsOwn, every_own
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -14,7 +15,7 @@ from coach.bench.shop_figures import ShopFigure, as_known, in_bounds, shop_figur
 from coach.bench.told_and_came import ToldAndCame, ToldOfJob, told_and_came
 from coach.ledger.hand import SCATTER_DOUBT
 from coach.ledger.over_jobs import Known
-from coach.log.kinds.hand_known import HAND_OF_SMITH, HandKnown
+from coach.log.kinds.hand_known import HAND_OF_SMITH
 from coach.metals.grade import keep_to
 from coach.quantities.errors import did_you_mean
 from coach.quantities.figure import Figure, Kind, mm
@@ -41,7 +42,7 @@ class OwnFigure(NamedTuple):
     shop: Figure  # the shop's own
     next_job: Figure  # what a new job begins with: one job differs from another
     own_share: float  # how far that has gone from what is published to what the jobs say alone, 0 to 1
-    jobs: tuple[OfOneJob, ...]  # that it rests on, that first which was touched last
+    jobs: tuple[OfOneJob, ...]  # that it rests on, that first which was worked last
     sizes: int = 0  # of a hand: so many sizes in all that it worked, in that job and those before it
 
 
@@ -50,16 +51,16 @@ class OwnFigures(NamedTuple):
 
     figures: tuple[OwnFigure, ...]
     told: tuple[ToldAndCame, ...]
-    most_jobs: int  # so many jobs teach at most, those that were last touched
+    most_jobs: int  # so many jobs teach at most, those that were last worked
     not_sure: int = 0  # so many finished ones among them of which it is not sure what came
 
 
 def own_figures(shop: Shop) -> OwnFigures:
     """Every figure that a job of the shop has taught."""
     found = [_own(one) for one in every_own(shop.jobs_before)]
-    hand = shop.jobs_before.hand()
-    if hand is not None:
-        found.insert(0, _hand(hand))
+    hands = shop.jobs_before.hands()
+    if hands:
+        found.insert(0, _hand(hands))
     told, not_sure = _told(shop)
     return OwnFigures(tuple(found), told_and_came(told), MOST_JOBS, not_sure)
 
@@ -81,13 +82,13 @@ def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int]
         raise EntryFault(f"No figure of a shop is called {what[:40]!r}: {did_you_mean(what, names, told)}")
     wanted = shop.named(job) if job else ""
     found = own_figures(shop).figures
-    if what == HAND_OF_SMITH and wanted:
-        rests_on = [OfOneJob(wanted, mm(0.0), _hand_left_out(shop.open(wanted)))]
-    else:
-        rests_on = [lesson for own in found if own.what == what for lesson in own.jobs]
-    if what == HAND_OF_SMITH and not wanted:
-        every = (shop.open(one) for one in shop.log.jobs())
-        rests_on += [OfOneJob(one.job, mm(0.0), n) for one in every if (n := _hand_left_out(one))]
+    rests_on = [lesson for own in found if own.what == what for lesson in own.jobs]
+    if what == HAND_OF_SMITH:  # a job speaks for those before it too: of one alone, or of each that taught it
+        hands = shop.jobs_before.hands()
+        rests_on = [_of_one_hand(one) for one in hands if wanted in ("", one.known.job)]
+        if wanted and not rests_on:
+            left_out = shop.open(wanted).left_out_of_shop().get(what, 0)
+            rests_on = [OfOneJob(wanted, mm(0.0), left_out)]
     changed = []
     for lesson in rests_on:
         if wanted in ("", lesson.job) and deed(shop.open(lesson.job), what, lesson.left_out):
@@ -108,10 +109,6 @@ def _bring_back(session: Session, what: str, left_out: int) -> bool:
     if left_out:
         session.strike(left_out)
     return bool(left_out)
-
-
-def _hand_left_out(session: Session) -> int:
-    return session.left_out_of_shop().get(HAND_OF_SMITH, 0)
 
 
 def _own(own: ShopsOwn) -> OwnFigure:
@@ -140,20 +137,25 @@ def _figure(figure: ShopFigure, pooled: Known) -> Figure:
     return Figure(known.value, figure.kind, known.doubt)
 
 
-def _hand(hand: HandKnown) -> OwnFigure:
-    """The hand, which goes from job to job as a level that moves a little."""
-    now = Figure(hand.scatter, Kind.FACTOR, hand.scatter * hand.scatter_doubt)
+def _hand(hands: tuple[HandTaught, ...]) -> OwnFigure:
+    """The hand, which goes from job to job as a level that moves a little: the last job speaks for all."""
+    counts = [one for one in hands if not one.left_out][:1]
     usual = Figure(1.0, Kind.FACTOR, SCATTER_DOUBT)
-    share = 1.0 - min(hand.scatter_doubt / SCATTER_DOUBT, 1.0) ** 2
-    jobs = (OfOneJob(hand.job, now, 0),)
-    return OwnFigure(HAND_OF_SMITH, "", "", None, usual, now, now, share, jobs, hand.sizes)
+    now = counts[0].known.figure if counts else usual
+    share, sizes = (1.0, counts[0].known.sizes) if counts else (0.0, 0)  # what it says is drawn in already
+    jobs = tuple(map(_of_one_hand, (*counts, *(one for one in hands if one.left_out))))
+    return OwnFigure(HAND_OF_SMITH, "", "", None, usual, now, now, share, jobs, sizes)
+
+
+def _of_one_hand(one: HandTaught) -> OfOneJob:
+    return OfOneJob(one.known.job, one.known.figure, one.left_out)
 
 
 def _told(shop: Shop) -> tuple[list[ToldOfJob], int]:
     """What finished jobs were told, and of how many others it is not sure what came."""
     found: list[ToldOfJob] = []
     not_sure = 0
-    for one in shop.log.latest_first()[:MOST_JOBS]:
+    for one in shop.log.last_worked_first()[:MOST_JOBS]:
         with suppress(Refusal):
             session = shop.open(one.job)
             told = session.told_and_came()

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from itertools import pairwise
 from math import sqrt
@@ -118,7 +118,7 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
                 done=step.number <= done,
                 heats_planned=step.heats,
                 heats=taken,
-                worked=seconds(worked[step.number]),
+                worked=seconds(round(worked[step.number])),
             )
             for step, taken in zip(steps, heats, strict=False)
         ),
@@ -143,21 +143,21 @@ def time_taken(entries: Sequence[Entry], state: JobState) -> TimeTaken:
         days=len({on_the_wall(datetime.fromisoformat(at)).date() for at in during}),
         planned=state.first_plan.recipe.duration,
         planned_at_the_fire=at_the_fire(taken.planned, figures_of_shop(state.counted.values())),
-        in_all=seconds(sum(worked.values())),
-        at_the_fire=seconds(hot),
+        in_all=seconds(round(sum(worked.values()))),
+        at_the_fire=seconds(round(hot)),
     )
 
 
-def _worked_s(entries: Sequence[Entry], state: JobState) -> Counter[int]:
+def _worked_s(entries: Sequence[Entry], state: JobState) -> Mapping[int, float]:
     """How long each step was worked, in seconds, by its number: what lies between entries, rests apart."""
     ends = {record.done_entry for record in state.records}
     away = (JobStatus.RESTING, JobStatus.SET_ASIDE)
-    worked: Counter[int] = Counter()
+    worked: dict[int, float] = defaultdict(float)
     step, steps = 1, len(state.plan.recipe.steps)
     for before, entry in pairwise(entries):
         gap = seconds_between(before.at, entry.at)
         if step <= steps and gap <= _AWAY_S and before.body.AFTER not in away:
-            worked[step] += round(gap)
+            worked[step] += gap
         step += entry.number in ends
     return worked
 

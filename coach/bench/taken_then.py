@@ -96,5 +96,9 @@ def _moment(typed: str, now: datetime, began: datetime) -> datetime:
     if start > here:
         raise EntryFault(f"{typed.strip()} is still to come: {_WANTED}.")
     if meant < began:
-        raise EntryFault(f"The job had not begun at {typed.strip()}: {_WANTED}.")
+        first = on_the_wall(began)
+        told = f"{first:%H:%M}" if first.date() == here.date() else f"{first:%Y-%m-%d %H:%M}"
+        raise EntryFault(
+            f"The job had not begun at {typed.strip()}: it began at {told}; type a time since then, or none."
+        )
     return min(meant, here)

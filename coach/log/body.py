@@ -76,6 +76,8 @@ class Body:
     """Whether what it tells may stand on the list to put right."""
     MOVES_METAL: ClassVar[bool] = False
     """Whether the metal may stand otherwise after it: a moment to look back at."""
+    IS_WORK: ClassVar[bool] = False
+    """Whether it tells of work at the piece: by the last such entry a job was worked last."""
     STANDS_APART: ClassVar[bool] = False
     """Whether what another window enters at the same time may come after it unseen: it tells of no work."""
     limits: ClassVar[Mapping[str, Limit]] = {}

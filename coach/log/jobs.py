@@ -41,7 +41,7 @@ from coach.log.file import (
 )
 from coach.log.kinds import kinds
 from coach.log.names import JOB_NAMES, LONGEST_JOB, RACK, is_kept_name
-from coach.log.newest import Newest, all_last_in, last_in, latest_in, names_in
+from coach.log.newest import Newest, all_last_in, last_in, latest_in, names_in, worked_in
 
 
 class Log:
@@ -96,6 +96,11 @@ class Log:
         """The same, that job first which was last touched."""
         with self._plainly():
             return latest_in(self._connection)
+
+    def last_worked_first(self) -> list[Newest]:
+        """The newest entry of every job that was worked, that job first which was worked last."""
+        with self._plainly():
+            return worked_in(self._connection, (name for name, one in kinds().items() if one.IS_WORK))
 
     def last_number(self, job: str) -> int:
         """Return the number of the job's newest entry. Raises NoSuchJob."""

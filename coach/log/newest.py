@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import NamedTuple
@@ -138,6 +138,26 @@ def latest_in(connection: sqlite3.Connection) -> list[Newest]:
     """The same, that entry first which was made last. Raises sqlite3.Error."""
     found = sorted(_placed_last_in(connection), reverse=True)
     return [last for _, last in found if not is_of_rack(last.job)]
+
+
+def worked_in(connection: sqlite3.Connection, work: Iterable[str]) -> list[Newest]:
+    """The newest entry of every job with an entry of these kinds, that first whose last such was made last.
+
+    Whatever else is entered in a job, a note or a photograph, moves it nowhere. Raises sqlite3.Error.
+    """
+    held = [*work]
+    # Back from the last entry of the job through the index, as far as the first that is of one of them.
+    last_work = (
+        "SELECT at, place FROM entries WHERE job = ? AND kind IN"
+        f" ({', '.join('?' * len(held))}) ORDER BY number DESC LIMIT 1"
+    )
+    found = [
+        (str(row[0]), int(row[1]), last)
+        for _, last in _placed_last_in(connection)
+        if not is_of_rack(last.job)
+        if (row := connection.execute(last_work, (last.job, *held)).fetchone()) is not None
+    ]
+    return [last for *_, last in sorted(found, reverse=True)]
 
 
 def _placed_last_in(connection: sqlite3.Connection) -> list[tuple[int, Newest]]:

@@ -40,11 +40,11 @@ def page_html(told: Page) -> str:
     return "".join(section_html(part) for part in told.sections)
 
 
-def section_html(part: Section, classes: str = "") -> str:
-    """What stands under one heading."""
+def section_html(part: Section, classes: str = "", then: str = "") -> str:
+    """What stands under one heading; `then` is HTML that follows it there."""
     head = f"<h2>{text(part.heading)}</h2>\n" if part.heading else ""
     of_class = f' class="{text(classes)}"' if classes else ""
-    return f"<section{of_class}>\n{head}{body_html(part.body)}</section>\n"
+    return f"<section{of_class}>\n{head}{body_html(part.body)}{then}</section>\n"
 
 
 def body_html(body: Iterable[Line | Table]) -> str:

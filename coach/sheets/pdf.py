@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from types import MappingProxyType
+from types import MappingProxyType, ModuleType
 from typing import Final
 
 from coach.quantities.refusal import Refusal
@@ -20,7 +20,7 @@ class NoPdf(Refusal):
 
 
 def pdf(html: str, paper: str) -> bytes:
-    """A page of HTML as PDF on a paper of `PAPERS`; nothing is fetched for it.
+    """A page of HTML as PDF on a paper of `PAPERS`; nothing is fetched for it but what it holds itself.
 
     Raises NoPdf: what makes it is not installed, or a library of the system that it needs is not there.
     """
@@ -37,10 +37,21 @@ def pdf(html: str, paper: str) -> bytes:
             "named libpango-1.0-0 or pango), or name a file that ends in .html and print it from a browser."
         ) from error
 
-    def fetch_nothing(url: str, **_: object) -> dict[str, object]:
-        raise ValueError(f"{url[:80]} is not fetched: a sheet is whole in itself")
-
     sized = html.replace("@page {", f"@page {{ size: {paper};", 1)
-    made = weasyprint.HTML(string=sized, url_fetcher=fetch_nothing).write_pdf()
+    made = weasyprint.HTML(string=sized, url_fetcher=_fetcher(weasyprint)).write_pdf()
     assert isinstance(made, bytes)
     return made
+
+
+def _fetcher(weasyprint: ModuleType) -> object:
+    """What takes a picture out of the page that it stands in, and fetches nothing from anywhere else."""
+    made = getattr(weasyprint.urls, "URLFetcher", None)
+    if made is not None:
+        return made(allowed_protocols=["data"])
+
+    def fetch_itself(url: str, **_: object) -> object:  # as it was made in versions before 68
+        if not url.startswith("data:"):
+            raise ValueError(f"{url[:80]} is not fetched: a sheet is whole in itself")
+        return weasyprint.default_url_fetcher(url)
+
+    return fetch_itself

@@ -16,9 +16,11 @@ from coach.drawing.svg import svg
 from coach.forms import Form
 from coach.ledger.plan import Plan
 from coach.quantities import COVERAGE
-from coach.sheets.html import document, inline_svg, page_html, text
+from coach.sheets.html import document, inline_svg, section_html, text
+from coach.sheets.photographs import figures_html
 from coach.sheets.stages import stages_of
 from coach.telling.page import Page
+from coach.telling.photographs import PHOTOGRAPHS
 from coach.telling.sheet import picture_title
 from coach.telling.writing import Shown
 
@@ -44,7 +46,10 @@ def record_html(
         shown: the units to tell it in.
     """
     stages = tuple(stages)
-    parts = [f"<h1>{text(sheet.title)}</h1>\n", page_html(told)]
+    parts = [f"<h1>{text(sheet.title)}</h1>\n"]
+    for part in told.sections:
+        pictures = figures_html(sheet.photographs) if part.heading == PHOTOGRAPHS else ""
+        parts.append(section_html(part, then=pictures))
     for piece in host_pieces(plan):
         parts += _as_it_came(sheet, plan, piece, came, shown)
         parts += _step_by_step(plan, piece, stages, shown)

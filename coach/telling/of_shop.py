@@ -64,6 +64,8 @@ def _one(figure: OwnFigure, shown: Shown) -> Section:
         for one in figure.jobs
     )
     share = f"{chance_text(figure.own_share)} of the way from published to what the jobs say"
+    if figure.sizes:  # a hand, which the job worked last tells of all before it
+        share = f"by {counted(figure.sizes, 'size')} that it worked"
     return section(
         _named(figure, shown),
         [

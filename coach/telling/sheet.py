@@ -19,6 +19,7 @@ from coach.telling.clock import moment
 from coach.telling.figures import write_figure, write_span, write_wanted
 from coach.telling.learned import learned_section
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section
+from coach.telling.photographs import photographs_section
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
@@ -52,10 +53,12 @@ _RESULTS = {
     None: ("·", "not made", Tone.QUIET),
 }
 _DAY = "%d %B %Y"
+#: No bar is brought to forging heat, worked and put back in less, in seconds (judgement).
+_LEAST_HEAT_S = 20.0
 
 
-def sheet_page(sheet: Sheet, shown: Shown) -> Page:
-    """Everything on the sheet of a job, but its picture."""
+def sheet_page(sheet: Sheet, shown: Shown, *, to_show: bool = False) -> Page:
+    """Everything on the sheet of a job, but its picture; to be shown, without the folders of its files."""
     return page(
         section("", _head(sheet, shown)),
         sizes_section(sheet, shown),
@@ -69,7 +72,7 @@ def sheet_page(sheet: Sheet, shown: Shown) -> Page:
         lost_section(sheet, shown),
         ways_section(sheet, shown),
         notes_section(sheet),
-        photographs_section(sheet),
+        photographs_section(sheet, to_show=to_show),
         open_section(sheet, shown),
     )
 
@@ -260,12 +263,6 @@ def balance_section(sheet: Sheet, shown: Shown) -> Section:
     )
 
 
-def photographs_section(sheet: Sheet) -> Section:
-    """The photographs that were taken, by their files."""
-    told = ((f"{_where(one.step)}: {one.file}", one.text) for one in sheet.photographs)
-    return section("Photographs", (Line(f"{where}, {text}" if text else where) for where, text in told))
-
-
 def taken_section(sheet: Sheet, shown: Shown) -> Section:
     """Heats, hours and metal, planned beside taken."""
     heats, hours = sheet.heats, sheet.time
@@ -277,14 +274,18 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
     in_hand = heats.steps[-1] if heats.steps and not heats.steps[-1].done else None
     ahead = in_hand.heats_planned - in_hand.heats if in_hand is not None else 0
     ahead_told = f"; {ahead} still to come" if ahead > 0 else ""
+    at_the_fire, in_all = write_figure(hours.at_the_fire, shown), write_figure(hours.in_all, shown)
+    if hours.at_the_fire.value < _LEAST_HEAT_S * heats.taken:  # worked first, and put down afterwards
+        told = f"{counted(heats.taken, 'heat')} were put down within {at_the_fire}"
+        at_the_fire, in_all = f"not known: {told}", "not known"
     rows = [
         ("heats", planned, f"{heats.taken}{due}{unmarked}{ahead_told}"),
         (
             "at the fire",
             _planned_hours(hours.planned_at_the_fire, shown) if heats.planned else "",
-            write_figure(hours.at_the_fire, shown),
+            at_the_fire,
         ),
-        ("in all", hours.planned, f"{write_figure(hours.in_all, shown)}, {_days(hours.days)}"),
+        ("in all", hours.planned, f"{in_all}, {_days(hours.days)}"),
     ]
     metal = [] if sheet.metal is None else list(_metal_rows(sheet.metal, shown))
     table = Table(tuple(Row(cells) for cells in [*rows, *metal]), ("", "planned", "taken"))

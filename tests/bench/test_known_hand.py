@@ -7,7 +7,7 @@ import random
 import pytest
 
 from coach.bench import known_shop
-from coach.bench.own_figures import own_figures
+from coach.bench.own_figures import bring_back, leave_out, own_figures
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.carry import export_job
@@ -15,8 +15,8 @@ from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.shop_known import ShopKnown
 from coach.places import bundled_recipes
 from coach.quantities import Kind, Words
-from coach.telling.of_shop import own_figures_page
-from coach.telling.page import Table
+from coach.telling.of_shop import own_figure_page, own_figures_page
+from coach.telling.page import Line, Table
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
@@ -150,3 +150,76 @@ def test_a_hand_rests_on_its_sizes_and_is_told_so(true_hand: Shop) -> None:
     rows = (line for part in own_figures_page(own_figures(true_hand), Shown()).sections for line in part.body)
     cells = [row.cells for table in rows if isinstance(table, Table) for row in table.rows]
     assert next(one for one in cells if one[0].startswith("hand"))[-1] == f"{hand.sizes} sizes"
+
+
+def test_a_hand_is_not_told_as_part_of_the_way_to_what_its_job_says(true_hand: Shop) -> None:
+    (hand,) = (one for one in own_figures(true_hand).figures if one.what == "hand")
+    assert hand.shop == hand.jobs[0].said
+    assert hand.own_share == 1.0
+    lines = [line for part in own_figure_page([hand], Shown()).sections for line in part.body]
+    told = next(line.words for line in lines if isinstance(line, Line) and line.label == "own")
+    assert told.endswith(f"by {hand.sizes} sizes that it worked")
+
+
+def three_forged(at: Shop) -> None:
+    for number in range(3):
+        forge(begin(at, f"a{number + 1}"), 2.0, seed=number)
+
+
+def rows_of_hand(at: Shop) -> list[tuple[str, bool]]:
+    return [
+        (one.job, bool(one.left_out))
+        for own in own_figures(at).figures
+        if own.what == "hand"
+        for one in own.jobs
+    ]
+
+
+def test_jobs_that_taught_nothing_do_not_push_the_hand_out() -> None:
+    at = shop()
+    three_forged(at)
+    before = own_figures(at)
+    begun = [begin(at) for _ in range(5)]
+    assert {handed_on(one) for one in begun} == {handed_on(begun[0])}
+    assert handed_on(begun[0]) is not None
+    begun[0].heat()
+    begun[1].read("tip.mark", "30.6")
+    assert own_figures(at) == before
+
+
+def test_the_hand_is_that_of_the_job_worked_last_whatever_else_is_entered() -> None:
+    at = shop()
+    three_forged(at)
+    before = own_figures(at)
+    first = at.open("a1")
+    first.note("hung over the door")
+    first.photograph("door.jpg")
+    assert own_figures(at) == before
+    leave_out(at, "scale", "a1")
+    assert own_figures(at) != before
+    bring_back(at, "scale", "a1")
+    assert own_figures(at) == before
+    assert rows_of_hand(at) == [("a3", False)]
+
+
+def test_the_hand_that_all_of_them_told_is_left_out_and_comes_back() -> None:
+    at = shop()
+    three_forged(at)
+    before = own_figures(at)
+    leave_out(at, "hand", "")
+    assert rows_of_hand(at) == [("a3", True), ("a2", True), ("a1", True)]
+    assert handed_on(begin(at)) is None
+    (hand,) = (one for one in own_figures(at).figures if one.what == "hand")
+    assert hand.next_job == hand.published
+    bring_back(at, "hand", "")
+    assert own_figures(at) == before
+
+
+def test_one_job_left_out_of_the_hand_still_has_its_row() -> None:
+    at = shop()
+    three_forged(at)
+    before = own_figures(at)
+    leave_out(at, "hand", "a3")
+    assert rows_of_hand(at) == [("a2", False), ("a3", True)]
+    bring_back(at, "hand", "a3")
+    assert own_figures(at) == before

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime, timedelta
+
 import pytest
 
 from coach.bench.session import Session
 from coach.bench.sheet import Sheet
+from coach.bench.shop import Shop
 from coach.bench.sizes_came import SizeCame, SizeVerdict
+from coach.cli.page import set_page
 from coach.ledger.verdict import PlanState, Verdict
 from coach.operations.shop_test import Result
-from coach.telling.sheet import size_row, sizes_section
-from coach.telling.writing import METRIC
+from coach.telling.sheet import sheet_page, size_row, sizes_section
+from coach.telling.writing import METRIC, Shown
 from tests.bench.jobs import begun
 from tests.bench.test_settled_sizes import at_step
+from tests.spelt_out import file_text
 from tests.told import why
 
 #: An invented peg, whose shank is bent over in the end.
@@ -299,3 +304,36 @@ def test_a_size_drawn_anew_is_wanted_as_it_is_drawn_now_and_was_not_let_go() -> 
     assert (came.wanted.limits.low, came.wanted.limits.high) == (101.0, 109.0)
     assert came.verdict in (SizeVerdict.WITHIN, SizeVerdict.NOT_SURE)
     assert came.allowed is None
+
+
+def paced(step_s: float) -> Session:
+    """The peg, its entries so many seconds apart."""
+    at = [datetime(2026, 3, 2, 8, 0, tzinfo=UTC)]
+
+    def clock() -> datetime:
+        at.append(at[-1] + timedelta(seconds=step_s))
+        return at[-1]
+
+    session = Shop(":memory:", clock).begin(file_text(PEG), "peg.yaml")
+    while session.standing().step is not None:
+        session.heat()
+        session.heat()
+        session.done()
+    return session
+
+
+def told_of(session: Session) -> str:
+    return " ".join(" ".join(set_page(sheet_page(session.sheet(), Shown()))).split())
+
+
+def test_hours_do_not_lose_a_part_of_a_second_at_each_entry() -> None:
+    session = paced(62.4)
+    gaps = len(session.history()) - 1
+    assert session.sheet().time.in_all.value == round(gaps * 62.4)
+
+
+def test_hours_of_what_was_put_down_afterwards_are_not_known() -> None:
+    told = told_of(paced(1.0))
+    assert "not known: 8 heats were put down within" in told
+    assert "not known, on one day" in told
+    assert "not known" not in told_of(paced(62.4))

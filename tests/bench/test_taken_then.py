@@ -112,7 +112,11 @@ def test_it_is_struck_out_like_any_other_and_outlives_going_back() -> None:
         (None, "noon", "'noon' is no time: type a time of today such as 14:30"),
         (None, "25:10", "is not in the calendar or on the clock"),
         (None, "23:55", "is still to come"),
-        (None, "2026-03-01 12:00", "The job had not begun at 2026-03-01 12:00"),
+        (
+            None,
+            "2026-03-01 12:00",
+            "The job had not begun at 2026-03-01 12:00: it began at 12:00; type a time since",
+        ),
         (1, "12:45", "Step 1 was finished before 12:45"),
         (2, "12:20", "Step 2 had not begun at 12:20"),
     ],

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from markdown_it import MarkdownIt
+from PIL import Image
 
 from tests.cli.conftest import Coach
 
@@ -90,4 +91,18 @@ def test_a_photograph_is_put_down_by_a_file_that_is_there(coach: Coach, tmp_path
     assert coach("photo", job, str(file), "the", "marked", "bar").code == 0
     photographs = coach("sheet", job, "--json").part("sheet", "photographs")
     assert photographs == [{"entry": 2, "step": 1, "file": str(file), "text": "the marked bar"}]
-    assert f"{file}, the marked bar" in coach("sheet", job, "--markdown", "-").out.replace("\\", "")
+    shown = coach("sheet", job, "--markdown", "-").out.replace("\\", "")
+    assert "hook 1.jpg, the marked bar" in shown
+    assert str(tmp_path) not in shown
+
+
+def test_a_photograph_stands_in_the_page_that_is_shown(coach: Coach, tmp_path: Path) -> None:
+    job, file = coach.job(), tmp_path / "hook.png"
+    Image.new("RGB", (8, 8), (200, 30, 30)).save(file)
+    coach("photo", job, str(file), "the", "marked", "bar")
+    for ending in ("html", "md", "csv"):
+        page = tmp_path / f"record.{ending}"
+        assert coach("sheet", job, "--out", str(page)).code == 0
+        written = page.read_text(encoding="utf-8")
+        assert str(tmp_path) not in written
+        assert written.count('<img src="data:image/png;base64,') == (ending == "html")

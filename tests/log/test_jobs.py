@@ -214,6 +214,7 @@ METHODS: dict[str, Callable[[Log, Path], object]] = {
     "jobs": lambda log, _: log.jobs(),
     "last_number": lambda log, _: log.last_number("axe"),
     "latest_first": lambda log, _: log.latest_first(),
+    "last_worked_first": lambda log, _: log.last_worked_first(),
     "newest": lambda log, _: log.newest(),
     "rack": lambda log, _: log.rack(),
     "save_copy": lambda log, folder: log.save_copy(folder / "copy.db"),

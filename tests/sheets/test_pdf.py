@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import io
 import sys
+from base64 import b64encode
+from pathlib import Path
 
 import pytest
+from PIL import Image
 from pypdf import PdfReader
 
 from coach.bench.paper import recipe_sheet
@@ -48,6 +51,19 @@ def test_the_text_of_a_sheet_can_be_read_in_it_on_either_paper(paper: str) -> No
     for step in plan.recipe.steps:
         assert f"{step.number}. {step.title}" in told
     assert "30.6 mm" in told
+
+
+def test_a_picture_that_stands_in_the_page_stands_in_it_and_nothing_is_fetched(tmp_path: Path) -> None:
+    file, held = tmp_path / "hook.png", io.BytesIO()
+    Image.new("RGB", (8, 8), (200, 30, 30)).save(held, "png")
+    file.write_bytes(held.getvalue())
+    within = f"data:image/png;base64,{b64encode(held.getvalue()).decode()}"
+    for source, pictures in ((within, 1), (file.as_uri(), 0)):
+        made, why = made_here(f'<p>hook<img src="{source}" alt=""/></p>', "A4")
+        if not made:  # on a system that has no Pango
+            assert "Pango" in why
+            return
+        assert len(PdfReader(io.BytesIO(made)).pages[0].images) == pictures
 
 
 def test_without_the_extra_it_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:

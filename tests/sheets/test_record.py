@@ -38,7 +38,7 @@ def finished(recipe: str = "first-hook") -> Session:
 def html_of(session: Session, shown: Shown) -> str:
     return record_html(
         session.sheet(),
-        sheet_page(session.sheet(), shown),
+        sheet_page(session.sheet(), shown, to_show=True),
         session.plan,
         session.forms_came(),
         session.forms_by_step(),
@@ -50,7 +50,7 @@ def html_of(session: Session, shown: Shown) -> str:
 def cells_of(session: Session, shown: Shown) -> list[str]:
     """Every text of the sheet as the bench tells it."""
     found: list[str] = []
-    for part in sheet_page(session.sheet(), shown).sections:
+    for part in sheet_page(session.sheet(), shown, to_show=True).sections:
         for one in part.body:
             if isinstance(one, Line):
                 found.append(one.words)
@@ -71,7 +71,9 @@ def test_every_figure_of_the_sheet_is_in_it_to_the_last_digit(shown: Shown) -> N
 def test_the_rows_for_a_spreadsheet_have_every_figure_too() -> None:
     session, shown = finished(), Shown()
     sheet = session.sheet()
-    rows = list(csv.reader(io.StringIO(page_csv(sheet.title, sheet_page(sheet, shown)), newline="")))
+    rows = list(
+        csv.reader(io.StringIO(page_csv(sheet.title, sheet_page(sheet, shown, to_show=True)), newline=""))
+    )
     held = {cell.removeprefix("'") for row in rows for cell in row}
     assert [cell for cell in cells_of(session, shown) if cell not in held] == []
 
@@ -87,7 +89,9 @@ def test_a_photograph_is_told_by_its_file_and_can_be_struck_out() -> None:
     session = finished()
     (photograph,) = session.sheet().photographs
     assert (photograph.file, photograph.step) == ("/pictures/hook 1.jpg", 2)
-    assert "/pictures/hook 1.jpg, the taper, before the bend" in words_of(root_of(html_of(session, Shown())))
+    words = words_of(root_of(html_of(session, Shown())))
+    assert "hook 1.jpg, the taper, before the bend" in words
+    assert "/pictures" not in words  # a page that is shown tells nothing of the smith's folders
     session.strike(photograph.entry)
     assert session.sheet().photographs == ()
 

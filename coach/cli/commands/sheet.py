@@ -78,7 +78,8 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
         from coach.telling.sheet import sheet_page
 
         sheet, pictures = session.sheet(), _pictures(session)
-        page = _with_next_time(sheet_page(sheet, Shown(session.system)), session)
+        to_show = asked.out is not None or asked.markdown is not None
+        page = _with_next_time(sheet_page(sheet, Shown(session.system), to_show=to_show), session)
         told = _with_pictures(page, sheet, pictures)
         if asked.out is not None:
             content = _record(asked.out, session, WholeSheet(sheet, pictures), told)

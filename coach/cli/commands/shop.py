@@ -35,7 +35,7 @@ class OfShopTold(NamedTuple):
     sentence: str  # what was changed; "" where nothing was
     figures: tuple[OwnFigure, ...]
     told: tuple[ToldAndCame, ...]  # chances that finished jobs were told, and what came of them
-    most_jobs: int  # so many jobs teach at most, those that were last touched
+    most_jobs: int  # so many jobs teach at most, those that were last worked
 
 
 def run(asked: Asked) -> Reply[OfShopTold]:

@@ -16,6 +16,7 @@ class Done(Body):
     CALLED = "the end of a step"
     AFTER = JobStatus.UNDER_WAY
     IS_WEIGHED = True
+    IS_WORK = True
     MOVES_METAL = True
 
     step: int = step_number()

@@ -13,6 +13,7 @@ class Heat(Body):
     CALLED = "a heat"
     AFTER = JobStatus.UNDER_WAY
     MOVES_METAL = True
+    IS_WORK = True
     CAN_BE_PUT_RIGHT = True  # where it led to a second quench
 
     step: int = step_number()

@@ -21,6 +21,7 @@ class Reading(Body):
     CALLED = "a reading"
     SAYS = ("{} {} {}", "zone", "dimension", "typed")
     IS_WEIGHED = True
+    IS_WORK = True
     AFTER = JobStatus.UNDER_WAY
     CAN_BE_PUT_RIGHT = True  # a test that did not pass
 
