@@ -57,5 +57,5 @@ def begun_with(entries: Sequence[Entry], stands: PlanState = PlanState.ON_PLAN) 
         which = say("Entry {} is", first) if first == last else say("Entries {} to {} are", first, last)
         told.append(say("{} the shop's own: {}", which, figures))
     if told and stands is not PlanState.ON_PLAN:
-        told.append(say("Its bar and its marks are the recipe's: the ways back say which to change"))
+        told.append(say("Its marks are the recipe's: the ways back say which to change"))
     return run_on(told, ". ") if told else NOTHING

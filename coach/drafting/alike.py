@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from contextlib import suppress
 from typing import Any, Final
 
@@ -132,11 +132,21 @@ def with_draws(
     ]
     heat = next((step["colour"] for step in steps if "colour" in step and _shapes(step)), "")
     for zone in reversed(drawn):
-        at = next((n + 1 for n, step in enumerate(steps) if step.get("piece") == piece), 0)
+        at = _first_worked(piece, pieces[piece].get("zones", [piece]), steps)
         told = {"do": "draw", "zone": zone, "to": words.DRAWING}
         steps.insert(at, told | ({"colour": heat} if heat else {}))
         places.insert(at, None)
     return steps, places
+
+
+def _first_worked(piece: str, zones: Collection[str], steps: Sequence[Mapping[str, Any]]) -> int:
+    """Where the first step stands that works a piece once it is marked, and those of its bar with it."""
+    marked = next((n + 1 for n, step in enumerate(steps) if step.get("piece") == piece), 0)
+    for at, step in enumerate(steps[marked:], marked):
+        heated = step.get("heated")
+        if {step.get("zone"), step.get("lay"), *(heated if isinstance(heated, list) else ())} & {*zones}:
+            return at
+    return marked
 
 
 def _beside(piece: Mapping[str, Any]) -> str:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from coach.drafting.from_bar import from_bars
 from coach.drafting.make import made_often
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
@@ -146,3 +147,14 @@ def test_a_tool_of_two_arms_has_its_own_two_when_three_are_made() -> None:
     trued = [step for step in plan.recipe.steps if step.title.startswith("Work them free")]
     assert [step.zones[0] for step in trued] == ["arm 1 joint", "arm 3 joint", "arm 5 joint"]
     assert {"arm 4 joint", "arm 3 jaw", "arm 4 jaw", "rivet 2"} <= {*trued[1].heated}
+
+
+def test_from_another_bar_each_is_drawn_to_its_section_when_it_is_the_end_of_the_bar() -> None:
+    path = next(one for one in SHELF if one.stem == "cold-chisel")
+    text = from_bars(made_often(path.read_text(), 3), path.name, ["round 22, long 560"]).text
+    told = [(step.operation, step.zones[0]) for step in read_recipe(text, path.name).steps]
+    assert [what for what, _ in told[:3]] == ["mark out"] * 3
+    for number in (1, 2, 3):
+        drawn = told.index(("draw", f"chisel {number} shank"))
+        cut_before = told.index(("cut", f"chisel {number - 1} head")) if number > 1 else 2
+        assert cut_before < drawn < told.index(("taper", f"chisel {number} edge"))
