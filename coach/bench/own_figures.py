@@ -22,6 +22,9 @@ from coach.quantities.figure import Figure, Kind, mm
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words, run_on, say
 
+#: What is said of a lesson that is not to be left out, or is.
+_ALREADY = ("counts", "is left out")
+
 
 class OfOneJob(NamedTuple):
     """What one job says of a figure."""
@@ -94,8 +97,15 @@ def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int]
         if wanted in ("", lesson.job) and deed(shop.open(lesson.job), what, lesson.left_out):
             changed.append(lesson.job)
     if not changed:
-        of = f"{wanted} has" if wanted else "no job has"
-        raise EntryFault(f"Nothing is to be changed: {of} taught anything of the {what} that is not so yet.")
+        if any(wanted in ("", lesson.job) for lesson in rests_on):
+            of = f"what {wanted or 'they all'} told of the {what} {_ALREADY[deed is _leave_out]} already"
+        else:
+            of = (
+                f"{wanted} has taught nothing of the {what}"
+                if wanted
+                else f"no job has taught anything of the {what}"
+            )
+        raise EntryFault(f"Nothing is to be changed: {of}.")
     return say("What {} told of the {} is {}", run_on(changed, ", "), what, done)
 
 

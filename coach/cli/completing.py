@@ -10,7 +10,7 @@ from coach.quantities.takes import Typed
 
 SHELLS: Final = ("bash", "zsh", "fish")
 #: What names a shell may ask for, by what a command takes first.
-NAMES: Final = {"job": "jobs", "recipe": "recipes"}
+NAMES: Final = {"job": "jobs", "recipe": "recipes", "figure": "figures"}
 _COMMON: Final = ("--shop", "--units", "--json", "--version", "--help")
 
 
@@ -28,7 +28,7 @@ class Verb(NamedTuple):
     name: str
     told: str
     options: tuple[Option, ...]
-    names: str  # `jobs` or `recipes`, where its first word is one of them; else empty
+    names: str  # `jobs`, `recipes` or `figures`, where its first word is one of them; else empty
 
 
 def verbs_told(commands: Mapping[str, ModuleType]) -> Iterator[Verb]:

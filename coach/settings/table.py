@@ -27,8 +27,18 @@ ACTIONS: Final = {
 }
 #: A key as the toolkit of the screens names it: `f13`, `pause`, `plus`, `ctrl+b`.
 _KEY: Final = re.compile(r"[a-z0-9_]+(\+[a-z0-9_]+)*")
-#: What types a size, or leaves the coach, stays what it is.
-_KEPT_KEYS: Final = {*"0123456789", "full_stop", "comma", "enter", "escape", "backspace", "ctrl+c", "ctrl+q"}
+#: What types a size, tells the keys, or leaves the coach, stays what it is.
+_KEPT_KEYS: Final = {
+    *"0123456789",
+    "full_stop",
+    "comma",
+    "f1",
+    "enter",
+    "escape",
+    "backspace",
+    "ctrl+c",
+    "ctrl+q",
+}
 _LONGEST: Final = 1000
 _LONGEST_CALLED: Final = 40
 _MOST_WORDS: Final = 40

@@ -44,4 +44,4 @@ def _edit(edit: Edit, shown: Shown) -> Iterator[Line]:
     chances = f"{chance_text(edit.chance_before)} → {chance_text(edit.chance_after)}"
     bars = f"{write_figure(edit.bar_before, shown)} → {write_figure(edit.bar_after, shown)}"
     heats = f"{edit.heats_before} → {edit.heats_after}"
-    yield Line(f"Chance {chances}, bar {bars}, heats {heats}.")
+    yield Line(f"Chance {chances} by the published figures, bar {bars}, heats {heats}.")

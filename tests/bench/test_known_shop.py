@@ -117,8 +117,13 @@ def test_what_a_job_taught_can_be_left_out_and_counted_again(hungry: Shop) -> No
 def test_what_cannot_be_left_out_is_refused_in_a_sentence(hungry: Shop) -> None:
     with pytest.raises(Refusal, match="No figure of a shop is called 'scael'"):
         leave_out(hungry, "scael", "")
-    with pytest.raises(Refusal, match="Nothing is to be changed"):
+    told = "Nothing is to be changed: what they all told of the scale counts already"
+    with pytest.raises(Refusal, match=told):
         bring_back(hungry, "scale", "")
+    job = next(own.jobs[0].job for own in own_figures(hungry).figures if own.what == "scale")
+    leave_out(hungry, "scale", job)
+    with pytest.raises(Refusal, match=f"what {job} told of the scale is left out already"):
+        leave_out(hungry, "scale", job)
 
 
 def test_it_is_carried_to_another_shop_with_its_job(hungry: Shop) -> None:

@@ -27,6 +27,8 @@ BASH = [bash] if (bash := shutil.which("bash")) and sys.platform != "win32" else
         (["coach", "heat", "--un"], {"--units"}),
         (["coach", "begin", "first-h"], {"first-hook"}),
         (["coach", "where", "my-"], {"my-hook"}),
+        (["coach", "shop", "ha"], {"hand"}),
+        (["coach", "shop", "s"], {"scale", "spread"}),
     ],
 )
 def test_bash_finishes_what_is_typed(

@@ -27,6 +27,7 @@ def test_it_tells_and_shows_and_writes_nothing(coach: Coach, tmp_path: Path) -> 
     assert "What to do better next time" in said.out
     assert "plan 5 heats" in " ".join(said.out.split())
     assert "For the heats" in said.out
+    assert "by the published figures" in " ".join(said.out.split())  # a plan goes by the shop's own
     assert list(tmp_path.glob("*.yaml")) == []
 
 
@@ -51,7 +52,7 @@ def test_the_sheet_of_a_finished_job_has_the_three_sentences(coach: Coach) -> No
     ("words", "told"),
     [
         (("--take", "heats"), "go together"),
-        (("--take", "time", "--out", "x.yaml"), "type metal, heats, chance"),
+        (("--take", "time", "--out", "x.yaml"), "type metal, heats, chance, or several such as metal,heats"),
         (("--take", " ", "--out", "x.yaml"), "type metal, heats, chance"),
     ],
 )

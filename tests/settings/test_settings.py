@@ -44,6 +44,7 @@ def test_every_example_in_it_may_be_set_as_it_stands() -> None:
         ('[alarm]\nback = ["play", 3]', 2, "expected a program and its words"),
         ('[alarm]\nback = " "', 2, "expected the name of a program first"),
         ('[keys]\nf13 = "hammer"', 2, "expected one of out, in, done"),
+        ('[keys]\nf1 = "out"', 2, "no key that may do something else"),
         ('[keys]\n7 = "out"', 2, "no key that may do something else"),
         ('lok = "ember"', 1, "did you mean look?"),
         ('units = "mm"\nlook = ember', 2, "This line cannot be read"),

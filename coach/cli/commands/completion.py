@@ -9,14 +9,19 @@ from coach.quantities.takes import Take
 
 SUMMARY = "Print what bash, zsh or fish needs to finish commands, options, jobs and recipes."
 TAKES = (
-    Take("what", "bash, zsh or fish: its script; jobs or recipes: the names there are", "SHELL", needed=True),
+    Take(
+        "what",
+        "bash, zsh or fish: its script; jobs, recipes or figures: the names there are",
+        "SHELL",
+        needed=True,
+    ),
 )
 
 
 class Completion(NamedTuple):
     """What a shell asked for."""
 
-    what: str  # the shell, `jobs` or `recipes`
+    what: str  # the shell, `jobs`, `recipes` or `figures`
     text: str  # the script, or the names, one a line
 
 
@@ -34,6 +39,12 @@ def run(asked: Asked) -> Reply[Completion]:
         from coach.recipe.library import recipe_files
 
         text = "".join(f"{name}\n" for name in recipe_files(recipe_folders()))
+    elif what == "figures":
+        from coach.bench.shop_figures import shop_figures
+        from coach.log.kinds.hand_known import HAND_OF_SMITH
+
+        names = (HAND_OF_SMITH, *(one.what for one in shop_figures()))
+        text = "".join(f"{name}\n" for name in names if " " not in name)  # a shell takes that for two
     else:
         raise Refused(f"{asked.what[:20]!r} is no shell that is known here: type {', '.join(SHELLS)}.")
     return Reply(tuple(text.splitlines()), Completion(what, text))

@@ -19,14 +19,22 @@ _COSTS = ("metal", "heats", "chance")
 def _which(typed: str) -> tuple[str, ...]:
     wanted = tuple(word for word in typed.replace(",", " ").split() if word)
     if not wanted or any(word not in _COSTS for word in wanted):
-        raise Refused(f"{typed[:40]!r} is no change that is offered: type metal, heats, chance, or several.")
+        raise Refused(
+            f"{typed[:40]!r} is no change that is offered: type metal, heats, chance, or several such as"
+            " metal,heats."
+        )
     return tuple(dict.fromkeys(wanted))
 
 
 SUMMARY = "Tell what cost most metal, most heats and most chance, and change the recipe for next time."
 TAKES = (
     JOB,
-    Take("--take", "make these of the changes that are shown: metal, heats, chance", "WHICH", plain(_which)),
+    Take(
+        "--take",
+        "make these of the changes that are shown: metal, heats, chance; several as metal,heats",
+        "WHICH",
+        plain(_which),
+    ),
     Take("--out", "where to write the recipe with the changes taken", "FILE", A_FILE),
     FORCE,
 )
