@@ -167,7 +167,7 @@ def is_cut_there(
     if stage is None or not stage.step.does(Does.CUTS_FREE) or not takes_off(stage, reading.dimension):
         return False
     size_mm = surprise.cold.size_mm
-    if limits is not None and limits.contains(size_mm):
+    if limits is not None and limits.is_two_sided and limits.contains(size_mm):
         return True
     there = start.size(stage.zone, reading.dimension)
     most_mm = there.value + QUESTIONED_BEYOND * hypot(there.doubt, surprise.cold.doubt_mm)

@@ -20,15 +20,15 @@ def worth_a_look(plan: Planned | Outlook) -> Iterator[Words]:
     """What to see to before the fire is lit: too little marked out."""
     if plan.verdict is PlanState.ON_PLAN:
         return
-    alike: dict[tuple[str, float], list[tuple[str, Figure]]] = {}  # of several made alike all in one sentence
+    alike: dict[str, list[tuple[str, Figure]]] = {}  # of several made alike all in one sentence
     for piece in plan.pieces:
         for zone in piece.zones:
             if zone.extra is not None:
                 kind = re.sub(r" \d+$", "", piece.piece)
                 own = zone.zone.removeprefix(piece.piece)
-                row = alike.setdefault((f"{kind}{own}", round(zone.extra.value, 1)), [])
-                row.append((zone.zone, zone.extra))
+                alike.setdefault(f"{kind}{own}", []).append((zone.zone, zone.extra))
     for row in alike.values():
         each = "each " if len(row) > 1 else ""
         names = listed(name for name, _ in row)
-        yield say("Mark {} {}{} longer for a 95 % chance of enough metal.", names, each, row[0][1])
+        most = max((more for _, more in row), key=lambda more: more.value)
+        yield say("Mark {} {}{} longer for a 95 % chance of enough metal.", names, each, most)

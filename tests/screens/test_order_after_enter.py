@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from coach.bench import replay, session
+from coach.bench import job_state, session
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.jobs import Log
@@ -33,8 +33,8 @@ def done(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
     for place, name in (
         (Log, "append"),
-        (replay, "follow"),
-        (replay, "forecast"),
+        (job_state, "follow"),
+        (job_state, "forecast"),
         (session.Session, "ways_back"),
         (AnswerLine, "tell"),
         (Pane, "show"),
