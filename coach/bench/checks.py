@@ -260,7 +260,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
             expected = cheeks.other_of(other) if other is not None else None
     elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
         after = found.after.get(step.number) if found is not None else None
-        unread = after is not None and course.last(zone, dimension) is None and after.zones[zone].has_form
+        unread = after is not None and not course.is_read(zone, dimension) and after.zones[zone].has_form
         # Until it is read it is expected as the step's end is to leave it: of that moment this speaks, too.
         then = after if after is not None and unread else course.now
         limits, _ = wanted(state.plan, then, step, zone, dimension)

@@ -126,6 +126,11 @@ class Course(NamedTuple):
                 return outcome
         return None
 
+    def is_read(self, zone: str, dimension: str) -> bool:
+        """Whether a size was read in this step, but for what is in question and counts for nothing."""
+        read = (one.mark.reading[:2] for one in self.outcomes if not one.questioned)
+        return (zone, dimension) in read
+
 
 def asked_names(plan: Plan, step: Step) -> frozenset[str]:
     """The settled sizes that a step works to, as the belief names them; not those that only go with one."""

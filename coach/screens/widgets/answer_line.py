@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 
+from textual.content import Content
 from textual.widgets import Static
 
 from coach.screens.wording import joined, one_line, wrapped
 
 #: Cells at both sides of it, as its style sheet has them.
 _AROUND = 2
-#: Rows that it has at most, as its style sheet says.
-_ROWS = 3
+#: Rows that it has at most, as its style sheet says; those of a long answer in a window of so many rows.
+_ROWS, _MOST_ROWS, _TALL_FROM = 3, 6, 24
 #: The sentence of a question that says what its keys do, and all behind it.
 _KEYS = re.compile(r"(?<=[.?!] )[^.?!]*\b(?:Enter|Esc)\b.*")
 
@@ -33,9 +34,22 @@ class AnswerLine(Static):
 
     def on_resize(self) -> None:
         """Set it anew for the width of the window."""
-        width = max(self.app.size.width - _AROUND, 1)
-        told = in_rows(self._said.plain, width) if self.has_class("-asks") else self._said.plain
-        self.update(joined(wrapped(one_line(told), width)))
+        width, height = max(self.app.size.width - _AROUND, 1), self.app.size.height
+        asks = self.has_class("-asks")
+        told = in_rows(self._said.plain, width) if asks else self._said.plain
+        rows = _MOST_ROWS if height >= _TALL_FROM and not asks else _ROWS
+        self.styles.max_height = rows
+        self.update(joined(_cut(wrapped(one_line(told), width), rows, width)))
+
+
+def _cut(lines: list[Content], rows: int, width: int) -> list[Content]:
+    """Lines of which the last says by its sign that more was told than there is room for."""
+    if len(lines) <= rows:
+        return lines
+    last = lines[rows - 1].plain.rstrip()
+    if len(last) > width - 2:  # no word is cut
+        last = last[: width - 2].rpartition(" ")[0] or last[: width - 2]
+    return [*lines[: rows - 1], one_line(f"{last} …")]
 
 
 def in_rows(question: str, width: int) -> str:
