@@ -305,6 +305,9 @@ class ShopScreen(SeekingShop):
     @on(events.DescendantFocus)
     def _another_is_chosen(self) -> None:
         self.asks_of_another()
+        line, recipe = self.query_one(AnswerLine), self._recipe()
+        if recipe is not None and line.said == self._to_begin_with and recipe.title not in line.said:
+            self.tell("")  # Enter begins another one now
         self.show_chosen()
         self.once_shown(self._go_on)
 

@@ -67,7 +67,8 @@ class SeekingShop(AsideShop):
             if was is not None:
                 began.choose(lambda one: one is was)
         begins = sought and self._recipes.has_focus and self._jobs.options
-        self.tell("Enter begins another one; Tab goes to the job in hand." if begins else self._opening())
+        opening = "" if sought else self._opening()  # it names what Enter begins where all is shown
+        self.tell("Enter begins another one; Tab goes to the job in hand." if begins else opening)
 
     def _in_focus(self) -> _List:
         return self._recipes if self._recipes.has_focus else self._jobs

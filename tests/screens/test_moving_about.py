@@ -10,6 +10,7 @@ from textual.widgets import Input
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.places import bundled_recipes
 from coach.screens.bench import BenchScreen
 from coach.screens.faults import FaultsScreen
 from coach.screens.help import HelpScreen
@@ -51,6 +52,16 @@ async def test_who_is_new_is_told_what_to_begin_with_after_esc_too(shop: Shop, t
         await pilot.press("escape")
         await settled(app, pilot)
         assert "New here? Enter begins Tent peg" in words_on(app)
+
+
+@pytest.mark.parametrize("keys", [("c", "o", "l", "d"), ("down",)])
+async def test_enter_is_not_said_to_begin_what_is_not_chosen(shop: Shop, keys: tuple[str, ...]) -> None:
+    async with on_stage(shop, folders=(bundled_recipes(),)) as (app, pilot):
+        await settled(app, pilot)
+        assert "New here? Enter begins" in words_on(app)
+        await pilot.press(*keys)
+        await settled(app, pilot)
+        assert "New here?" not in words_on(app)
 
 
 async def test_the_bench_opens_with_what_its_box_asks_for(shop: Shop) -> None:

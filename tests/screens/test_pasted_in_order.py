@@ -34,6 +34,25 @@ async def test_lines_of_one_paste_go_to_the_rows_in_order_from_the_chosen_one(
     assert read(job) == {"point.side": "8.1", "point.length": "91", "shank.side": "11"}
 
 
+async def test_a_calliper_that_ends_its_numbers_with_tab_puts_each_at_its_size(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.coach.burst_s = 60.0
+        await typed_at_once(pilot, bench, "8.1\t91\t11.2\t")
+        await pilot.pause()
+        assert bench.query_one(Input).value == ""
+    assert read(job) == {"point.side": "8.1", "point.length": "91", "shank.side": "11.2"}
+
+
+async def test_tab_behind_a_number_that_a_hand_typed_turns_the_page(shop: Shop) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("8", "full_stop", "1", "tab")
+        await pilot.pause()
+        assert bench.query_one(Input).value == "8.1"
+    assert read(job) == {}
+
+
 async def test_the_box_says_what_enter_does_while_the_end_of_the_step_is_asked_about(shop: Shop) -> None:
     job = a_job(shop)
     async with at_the_bench(shop, job) as (bench, pilot):

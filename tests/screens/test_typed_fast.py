@@ -19,7 +19,7 @@ from tests.screens.stage import PEG, a_job, answer_on, at_the_bench, clock, on_s
 
 #: A step that asks for three sizes at once, as a calliper sends them.
 BLOCK = PEG.replace("check: side, length", "check: side, length, shank.side")
-_KEYS = {"\r": "enter", " ": "space", ".": "full_stop", "-": "minus"}
+_KEYS = {"\t": "tab", "\r": "enter", " ": "space", ".": "full_stop", "-": "minus"}
 
 
 def burst(app: CoachApp, typed: str, *then: str) -> None:

@@ -32,6 +32,11 @@ class AnswerLine(Static):
         self._said = one_line(f"{sign}{sentence}")
         self.on_resize()
 
+    @property
+    def said(self) -> str:
+        """The whole of what stands there, however much of it there is room for."""
+        return self._said.plain
+
     def on_resize(self) -> None:
         """Set it anew for the width of the window."""
         width, height = max(self.app.size.width - _AROUND, 1), self.app.size.height

@@ -52,6 +52,8 @@ class EntryBox(Box):
         self._last = ("", float("-inf"))  # the last size sent, and when
         self._entered_at = float("-inf")  # when Enter last came
         self._enter_came = float("-inf")  # the same by the terminal's clock
+        self._typed_at = float("-inf")  # when the last sign was typed, by that clock
+        self._at_once = 0  # how many signs came in one go until then
         self._given_back = ""  # what was refused and has not been touched since
         self._refused = ""  # the number that was refused, though something was typed behind it since
 
@@ -111,11 +113,14 @@ class EntryBox(Box):
             signs = (*signs, "-")  # millimetres have none, and inches in fractions may
         sign = self.mode == "size" and event.character in signs
         types = event.is_printable and not sign
-        if event.key == "enter":
+        if event.key == "enter" or (event.key == "tab" and self._ends_a_burst(event.time)):
             self.send()
             self._enter_came = event.time
         elif types or not await self.taker.pressed(event.key):
-            no_hand = min(self.taker.coach.burst_s, NO_HAND_S)
+            no_hand = self._no_hand_s
+            if types:
+                goes_on = bool(self.value) and event.time - self._typed_at < no_hand
+                self._at_once, self._typed_at = self._at_once + 1 if goes_on else 1, event.time
             if types and not self.value and event.time - self._enter_came < no_hand:
                 self.taker.next_in_order()  # as in a paste that comes key by key
             if types and self._begins_anew(event.character or ""):
@@ -129,6 +134,15 @@ class EntryBox(Box):
             return
         event.stop()
         event.prevent_default()
+
+    @property
+    def _no_hand_s(self) -> float:
+        return min(self.taker.coach.burst_s, NO_HAND_S)
+
+    def _ends_a_burst(self, at: float) -> bool:
+        """Whether a Tab ends a number that no hand typed: some callipers are set to end theirs so."""
+        number = self.value if self.mode == "size" and _ALL_DIGITS.fullmatch(self.value) else ""
+        return 1 < len(number) == self._at_once and at - self._typed_at < self._no_hand_s
 
     def _begins_anew(self, typed: str) -> bool:
         """Whether a letter or digit, typed upon what was given back and not touched, begins another line."""
