@@ -72,11 +72,18 @@ def _short_enough(situation: Situation, size: FinishedSize) -> float:
         if name.startswith(_END) and name in limits:
             rises_mm = sizes[name.removeprefix(_END)] - sizes[name]
             bound_mm = limits[name].high if rises_mm > 0.0 else limits[name].low
+            bound_mm += _off_ahead_mm(situation, size.zone, name, sizes[name])
             if rises_mm:
                 most = min(most, just + 0.5 * ((bound_mm - sizes[name]) / rises_mm - just))
     if most <= just:
         return 0.0
     return sizes[size.dimension] + most * (sizes[size.dimension.removeprefix(_END)] - sizes[size.dimension])
+
+
+def _off_ahead_mm(situation: Situation, zone: str, name: str, left_mm: float) -> float:
+    """How much less a size is in the end than this step leaves it, as what a grinding takes off the end."""
+    told = situation.told.get(f"{zone}.{name}")
+    return left_mm - told.expected.value if told is not None else 0.0
 
 
 def _long_enough(situation: Situation, size: FinishedSize) -> float:
