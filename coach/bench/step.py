@@ -147,12 +147,20 @@ def _worked_back(job: JobState, step: Step) -> Collection[str]:
     return worked_back(job, step)
 
 
+#: A colour says nothing of what is held for long: that goes by heat and time (common practice, no source).
+_SOAKED: Final = (
+    "Bring it slowly to its heat, right through, and hold it there for as long as is said; then let it cool."
+)
+
+
 def _how(step: Step) -> str:
     """How it is done, in the recipe's words; before those that name another bath than the step's what counts.
 
     A bath may be changed, by a line or by a way back, under words that were written for the one before.
     """
     how = step.how or operation(step.operation).SUMMARY
+    if not step.how and step.does(Does.TEMPERS) and "soak" in step.targets:
+        how = _SOAKED
     named = [bath for bath in _BATHS if re.search(rf"\b{bath}\b", how, re.IGNORECASE)] if step.quench else []
     own = {"brine", "water"} if step.quench in WATERS else {*step.quench.split()}
     if not named or own & {*named}:

@@ -86,3 +86,17 @@ def test_the_card_of_such_a_temper_tells_its_steels_heats_and_colours() -> None:
     told = " ".join(write(one) for one in step.know)
     assert "O1 is tempered from 177 to 260 °C" in told  # facts part B §9
     assert "up to blue" in told
+
+
+def test_a_temper_that_soaks_is_held_at_its_heat_and_stops_at_no_colour() -> None:
+    # After an hour in an oven a colour tells nothing (common practice, no source).
+    soaked = BAR.replace(
+        "{do: temper, zone: end}", "{do: temper, zone: end, to: {temperature: 205 ±10 °C, soak: 1 h}}"
+    )
+    step = at("temper", soaked).standing().step
+    assert step is not None
+    assert "colour" not in step.how
+    assert "hold it there" in step.how
+    by_colour = at("temper").standing().step
+    assert by_colour is not None
+    assert "until the colour wanted reaches the edge" in by_colour.how
