@@ -33,13 +33,22 @@ def wanted_apart(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | 
         return step.targets.get(dimension) or (
             _left_before(plan, step, zone) if dimension == _HARDNESS else None
         )
-    if step.temperature_c is None:
+    own_c = step.temperature_c if step.temperature_c is not None else _of_its_colour(step)
+    if own_c is None:
         return _unsaid(plan, step, dimension)
     if operation(step.operation).kind_of(dimension) is not Kind.TEMPERATURE:
         return None
-    own_c = step.temperature_c
     own = with_margin(Limits(own_c, own_c, own_c, stated=False), MEASURED[Kind.TEMPERATURE].margin)
     return _normalised(plan, step, own) if step.does(Does.NORMALISES) else own
+
+
+def _of_its_colour(step: Step) -> float | None:
+    """The heat of the colour that a temper is run to, °C; None where it says none."""
+    if not step.colour or not step.does(Does.TEMPERS):
+        return None
+    from coach.ledger.tempered import temper_heat_c
+
+    return temper_heat_c(step)
 
 
 def _left_before(plan: Plan, step: Step, zone: str) -> Limits | None:

@@ -100,3 +100,18 @@ def test_a_temper_that_soaks_is_held_at_its_heat_and_stops_at_no_colour() -> Non
     by_colour = at("temper").standing().step
     assert by_colour is not None
     assert "until the colour wanted reaches the edge" in by_colour.how
+
+
+@pytest.mark.parametrize(
+    ("seen", "told"),
+    [
+        ("reddish purple", Verdict.GOOD),
+        ("straw", Verdict.OUT),
+        ("200 °C", Verdict.OUT),
+        ("273 °C", Verdict.GOOD),
+    ],
+)
+def test_a_temper_run_to_a_colour_is_held_to_it(seen: str, told: Verdict) -> None:
+    # Reddish purple 510 to 530 °F, straw 450 to 475 °F (the published tables of temper-colours.toml).
+    coloured = BAR.replace("{do: temper, zone: end}", "{do: temper, zone: end, colour: reddish purple}")
+    assert verdict(at("temper", coloured), "end.temperature", seen) is told
