@@ -11,8 +11,10 @@ from coach.screens.wording import joined, one_line, wrapped
 
 #: Cells at both sides of it, as its style sheet has them.
 _AROUND = 2
-#: Rows that it has at most, as its style sheet says; those of a long answer in a window of so many rows.
-_ROWS, _MOST_ROWS, _TALL_FROM = 3, 6, 24
+#: Rows that it has at most, as its style sheet says.
+_ROWS = 3
+#: Rows that a long answer has at most, in windows of so many rows and more.
+_LONG = ((24, 6), (20, 4))
 #: The sentence of a question that says what its keys do, and all behind it.
 _KEYS = re.compile(r"(?<=[.?!] )[^.?!]*\b(?:Enter|Esc)\b.*")
 
@@ -42,7 +44,7 @@ class AnswerLine(Static):
         width, height = max(self.app.size.width - _AROUND, 1), self.app.size.height
         asks = self.has_class("-asks")
         told = in_rows(self._said.plain, width) if asks else self._said.plain
-        rows = _MOST_ROWS if height >= _TALL_FROM and not asks else _ROWS
+        rows = next((most for tall, most in _LONG if height >= tall and not asks), _ROWS)
         self.styles.max_height = rows
         self.update(joined(_cut(wrapped(one_line(told), width), rows, width)))
 
