@@ -21,6 +21,7 @@ from coach.ledger.verdict import PlanState
 from coach.screens.alarm import sound
 from coach.screens.bench_beside import beside, work_beside_sizes
 from coach.screens.bench_face import Dial, bench_blocks, head_words, verdict_block
+from coach.screens.bench_marks import bar_of_marks
 from coach.screens.bench_pages import (
     PAGES,
     measure_lines,
@@ -37,7 +38,7 @@ from coach.screens.bench_words import (
     prompt_words,
     typing_words,
 )
-from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
+from coach.screens.bench_work import needs_rows, work_page
 from coach.screens.in_tenths import is_in_tenths
 from coach.screens.size_rows import size_glance
 from coach.screens.widgets.answer_line import AnswerLine

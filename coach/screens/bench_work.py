@@ -19,17 +19,16 @@ from coach.bench.step import StepToDo
 from coach.ledger.verdict import PlanState, Reason
 from coach.ledger.workpiece import size_name
 from coach.operations.does import HeatKind
-from coach.operations.measures import MARK
-from coach.quantities.figure import Figure, Kind
+from coach.quantities.figure import Kind
+from coach.quantities.words import counted
 from coach.screens.bench_cautions import cautions_now, treats
 from coach.screens.bench_heat import made_in_fire
+from coach.screens.bench_marks import bar_of_marks
 from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
 from coach.screens.wording import Ink, one_line, said, wrapped
-from coach.telling.figures import write_figure
 from coach.telling.in_the_end import in_the_end_text
 from coach.telling.step import hand_lines, step_lines
-from coach.telling.to_go import aim_of
 from coach.telling.why import reason_text
 from coach.telling.words import sentence
 from coach.telling.writing import Shown
@@ -66,10 +65,10 @@ _LEAST_TABLE = 2
 #: In fewer rows what to watch stands one Tab away, and the size that is read next stays.
 _ROWS_FOR_WATCH = 12
 _MORE = " … Tab"
-#: The bar of a mark-out takes four rows, and its last mark stands at this share of the width.
-_ROWS_FOR_MARKS, _SHOWN_TO_THE_LAST = 10, 0.9
-#: Cells of a zone that has room for the middle of its hole and the figure of it.
-_ROOM_FOR_A_MIDDLE = 12
+#: The heading of what to do without what stands at its right end.
+_LEAST_HEAD = 12
+#: The bar of a mark-out takes four rows.
+_ROWS_FOR_MARKS = 10
 
 
 class Told(NamedTuple):
@@ -88,10 +87,9 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
     sizes = sizes_told(standing, chosen)
     marks = bar_of_marks(standing, chosen, shown, width) if rows >= _ROWS_FOR_MARKS else []
     room = rows - 1 - len(marks)
-    told = do_lines(standing, step, shown, width, chosen, [*cautions_now(standing, chosen)])
     whole = do_lines(standing, step, shown, width, chosen)
-    if _in_sight(told) + _wanted_rows(sizes) > room:
-        told = _run_on_cautions(told, width)
+    told, more = _cautioned(standing, whole, chosen, shown, width, room - _wanted_rows(sizes))
+    head = do_rule(standing, width, more)
     most = max(room - _never_less(told, step), _LEAST_TABLE)
     table = size_rows(sizes, chosen, shown, width, min(_wanted_rows(sizes), most))
     doing = folded(told, room - len(table), width, step)
@@ -103,11 +101,29 @@ def work_page(standing: Standing, chosen: Check | None, shown: Shown, width: int
             line for one in whole if one.label not in ("Know", "Time", DRAWING) for line in one.lines
         ]
         full = [rule("In full", width), *everything, *size_rows(sizes, chosen, shown, width)]
-        return [*marks, do_rule(standing, width), *doing, *table, *full]
+        return [*marks, head, *doing, *table, *full]
     left = room - len(doing)
     table = size_rows(sizes, chosen, shown, width, max(left, len(table))) if sizes else []
     blank = [Content("")] * max(left - len(table), 0)
-    return [*marks, do_rule(standing, width), *doing, *blank, *table]
+    return [*marks, head, *doing, *blank, *table]
+
+
+def _cautioned(
+    standing: Standing, whole: list[Told], chosen: Check | None, shown: Shown, width: int, rows: int
+) -> tuple[list[Told], int]:
+    """What is told of a step with all of its cautions where they fit into so many rows, else with those that
+    hold now, and how many more it has: those stand one Tab away, and the heading says so.
+    """
+    step = standing.step
+    if step is None:
+        return whole, 0
+    for told in (whole, _run_on_cautions(whole, width)):
+        if _in_sight(told) <= rows:
+            return told, 0
+    now = [*cautions_now(standing, chosen)]
+    told = do_lines(standing, step, shown, width, chosen, now)
+    more = len({*step.cautions} - {*now})
+    return (told if _in_sight(told) <= rows else _run_on_cautions(told, width)), more
 
 
 def _is_watch_cut(told: list[Told], doing: list[Content]) -> bool:
@@ -182,67 +198,17 @@ def _wanted_rows(sizes: tuple[Check, ...]) -> int:
     return 1 + wanting + min(len(sizes) - wanting, 1) if sizes else 0
 
 
-def bar_of_marks(standing: Standing, chosen: Check | None, shown: Shown, width: int) -> list[Content]:
-    """The bar to scale with every mark that is made on it, measured from its end; nothing at other steps.
-
-    Where a zone will have a hole its middle is shown too, halfway between its marks.
+def do_rule(standing: Standing, width: int, more_cautions: int = 0) -> Content:
+    """The heading of what to do, with the step that comes, unless it has no room for that beside the cautions
+    that are not in sight.
     """
-    marks = [
-        (one.wanted.limits.nominal, one) for one in standing.checks if one.dimension == MARK and one.wanted
-    ]
-    marks.sort(key=lambda mark: mark[0])
-    holed = {one.zone for one in standing.sizes if "hole" in one.dimension}
-    if len(marks) < 2 or width < _NARROW or marks[-1][0] <= 0.0:
-        return []
-    room = width - 4
-    start = standing.step.begins if standing.step is not None else None
-    start_mm = start.value if start is not None and start.value < marks[0][0] else 0.0
-    scale = room * _SHOWN_TO_THE_LAST / (marks[-1][0] - start_mm)
-    first = write_figure(start, shown, "n") if start is not None and start_mm else "0"
-    figures, bar, names = one_line(first, indent=1), Content(" "), Content("")
-    shared = _shared_words([one.zone for _, one in marks])
-    begins, begins_mm = 0, start_mm
-    for at, one in marks:
-        end = round((at - start_mm) * scale)
-        style = "bold $accent" if one is chosen else ""
-        metal = "█" * max(end - begins - 1, 0)
-        if one.zone in holed and len(metal) > _ROOM_FOR_A_MIDDLE:
-            middle = Figure((begins_mm + at) / 2.0, Kind.LENGTH, 0.0)
-            half = len(metal) // 2
-            metal = f"{metal[:half]}○{metal[half + 1 :]}"
-            told = write_figure(middle, shown, "n")
-            figures = _put(figures, 1 + begins + half - len(told) // 2, told, Ink.QUIET)
-        begins_mm = at
-        bar = Content.assemble(bar, (metal, Ink.QUIET), ("▌", style or Ink.QUIET))
-        figure = aim_of(one.wanted, shown).number if one.wanted is not None else ""
-        figures = _put(figures, 1 + end - len(figure) // 2, figure, style)
-        names = _put(names, 1 + begins, one.zone[shared:], style)  # a long name moves the next one on
-        begins = end
-    bar = Content.assemble(bar, ("░" * max(room - begins, 0), Ink.QUIET))
-    return [rule("Marks from the end", width), figures, bar, names.truncate(width)]
-
-
-def _shared_words(names: list[str]) -> int:
-    """How many letters all names begin with, in whole words: those of one arm of a pair of tongs."""
-    shared = 0
-    for words in zip(*(name.split(" ")[:-1] for name in names), strict=False):
-        if len({*words}) > 1:
-            break
-        shared += len(words[0]) + 1
-    return shared
-
-
-def _put(line: Content, at: int, text: str, style: str) -> Content:
-    """A line with a text on it, no further left than what stands there already."""
-    gap = max(at - line.cell_length, 1 if line.cell_length > 1 else 0)
-    return Content.assemble(line, " " * gap, said(text, style))
-
-
-def do_rule(standing: Standing, width: int) -> Content:
-    """The heading of what to do, with the step that comes."""
     number = standing.step.number + 1 if standing.step is not None else 0
     coming = f"then {number} {standing.coming[0]}" if standing.coming else "the last step"
-    return rule("Do", width, coming)
+    if not more_cautions:
+        return rule("Do", width, coming)
+    more = f"{counted(more_cautions, 'more caution')}: Tab"
+    both = f"{more} · {coming}"
+    return rule("Do", width, both if one_line(both).cell_length + _LEAST_HEAD <= width else more)
 
 
 def do_lines(

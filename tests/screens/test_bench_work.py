@@ -20,8 +20,9 @@ from coach.screens.bench_beside import work_beside_sizes
 from coach.screens.bench_cautions import cautions_now
 from coach.screens.bench_drawn import _no_more_than
 from coach.screens.bench_face import bench_blocks
+from coach.screens.bench_marks import bar_of_marks
 from coach.screens.bench_pages import page_lines
-from coach.screens.bench_work import bar_of_marks, needs_rows, work_page
+from coach.screens.bench_work import needs_rows, work_page
 from coach.screens.widgets.face import face_lines
 from coach.telling.standing import done_text
 from coach.telling.writing import Shown
@@ -111,6 +112,26 @@ def test_every_caution_of_every_step_has_its_moment_at_the_bench(path: Path) -> 
             for caution in cautions_now(moment, check)
         }
         assert told == {*step.cautions}, step.number
+        session.done()
+
+
+@pytest.mark.parametrize("path", SHELF, ids=lambda path: path.stem)
+def test_at_80_by_24_a_caution_that_is_not_in_sight_is_counted_and_tab_shows_it(path: Path) -> None:
+    session = Shop(":memory:", ticking()).begin(path.read_text("utf-8"), path.name)
+    while (step := session.standing().step) is not None:
+        standing = session.standing()
+        page = page_lines("Step", standing, Shown("mm"))(80, 24)
+        in_full = " ".join(" ".join(line.plain for line in page).split())
+        assert all(caution in in_full for caution in step.cautions), step.number
+        for moment in (standing, standing._replace(heats=step.heats_planned)):
+            for chosen in (*moment.checks, None):
+                small = needs_rows(moment, chosen, Shown("mm"), 80) > LARGE_FACE
+                rows = SMALL_FACE if small else LARGE_FACE
+                lines = [line.plain for line in work_page(moment, chosen, Shown("mm"), 80, rows)][:rows]
+                words = " ".join(" ".join(lines).split())
+                missing = sum(caution not in words for caution in step.cautions)
+                many = f"{missing} more caution{'s' if missing > 1 else ''}: Tab"
+                assert (many in words) if missing else ("more caution" not in words), step.number
         session.done()
 
 
