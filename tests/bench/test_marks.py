@@ -361,7 +361,7 @@ def test_marks_go_by_the_section_that_was_read_of_the_bar_so_that_each_zone_has_
 
 
 def test_the_bar_that_is_drawn_at_a_mark_out_begins_where_the_piece_does() -> None:
-    from coach.screens.bench_work import bar_of_marks
+    from coach.screens.bench_marks import bar_of_marks
 
     session = begun(HOOKS)
     session.done()
