@@ -7,6 +7,8 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.clock import Place
+from coach.bench.wrong_bath import CRACK_TEST
+from coach.forms import said
 from coach.log.status import JobStatus
 from coach.operations.does import HeatKind
 from coach.quantities.figure import Figure, celsius
@@ -16,6 +18,7 @@ from coach.quantities.words import Words
 if TYPE_CHECKING:
     from coach.bench.glance import JobSummary
     from coach.bench.session import Session
+    from coach.bench.standing import Standing
     from coach.bench.time_ahead import TimeAhead
 
 #: So many are looked at, those first that were last touched (our choice).
@@ -53,21 +56,30 @@ def across(
 ) -> tuple[JobAhead, ...]:
     """The jobs in hand but one, that first which is to be taken on next.
 
-    What must not wait comes first, then what lies in the fire, the longest in it first, then what was taken
-    out of it, the heat going; then what goes to the fire next, and last what is worked cold. Raises
-    EntryFault for an hour that cannot be read.
+    What must not wait comes first, even where it rests or is set aside, unless it is known to be cracked;
+    then what lies in the fire, the longest in it first, then what was taken out of it, the heat going; then
+    what goes to the fire next, and last what is worked cold. Raises EntryFault for an hour that cannot be
+    read.
     """
-    wanted = [one for one in jobs if one.job != but and one.state in (JobStatus.UNDER_WAY, JobStatus.RESTING)]
+    others = [one for one in jobs if one.job != but]
+    in_hand = [one for one in others if one.state in (JobStatus.UNDER_WAY, JobStatus.RESTING)]
+    aside = [one for one in others if one.state is JobStatus.SET_ASIDE]
     found = []
-    for one in wanted[:_MOST_JOBS]:
+    for one in (*in_hand[:_MOST_JOBS], *aside[:_MOST_JOBS]):
         try:
             session = opened(one.job)
             standing = session.standing()
         except Refusal:
             continue  # the list of jobs says what is wrong with it
-        if standing.step is not None:
+        if standing.step is not None and (one.state is not JobStatus.SET_ASIDE or _must_not_lie(standing)):
             found.append(_ahead(session, by))
     return tuple(sorted(found, key=lambda one: (list(Turn).index(one.turn), one.since or "~")))
+
+
+def _must_not_lie(standing: Standing) -> bool:
+    """Whether a piece that was set aside must be gone on with first; what is cracked need not be."""
+    cracked = any(one.failed and one.text.startswith(said(CRACK_TEST)) for one in standing.to_right)
+    return bool(standing.rest_reason) and not cracked
 
 
 def _ahead(session: Session, by: str) -> JobAhead:
@@ -77,7 +89,7 @@ def _ahead(session: Session, by: str) -> JobAhead:
     step, clock = session.recipe.steps[number - 1], standing.clock
     heat = None if step.temperature_c is None else celsius(step.temperature_c)
     resting = standing.state is JobStatus.RESTING
-    if standing.rest_reason and not resting:
+    if standing.rest_reason:
         turn = Turn.MUST
     elif clock is not None and not resting:
         turn = Turn.IN_FIRE if clock.place is Place.IN else Turn.OUT

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from coach.bench.drawn import drawn
 from coach.bench.job_state import JobState
 from coach.bench.left_hard import left_hard
-from coach.bench.wrong_bath import CRACK_TEST, wrong_baths
+from coach.bench.wrong_bath import CRACK_TEST, LOOK_FOR_A_CRACK, wrong_baths
 from coach.ledger.course import Course
 from coach.ledger.quenched_again import quenched_again
 from coach.recipe.model import Step
@@ -33,7 +33,7 @@ def to_look_at(state: JobState) -> Iterator[ToLookAt]:
             yield ToLookAt(bath.entry, bath.text, bath.zone, bath.step, grave=True)
     for left in left_hard(state):
         yield ToLookAt(left.entry, left.text, left.zone, left.step, grave=True)
-    text = "heated for a second quench: look for a crack (crack test)"
+    text = f"heated for a second quench: {LOOK_FOR_A_CRACK}"
     for course in state.courses():
         again = quenched_again(course)
         if again is not None and not again.looked:

@@ -15,6 +15,8 @@ from coach.operations import Does
 from coach.recipe.model import Step
 
 CRACK_TEST: Final = "crack_test"
+#: What is asked of steel that may have cracked.
+LOOK_FOR_A_CRACK: Final = "look for a crack (crack test)"
 
 
 class WrongBath(NamedTuple):
@@ -28,7 +30,7 @@ class WrongBath(NamedTuple):
     @property
     def text(self) -> str:
         """What is to be looked at."""
-        return f"quenched in {self.step.quench}, which cracks {self.steel}: look for a crack (crack test)"
+        return f"quenched in {self.step.quench}, which cracks {self.steel}: {LOOK_FOR_A_CRACK}"
 
 
 def wrong_baths(state: JobState) -> Iterator[WrongBath]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coach.bench.standing import Standing
+from coach.bench.wrong_bath import LOOK_FOR_A_CRACK
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import counted, say
@@ -57,6 +58,9 @@ def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str =
         return f"The {against.label} that was read contradicts the metal: measure it again first."
     if standing.verdict is PlanState.ON_PLAN:
         return "Nothing is wrong that needs a way back."
+    if standing.to_right and all(LOOK_FOR_A_CRACK in one.text for one in standing.to_right):
+        where = " and ".join(dict.fromkeys(f"{one.zone} crack test" for one in standing.to_right))
+        return f"No way back takes a crack away: read the {where} first; once it passes, it is off the list."
     betters = " that is known betters it" if standing.verdict is PlanState.TIGHT else " is known"
     told = [f"No way back{betters} as the job stands."]
     if standing.done and (standing.to_right or standing.verdict is PlanState.OFF_PLAN):

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime, timedelta
+
 from coach.bench.session import Session
+from coach.bench.shop import Shop
 from coach.ledger.verdict import PlanState
+from coach.telling.ways_back import no_way_back
 from coach.telling.words import write
-from tests.bench.jobs import begun
+from tests.bench.jobs import FIRST, begun
 from tests.bench.test_file_on_tempered_steel import CHISEL
 
 
@@ -51,4 +55,75 @@ def test_a_rest_before_the_quench_or_after_the_temper_asks_for_nothing() -> None
         session.done()
     session.rest(force=True)
     session.resume()
+    assert listed(session) == []
+
+
+class Clock:
+    """A clock that is put on by hand, and gains a minute each time it is looked at."""
+
+    def __init__(self) -> None:
+        self.at = FIRST
+
+    def __call__(self) -> datetime:
+        self.at += timedelta(minutes=1)
+        return self.at
+
+    def hours_later(self, hours: float) -> None:
+        self.at += timedelta(hours=hours)
+
+
+def quenched_by_the_clock() -> tuple[Session, Clock]:
+    clock = Clock()
+    session = begun(CHISEL, Shop(":memory:", clock))
+    session.done()
+    session.heat()
+    session.done()
+    return session, clock
+
+
+# "Tempering shall occur within 4 hours of quench": a furnace maker's page on tempering furnaces.
+def test_a_night_without_the_temper_is_told_with_its_hours_and_a_crack_is_looked_for() -> None:
+    session, clock = quenched_by_the_clock()
+    clock.hours_later(12)
+    session.fire()
+    [told] = listed(session)
+    assert "lay hard for 12 h without its temper: look for a crack" in told
+    assert "edge.crack_test" in {one.name for one in session.standing().checks}
+    assert session.standing().verdict is not PlanState.ON_PLAN
+    assert "read the edge crack test first" in no_way_back(session.standing())
+    session.heat()
+    session.done()
+    assert len(listed(session)) == 1  # the temper takes no crack away
+    session.read("edge.crack_test", "pass")
+    assert listed(session) == []
+    assert session.standing().verdict is PlanState.ON_PLAN
+
+
+def test_the_hours_grow_until_the_temper_begins_and_not_after_it() -> None:
+    session, clock = quenched_by_the_clock()
+    clock.hours_later(5)
+    session.note("still in the rack")
+    clock.hours_later(4)
+    session.note("and still")
+    assert "for 9 h" in listed(session)[0]
+    session.fire()
+    clock.hours_later(3)
+    session.heat()
+    assert "for 9 h" in listed(session)[0]
+
+
+def test_a_temper_within_the_hours_asks_for_nothing() -> None:
+    session, clock = quenched_by_the_clock()
+    clock.hours_later(3)
+    session.fire()
+    clock.hours_later(12)  # left in the oven over the night
+    session.heat()
+    session.done()
+    assert listed(session) == []
+
+
+def test_a_crack_test_made_while_it_still_lies_hard_is_enough() -> None:
+    session, clock = quenched_by_the_clock()
+    clock.hours_later(12)
+    session.read("edge.crack_test", "pass")
     assert listed(session) == []

@@ -166,3 +166,29 @@ def test_what_lay_in_the_fire_over_night_says_since_which_day() -> None:
     clock.on(24 * 60)
     (tomorrow,) = across(shop.jobs(), shop.open)
     assert now_text(tomorrow).startswith("lies in the fire since yesterday ")
+
+
+@pytest.mark.parametrize("put_down", ["set aside", "rested"])
+def test_what_lies_hard_stays_first_wherever_it_was_put(put_down: str) -> None:
+    from coach.bench.across import Turn, across
+
+    clock = Clock()
+    shop = Shop(":memory:", clock)
+    hard = shop.begin(CHISEL, "chisel.yaml")
+    for _ in range(4):
+        hard.done()
+    clock.on(5)
+    soft, lies = shop.begin(CHISEL, "chisel.yaml"), shop.begin(CHISEL, "chisel.yaml")
+    lies.set_aside()
+    if put_down == "rested":
+        hard.rest(force=True)
+    else:
+        hard.set_aside()
+    clock.on(5)
+    found = across(shop.jobs(), shop.open)
+    assert [one.job for one in found] == [hard.job, soft.job]  # what lies soft is out of the way
+    assert found[0].turn is Turn.MUST
+    if put_down == "set aside":
+        hard.read("edge.crack_test", "fail")
+        hard.set_aside()
+        assert [one.job for one in across(shop.jobs(), shop.open)] == [soft.job]
