@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
+from datetime import datetime
 from typing import Any, NamedTuple
 
 from coach.bench.entering import EntryFault, correction_is_of, reading_is_of
@@ -12,7 +13,7 @@ from coach.bench.job_state import JobState
 from coach.bench.replay import after, replay
 from coach.bench.resting import held
 from coach.bench.righting import rights, thing_to_put_right
-from coach.bench.taken_then import then_entered
+from coach.bench.taken_then import check_began, check_end, then_entered
 from coach.bench.told_of_steps import heats_told, put_in_by
 from coach.ledger.hand import KnownHand, can_be_handed_on
 from coach.ledger.plan import Plan
@@ -21,11 +22,13 @@ from coach.log.amends import Amends
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
+from coach.log.kinds.begun_before import BegunBefore
 from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.hand_known import HAND_OF_SMITH, LEAST_SIZES, HandKnown
+from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.lesson_left_out import LessonLeftOut
 from coach.log.kinds.metal_lost import MetalLost
@@ -41,6 +44,7 @@ from coach.log.kinds.way_back import WayBackTaken
 from coach.log.kinds.went_back import WentBack
 from coach.log.names import is_job_name
 from coach.log.status import JobStatus
+from coach.quantities.moments import told_on_the_wall
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, say
 
@@ -216,6 +220,23 @@ def _done(job: _Job, done: Done) -> None:
         raise EntryFault(f"The {done.heats} heats of step {done.step} are not those that are marked in it.")
 
 
+def _late_done(job: _Job, done: LateDone) -> None:
+    _done(job, done)
+    if not done.taken_at:
+        raise EntryFault(f"The end of step {done.step} that is entered later must say when it came.")
+    moment = datetime.fromisoformat(done.taken_at)
+    if moment > datetime.fromisoformat(job.at):
+        raise EntryFault(f"The end of step {done.step}, at {done.taken_at}, was still to come then.")
+    check_end(job.state, moment, told_on_the_wall(done.taken_at))
+
+
+def _begun_before(job: _Job, begun: BegunBefore) -> None:
+    if not begun.began_at:
+        raise EntryFault("The hour that a job was begun must be a moment.")
+    moment = datetime.fromisoformat(begun.began_at)
+    check_began(moment, told_on_the_wall(begun.began_at), job.state.counted.values())
+
+
 def _strike(job: _Job, strike: Struck) -> None:
     """Work logged by the numbers of steps must not come under other steps without what is struck out."""
     found = to_strike(job.state, job.entries, strike.entry)
@@ -357,6 +378,8 @@ _GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
     Reading: _reading,
     Corrected: _correction,
     Done: _done,
+    LateDone: _late_done,
+    BegunBefore: _begun_before,
     LateHeat: _late_heat,
     Struck: _strike,
     WentBack: _went_back,

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from datetime import datetime
 
 from coach.log.amends import Amends
 from coach.log.entries import Entry
+from coach.log.kinds.began import Began
+from coach.log.kinds.begun_before import BegunBefore
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
+from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.operations.measures import MARK
@@ -82,6 +85,48 @@ def corrections(entries: Sequence[Entry], out: Collection[int]) -> dict[int, Ent
             assert isinstance(was.body, Reading)
             found[was.number] = was._replace(body=entry.body.applied_to(was.body))
     return found
+
+
+def began_at(entries: Iterable[Entry]) -> str:
+    """When a job of these entries began: as it was said, else when it was entered."""
+    first, *others = entries
+    said = [one.body.began_at for one in others if isinstance(one.body, BegunBefore)]
+    return said[-1] if said else first.at
+
+
+def moment_of(entry: Entry) -> str:
+    """When what an entry tells of happened: as it was said, else when it was entered."""
+    return entry.body.taken_at if isinstance(entry.body, LateDone) else _taken(entry)
+
+
+def is_taken_then(entry: Entry) -> bool:
+    """Whether an entry says itself when that was which it tells of."""
+    return isinstance(entry.body, LateDone) or bool(_taken_at(entry))
+
+
+def moments_of_work(counted: Iterable[Entry]) -> list[tuple[str, Entry]]:
+    """The entries of a job that tell of work, in the order of their moments; the job's beginning is one.
+
+    `counted` are those that count, as they happened. What was entered in the evening, of a step whose end is
+    told, happened by then.
+    """
+    listed = list(counted)
+    found, ends = [], ""
+    for entry in reversed(listed):
+        if isinstance(entry.body, Began):
+            found.append((began_at(listed), entry))
+        elif entry.body.IS_WORK or entry.body.AFTER is not None:
+            at = moment_of(entry)
+            if isinstance(entry.body, LateDone):
+                ends = at
+            found.append((min(at, ends, key=datetime.fromisoformat) if ends else at, entry))
+    found.reverse()
+    return sorted(found, key=lambda one: datetime.fromisoformat(one[0]))
+
+
+def is_put_down_later(entries: Iterable[Entry]) -> bool:
+    """Whether hours of the job are as they were said, and not as it was entered."""
+    return any(isinstance(one.body, BegunBefore) or is_taken_then(one) for one in entries)
 
 
 def _taken(entry: Entry) -> str:

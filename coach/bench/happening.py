@@ -11,10 +11,13 @@ from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.standing import standing_of
 from coach.bench.stood import Stood
-from coach.bench.taken_then import taken_then
+from coach.bench.taken_then import began_then, ended_then, taken_then
 from coach.ledger.shop_test_of import test_of
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
+from coach.log.kinds.begun_before import BegunBefore
+from coach.log.kinds.done import Done
+from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.operations.shop_tests import SHOP_TESTS
@@ -190,6 +193,18 @@ class Happening(Amending):
         told = say("a heat of step {}, {}, is marked", of.number, of.title)
         told = say("{}: {} by now", told, counted(heats, "heat"))
         return Answer(told, entry.number, self.standing().verdict is PlanState.OFF_PLAN)
+
+    def _end(self, done: Done, at: str) -> Done:
+        """The end of the step in hand, of now or of a time as it is typed; raises EntryFault."""
+        if not at:
+            return done
+        return LateDone(**vars(done), taken_at=ended_then(self._state, at, self._clock()))
+
+    @enters
+    def begun_before(self, at: str) -> Answer:
+        """Say when the work began, where that was before the job was entered; raises EntryFault."""
+        entry = self._enter(BegunBefore(began_then(at, self._clock(), self._state.counted.values())))
+        return Answer(entry.body.words(), entry.number)
 
     def zones_there(self) -> tuple[str, ...]:
         """The zones that the piece has at this moment, those of the step in hand first; all if it is unknown.

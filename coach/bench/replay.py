@@ -9,7 +9,7 @@ from coach.bench.begun_with import start_by
 from coach.bench.drawn import made_old
 from coach.bench.file_matched import drawn_anew, followed_from
 from coach.bench.fire_clock import minutes_hot_before, seconds_between
-from coach.bench.happened import as_it_happened, corrections
+from coach.bench.happened import as_it_happened, corrections, moment_of
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.progress import struck_numbers
 from coach.bench.waiting_pieces import in_order, start_marked_anew
@@ -190,7 +190,7 @@ def _let_the_fire_go(state: JobState) -> None:
     if last.heats or last.step.heat_kind is not HeatKind.COLD:
         return
     began = state.counted.get(earlier[-1].done_entry or 0) if earlier else None
-    if began is not None and max(state.in_at, state.out_at) <= began.at:
+    if began is not None and max(state.in_at, state.out_at) <= moment_of(began):
         state.out_at = state.in_at = ""
 
 

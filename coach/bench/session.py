@@ -191,11 +191,11 @@ class Session(Happening):
         return Unsettled(checks, to_right, ends_outside(self._state, checks), unread)
 
     @enters
-    def done(self, heats: int | None = None) -> Answer:
-        """Finish the step in hand, which took so many heats.
+    def done(self, heats: int | None = None, at: str = "") -> Answer:
+        """Finish the step in hand, which took so many heats; `at` a time, as `then` reads it, or now.
 
         None counts those marked; if none was, those that were told when the step was finished before, or else
-        the planned ones.
+        the planned ones. Raises EntryFault: there is no such time as yet.
         """
         step = self._step()
         marked = self._state.heats
@@ -203,7 +203,7 @@ class Session(Happening):
         by_marks = told is None and marked > 0
         counted = told if told is not None else marked or step.heats
         warning = self.done_warning()
-        entry = self._enter(Done(step=step.number, heats=counted, marked=by_marks))
+        entry = self._enter(self._end(Done(step=step.number, heats=counted, marked=by_marks), at))
         following = self._state.step.title if self._state.step is not None else ""
         unmarked = counted if told is None and not marked else 0
         did = StepDone(step.number, step.title, unmarked, warning, following)

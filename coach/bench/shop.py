@@ -18,6 +18,7 @@ from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
 from coach.bench.rack import NO_CUTS, RackCuts, RackOfShop
 from coach.bench.session import Session
+from coach.bench.taken_then import began_then
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.carry import fault_of_entry, import_job, refused_entry
@@ -162,16 +163,18 @@ class Shop:
         name: str | None = None,
         cuts: RackCuts = NO_CUTS,
         made: ForgedWith | None = None,
+        at: str = "",
     ) -> Session:
         """Begin a job from a recipe's text; the recipe is frozen into it, and its cuts go off the rack.
 
         It begins with what the jobs before have taught of the hand and of the shop: of those in the same fire
-        and with the same hammer, where they are named; `made` names others than are set.
+        and with the same hammer, where they are named; `made` names others than are set. `at` is when the
+        work began, as it is typed; "" for now.
 
         Raises:
             RecipeFaults: the recipe is refused.
             LedgerError: the recipe's metal does not balance.
-            EntryFault: the name is taken or cannot be one.
+            EntryFault: the name is taken or cannot be one, or `at` is no time that there was.
         """
         from coach.recipe.reader import read_recipe
 
@@ -188,6 +191,8 @@ class Shop:
             units=recipe.system,
             grades=_own_grades(recipe),
         )
+        if at:
+            began_then(at, self._clock())
         while True:
             job = self._new_name(name or recipe.name, given=name is not None)
             try:
@@ -196,7 +201,10 @@ class Shop:
                 if name is not None:
                     raise EntryFault(error.words) from None
             else:
-                return self._with_what_is_known(self._session(job, plan, [entry]), made or self.forged_with)
+                begun = self._with_what_is_known(self._session(job, plan, [entry]), made or self.forged_with)
+                if at:
+                    begun.begun_before(at)
+                return begun
 
     def begins_with(
         self, recipe: Recipe, made: ForgedWith | None = None, but: str = ""

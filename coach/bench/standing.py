@@ -14,6 +14,7 @@ from coach.bench.at_odds import at_odds
 from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
+from coach.bench.happened import began_at
 from coach.bench.hard_left import steel_rows, too_little_left
 from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
 from coach.bench.in_file import findings_of_job
@@ -206,7 +207,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         recipe=recipe.name,
         state=state.status,
         last_entry=entries[-1].number,
-        began_at=entries[0].at,
+        began_at=began_at(state.counted.values()),
         last_at=entries[-1].at,
         step=step_to_do(state.plan, step, state) if step else None,
         steps=len(recipe.steps),

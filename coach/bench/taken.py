@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from coach.bench.begun_with import figures_of_shop
 from coach.bench.fire_clock import seconds_between
+from coach.bench.happened import began_at, is_put_down_later, moment_of, moments_of_work
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.planned import at_the_fire, taken_of
 from coach.ledger.course import Course, Outcome, heats_in
@@ -31,6 +32,8 @@ from coach.recipe.model import Step
 
 #: Nobody works so long without an entry: the smith was away, though no rest was entered (our choice).
 _AWAY_S = 2 * 3600.0
+#: No bar is brought to forging heat, worked and put back in less, in seconds (judgement).
+_LEAST_HEAT_S = 20.0
 #: Of fewer sizes nothing can be said of a hand (our choice).
 _LEAST_SIZES = 4
 
@@ -45,6 +48,7 @@ class StepTaken(NamedTuple):
     heats_planned: int  # as the plan is now
     heats: int  # taken
     worked: Figure  # how long, rests left out
+    hours_known: bool = True  # whether that can be: heats put down within seconds were taken before
 
 
 class HeatsTaken(NamedTuple):
@@ -68,6 +72,8 @@ class TimeTaken(NamedTuple):
     planned_at_the_fire: Span  # how long the planned heats keep a smith there
     in_all: Figure
     at_the_fire: Figure  # of that, in steps that took heats
+    not_known: int = 0  # so many of the steps that took heats were put down afterwards, without their hours
+    none_known: bool = False  # whether that is every one of them
 
 
 class MetalTaken(NamedTuple):
@@ -119,6 +125,7 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
                 heats_planned=step.heats,
                 heats=taken,
                 worked=seconds(round(worked[step.number])),
+                hours_known=worked[step.number] >= _LEAST_HEAT_S * (taken if step.number <= done else 0),
             )
             for step, taken in zip(steps, heats, strict=False)
         ),
@@ -135,16 +142,20 @@ def time_taken(entries: Sequence[Entry], state: JobState) -> TimeTaken:
     taken = heats_taken(entries, state)
     hot = sum(worked[step.number] for step in taken.steps if step.heats or step.heats_planned)
     last = state.records[-1].done_entry if state.step is None and state.records else None
-    ended_at = state.counted[last].at if last is not None else ""
-    during = (entry.at for entry in entries if not ended_at or entry.at <= ended_at)
+    ended_at = moment_of(state.counted[last]) if last is not None else ""
+    during = (at for at, _ in _moments(entries, state) if not ended_at or at <= ended_at)
+    hot_steps = [step for step in taken.steps if step.heats]
+    unknown = [step for step in hot_steps if not step.hours_known]
     return TimeTaken(
-        began_at=entries[0].at,
+        began_at=began_at(state.counted.values()),
         ended_at=ended_at,
         days=len({on_the_wall(datetime.fromisoformat(at)).date() for at in during}),
         planned=state.first_plan.recipe.duration,
         planned_at_the_fire=at_the_fire(taken.planned, figures_of_shop(state.counted.values())),
         in_all=seconds(round(sum(worked.values()))),
         at_the_fire=seconds(round(hot)),
+        not_known=len(unknown),
+        none_known=0 < len(unknown) == len(hot_steps),
     )
 
 
@@ -154,12 +165,19 @@ def _worked_s(entries: Sequence[Entry], state: JobState) -> Mapping[int, float]:
     away = (JobStatus.RESTING, JobStatus.SET_ASIDE)
     worked: dict[int, float] = defaultdict(float)
     step, steps = 1, len(state.plan.recipe.steps)
-    for before, entry in pairwise(entries):
-        gap = seconds_between(before.at, entry.at)
+    for (before_at, before), (at, entry) in pairwise(_moments(entries, state)):
+        gap = seconds_between(before_at, at)
         if step <= steps and gap <= _AWAY_S and before.body.AFTER not in away:
             worked[step] += gap
         step += entry.number in ends
     return worked
+
+
+def _moments(entries: Sequence[Entry], state: JobState) -> list[tuple[str, Entry]]:
+    """The moments that a job's hours are told by: of every entry, or of its work if put down later."""
+    if is_put_down_later(state.counted.values()):
+        return moments_of_work(state.counted.values())
+    return [(entry.at, entry) for entry in entries]
 
 
 def metal_taken(state: JobState) -> MetalTaken | None:

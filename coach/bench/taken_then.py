@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 from typing import Final
 
 from coach.bench.entering import EntryFault, Then
+from coach.bench.happened import began_at, is_taken_then, moment_of
 from coach.bench.job_state import JobState
+from coach.log.entries import Entry
 from coach.log.kinds.done import Done
-from coach.quantities.moments import as_entered, on_the_wall
+from coach.log.kinds.heat import Heat
+from coach.quantities.moments import as_entered, on_the_wall, told_on_the_wall
 
 _MOMENT: Final = re.compile(
     r"(?:(?P<day>\d{4}-\d\d-\d\d)[ T])?(?P<hour>\d{1,2}):(?P<minute>\d\d)(?::(?P<second>\d\d))?", re.ASCII
@@ -26,7 +30,7 @@ def taken_then(state: JobState, step: int | None, at: str, now: datetime, what: 
     EntryFault: there is no such step or moment, or the one was not in the other.
     """
     ends = _ends(state)
-    moment = _moment(at, now, datetime.fromisoformat(state.counted[1].at)) if at else None
+    moment = _moment(at, now, _began(state)) if at else None
     if step is None:
         assert moment is not None
         hand = len(state.records) + 1
@@ -50,19 +54,62 @@ def then_entered(state: JobState, step: int, taken_at: str, at: str, what: str =
         raise EntryFault(f"The {what} taken at {taken_at} was still to come when it was entered, at {at}.")
     # Where no time was said it is the end of its step, or now, whatever a clock made of that.
     was_said = moment != _ends(state).get(step) and not (step == here.number and entered - moment < _MINUTE)
-    if was_said and moment < datetime.fromisoformat(state.counted[1].at):
+    if was_said and moment < _began(state):
         raise EntryFault(f"The job had not begun at {taken_at}.")
     _check(state, step, moment if was_said else None, taken_at, what)
     return _then(state, step, taken_at)
+
+
+def ended_then(state: JobState, at: str, now: datetime) -> str:
+    """When the step in hand was finished, as an entry carries it, by a time typed; raises EntryFault."""
+    moment = _moment(at, now, _began(state))
+    check_end(state, moment, at.strip())
+    return as_entered(moment)
+
+
+def check_end(state: JobState, moment: datetime, said: str) -> None:
+    """Raise EntryFault where the step in hand cannot have been finished then: something came later."""
+    number = len(state.records) + 1
+    if number - 1 in (ends := _ends(state)) and moment < ends[number - 1]:
+        raise EntryFault(f"Step {number} had not begun at {said}: step {number - 1} was finished after that.")
+    late = (one for one in state.counted.values() if one.body.of_step == number and is_taken_then(one))
+    if any(datetime.fromisoformat(moment_of(one)) > moment for one in late):
+        raise EntryFault(
+            f"Step {number} was still worked after {said}, by what is entered of it: type a later time."
+        )
+
+
+def began_then(typed: str, now: datetime, entries: Iterable[Entry] = ()) -> str:
+    """When a job was begun, as an entry carries it, by a time typed.
+
+    `entries` are what is entered for it already, as they count. Raises EntryFault: it is no time, it is still
+    to come, or something was taken before it.
+    """
+    moment = _moment(typed, now, None)
+    check_began(moment, typed.strip(), entries)
+    return as_entered(moment)
+
+
+def check_began(moment: datetime, said: str, entries: Iterable[Entry]) -> None:
+    """Raise EntryFault where a job of these entries cannot have been begun at a moment."""
+    for one in entries:
+        told = one.body.BEGINS or is_taken_then(one) or isinstance(one.body, Heat | Done)
+        if told and datetime.fromisoformat(moment_of(one)) < moment - _MINUTE:
+            at = told_on_the_wall(moment_of(one))
+            raise EntryFault(f"The job was begun by {said} already: entry {one.number} is of {at}.")
 
 
 def _then(state: JobState, step: int, taken_at: str) -> Then:
     return Then(state.plan.recipe.steps[step - 1], state.course_of(step), taken_at)
 
 
+def _began(state: JobState) -> datetime:
+    return datetime.fromisoformat(began_at(state.counted.values()))
+
+
 def _ends(state: JobState) -> dict[int, datetime]:
     return {
-        entry.body.step: datetime.fromisoformat(entry.at)
+        entry.body.step: datetime.fromisoformat(moment_of(entry))
         for entry in state.counted.values()
         if isinstance(entry.body, Done)
     }
@@ -79,7 +126,7 @@ def _check(state: JobState, step: int, moment: datetime | None, said: str, what:
         raise EntryFault(f"Step {step} had not begun at {said}: leave its number out, or the time.")
 
 
-def _moment(typed: str, now: datetime, began: datetime) -> datetime:
+def _moment(typed: str, now: datetime, began: datetime | None) -> datetime:
     """The moment meant by a time typed; a day that is not said is today."""
     found = _MOMENT.fullmatch(typed.strip())
     if found is None:
@@ -95,10 +142,11 @@ def _moment(typed: str, now: datetime, began: datetime) -> datetime:
     meant = start.replace(microsecond=999_999) if found["second"] else start.replace(second=59)
     if start > here:
         raise EntryFault(f"{typed.strip()} is still to come: {_WANTED}.")
-    if meant < began:
+    if began is not None and meant < began:
         first = on_the_wall(began)
         told = f"{first:%H:%M}" if first.date() == here.date() else f"{first:%Y-%m-%d %H:%M}"
         raise EntryFault(
-            f"The job had not begun at {typed.strip()}: it began at {told}; type a time since then, or none."
+            f"The job had not begun at {typed.strip()}: it began at {told}; type a time since then, or none, "
+            "or say first when it was begun."
         )
     return min(meant, here)

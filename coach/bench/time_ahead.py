@@ -11,11 +11,13 @@ from math import exp, isfinite, log, sqrt
 from typing import Final, NamedTuple
 
 from coach.bench.entering import EntryFault
+from coach.bench.happened import moment_of
 from coach.bench.job_state import JobState
 from coach.bench.resting import may_rest_after
 from coach.ledger.course import heats_in
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat
+from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Figure, Kind, Span
@@ -129,9 +131,14 @@ def pace_of(entries: Sequence[Entry], known: ShopKnown | None = None) -> Pace:
 
 def times_of_heats(entries: Sequence[Entry]) -> list[float]:
     """The logarithms of the seconds between a job's heats, where nothing else came between."""
-    times = [datetime.fromisoformat(entry.at) for entry in entries if type(entry.body) is Heat]
+    heats = (one for one in entries if isinstance(one.body, Heat) and _is_timed(one.body))
+    times = sorted(datetime.fromisoformat(moment_of(one)) for one in heats)
     apart = [after - before for before, after in pairwise(times)]
     return [log(one.total_seconds()) for one in apart if _SHORTEST <= one <= _LONGEST]
+
+
+def _is_timed(heat: Heat) -> bool:
+    return not isinstance(heat, LateHeat) or heat.timed
 
 
 def _ahead(

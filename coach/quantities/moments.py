@@ -19,3 +19,8 @@ def on_the_wall(at: datetime) -> datetime:
 def as_entered(at: datetime) -> str:
     """A moment as an entry carries it: ISO 8601, UTC."""
     return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+def told_on_the_wall(at: str) -> str:
+    """A moment of an entry by the clock on the wall, such as 2026-11-25 14:30; "" for none."""
+    return "" if not at else f"{on_the_wall(datetime.fromisoformat(at)):%Y-%m-%d %H:%M}"

@@ -238,6 +238,9 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
     marked = heats.taken - heats.unmarked
     unmarked = (f", {marked} marked" if marked else ", unmarked") if heats.unmarked else ""
     hours, figure = _clock(sheet.time.at_the_fire)
+    unknown: tuple[str, ...] = ()
+    if sheet.time.not_known:  # was put down afterwards
+        hours, figure, unknown = "hours", "", ("not known" if sheet.time.none_known else "partly known",)
     done = sheet.finished and sheet.verdict is PlanState.ON_PLAN
     return [
         Block(
@@ -247,7 +250,7 @@ def _blocks(sheet: Sheet, shown: Shown) -> list[Block]:
             caption=others_text(sheet),
         ),
         Block(f"heats{unmarked}", str(heats.taken), caption=f"planned {due}"),
-        Block(f"fire, {hours}", figure, caption=_lost(sheet, shown)),
+        Block(f"fire, {hours}", figure, lines=unknown, caption=_lost(sheet, shown)),
         Block(
             "DONE" if done else sheet.verdict.upper(),
             STATE_SIGNS[sheet.verdict],

@@ -12,11 +12,11 @@ from coach.bench.treated import Treatment
 from coach.ledger.verdict import PlanState
 from coach.operations.gauges import BY_EYE, by_gauge
 from coach.operations.shop_test import Result
-from coach.quantities.figure import Span
 from coach.quantities.words import Words, counted, run_on, say
 from coach.telling.chance import chance_text
 from coach.telling.clock import moment
-from coach.telling.figures import write_figure, write_span, write_wanted
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.hours import days_words, hours_taken, planned_hours
 from coach.telling.learned import learned_section
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section
 from coach.telling.photographs import photographs_section
@@ -53,8 +53,6 @@ _RESULTS = {
     None: ("·", "not made", Tone.QUIET),
 }
 _DAY = "%d %B %Y"
-#: No bar is brought to forging heat, worked and put back in less, in seconds (judgement).
-_LEAST_HEAT_S = 20.0
 
 
 def sheet_page(sheet: Sheet, shown: Shown, *, to_show: bool = False) -> Page:
@@ -274,33 +272,20 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
     in_hand = heats.steps[-1] if heats.steps and not heats.steps[-1].done else None
     ahead = in_hand.heats_planned - in_hand.heats if in_hand is not None else 0
     ahead_told = f"; {ahead} still to come" if ahead > 0 else ""
-    at_the_fire, in_all = write_figure(hours.at_the_fire, shown), write_figure(hours.in_all, shown)
-    if hours.at_the_fire.value < _LEAST_HEAT_S * heats.taken:  # worked first, and put down afterwards
-        told = f"{counted(heats.taken, 'heat')} were put down within {at_the_fire}"
-        at_the_fire, in_all = f"not known: {told}", "not known"
+    at_the_fire, in_all = hours_taken(sheet, shown)
     rows = [
         ("heats", planned, f"{heats.taken}{due}{unmarked}{ahead_told}"),
         (
             "at the fire",
-            _planned_hours(hours.planned_at_the_fire, shown) if heats.planned else "",
+            planned_hours(hours.planned_at_the_fire, shown) if heats.planned else "",
             at_the_fire,
         ),
-        ("in all", hours.planned, f"{in_all}, {_days(hours.days)}"),
+        ("in all", hours.planned, f"{in_all}, {days_words(hours.days)}"),
     ]
     metal = [] if sheet.metal is None else list(_metal_rows(sheet.metal, shown))
     table = Table(tuple(Row(cells) for cells in [*rows, *metal]), ("", "planned", "taken"))
     bars = [] if sheet.metal is None else [Line(told) for told in _bars(sheet.metal, shown)]
     return section("What it took", [table, *bars])
-
-
-def _planned_hours(hours: Span, shown: Shown) -> str:
-    if hours.low:
-        return write_span(hours, shown)
-    return write(say("up to {}", hours._replace(low=hours.high)), shown)
-
-
-def _days(count: int) -> str:
-    return "on one day" if count == 1 else f"over {count} days"
 
 
 def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str]]:
@@ -329,6 +314,8 @@ def steps_section(sheet: Sheet) -> Section:
 
 def _step_row(step: StepTaken) -> Row:
     time = write_figure(step.worked) if step.worked.value else ""
+    if not step.hours_known:
+        time = "not known"
     title = step.title if step.done else f"{step.title} (in hand)"
     cells = (f"{step.number:>2} {title}", str(step.heats_planned or ""), str(step.heats or ""), time)
     return Row(cells, Tone.CARE if step.heats > step.heats_planned and step.done else Tone.PLAIN)

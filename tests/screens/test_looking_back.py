@@ -142,6 +142,21 @@ async def test_a_heat_from_a_paper_note_goes_to_the_step_of_the_chosen_entry(
     assert job.standing().heats_total == heats + 1
 
 
+async def test_the_hours_of_a_day_from_paper_are_told_where_its_notes_are(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "p")
+        await pilot.pause()
+        for typed in ("begun at 2000-01-03 9:00", "done at 2000-01-03 9:40"):
+            bench.app.screen.query_one(Input).value = typed
+            await pilot.press("enter")
+            await pilot.pause()
+            if showing(bench.app) is HistoryScreen and not bench.app.screen.query_one(Input).display:
+                await pilot.press("p")
+                await pilot.pause()
+    assert [one.kind for one in job.history()[-2:]] == ["begun before", "late done"]
+    assert job.sheet().heats.steps[0].worked.value == 40 * 60.0
+
+
 async def test_a_paper_note_that_cannot_be_read_says_how_it_is_written(shop: Shop, job: Session) -> None:
     under_way(job)
     entries = len(job.history())

@@ -37,6 +37,7 @@ TAKES = (
     MAKE,
     Take("--fire", "the fire it is forged in, as you call it: jobs in that fire teach this one", "NAME"),
     Take("--hammer", "the hammer it is forged with, in the same way", "NAME"),
+    Take("--at", "when the work began: a time of today, or a day and a time (2026-11-25 14:30)", "TIME"),
     flag("--anyway", "begin it though the bar cannot make the drawing as the steps are"),
 )
 
@@ -73,7 +74,9 @@ def run(asked: Asked) -> Reply[Entered]:
             text = _from(text, path.name, taken.bars, anyway=asked.anyway)
             cuts = taken.cuts(rack)
         try:
-            session = shop.begin(text, path.name, asked.name, cuts, _made(asked, shop.forged_with))
+            session = shop.begin(
+                text, path.name, asked.name, cuts, _made(asked, shop.forged_with), asked.at or ""
+            )
         except LedgerError as error:
             raise faults_of(error, text, path.name) from None
         begun = [session.begun()]

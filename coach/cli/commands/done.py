@@ -14,5 +14,6 @@ TAKES = (
         "N",
         number_of("a number of heats", "3"),
     ),
+    Take("--at", "when it was finished: a time of today, or a day and a time (2026-11-25 14:30)", "TIME"),
 )
-run = entering(lambda session, asked: session.done(asked.heats))
+run = entering(lambda session, asked: session.done(asked.heats, asked.at or ""))

@@ -1,0 +1,138 @@
+"""A day that was worked from paper and typed in the evening has the hours of the day."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.cli.page import set_page
+from coach.log.carry import export_job
+from coach.telling.clock import moment
+from coach.telling.sheet import sheet_page
+from coach.telling.writing import Shown
+from tests.bench.test_sheet import PEG
+from tests.spelt_out import file_text
+from tests.told import entry_text
+
+#: Eight in the evening by the clock on the wall; entries are two seconds apart.
+_EVENING = datetime(2026, 3, 2, 20, 0).astimezone()
+
+
+def _clock() -> Callable[[], datetime]:
+    at = [_EVENING]
+
+    def now() -> datetime:
+        at.append(at[-1] + timedelta(seconds=2))
+        return at[-1].astimezone(UTC)
+
+    return now
+
+
+def _shop() -> Shop:
+    return Shop(":memory:", _clock())
+
+
+def a_day(shop: Shop) -> Session:
+    """Begun at 9:00, the point done at 9:40, the shank at 10:00, the bend at 10:15, looked over at 10:20."""
+    session = shop.begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.heat_then(1, "9:15")
+    session.heat_then(1, "9:25")
+    session.read("point.side", "8.1")
+    for at in ("9:40", "10:00", "10:15", "10:20"):
+        session.done(at=at)
+    return session
+
+
+def _told(session: Session) -> str:
+    return " ".join(" ".join(set_page(sheet_page(session.sheet(), Shown()))).split())
+
+
+def test_the_hours_are_those_of_the_day_and_not_of_the_typing() -> None:
+    session = a_day(_shop())
+    time = session.sheet().time
+    assert time.in_all.value == 80 * 60.0
+    assert time.at_the_fire.value == 75 * 60.0  # all but the five minutes of looking it over
+    assert [step.worked.value for step in session.sheet().heats.steps] == [2400.0, 1200.0, 900.0, 300.0]
+    assert (moment(time.began_at), moment(time.ended_at)) == ("2026-03-02 09:00", "2026-03-02 10:20")
+    assert "not known" not in _told(session)
+
+
+def test_the_log_tells_those_moments_and_each_is_struck_out_like_any_other() -> None:
+    session = a_day(_shop())
+    told = [entry_text(one) for one in session.history()]
+    assert "begun at 2026-03-02 09:00, entered later" in told
+    assert "step 2 done in 1 heat, at 2026-03-02 10:00, entered later" in told
+    session.strike()
+    assert session.standing().step is not None
+
+
+def test_a_heat_before_the_job_was_entered_is_taken_once_it_is_said_when_it_was_begun() -> None:
+    session = _shop().begin(file_text(PEG), "peg.yaml")
+    with pytest.raises(EntryFault, match="say first when it was begun"):
+        session.heat_then(1, "9:15")
+    session.begun_before("9:00")
+    session.heat_then(1, "9:15")
+    session.done(at="9:40")
+    assert session.sheet().heats.steps[0].worked.value == 2400.0
+
+
+@pytest.mark.parametrize(
+    ("at", "why"),
+    [
+        ("9:30", "Step 2 had not begun at 9:30: step 1 was finished after that"),
+        ("23:10", "is still to come"),
+        ("8:00", "The job had not begun at 8:00"),
+        ("soon", "'soon' is no time"),
+    ],
+)
+def test_an_end_that_cannot_have_come_then_is_refused(at: str, why: str) -> None:
+    session = _shop().begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.done(at="9:40")
+    with pytest.raises(EntryFault, match=why):
+        session.done(at=at)
+    assert session.standing().step is not None
+
+
+def test_a_step_does_not_end_before_what_was_taken_in_it() -> None:
+    session = _shop().begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.heat_then(1, "9:15")
+    with pytest.raises(EntryFault, match="still worked after 9:10"):
+        session.done(at="9:10")
+
+
+def test_a_job_is_not_begun_after_what_is_entered_for_it_nor_in_days_to_come() -> None:
+    shop = _shop()
+    with pytest.raises(EntryFault, match="is still to come"):
+        shop.begin(file_text(PEG), "peg.yaml", at="23:00")
+    assert not shop.jobs(), "nothing is begun by a time that cannot be"
+    session = shop.begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.heat_then(1, "9:15")
+    with pytest.raises(EntryFault, match=r"begun by 9:30 already: entry \d+ is of 2026-03-02 09:15"):
+        session.begun_before("9:30")
+
+
+def test_the_hours_of_steps_that_say_none_are_not_known_and_the_others_are() -> None:
+    session = _shop().begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.done(at="9:40")
+    for _ in range(3):
+        session.done()
+    told = _told(session)
+    assert "40 min, without the 2 steps whose hours are not known" in told
+
+
+def test_such_a_job_is_carried_to_another_log() -> None:
+    shop, other = _shop(), _shop()
+    session = a_day(shop)
+    carried = other.bring_in(export_job(shop.log, session.job))
+    assert carried.sheet().time == session.sheet().time
+
+
+def test_heats_that_say_their_time_teach_the_pace() -> None:
+    session = a_day(_shop())
+    session.back()
+    assert session.ahead().pace.rests_on == 1  # ten minutes from 9:15 to 9:25
