@@ -89,14 +89,17 @@ class Happening(Amending):
         body = Photograph(file=file, text=text.strip(), step=step.number if step is not None else 0)
         return Answer(say("put down: {}", body.words()), self._enter(body).number)
 
-    def next_time(self) -> NextTime:
-        """What the job cost most, and what of its recipe to change; nothing is entered."""
+    def next_time(self, known: tuple[HandKnown | ShopKnown, ...] = ()) -> NextTime:
+        """What the job cost most, and what of its recipe to change; nothing is entered.
+
+        `known` is what the next begins with of the hand and of the shop, as the shop tells it.
+        """
         from coach.bench.looking_back import spare_gone
         from coach.bench.next_time import next_time
         from coach.bench.sheet import sheet_of
 
         sheet = sheet_of(self._entries, self._state, self.standing())
-        return next_time(self.recipe_begun_by, sheet, spare_gone(self._state, every=True))
+        return next_time(self.recipe_begun_by, sheet, spare_gone(self._state, every=True), known)
 
     @property
     def recipe_begun_by(self) -> Recipe:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from difflib import unified_diff
+from functools import partial
 from itertools import pairwise
 from math import isfinite
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
+from coach.bench.begun_with import Known
 from coach.bench.looking_back import MomentOfSpare, SpareGone
 from coach.bench.outlook import outlook
 from coach.bench.sheet import Sheet
@@ -15,12 +17,11 @@ from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.bench.taken import StepTaken
 from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
-from coach.ledger.working import LedgerError
 from coach.operations import Does
 from coach.quantities import COVERAGE, Figure, Limits, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import NOTHING, Words, say
+from coach.quantities.words import NOTHING, Words, as_words, say
 from coach.recipe.changing import Job, changed_text
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.limits_written import limits_text
@@ -56,6 +57,13 @@ class Cost(NamedTuple):
     title: str  # that step's
     told: Words  # the sentence
     edit: Edit | None  # `null` where nothing of the recipe would better it
+    unchanged: Words = NOTHING  # why no longer mark is offered, where metal went; else empty
+
+
+class _Try(Protocol):
+    """Tells what a change of the recipe would do, or why it is not offered."""
+
+    def __call__(self, line: str, told: Words, *, betters: bool = True) -> Edit | Words: ...
 
 
 class NextTime(NamedTuple):
@@ -64,18 +72,25 @@ class NextTime(NamedTuple):
     job: str
     finished: bool  # whether every step is done; else it is so far
     costs: tuple[Cost, ...]
+    shops_own: tuple[Words, ...] = ()  # the shop's own figures that the chances go by; else published ones
 
 
-def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> NextTime:
+def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...] = ()) -> NextTime:
     """What a job cost most.
 
     Args:
         recipe: as the job was begun by it.
         sheet: what came of it.
         gone: how its spare went, at every heat.
+        known: what the next job of the recipe begins with of the shop and the hand.
     """
-    costs = (_metal(recipe, sheet, gone), _heats(recipe, sheet), _chance(recipe, sheet, gone))
-    return NextTime(sheet.job, sheet.finished, costs)
+    try_ = partial(_edit, recipe, known)
+    costs = (
+        _metal(recipe, sheet, gone, try_),
+        _heats(recipe, sheet, try_),
+        _chance(recipe, sheet, gone, try_),
+    )
+    return NextTime(sheet.job, sheet.finished, costs, tuple(one.in_short() for one in known))
 
 
 def with_edits(recipe: Recipe, found: NextTime, wanted: tuple[str, ...]) -> str:
@@ -110,8 +125,10 @@ def edited(text: str, source: str, line: str) -> str:
     return with_remarks(writing.write_recipe(spelt), text, [*places], {})
 
 
-def _edit(recipe: Recipe, line: str, told: Words, *, betters: bool = True) -> Edit | None:
-    """What a change would do; None where the recipe cannot be so, or where it is to better it and does not.
+def _edit(
+    recipe: Recipe, known: tuple[Known, ...], line: str, told: Words, *, betters: bool = True
+) -> Edit | Words:
+    """What a change would do; why it is not offered where it cannot be so, or is to better and does not.
 
     Heats are planned as they are taken, though the scale of more of them is counted then as well.
     """
@@ -124,11 +141,15 @@ def _edit(recipe: Recipe, line: str, told: Words, *, betters: bool = True) -> Ed
         text = edited(recipe.text, recipe.source, line)
         changed = read_recipe(text, recipe.source)
         before, after = (look_back(one) for one in (read_recipe(recipe.text, recipe.source), changed))
-    except (RecipeFaults, LedgerError, Refusal, KeyError):
-        return None
-    stood, stands = outlook(before).chance, outlook(after).chance
+    except RecipeFaults as refused:
+        return say("the recipe could not be so: {}", refused.faults[0].message)
+    except Refusal as refused:
+        return say("the recipe could not be so: {}", refused.words)
+    except KeyError:
+        return as_words("the recipe is written otherwise")
+    stood, stands = outlook(before, known).chance, outlook(after, known).chance
     if betters and stands < stood - _LEAST_CHANCE:
-        return None
+        return say("with it the chance would go from {:chance} to {:chance}", share(stood), share(stands))
     spelt = spelt_out(recipe.text, recipe.source)
     places = [(recipe.text, at) for at in range(len(spelt["steps"]))]
     plain = with_remarks(writing.write_recipe(spelt), recipe.text, [*places], {})
@@ -155,7 +176,7 @@ def _diff(before: str, after: str) -> Iterator[str]:
 # ── the three costs ─────────────────────────────────────────────────────────────────────────────────
 
 
-def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
+def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
     """At which step most of a zone's spare went, as a share of what there was."""
     falls = [fall for fall in _falls(gone) if fall.mm >= _LEAST_MM]
     if not falls:
@@ -173,22 +194,26 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
     accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
     if accident is not None:  # more bar is no cure for it
         told = say("{}, by what no step takes: {}", told, accident.title)
-    return Cost("metal", step, title, told, _longer(recipe, most) if accident is None else None)
+        return Cost("metal", step, title, told, None)
+    longer = _longer(recipe, most, try_)
+    if isinstance(longer, Edit):
+        return Cost("metal", step, title, told, longer)
+    return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
 
 
-def _longer(recipe: Recipe, fall: _Fall) -> Edit | None:
-    """So much more bar for the zone that what went would be there again."""
+def _longer(recipe: Recipe, fall: _Fall, try_: _Try) -> Edit | Words:
+    """So much more bar for the zone that what went would be there again; or why not."""
     zone, dimension = fall.first.zone, fall.first.dimension
     drawn = recipe.drawing[zone]
     nominal = drawn.limits[dimension].nominal if dimension in drawn.limits else 0.0
     if nominal <= 0.0 or not isfinite(nominal):
-        return None
+        return say("the drawing gives no {} to lengthen", fall.first.label)
     share = drawn.allowance_share + fall.mm / nominal
     told = say("mark the {} out longer, with an allowance of {} %", zone, f"{100.0 * share:.1f}")
-    return _edit(recipe, f"allowance {zone} = {100.0 * share:.1f} %", told)
+    return try_(f"allowance {zone} = {100.0 * share:.1f} %", told)
 
 
-def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
+def _heats(recipe: Recipe, sheet: Sheet, try_: _Try) -> Cost:
     """Which step took most heats beyond its plan; where none did, which took fewest of its own.
 
     Before both comes a fire that drew what was tempered. What a temper took in its oven is no heat too many.
@@ -222,7 +247,7 @@ def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
             str(over.heats),
             str(over.heats_planned),
         )
-        return Cost("heats", over.number, over.title, told, _with_heats(recipe, over.title, over.heats))
+        return Cost("heats", over.number, over.title, told, _with_heats(recipe, over.title, over.heats, try_))
     under = min(done, key=_beyond, default=None)
     if under is not None and 0 < under.heats < under.heats_planned:
         told = say(
@@ -232,7 +257,9 @@ def _heats(recipe: Recipe, sheet: Sheet) -> Cost:
             str(under.heats),
             str(under.heats_planned),
         )
-        return Cost("heats", under.number, under.title, told, _with_heats(recipe, under.title, under.heats))
+        return Cost(
+            "heats", under.number, under.title, told, _with_heats(recipe, under.title, under.heats, try_)
+        )
     return Cost("heats", 0, "", say("every step took the heats that were planned for it"), None)
 
 
@@ -241,13 +268,17 @@ def _beyond(step: StepTaken) -> int:
     return step.heats - (0 if step.again else step.heats_planned)
 
 
-def _with_heats(recipe: Recipe, title: str, heats: int) -> Edit | None:
+def _with_heats(recipe: Recipe, title: str, heats: int, try_: _Try) -> Edit | None:
     """The same step of the recipe with the heats that it took; None where the job made another of it."""
     step = _by_title(recipe, title)
     if step is None:
         return None
     told = say("plan {} for step {}", f"{heats} heat{'' if heats == 1 else 's'}", step.number)
-    return _edit(recipe, f"heats {step.number} = {heats}", told, betters=False)
+    return _if_offered(try_(f"heats {step.number} = {heats}", told, betters=False))
+
+
+def _if_offered(found: Edit | Words) -> Edit | None:
+    return found if isinstance(found, Edit) else None
 
 
 def _by_title(recipe: Recipe, title: str) -> Step | None:
@@ -256,14 +287,14 @@ def _by_title(recipe: Recipe, title: str) -> Step | None:
     return steps[0] if len(steps) == 1 else None
 
 
-def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone) -> Cost:
+def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
     """At which step the chance of the whole drawing fell most."""
     moments = list({point.entry: point for point in gone.points}.values())
     told_apart = (pair for pair in pairwise(moments) if pair[1].entry not in gone.redrawn)
     falls = [(before.chance - after.chance, before, after) for before, after in told_apart]
     fell, before, after = max(falls, default=(0.0, None, None), key=lambda one: one[0])
     missed = [one for one in sheet.sizes if _missed(one)]
-    edit = next((edit for one in missed if (edit := _wider(recipe, one)) is not None), None)
+    edit = next((edit for one in missed if (edit := _wider(recipe, one, try_)) is not None), None)
     if before is None or after is None or fell < _LEAST_CHANCE:
         told = say("no step took any chance from the drawing")
         if missed:
@@ -288,7 +319,7 @@ def _missed(size: SizeCame) -> bool:
     return size.verdict in bad and size.came is not None and size.wanted is not None
 
 
-def _wider(recipe: Recipe, size: SizeCame) -> Edit | None:
+def _wider(recipe: Recipe, size: SizeCame, try_: _Try) -> Edit | None:
     """Limits in the drawing that hold what came; whether the tool may be so is the smith's to say."""
     assert size.came is not None
     limits = recipe.drawing[size.zone].limits.get(size.dimension) if size.zone in recipe.drawing else None
@@ -306,7 +337,7 @@ def _wider(recipe: Recipe, size: SizeCame) -> Edit | None:
         return None
     text = limits_text(wide, recipe.system)
     told = say("draw the {} {}, if the tool may be so", size.label, text)
-    return _edit(recipe, f"{size.zone}.{size.dimension.replace('_', ' ')}={text}", told)
+    return _if_offered(try_(f"{size.zone}.{size.dimension.replace('_', ' ')}={text}", told))
 
 
 class _Fall(NamedTuple):

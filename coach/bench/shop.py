@@ -42,6 +42,7 @@ from coach.recipe.model import Recipe
 
 if TYPE_CHECKING:
     from coach.bench.known_shop import JobsBefore
+    from coach.bench.next_time import NextTime
     from coach.remembered import Memory
 
 #: What a name may be that is counted on: -2, -3… (our choice).
@@ -216,6 +217,10 @@ class Shop:
         from coach.bench.known_shop import begins_with, made_with
 
         return begins_with(self.jobs_before, made_with(made or self.forged_with, recipe), but)
+
+    def next_time(self, session: Session) -> NextTime:
+        """What a job cost most, and what to change of its recipe, by what the next job of it begins with."""
+        return session.next_time(self.begins_with(session.recipe_begun_by))
 
     def _with_what_is_known(self, session: Session, made: ForgedWith) -> Session:
         """A job just begun, with the hand and the figures of the shop as the jobs before have taught them."""

@@ -60,7 +60,7 @@ class NextTimeScreen(LiveScreen):
 
     def fill(self) -> None:
         """Look at the job as it stands now; nothing is changed by looking."""
-        self._found = self.attempt(self.session.next_time)
+        self._found = self.attempt(partial(self.coach.shop.next_time, self.session))
         self._show()
         names = self._names()
         for asking in (self.query_one("#prompt"), self.query_one(Input)):

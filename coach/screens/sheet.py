@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -162,7 +163,7 @@ class SheetScreen(LiveScreen):
 
     def _look_back(self) -> None:
         """What cost most, below all else: it takes a while, so that the sheet stands there before."""
-        found = self.attempt(self.session.next_time)
+        found = self.attempt(partial(self.coach.shop.next_time, self.session))
         if found is not None:
             told = next_time_section(found, self.shown)
             hint = [Line(_SHOWS_CHANGES)] if any(cost.edit is not None for cost in found.costs) else []

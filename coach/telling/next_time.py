@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.bench.next_time import Edit, NextTime
-from coach.quantities.words import say
+from coach.quantities.words import run_on, say
 from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, page, section
@@ -18,7 +18,7 @@ def next_time_page(found: NextTime, shown: Shown) -> Page:
     return page(
         next_time_section(found, shown),
         *(
-            section(f"For the {cost.of}", _edit(cost.edit, shown))
+            section(f"For the {cost.of}", _edit(cost.edit, found, shown))
             for cost in found.costs
             if cost.edit is not None
         ),
@@ -36,12 +36,17 @@ def _sentences(found: NextTime, shown: Shown) -> Iterator[str]:
         told = write(cost.told, shown)
         if cost.edit is not None:
             told = write(say("{}. Next time: {}", told, cost.edit.told), shown)
+        elif cost.unchanged:
+            told = write(say("{}; {}", told, cost.unchanged), shown)
         yield sentence(told, shown)
 
 
-def _edit(edit: Edit, shown: Shown) -> Iterator[Line]:
+def _edit(edit: Edit, found: NextTime, shown: Shown) -> Iterator[Line]:
     yield Line("\n".join(edit.diff), as_it_stands=True)
     chances = f"{chance_text(edit.chance_before)} → {chance_text(edit.chance_after)}"
     bars = f"{write_figure(edit.bar_before, shown)} → {write_figure(edit.bar_after, shown)}"
     heats = f"{edit.heats_before} → {edit.heats_after}"
-    yield Line(f"Chance {chances} by the published figures, bar {bars}, heats {heats}.")
+    by = "by the published figures"
+    if found.shops_own:
+        by = f"by the shop's own figures ({write(run_on(found.shops_own, '; '), shown)})"
+    yield Line(f"Chance {chances} {by}, bar {bars}, heats {heats}.")

@@ -6,13 +6,17 @@ import pytest
 
 from coach.bench.learned import OfShop
 from coach.bench.own_figures import bring_back, leave_out, own_figures
+from coach.bench.planned import planned_tool
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.cli.page import set_page
+from coach.ledger.looking_back import look_back
 from coach.ledger.workpiece import SCALE
 from coach.log.carry import export_job
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities import Refusal, Words
+from coach.telling.next_time import next_time_page
 from coach.telling.of_shop import own_figures_page
 from coach.telling.page import Line
 from coach.telling.words import write
@@ -176,3 +180,16 @@ def test_finished_jobs_that_were_not_surely_measured_are_told_as_not_counted() -
     page = own_figures_page(own, Shown())
     told = [one.words for part in page.sections for one in part.body if isinstance(one, Line)]
     assert "Not counted: 1 finished job, where a size that decides was not surely measured." in told
+
+
+def test_what_to_change_next_time_is_reckoned_by_the_shop_s_own_figures_as_its_plan_is(hungry: Shop) -> None:
+    job = hungry.open(hungry.log.jobs()[-1])
+    found = hungry.next_time(job)
+    edit = next(cost.edit for cost in found.costs if cost.edit is not None)
+    began = job.recipe_begun_by
+    plan = planned_tool(look_back(began), hungry.begins_with(began))
+    assert edit.chance_before == plan.chance
+    assert plan.published is not None
+    assert edit.chance_before != plan.published.chance
+    told = " ".join(" ".join(set_page(next_time_page(found, Shown()))).split())
+    assert "by the shop's own figures (scale (× reckoned)" in told

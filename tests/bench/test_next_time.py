@@ -207,6 +207,20 @@ def test_every_edit_that_is_offered_makes_a_recipe_that_can_be_forged(recipe: st
         look_back(read_recipe(with_edits(session.recipe_begun_by, found, taken), f"{recipe}.yaml"))
 
 
+def test_where_no_longer_mark_is_proposed_it_is_said_why() -> None:
+    session = begun(PEG)
+    session.done()
+    session.heat()
+    session.heat()
+    session.read("point.side", "8")
+    session.read("point.length", "40", insist=True)  # and no fire has told where the metal went
+    found = end(session).next_time()
+    assert found.costs[0].edit is None
+    assert sentences(found)[0].endswith(
+        "; no longer mark is proposed, for with it the chance would go from over 99 % to under 1 %."
+    )
+
+
 def test_another_drawing_is_no_metal_that_a_step_took_and_no_chance_that_it_cost() -> None:
     session = begun(PEG)
     session.done()

@@ -27,7 +27,7 @@ def test_it_tells_and_shows_and_writes_nothing(coach: Coach, tmp_path: Path) -> 
     assert "What to do better next time" in said.out
     assert "plan 5 heats" in " ".join(said.out.split())
     assert "For the heats" in said.out
-    assert "by the published figures" in " ".join(said.out.split())  # a plan goes by the shop's own
+    assert "by the published figures" in " ".join(said.out.split())
     assert list(tmp_path.glob("*.yaml")) == []
 
 

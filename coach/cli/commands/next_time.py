@@ -59,7 +59,7 @@ def run(asked: Asked) -> Reply[NextTimeTold]:
     if (asked.take is None) != (asked.out is None):
         raise Refused("--take and --out go together: which changes, and where to write the recipe with them.")
     with shop_and_job(asked) as (shop, session):
-        found = session.next_time()
+        found = shop.next_time(session)
         lines, path = set_page(next_time_page(found, Shown(session.system))), ""
         if asked.take is not None:
             text = with_edits(session.recipe_begun_by, found, asked.take)

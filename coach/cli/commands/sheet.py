@@ -17,6 +17,7 @@ from coach.telling.writing import Shown
 if TYPE_CHECKING:
     from coach.bench.session import Session
     from coach.bench.sheet import Sheet
+    from coach.bench.shop import Shop
 
 #: What a record is written as, by the ending of its file.
 _ENDINGS = ("html", "htm", "md", "csv", "json", "pdf")
@@ -79,7 +80,7 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
 
         sheet, pictures = session.sheet(), _pictures(session)
         to_show = asked.out is not None or asked.markdown is not None
-        page = _with_next_time(sheet_page(sheet, Shown(session.system), to_show=to_show), session)
+        page = _with_next_time(sheet_page(sheet, Shown(session.system), to_show=to_show), shop, session)
         told = _with_pictures(page, sheet, pictures)
         if asked.out is not None:
             content = _record(asked.out, session, WholeSheet(sheet, pictures), told)
@@ -146,13 +147,14 @@ def _pictures(session: Session) -> tuple[DrawnPiece, ...]:
     )
 
 
-def _with_next_time(told: Page, session: Session) -> Page:
+def _with_next_time(told: Page, shop: Shop, session: Session) -> Page:
     """Once every step is done, what to do better next time as well."""
     if session.standing().step is not None:
         return told
     from coach.telling.next_time import next_time_section
 
-    return Page((*told.sections, next_time_section(session.next_time(), Shown(session.system))))
+    found = shop.next_time(session)
+    return Page((*told.sections, next_time_section(found, Shown(session.system))))
 
 
 def _with_pictures(told: Page, sheet: Sheet, pictures: tuple[DrawnPiece, ...]) -> Page:
