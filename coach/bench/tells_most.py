@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from coach.bench.checks import Check
 from coach.bench.gauged import usual_gauge
+from coach.bench.in_turn import next_to_read
 from coach.bench.job_state import JobState
 from coach.bench.planned_doubt import Decides, where_doubt_comes_from
 from coach.bench.replay import apply
@@ -75,6 +76,7 @@ class DoubtOfJob(NamedTuple):
     would_tell: tuple[WouldTell, ...]  # what is worth measuring now, what tells most first
     again: tuple[str, ...] = ()  # what was measured, as it is spoken of, and is left unsure by it
     begun: bool = False  # whether anything was done of it, so that its bars are what they are
+    asked_next: str = ""  # what the step in hand asks for next, as it is spoken of; "" where it asks nothing
 
 
 def doubt_of_job(
@@ -100,7 +102,9 @@ def doubt_of_job(
     decides = _decides(state)
     again = tuple(check.label for check in standing.checks if _may_be_settled(check))
     begun = bool(state.records or state.marks)
-    return DoubtOfJob(decides and _as_told(decides, standing), tuple(worth), again, begun)
+    following = next_to_read(standing)
+    asked_next = following.label if following is not None else ""
+    return DoubtOfJob(decides and _as_told(decides, standing), tuple(worth), again, begun, asked_next)
 
 
 def _as_told(decides: Decides, standing: Standing) -> Decides:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from coach.bench.checks import Check
+from coach.bench.in_turn import in_turn, is_to_quench_now
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.quantities import Refusal
@@ -55,8 +56,9 @@ class ChoosingScreen(LiveScreen):
     def choose_next(self, *, anew: bool = False) -> None:
         """Choose what is to be read next: what is unread or questioned, then what is not good.
 
-        It is the first from the size shown on, and round to it again, as a smith goes round a piece. What is
-        being typed keeps its size, whatever is entered meanwhile; `anew` gives it one where it has none.
+        It is the first from the size shown on, and round to it again, as a smith goes round a piece; of a
+        piece that is to be quenched, what is tried on quenched steel, as the large text says. What is being
+        typed keeps its size, whatever is entered meanwhile; `anew` gives it one where it has none.
         """
         standing = self.session.standing()
         in_hand = self._shown_step == number_of(standing)
@@ -68,10 +70,12 @@ class ChoosingScreen(LiveScreen):
         self._ask(standing, next((one for one in checks if one.name == name), None))
 
     def _from_the_one_shown(self, standing: Standing) -> Sequence[Check]:
-        names = [one.name for one in standing.checks]
+        checks = in_turn(standing)
+        names = [one.name for one in checks]
         shown = self._shown_check.name if self._shown_check is not None else ""
-        at = names.index(shown) if self._shown_step == number_of(standing) and shown in names else 0
-        return asked_unnamed(self.session, (*standing.checks[at:], *standing.checks[:at]))
+        goes_round = self._shown_step == number_of(standing) and not is_to_quench_now(standing)
+        at = names.index(shown) if goes_round and shown in names else 0
+        return asked_unnamed(self.session, (*checks[at:], *checks[:at]))
 
     def first_not_good(self) -> str:
         """The name of the first row that is not good, as a smith begins at the top with a new heat.
@@ -79,7 +83,7 @@ class ChoosingScreen(LiveScreen):
         What is questioned, or is to be read once more, comes before that; "" where all are good, or one was
         chosen by hand.
         """
-        checks = () if self._by_hand else self.session.standing().checks
+        checks = () if self._by_hand else in_turn(self.session.standing())
         return wanting(checks, self._again, unread_first=False)
 
     def ask_for(self, name: str) -> None:

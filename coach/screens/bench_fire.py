@@ -8,6 +8,7 @@ from functools import partial
 from coach.bench.answer import Answer
 from coach.bench.clock import Place
 from coach.bench.fire_clock import seconds_between
+from coach.bench.in_turn import is_to_quench_now
 from coach.bench.session import Session
 from coach.operations.does import HeatKind
 from coach.screens.bench_gauge import GaugedScreen
@@ -57,6 +58,8 @@ class FireScreen(GaugedScreen):
         if self.enter(heat, stays=True):
             self._heat_marked = self.session.standing().last_entry
             self.ask_for(first)
+            if first and is_to_quench_now(self.session.standing()):
+                self.choose_next()
 
     def _since_heat(self) -> float | None:
         """Seconds since the piece came out of the fire, where its clock runs or nothing was entered since.

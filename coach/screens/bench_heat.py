@@ -6,14 +6,21 @@ from contextlib import suppress
 from textwrap import wrap
 
 from coach.bench.checks import Check
-from coach.bench.clock import Place
+from coach.bench.in_turn import (
+    failed_in_fire,
+    in_turn,
+    is_in_fire_again,
+    is_to_quench_now,
+    made_in_fire,
+    off_its_heat_c,
+    waits_for_quench,
+)
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.fire.glow import FIRST_GLOW_C, glow_rgb
 from coach.ledger.verdict import Verdict
 from coach.operations.does import Does, HeatKind
-from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.refusal import OutOfRange
 from coach.screens.widgets.face import Block, Column, Weight
@@ -34,21 +41,7 @@ def is_at_its_heat(standing: Standing, step: StepToDo, *, still_runs: bool) -> b
     if step.temperature is None or step.heat_kind not in (HeatKind.WELDING, HeatKind.TREATMENT):
         return False
     ahead = standing.heats < step.heats_planned or still_runs
-    return ahead or _is_in_fire_again(standing) or _waits_for_quench(standing)
-
-
-def _waits_for_quench(standing: Standing) -> bool:
-    """Whether a heat is taken and nothing was tried since that is tried on quenched steel."""
-    step = standing.step
-    if step is None or not step.quench or not standing.heats:
-        return False
-    return all(one.reading is None or one.reading.old or made_in_fire(one) for one in standing.checks)
-
-
-def _is_in_fire_again(standing: Standing) -> bool:
-    """Whether a piece that is to be quenched lies in the fire once more."""
-    clock, step = standing.clock, standing.step
-    return clock is not None and clock.place is Place.IN and step is not None and bool(step.quench)
+    return ahead or is_in_fire_again(standing) or waits_for_quench(standing)
 
 
 def _not_now(standing: Standing, *, in_fire: bool) -> Block | None:
@@ -56,19 +49,16 @@ def _not_now(standing: Standing, *, in_fire: bool) -> Block | None:
 
     Overheated steel is not quenched at all, and what still pulls a magnet only hotter.
     """
-    heats = [one for one in standing.checks if one.kind is Kind.TEMPERATURE and not one.is_questioned]
-    if any(_off(one) > 0.0 for one in heats):
+    if any(off_its_heat_c(one) > 0.0 for one in standing.checks):
         rows = ("do not quench:", "air till black,", "normalise,", "heat it again")
         return Block("too hot", lines=rows, narrow=("too hot", ""))
     where = ("in the fire", "in fire") if in_fire else ("back to the fire", "to the fire")
     for test in standing.checks:
-        if test.kind is not Kind.TEST or not made_in_fire(test) or test.is_open:
-            continue
-        if test.verdict in (Verdict.OUT, Verdict.UNSURE):
+        if failed_in_fire(test):
             first = "a shade brighter," if test.verdict is Verdict.OUT else "soak it longer,"
             rows = (first, f"then {own_name(test)}:", "1 pass 2 doubt", "3 fail")
             return Block(where[0], lines=rows, narrow=(where[1], ""))
-    if any(_off(one) < 0.0 for one in heats) and not in_fire:
+    if any(off_its_heat_c(one) < 0.0 for one in standing.checks) and not in_fire:
         return Block(where[0], lines=("too cold to", "quench: hotter"), narrow=(where[1], ""))
     if standing.sent_back and not in_fire:
         return Block(where[0], lines=("soaked too short", "to be quenched"), narrow=(where[1], ""))
@@ -79,26 +69,6 @@ def _bites(test: Check) -> bool:
     """Whether a test says that the quench did not take."""
     tried = test.kind is Kind.TEST and not test.is_open and test.verdict is Verdict.OUT
     return tried and Does.QUENCHES in test.test.mended_by
-
-
-def _off(heat: Check) -> float:
-    """How far the heat that was read last is above what is wanted, below it where less than 0, in °C."""
-    if heat.reading is None or heat.reading.old or heat.wanted is None or heat.verdict is not Verdict.OUT:
-        return 0.0
-    judged, limits = heat.reading.judged, heat.wanted.limits
-    read_c = heat.reading.size.value
-    if read_c < limits.low and judged is not None and judged.outdone_by is not None:
-        read_c = judged.outdone_by.value  # colder by now, and its grain as coarse as it grew
-    return max(read_c - limits.high, 0.0) + min(read_c - limits.low, 0.0)
-
-
-def made_in_fire(check: Check) -> bool:
-    """Whether it is read or tried while the metal heats, before any quench."""
-    return (
-        check.kind is Kind.TIME
-        or check.kind is Kind.TEMPERATURE
-        or (check.kind is Kind.TEST and SHOP_TESTS[check.dimension].as_it_heats)
-    )
 
 
 def heat_block(step: StepToDo, shown: Shown, heats: int = 0) -> Block:
@@ -146,13 +116,13 @@ def then_block(standing: Standing, check: Check | None, shown: Shown) -> Block:
         return Block(f"{welds.low_set_by}, at least", number, column=glow, narrow=("least", ""))
     name = standing.heat_name
     told = [f"for the {name}"] if name else []
-    in_fire = _is_in_fire_again(standing)
+    in_fire = is_in_fire_again(standing)
     if step.quench and (first := _not_now(standing, in_fire=in_fire)) is not None:
         return first
     if step.quench and not in_fire and any(map(_bites, standing.checks)):
         again = ("grind a spot,", "try it again; if", "it bites harden", "it anew")
         return Block("soft", lines=again, narrow=("soft", "try again"))
-    is_out = not in_fire and standing.heats >= step.heats_planned and _waits_for_quench(standing)
+    is_out = is_to_quench_now(standing)
     if in_fire and (check is None or not (made_in_fire(check) and check.is_open)):
         rows = (*_in_rows(_soaked(step, shown)), "then F2, quench:", step.quench)
         return Block("in the fire", lines=rows, narrow=("in fire", ""))
@@ -185,7 +155,7 @@ def _soaked(step: StepToDo, shown: Shown) -> str:
 
 def _tried_after(standing: Standing, check: Check | None) -> list[str]:
     """What is tried once a piece is quenched: the chosen size or else the first; never the magnet."""
-    after = [one for one in standing.checks if one.is_open and not made_in_fire(one)]
+    after = [one for one in in_turn(standing) if one.is_open and not made_in_fire(one)]
     chosen = check if check in after else next(iter(after), None)
     return [f"then {own_name(chosen)}"] if chosen is not None else []
 

@@ -224,8 +224,10 @@ def measure_lines(doubt: DoubtOfJob | None, shown: Shown, width: int, rows: int)
 def _step_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list[Content]:
     if standing.step is None:
         return [one_line("Every step is done.", indent=1)]
-    drawing = in_the_end_lines(standing, shown)
-    told = page(section("", [*step_lines(standing.step, shown, by_hand=standing.by_hand), *drawing]))
+    drawing, asked = in_the_end_lines(standing, shown), {check.label for check in standing.checks}
+    told = page(
+        section("", [*step_lines(standing.step, shown, by_hand=standing.by_hand, asked=asked), *drawing])
+    )
     return [Content.assemble(" ", line) for line in page_content(told, max(width - 1, 1)).split("\n")]
 
 

@@ -14,6 +14,7 @@ from typing import NamedTuple
 from textual.content import Content
 
 from coach.bench.checks import Check
+from coach.bench.in_turn import made_in_fire
 from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.ledger.verdict import PlanState, Reason
@@ -22,7 +23,6 @@ from coach.operations.does import HeatKind
 from coach.quantities.figure import Kind
 from coach.quantities.words import counted
 from coach.screens.bench_cautions import cautions_now, treats
-from coach.screens.bench_heat import made_in_fire
 from coach.screens.bench_marks import bar_of_marks
 from coach.screens.size_rows import is_good, size_rows
 from coach.screens.widgets.pane import rule
@@ -226,7 +226,7 @@ def do_lines(
     order = {"Caution": 0, "Flux": 1, "Quench": 1, "Test": 1, "By hand": 1, "To size": 2, "Do": 3, "Watch": 4}
     lines = [
         (line.label, line.words, line.tone.name)
-        for line in step_lines(step, shown, asked, standing.by_hand)
+        for line in step_lines(step, shown, asked, standing.by_hand, asked=asked)
         if line.label not in ("Heat", "Caution") and line.words
     ]
     told = step.cautions if cautions is None else cautions

@@ -37,6 +37,7 @@ _HELPS: Mapping[DoubtFrom, str] = {
     DoubtFrom.WORK: "measure after the step that adds the most",
 }
 
+#: Said where no reading is worth a way to the bench.
 NOTHING_TELLS = "Nothing that you could measure now would change much of what is told."
 
 
@@ -96,7 +97,8 @@ def measure_parts(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line | Table]:
         yield Line(f"Measure the {listed(doubt.again)} again, cold: as it was read it is not sure.")
         return
     if not doubt.would_tell:
-        yield Line(NOTHING_TELLS)
+        asked = f"Next the step asks for {doubt.asked_next}. " if doubt.asked_next else ""
+        yield Line(asked + NOTHING_TELLS)
         return
     yield Line("A reading is likely to change the chance by about so many points.")
     rows = tuple(

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from coach.bench.clock import Place
+from coach.bench.in_turn import next_to_read
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
 from coach.forms import label
@@ -50,15 +51,14 @@ def glance(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> G
 
 
 def _to_read(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> str:
-    """A questioned size before any, then what the step asks for, then what the next work starts from."""
+    """What is next to be read, as the bench asks for it; of a job that was put down, what it starts from."""
     if standing.questioned:
         return f"read {standing.questioned[0].label} again"
-    if not standing.heats and first:  # cold since it was left: the best there is to measure
+    lay = standing.state is JobStatus.RESTING and not standing.heats
+    check = next_to_read(standing)
+    if first and (check is None or lay):  # cold since it was put down: the best there is to measure
         return _start_size(first[0], shown)
-    check = next((check for check in standing.checks if check.is_open), None)
-    if check is not None:
-        return f"read {wanted_text(check, shown)}"
-    return _start_size(first[0], shown) if first else ""
+    return f"read {wanted_text(check, shown)}" if check is not None else ""
 
 
 def _start_size(size: StartingSize, shown: Shown) -> str:

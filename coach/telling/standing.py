@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.bench.checks import Check
+from coach.bench.in_turn import next_to_read
 from coach.bench.standing import FinishedStep, Standing
 from coach.forms import label
 from coach.ledger.verdict import Verdict
@@ -38,7 +39,13 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         so_far = Line(_so_far(standing), "So far")
         clock = write(clock_words(standing.clock), shown) if standing.clock is not None else ""
         drawing = in_the_end_lines(standing, shown)
-        told = [*step_lines(step, shown, by_hand=standing.by_hand), *drawing, so_far, Line(clock, "Clock")]
+        asked = {check.label for check in standing.checks}
+        told = [
+            *step_lines(step, shown, by_hand=standing.by_hand, asked=asked),
+            *drawing,
+            so_far,
+            Line(clock, "Clock"),
+        ]
         in_hand = section(f"{step.number}. {step.title}", told)
     why = write(standing.rest_reason, shown)
     again = (Line(reading_sentence(check, shown)) for check in standing.questioned)
@@ -78,7 +85,7 @@ def bearing(standing: Standing, shown: Shown) -> Section:
         return section("", [Line(f"{all_done(standing.steps)}."), stands])
     heats = heat_text(standing)
     lines = [Line(f"Step {step.number} of {standing.steps}, {step.title}{f': {heats}' if heats else ''}.")]
-    following = next((check for check in standing.checks if check.is_open), None)
+    following = next_to_read(standing)
     if following is not None:
         lines.append(Line(f"To measure next: {wanted_text(following, shown)} ({following.name})."))
     return section("", [*lines, stands])

@@ -18,14 +18,24 @@ if TYPE_CHECKING:
 
 
 def step_lines(
-    step: StepToDo, shown: Shown, told: Collection[str] = (), by_hand: Iterable[ByHand] = ()
+    step: StepToDo,
+    shown: Shown,
+    told: Collection[str] = (),
+    by_hand: Iterable[ByHand] = (),
+    *,
+    asked: Collection[str] | None = None,
 ) -> Iterator[Line]:
     """Everything a step asks for, in the order that it is wanted at the fire.
 
     `told` are the labels of the sizes whose limits are told beside it, `by_hand` what a way back asks for.
+    `asked` are those that are to be read: where they are given, of any other size it is told that none asks.
     """
-    targets = ((label(one.zone, one.dimension).strip(), one.wanted) for one in step.targets)
-    wanted = [say("{} {}", *target) for target in targets if target[0] not in told]
+    targets = [(label(one.zone, one.dimension).strip(), one.wanted) for one in step.targets]
+    wanted = [
+        say("{} {}" if asked is None or target[0] in asked else "{} {}, not asked for", *target)
+        for target in targets
+        if target[0] not in told
+    ]
     yield Line(fire_text(step, shown), "Heat")
     yield Line("\n".join(write(target, shown) for target in wanted), "To size", Tone.STRONG)
     for caution in step.cautions:

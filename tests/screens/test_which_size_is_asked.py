@@ -4,9 +4,18 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.in_turn import next_to_read
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.bench.tells_most import DoubtOfJob
+from coach.ledger.verdict import Verdict
 from coach.places import bundled_recipes
+from coach.screens.bench_work import Told, do_lines
+from coach.telling.doubt import NOTHING_TELLS, measure_parts
+from coach.telling.glance import glance
+from coach.telling.page import Line
+from coach.telling.standing import bearing
+from coach.telling.writing import Shown
 from tests.screens.stage import answer_on, at_the_bench, words_on
 
 #: An invented strap: three sizes are asked of one step, and another step cuts by rule.
@@ -123,3 +132,87 @@ async def test_what_decides_keeps_its_row_and_takes_no_number_without_its_name(s
         assert "No size of this step" not in answer_on(bench.coach)
     read = {one.name: one.reading.typed for one in hook.standing().checks if one.reading is not None}
     assert read[decides.name] == "3"
+
+
+#: An invented punch, hardened: its heat is read in the fire, its file test on quenched steel.
+PUNCH = """\
+recipe: Punch
+units: mm
+pieces:
+  punch:
+    metal: C80
+    bar: round 16
+    zones:
+      point: round 16 ±1, long 40 ±6
+      shank: round 16 ±1, long 80 ±6
+steps:
+  - harden: point, at 780 to 810 °C, soak 5 to 10 min, 1 heat, quench water
+    check: file test, temperature, soak, magnet
+  - temper: point, at 240 °C, soak at least 1 h
+"""
+
+
+async def test_the_box_asks_what_the_large_text_names_before_and_after_a_quench(shop: Shop) -> None:
+    """A `1` meant for the file was taken as 1 °C, and as a reading that stands when it came twice."""
+    punch = shop.begin(PUNCH, "punch.yaml")
+    async with at_the_bench(shop, punch) as (bench, pilot):
+        assert "▸ temperature" in words_on(bench.coach), "first what is read in the fire"
+        await pilot.press("f3", *"3=6", "enter")
+        assert "then measure" in words_on(bench.coach)
+        assert "point temperature type the" in words_on(bench.coach)
+        await pilot.press("f2", "enter")  # after so short a while it asks whether it lay hot
+        assert "then file test" in words_on(bench.coach)
+        assert "▸ file test" in words_on(bench.coach)
+        await pilot.press(*"2=795", "enter")
+        assert "▸ file test" in words_on(bench.coach), "typed late, it alters nothing"
+        await pilot.press("1", "enter")
+    told = {one.dimension: one.verdict for one in punch.standing().checks if one.reading is not None}
+    assert told == dict.fromkeys(("file_test", "temperature", "soak"), Verdict.GOOD)
+
+
+def test_what_is_named_as_next_is_what_the_box_asks(shop: Shop) -> None:
+    punch = shop.begin(PUNCH, "punch.yaml")
+    assert _next(punch) == "temperature"
+    punch.read("point.soak", "6 min")
+    punch.heat()
+    assert _next(punch) == "file_test"
+    punch.read("point.temperature", "700")
+    assert _next(punch) == "magnet", "too cold to be quenched: it goes back, and the fire's come first"
+    punch.read("point.temperature", "790")
+    punch.read("point.file_test", "pass")
+    assert _next(punch) == "magnet"
+
+
+def _next(session: Session) -> str:
+    found = next_to_read(session.standing())
+    return found.dimension if found is not None else ""
+
+
+def test_a_size_of_the_step_that_is_no_row_is_told_as_not_asked_for(shop: Shop) -> None:
+    """It stood there like those of the table, the box never came to it, and the step ended without."""
+    strap = shop.begin(STRAP.replace("check: width, thickness, length", "check: thickness"), "strap.yaml")
+    told = {line.label: line.words for line in _told_of_step(strap)}
+    assert told["To size"] == "blade width 20 ±1 mm, not asked for"
+    asked = {line.label: line.words for line in _told_of_step(shop.begin(STRAP, "strap.yaml", "all"))}
+    assert "To size" not in asked, "each of them is a row of the table"
+
+
+def _told_of_step(session: Session) -> list[Told]:
+    standing = session.standing()
+    assert standing.step is not None
+    return do_lines(standing, standing.step, Shown(session.system), 80)
+
+
+def test_shop_bench_command_and_measure_page_name_the_same_size_next(shop: Shop, strap: Session) -> None:
+    """Just begun and not put down, the shop named what the work starts from, and the measure page nothing."""
+    shown, standing = Shown(strap.system), strap.standing()
+    assert _next(strap) == "width"
+    assert glance(standing, strap.first_to_measure(), shown).first == "read blade width, wanted 20 ±1 mm"
+    assert "To measure next: blade width" in str(bearing(standing, shown).body)
+    nothing = DoubtOfJob(None, (), asked_next="blade width")
+    told = [line.words for line in measure_parts(nothing, shown) if isinstance(line, Line)]
+    assert told == [f"Next the step asks for blade width. {NOTHING_TELLS}"]
+    assert strap.doubt().asked_next == "blade width"
+    strap.rest()
+    cold = glance(strap.standing(), strap.first_to_measure(), shown).first
+    assert cold.startswith("read blade width, about 30"), "cold since it was put down: what it starts from"

@@ -1,0 +1,88 @@
+"""In which order a step's sizes and tests are answered: where it quenches, by where the piece is."""
+
+from __future__ import annotations
+
+from coach.bench.checks import Check
+from coach.bench.clock import Place
+from coach.bench.standing import Standing
+from coach.ledger.sent_back import is_read_of_quenched
+from coach.ledger.verdict import Verdict
+from coach.operations.shop_tests import SHOP_TESTS
+from coach.quantities.figure import Kind
+
+
+def in_turn(standing: Standing) -> tuple[Check, ...]:
+    """The checks of the step in hand as they are answered: what the box asks, and what is named as next.
+
+    Before a quench comes what is read in the fire; once the piece is out to be quenched, what is tried on
+    quenched steel. Otherwise they come as the recipe has them.
+    """
+    step, checks = standing.step, standing.checks
+    if step is None or not step.quench:
+        return checks
+    if is_to_quench_now(standing):
+        return tuple(sorted(checks, key=lambda one: not is_read_of_quenched(one.dimension)))
+    if waits_for_quench(standing) or not standing.heats or is_in_fire_again(standing):
+        return tuple(sorted(checks, key=lambda one: not made_in_fire(one)))
+    return checks
+
+
+def next_to_read(standing: Standing) -> Check | None:
+    """The first of them that is still to be read, one that is questioned before all; None where all are."""
+    waits = [one for one in in_turn(standing) if one.is_open]
+    return next((one for one in waits if one.is_questioned), waits[0] if waits else None)
+
+
+def is_to_quench_now(standing: Standing) -> bool:
+    """Whether the piece is out of the fire for its quench, and nothing entered keeps it from that."""
+    step = standing.step
+    if step is None or not waits_for_quench(standing) or is_in_fire_again(standing):
+        return False
+    kept = standing.sent_back or any(map(_keeps_from_quench, standing.checks))
+    return standing.heats >= step.heats_planned and not kept
+
+
+def waits_for_quench(standing: Standing) -> bool:
+    """Whether a heat is taken and nothing was tried since that is tried on quenched steel."""
+    step = standing.step
+    if step is None or not step.quench or not standing.heats:
+        return False
+    return all(one.reading is None or one.reading.old or made_in_fire(one) for one in standing.checks)
+
+
+def is_in_fire_again(standing: Standing) -> bool:
+    """Whether a piece that is to be quenched lies in the fire once more."""
+    clock, step = standing.clock, standing.step
+    return clock is not None and clock.place is Place.IN and step is not None and bool(step.quench)
+
+
+def made_in_fire(check: Check) -> bool:
+    """Whether it is read or tried while the metal heats, before any quench."""
+    return (
+        check.kind is Kind.TIME
+        or check.kind is Kind.TEMPERATURE
+        or (check.kind is Kind.TEST and SHOP_TESTS[check.dimension].as_it_heats)
+    )
+
+
+def failed_in_fire(check: Check) -> bool:
+    """Whether it is a test of the metal as it heats that says: not yet."""
+    tried = check.kind is Kind.TEST and made_in_fire(check) and not check.is_open
+    return tried and check.verdict in (Verdict.OUT, Verdict.UNSURE)
+
+
+def off_its_heat_c(heat: Check) -> float:
+    """How far the heat that was read last is above what is wanted, below it where less than 0, in °C."""
+    if heat.kind is not Kind.TEMPERATURE or heat.is_questioned:
+        return 0.0
+    if heat.reading is None or heat.reading.old or heat.wanted is None or heat.verdict is not Verdict.OUT:
+        return 0.0
+    judged, limits = heat.reading.judged, heat.wanted.limits
+    read_c = heat.reading.size.value
+    if read_c < limits.low and judged is not None and judged.outdone_by is not None:
+        read_c = judged.outdone_by.value  # colder by now, and its grain as coarse as it grew
+    return max(read_c - limits.high, 0.0) + min(read_c - limits.low, 0.0)
+
+
+def _keeps_from_quench(check: Check) -> bool:
+    return failed_in_fire(check) or off_its_heat_c(check) != 0.0
