@@ -5,16 +5,20 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
+from math import floor
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
+from coach.quantities import read_length_mm
 from coach.quantities.refusal import Refusal
+from coach.quantities.units import System
 from coach.quantities.words import Words, run_on, say
 from coach.recipe import writing
 from coach.recipe.branches import with_branches
 from coach.recipe.drawing import read_drawing
 from coach.recipe.findings import Findings
 from coach.recipe.keys import unit_of
+from coach.recipe.limits_written import size_text
 from coach.recipe.measuring import NUMBER
 from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.nodes import Node
@@ -31,6 +35,7 @@ _LEAST_MM, _LEAST_IN = 3.0, 0.12
 _STEP_MM, _STEP_IN = 0.5, 0.01
 #: A length in decimals without a limit or a unit of its own.
 _BARE_LENGTH: Final = re.compile(rf"\blong ({NUMBER})(?= *(?:,|$))")
+_LONG: Final = re.compile(rf"\blong {NUMBER}")
 
 
 class CannotDraft(Refusal):
@@ -142,6 +147,14 @@ def _limited(size: str, unit: str, share: float) -> str:
     number = float(sum(map(Fraction, re.split("[ -]", found[1].replace(",", ".")))))
     off = max(least, round(share * number / step) * step)
     return f"{size[: found.end(1)]} ±{off:g}{size[found.end(1) :]}"
+
+
+def with_steel_of(answers: Answers, longest_mm: float) -> Answers:
+    """The same with its steel so long at most, in mm: down to a whole millimetre, or to 1/16 in."""
+    unit: System = "in" if answers.units == "in" else "mm"
+    step_mm = read_length_mm("1/16" if unit == "in" else "1", unit)
+    long_mm = max(floor(longest_mm / step_mm), 1) * step_mm
+    return answers._replace(steel_size=_LONG.sub(f"long {size_text(long_mm, unit)}", answers.steel_size))
 
 
 def head_lines(answers: Answers) -> Iterator[str]:

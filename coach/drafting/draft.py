@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 
 from coach.bench.margins import allowances_for
 from coach.bench.planned import Planned, planned_tool
-from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with_limits
+from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with_limits, with_steel_of
 from coach.drafting.proposed import Proposed
 from coach.drafting.treatment import treatment_steps
 from coach.drafting.zone_steps import root_section, zone_steps
@@ -18,10 +18,11 @@ from coach.fire.limits import common_range, worked_at
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
+from coach.ledger.weigh_sizes import longest_on_seat_mm
 from coach.metals.grade import grade
 from coach.operations import Shape, operation
 from coach.operations.does import HeatKind
-from coach.quantities import SizeError, read_length_mm
+from coach.quantities import NOTHING, SizeError, Words, read_length_mm, say
 from coach.quantities.units import System
 from coach.recipe.fixing import with_allowances
 from coach.recipe.limits_written import size_text
@@ -45,6 +46,10 @@ _BELOW_HIGHEST_C: Final = 60.0
 _WELD_SHARE: Final = 0.5
 _WELD_HEATS: Final = 2
 
+#: Steel that is shorter leaves more iron and so a longer seat, of about half as thick a layer by this share of
+#: what it lacked; and so often is it fitted at most (judgement).
+_SEAT_GIVES, _MOST_SEATINGS = 1.0 / 3.0, 4
+
 #: Where no allowance was written in.
 _NONE_WRITTEN: Final[Mapping[str, float]] = MappingProxyType({})
 
@@ -56,15 +61,42 @@ class Draft(NamedTuple):
     plan: Plan
     planned: Planned
     allowances: Mapping[str, float] = _NONE_WRITTEN  # those that were written in, by the zone
+    otherwise: Words = NOTHING  # what was answered and cannot be, and what is proposed in its place
 
 
 def drafted(answers: Answers) -> Draft:
     """The recipe; raises CannotDraft and LedgerError in one sentence each.
 
     Lengths without limits are given the closest that can be kept, and as much is marked out more as they
-    leave room for.
+    leave room for. Steel that is longer than its seat, which is drawn out with it, is proposed as long as that.
     """
     _check_names(answers)
+    draft, told = _closest(answers), NOTHING
+    for _ in range(_MOST_SEATINGS):
+        found = _too_long_for(draft)
+        if found is None:
+            break
+        is_mm, seat_mm = found
+        answers = with_steel_of(answers, seat_mm + _SEAT_GIVES * (is_mm - seat_mm))
+        draft = _closest(answers)
+        told = say(
+            "The steel was answered longer: {} is shorter where it is laid on, and is drawn out with it "
+            "afterwards. It is proposed as {}.",
+            *(answers.laid_on, answers.steel_size),
+        )
+    return draft._replace(otherwise=told)
+
+
+def _too_long_for(draft: Draft) -> tuple[float, float] | None:
+    """How long the steel is and what it is laid on, in mm, where it is the longer one."""
+    for step in draft.plan.recipe.steps:
+        seat_mm = longest_on_seat_mm(draft.plan, step)
+        if step.lays is not None and seat_mm is not None:
+            return draft.plan.recipe.drawing[step.lays].limits["length"].nominal, seat_mm
+    return None
+
+
+def _closest(answers: Answers) -> Draft:
     tried = []
     for share in _LENGTH_SHARES:
         tried.append(_proposed(with_limits(answers, share)))

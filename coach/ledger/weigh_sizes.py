@@ -220,9 +220,8 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
     along = any(_covers(a, c) and not _is_over(b, host["length"]) for a, b in outlines for c in seats)
     if on_end or along:
         return None
-    too_long = _is_over(steel["length"], host["length"]) and not _is_over(wide_mm, max(seats))
     cure: Words | str = _cure(max(wide_mm, steel["length"]), max(seats))
-    if too_long:
+    if longest_on_seat_mm(plan, step) is not None:
         words = "cut it to {} at the most, for it is drawn out with {} afterwards, or weld it on later"
         cure = say(words, mm(host["length"]), zone)
     return say(
@@ -230,6 +229,21 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
         *(step.lays, mm(wide_mm), mm(steel["length"]), zone, mm(max(seats)), mm(min(seats))),
         *(mm(host["length"]), cure),
     )
+
+
+def longest_on_seat_mm(plan: Plan, step: Step) -> float | None:
+    """How long steel may be at most where a step lays it along a face, in mm; None where it is no longer."""
+    if step.lays is None or "inset_mm" in step.amounts:
+        return None
+    way = plan.stages[step.lays]
+    host = plan.by_step[step.number][step.zones[0]].form_before.sizes_mm()
+    steel = (way[-1].form_after if way else plan.bar_of(step.lays)).sizes_mm()
+    wide = [steel[name] for name in ("width", "side", "diameter", "across_flats") if name in steel]
+    seats = [host[name] for name in _ACROSS if name in host]
+    if not wide or not seats or "length" not in host or "length" not in steel:
+        return None
+    too_long = _is_over(steel["length"], host["length"]) and not _is_over(wide[0], max(seats))
+    return host["length"] if too_long else None
 
 
 def _is_over(size_mm: float, seat_mm: float) -> bool:

@@ -101,7 +101,8 @@ class NewScreen(CoachScreen):
         assert self._draft is not None
         shown = Shown(self._draft.plan.recipe.system)
         width = width_in_window(self.app.size.width)
-        told = drafted_page(self._draft.planned, shown, _drawn(self._draft, width, shown))
+        drawn = _drawn(self._draft, width, shown)
+        told = drafted_page(self._draft.planned, shown, drawn, self._draft.otherwise)
         self.query_one(Lines).show(page_content(told, width))
 
     @on(Input.Submitted, "#typed")

@@ -262,3 +262,37 @@ def test_in_inches_a_length_in_fractions_has_its_limits_and_a_kerf_is_one_of_a_r
     text = drafted(answers_of(told)).text
     assert "blade: 1 1/2 x 1/8, long 3 1/2 ±0.28" in text
     assert "kerf: 5/64" in text
+
+
+# By hand: a blade that goes from 25 x 5 to 14 x 3 over 120 mm holds about 120 x (125 + 42 + 4 x 78) / 6
+# = 9 580 mm3: 25 x 5 of iron and 24 x 3 of steel, both L long, hold 197 L mm3, so they are at most 49 mm long
+# and somewhat more with what the fire takes: steel of 100 mm cannot lie on so short a face.
+def test_steel_that_is_longer_than_its_seat_is_proposed_shorter_and_told() -> None:
+    garden = Answers(
+        "Weeding hook",
+        "mild steel",
+        "25 x 8",
+        {
+            "tang": "square 9 to 4, long 110",
+            "neck": "round 9, long 140",
+            "blade": "25 x 5 to 14 x 3, long 120",
+        },
+        laid_on="blade",
+        steel="C80",
+        steel_bar="24 x 3",
+        steel_size="24 x 3, long 100",
+        hard="blade",
+        hardness="54 to 57",
+        haft="tang",
+    )
+    draft = drafted(garden)
+    assert [write(one.sentence) for one in draft.planned.findings] == []
+    recipe = draft.plan.recipe
+    laid_mm = recipe.drawing["steel"].limits["length"].nominal
+    weld = next(step for step in recipe.steps if step.lays)
+    seat_mm = draft.plan.by_step[weld.number]["blade"].form_before.sizes_mm()["length"]
+    assert 0.8 * seat_mm < laid_mm <= 1.1 * seat_mm + 1.0  # it is no shorter than it need be either
+    assert 45.0 < laid_mm < 65.0
+    assert "drawn out with it" in write(draft.otherwise)
+    shorter = drafted(garden._replace(steel_size="24 x 3, long 40"))
+    assert not shorter.otherwise

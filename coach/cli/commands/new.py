@@ -71,7 +71,7 @@ def run(asked: Asked) -> Reply[Proposed]:
     log = shop_path(asked)
     path = write_out(named, draft.text, force=asked.force, log=log, mode=mode_for_others())
     shown = Shown(asked.units or draft.plan.recipe.system)
-    told = set_page(drafted_page(planned, shown, _drawn(draft, shown)))
+    told = set_page(drafted_page(planned, shown, _drawn(draft, shown), draft.otherwise))
     bad = planned.verdict is PlanState.OFF_PLAN or bool(planned.findings)
     after = "Put right first what is told above, in the file" if bad else "Look it over, then"
     last = paragraph(f"Written to {path}. {after}: coach check --echo {typed(path)}.")
