@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 #: What is wrong with a size or its tolerance, which the zone's own line may say.
 _OF_A_SIZE: Final = frozenset({Cannot.MAKE_DRAWING, Cannot.MAKE_SIZE, Cannot.TELL})
+#: What is wrong with a heat, which may be said once for many steps.
+OF_A_HEAT: Final = frozenset({Cannot.STAND_HEAT, Cannot.GIVE_COLD})
 
 _Told = TypeVar("_Told", Finding, Question)
 
@@ -27,6 +29,8 @@ def findings_in_file(recipe: Recipe, findings: Iterable[Finding]) -> tuple[Findi
     def place(where: Whereabouts, one: Finding) -> tuple[int, int]:
         if one.piece:
             return where.of_bar(one.piece)
+        if one.what in OF_A_HEAT:
+            return where.of_heat(one.step)
         return (where.of_size if one.what in _OF_A_SIZE else where.of)(one.step, one.zone)
 
     return _placed(recipe, findings, place)

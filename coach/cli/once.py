@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Protocol, TypeVar
 
-from coach.quantities.words import Words
+from coach.bench.in_file import OF_A_HEAT
+from coach.forms import listed
+from coach.ledger.weigh import Cannot, Finding
+from coach.quantities.words import Words, run_on, say
 
 
 class Placed(Protocol):
@@ -38,6 +41,46 @@ def once(told: Iterable[_Told]) -> tuple[_Told, ...]:
         said = (one.line, one.column, *_but_for(one.sentence, one.zone))
         found.setdefault(said if one.line else id(one), one)
     return tuple(found.values())
+
+
+def by_one_heat(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The first of those that go wrong by one heat that is said once for many steps, with the others."""
+    kept: list[Finding] = []
+    others: dict[tuple[Cannot, int, int], list[int]] = {}
+    for one in found:
+        place = (one.what, one.line, one.column)
+        if one.line and one.what in OF_A_HEAT and place in others:
+            others[place].append(one.step)
+        else:
+            kept.append(one)
+            others.setdefault(place, [])
+    return tuple(
+        one._replace(sentence=run_on((one.sentence, _same_of(steps))))
+        if one.what in OF_A_HEAT and (steps := sorted({*others[one.what, one.line, one.column]} - {one.step}))
+        else one
+        for one in kept
+    )
+
+
+def _same_of(steps: list[int]) -> Words:
+    called = "step {}" if len(steps) == 1 else "steps {}"
+    return say("The same heat is that of {}.", say(called, listed(_runs(steps))))
+
+
+def _runs(steps: list[int]) -> list[str]:
+    """Numbers in order, three and more in a row as the first to the last of them.
+
+    >>> _runs([3, 4, 6, 8, 9, 10])
+    ['3', '4', '6', '8 to 10']
+    """
+    rows: list[list[int]] = []
+    for step in steps:
+        if rows and rows[-1][-1] == step - 1:
+            rows[-1].append(step)
+        else:
+            rows.append([step])
+    told = ([f"{row[0]} to {row[-1]}"] if len(row) > 2 else [f"{one}" for one in row] for row in rows)
+    return [one for row in told for one in row]
 
 
 def _but_for(words: Words, zone: str) -> Iterator[object]:

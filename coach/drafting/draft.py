@@ -46,8 +46,8 @@ _BELOW_HIGHEST_C: Final = 60.0
 _WELD_SHARE: Final = 0.5
 _WELD_HEATS: Final = 2
 
-#: Steel that is shorter leaves more iron and so a longer seat, of about half as thick a layer by this share of
-#: what it lacked; and so often is it fitted at most (judgement).
+#: Steel that is shorter leaves more iron and so a longer seat, by this share of what it lacked where it is
+#: about half as thick; and so often is it fitted at most (judgement).
 _SEAT_GIVES, _MOST_SEATINGS = 1.0 / 3.0, 4
 
 #: Where no allowance was written in.
@@ -68,7 +68,7 @@ def drafted(answers: Answers) -> Draft:
     """The recipe; raises CannotDraft and LedgerError in one sentence each.
 
     Lengths without limits are given the closest that can be kept, and as much is marked out more as they
-    leave room for. Steel that is longer than its seat, which is drawn out with it, is proposed as long as that.
+    leave room for. Steel that is longer than what it is laid on is proposed as long as that.
     """
     _check_names(answers)
     draft, told = _closest(answers), NOTHING

@@ -276,4 +276,4 @@ def _how_many(told: object, path: Path, findings: Findings) -> int:
     if isinstance(told, str) and re.fullmatch("[1-9][0-9]?", told) and int(told) <= MOST_MADE:
         return int(told)
     findings.add(path, f"how many are to be made, as a whole number from 1 to {MOST_MADE}, belongs here")
-    return 1
+    return 2  # several: the steps name them one by one

@@ -17,7 +17,7 @@ from coach.recipe.spelt import Spelt
 
 _TWISTED: Final = re.compile(r"twisted (?P<turns>\d{1,3}(?:[.,]\d{1,2})?) turns?(?=\s*(?:,|$))")
 _OVER: Final = re.compile(r" over (?=\d|at |between )")
-_NO_TURNS: Final = re.compile(r"twisted(?![\w-]| (?:bar|taper|\S+ turns?)\b| \d)")
+_NO_TURNS: Final = re.compile(r"twisted(?![\w-]| (?:bar|taper|\S+ turns?)\b| \d+ turn)")
 #: What each bar becomes when it is twisted.
 _TWISTS: Final[Mapping[str, str]] = {
     "square": "twisted bar",

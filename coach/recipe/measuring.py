@@ -93,6 +93,7 @@ _SLIPS: Final = [
         (r"(?:at least|at most|between) -\d[\d.,]*", "{}: no size is less than nothing: leave its sign out"),
         (r"[\d.,/]+(?:±|\+/-|\+\d|\+-)", "{}: a blank belongs before the tolerance, as in 28 ±1"),
         (r"[\d.,/ ]+ ?± ", "{}: no blank belongs behind ±, as in 28 ±1"),
+        (r"[\d.,/]+ (?:±|\+/-)[.,]\d", "{}: write 0 before its mark, as in 28 ±0.4"),
         (r"[\d.,/]+[x×]", "{}: blanks belong round x, as in 22 x 12"),
         (r"\.\d", "{} begins with its mark: write 0 before it"),
         (r"\d+[.](?!\d)", "{} ends in its mark: write the digit behind it, or leave it out"),

@@ -32,7 +32,7 @@ def besides_misspelt(tree: Mapping[str, object], speller: Speller) -> Iterator[S
     `speller` has spelt the recipe out, and knows its zones.
     """
     rows, families = tree.get("steps"), Alike.of(tree, Findings()).families
-    zones, zones_of = {*speller.forms, *families}, speller.zones_now.of
+    zones, zones_of = [*dict.fromkeys((*speller.forms, *families))], speller.zones_now.of
     for number, row in enumerate(rows if isinstance(rows, list) else ()):
         if not isinstance(row, dict):
             continue

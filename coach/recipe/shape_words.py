@@ -28,6 +28,9 @@ _FLARING: Final = re.compile(r" flaring to ")
 _THROUGH: Final = re.compile(r" through its (\w+)")
 _RING_OF_ROUND: Final = re.compile(r"ring of round (?=\d|at |between )")
 _RING_OF: Final = re.compile(r"ring of (?=\d|at |between )")
+_OF_HEATS: Final = re.compile(r"\d{1,2} (?:weld|close|mend|forge)\b")
+_ALONE: Final = re.compile(r"\d{1,4}(?:[.,]\d{1,3})?(?: (?:mm|in))?")
+_LONGEST_ECHO: Final = 30
 _ON_EDGE: Final = re.compile(r" on edge(?=\s*(?:,|$)|\s)")
 
 
@@ -217,10 +220,7 @@ def _put_section(line: Line, shaped: Shaped, second: str, names: tuple[str, ...]
     at = line.at
     for number, name in enumerate(names):
         if number and not line.take(_BY):
-            wanted = (
-                second
-                or "a section has two sizes, as in 30 x 8; any other size wants its word, such as long 30"
-            )
+            wanted = second or _second_wanted(line, at)
             line.fault(_instead(line, wanted), line.at if second or _is_taper(line) else at)
             line.take_part()
             return False
@@ -235,6 +235,19 @@ def _put_section(line: Line, shaped: Shaped, second: str, names: tuple[str, ...]
         line.take_part()
         return False
     return True
+
+
+def _second_wanted(line: Line, at: int) -> str:
+    """What is told of one size alone where a section was read."""
+    part = f"{line.text[at : line.at]}{line.part}"
+    if _OF_HEATS.match(part):
+        return f"how many heats? Write heats before them, as in heats {part.strip()[:_LONGEST_ECHO]}"
+    alone = part.strip()
+    if at == 0 and alone == line.text.strip() and _ALONE.fullmatch(alone):
+        return (
+            f"a section has two sizes, as in {alone} x 8, or says what it is: round {alone}, square {alone}"
+        )
+    return "a section has two sizes, as in 30 x 8; any other size wants its word, such as long 30"
 
 
 def _is_taper(line: Line) -> bool:

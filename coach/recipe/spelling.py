@@ -248,7 +248,10 @@ class Speller:
             else:
                 message = "one text belongs here, not a list or names with values"
                 self.findings.add((*path, name), message)
-        known, zones_of = {*self.forms, *alike.families}, alike.zones_by_piece(self.zones_now.of, who)
+        known, zones_of = (
+            [*dict.fromkeys((*self.forms, *alike.families))],
+            alike.zones_by_piece(self.zones_now.of, who),
+        )
         reading = StepLines(todo, spelt, zones_of, known)
         reading.read(lines)
         if any(line.faulty for line in lines) or self._is_wrong_at(path):

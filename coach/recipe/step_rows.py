@@ -97,6 +97,8 @@ def _fastens(
     found = makers.get(str(forms.get(own)))
     if found is None:
         at = (*place, Offset(text.index(" by ") + len(" by ")))
+        if own in forms and forms[own] is None:  # its own line is told of
+            return None
         if own in forms:
             message = f"{zone} joins nothing: what joins is drawn as {listed(sorted(map(str, makers)), 'or')}"
         else:

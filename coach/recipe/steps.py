@@ -373,6 +373,9 @@ class _StepReader:
         dimension = words.key(name)
         if dimension in known:
             return f"{zone.zone}.{zone.shape.one_with(dimension) or dimension}"
+        if apart := words.names_apart(name, map(said, known)):
+            row.fault(f"a comma belongs between what is checked: write {', '.join(apart)}")
+            return None
         hint = words.hint(said(dimension), map(said, known))
         row.fault(f"{zone.zone} has no {words.echo(name)} to check here: {hint}")
         return None

@@ -34,7 +34,7 @@ def unknown_names(
     first, at = text.partition(",")[0], 0
     if (comma := missing_comma(first, zones)) is not None:  # told by itself
         first = first[:comma]
-    known = [*zones, *zones_of]
+    known = [*dict.fromkeys((*zones, *zones_of))]
     for name in _BETWEEN.split(first):
         start = first.index(name, at)
         at = start + len(name)

@@ -42,6 +42,14 @@ class Whereabouts:
         by_drawing = isinstance(told, dict) and told.get("to") == words.DRAWING and "besides" not in told
         return self.of(0 if zone and by_drawing else step, zone)
 
+    def of_heat(self, step: int) -> Place:
+        """Those of the heat of a step: where it is said once for many, and else the step's own."""
+        for name in ("colour", "temperature"):
+            origin = self._origins.values.get(("steps", step - 1, name))
+            if origin is not None and origin[:1] != ("steps",):
+                return self._places.of(origin)
+        return self.of(step)
+
     def of_bar(self, piece: str) -> Place:
         """Those of the bar that a piece is taken from."""
         return self._at(("pieces", piece, "stock"))

@@ -62,8 +62,25 @@ def nearest(asked: str, known: Iterable[str]) -> str | None:
 
 def hint(asked: str, known: Iterable[str]) -> str:
     """The nearest right word, or all of them when none is near: the second half of a sentence."""
-    row = list(known)
+    row = [*dict.fromkeys(known)]
     if not row:
         return "there are none here"
     near = nearest(asked, row)
     return f"did you mean {near}?" if near else f"use {listed(row, 'or')}"
+
+
+def names_apart(text: str, known: Iterable[str]) -> list[str]:
+    """The names that a text is put together of, with blanks alone between them; none where it is not.
+
+    >>> names_apart("inside lap weld line", ["weld line", "inside", "lap"])
+    ['inside', 'lap', 'weld line']
+    """
+    left, found = text.strip(), []
+    names = sorted(known, key=len, reverse=True)
+    while left:
+        begins = next((one for one in names if left == one or left.startswith(f"{one} ")), None)
+        if begins is None:
+            return []
+        found.append(begins)
+        left = left[len(begins) :].strip()
+    return found

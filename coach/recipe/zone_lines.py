@@ -15,7 +15,7 @@ from coach.recipe.findings import Path
 from coach.recipe.line import Line
 from coach.recipe.measuring import read_size
 from coach.recipe.naming import dimension_of, dimension_pattern, may_taper, name_pattern, named, own_size
-from coach.recipe.shape_words import FLAT, Shaped, across, read_shape
+from coach.recipe.shape_words import FLAT, Shaped, across, choices_told, read_shape
 from coach.recipe.spelt import Spelt
 
 _LIKE: Final = re.compile(r"like ([^,]+)")
@@ -202,6 +202,22 @@ _DECIMAL_COMMA: Final = re.compile(r"(\d+),(\d+) +$")
 _COUNTED: Final = ("heat", "heats")
 
 
+def _phrase(part: str) -> str | None:
+    """The words of a choice that are nearly written there: `on oneside`, `heads tow`."""
+    phrases = ["on one side", "on both sides"]
+    phrases += [f"{name} {choice}" for name, choices in choices_told().items() for choice in choices]
+    return errors.nearest(part.casefold(), phrases, _SURELY_SHARE)
+
+
+def _then(line: Line, part: str) -> str | None:
+    """Whether the next station of a profile stands there, with a slip in its first word."""
+    first = part.partition(" ")[0].casefold()
+    is_profile = "profile " in line.text[: line.at]
+    return "then" if is_profile and errors.nearest(first, ["then"], _NEARLY_SHARE) else None
+
+
+#: A short word is meant where so much of its letters is there (our choice).
+_NEARLY_SHARE: Final = 0.7
 #: What only a zone's line begins a part with.
 _OF_A_ZONE: Final = ("like", "remains", "allowance", "take up", "splits into")
 
@@ -214,6 +230,9 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
         return
     if re.match(r"[\d.,]+", part):
         line.fault(f"{words.echo(part)}: a number without the word that says what it is, such as long 30", at)
+        return
+    if meant := _phrase(part) or _then(line, part):
+        line.fault(f"{words.echo(part)} is no word {where}: did you mean {meant}?", at)
         return
     first = " ".join(re.split(r"\s+(?=\d)", part)[0].split()[:2])
     known = [*named(), *kinds(), *more, *own]

@@ -13,7 +13,7 @@ from coach.telling.writing import Shown
 def drafted_page(
     planned: Planned, shown: Shown, drawn: Drawings = NOTHING_DRAWN, otherwise: Words = NOTHING
 ) -> Page:
-    """What a smith looks at before the file is begun; first what is proposed otherwise than it was answered."""
+    """What a smith looks at before the file is begun; first what is otherwise than it was answered."""
     return page(
         section(planned.title, facts(planned, shown)),
         section("Otherwise than answered", [Line(write(otherwise, shown), mark="!")]),

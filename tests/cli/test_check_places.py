@@ -41,3 +41,19 @@ def test_a_finding_stands_where_its_slip_is(
     recipe.write_text(ADZE.replace(was, put), encoding="utf-8")
     lines = [line for line in coach("check", str(recipe)).out.splitlines() if told in line]
     assert [line.removeprefix(f"{recipe}:").partition(": ")[0] for line in lines] == [place]
+
+
+def test_a_heat_that_is_said_once_for_many_steps_is_told_once_and_where_it_is_said(
+    coach: Coach, tmp_path: Path
+) -> None:
+    recipe = tmp_path / "adze.yaml"
+    steps = "".join(f"  - draw: blade, {thick} x 8, 3 heats\n" for thick in (30, 34, 36))
+    text = ADZE.replace("orange", "dark cherry").replace(
+        "  - draw", f"{steps}  - upset: poll, 1 heat\n  - draw"
+    )
+    recipe.write_text(text, encoding="utf-8")
+    (line,) = (line for line in coach("check", str(recipe)).out.splitlines() if "no heat to" in line)
+    assert line.removeprefix(f"{recipe}:").startswith("9:13: Step 2, Draw the blade: 635 °C is no heat")
+    assert line.endswith("The same heat is that of steps 3 to 6.")
+    recipe.write_text(ADZE.replace("usual: {at: orange}", "usual: {at: dark cherry}"), encoding="utf-8")
+    assert "The same heat" not in coach("check", str(recipe)).out

@@ -26,6 +26,65 @@ steps:
 """
 
 
+STRAP = """\
+recipe: Strap and pin
+pieces:
+  strap:
+    metal: mild steel
+    bar: 40 x 6
+    make: 2
+    zones:
+      eye: strap eye, inside 16.5 ±1, wide 40 ±2, thick 5.8 ±0.5, lap 30 ±8
+      leaf: profile 40 x 6, then 45 x 3 at 40, then 5 x 2 at 90, long 90 ±12
+  stem:
+    metal: mild steel
+    bar: square 10
+    size: square 10, long 90 ±8, twisted 2 turns
+  pin:
+    metal: mild steel
+    bar: round 6
+    size: rivet, heads two, diameter 6 ±0.3, grip 12 ±0.6, head diameter 10 ±1, head height 3 ±0.8
+usual: {at: light yellow, weld at: 1300 °C}
+steps:
+  - mark out: strap
+  - draw: leaf
+  - fold: eye
+  - weld shut: eye, heats 1 weld + 1 close
+    check: inside, lap, weld line
+  - twist: stem, 1 heat
+  - join: strap 1 eye and strap 2 eye by pin, cold, gap at most 0.4
+"""
+
+
+@pytest.mark.parametrize(
+    ("was", "put", "at", "told"),
+    [
+        ("heads two", "heads tow", "heads tow", "did you mean heads two?"),
+        ("then 5 x 2 at 90", "than 5 x 2 at 90", "than 5", "did you mean then?"),
+        ("twisted 2 turns", "twisted 2", "twisted 2", "as in twisted 2 turns"),
+        ("heats 1 weld + 1 close", "1 weld + 1 close", "1 weld +", "as in heats 1 weld + 1 close"),
+        ("inside, lap, weld line", "inside lap weld line", "inside lap", "write inside, lap, weld line"),
+        ("long 90 ±12", "long 90 ±.12", "90 ±.12", "write 0 before its mark"),
+        ("bar: round 6", "bar: 6", "6\n    size: rivet", "says what it is: round 6, square 6"),
+        ("make: 2", "make: 20", "20\n    zones", "as a whole number from 1 to 12"),
+    ],
+)
+def test_a_slip_in_a_choice_or_a_list_is_told_once_with_what_to_write(
+    was: str, put: str, at: str, told: str
+) -> None:
+    read_recipe(STRAP, "strap.yaml")
+    text = STRAP.replace(was, put, 1)
+    (fault,) = faults_of(text)
+    assert told in write(fault.message)
+    before = text[: text.index(at)]
+    assert (fault.line, fault.column) == (before.count("\n") + 1, len(before) - before.rfind("\n"))
+
+
+def test_a_name_of_none_is_answered_with_each_name_once_and_in_the_order_of_the_file() -> None:
+    (fault,) = faults_of(STRAP.replace("twist: stem", "twist: handle"))
+    assert "use eye, leaf, stem or pin" in write(fault.message)
+
+
 @pytest.mark.parametrize(
     ("was", "put", "at", "told"),
     [

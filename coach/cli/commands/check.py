@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from coach.cli.codes import BAD_NEWS, GOOD
 from coach.cli.echo import drawn_pieces, echo_lines
-from coach.cli.once import once
+from coach.cli.once import by_one_heat, once
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Reply
@@ -163,7 +163,7 @@ def _checked(path: Path, asked: Asked) -> tuple[Checked, Shown, int]:
         faults = faults_of(error, recipe.text, str(path)).faults
     else:
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
-        found, unsure = once(plan.findings), once(questions_in_file(recipe, questions(reckoned)))
+        found, unsure = once(by_one_heat(plan.findings)), once(questions_in_file(recipe, questions(reckoned)))
         told = plan.verdict, chance, (), found, unsure, warnings, allowances
         orders = tuple(f"{row.order[:1].upper()}{row.order[1:]}." for row in reckoned.rows if row.order)
         checked = Checked(str(path), ok, title, steps, *told, orders=orders)
