@@ -7,10 +7,13 @@ from typing import Final
 
 from coach.fire.limits import common_range
 from coach.forms import said
-from coach.ledger.hot_work import grades_in, heats_by, hot_work
+from coach.ledger.hot_work import grades_in, heats_by, hot_work, steels_of
+from coach.ledger.laid_steel import laid_steels
 from coach.ledger.plan import Plan
+from coach.ledger.tempered import thickness_mm
+from coach.metals.baths import WATERS, is_fiercer
 from coach.operations import Does
-from coach.quantities import Wanted, Words, counted, mm, say, seconds
+from coach.quantities import NOTHING, Kind, Span, Wanted, Words, counted, mm, say, seconds
 from coach.recipe.model import Step
 
 #: More heats than this are seldom planned for one step (judgement).
@@ -37,13 +40,21 @@ _LONGEST_BITE_TIMES: Final = 3.0
 _ACROSS: Final = ("width", "side", "diameter", "across_flats")
 #: A temper is held for at least so long in its fire or oven, s (common practice, no source).
 _LEAST_TEMPER_S: Final = 600.0
+#: One or two hours are usual; held longer than this a number or its unit is a slip (judgement).
+_MOST_TEMPER_S: Final = 6.0 * 3600.0
+#: A temper comes within two or three of what is wanted; limits wider than this say little (judgement).
+_WIDEST_HARDNESS_HRC: Final = 8.0
+#: So many heats and more are asked about where they are so many times those that are reckoned (judgement).
+_MANY_HEATS, _MANY_HEATS_TIMES = 6, 5.0
+#: Less hard steel than this is gone after a few sharpenings (judgement).
+_LEAST_STEEL_MM: Final = 0.4
 
 
 def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     """Everything to be asked about the amounts of one step."""
     for words in (
         _heats(step),
-        _few_heats(plan, step),
+        _other_heats(plan, step),
         _kerf(step),
         _skin(step),
         _gap(step),
@@ -52,6 +63,9 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
         _haft(plan, step),
         _haft_there(plan, step),
         _soak(step),
+        _hardness(step),
+        _steel_left(plan, step),
+        _fiercer(plan, step),
     ):
         if words is not None:
             yield say("Step {}, {}: {}", step.number, step.title, words)
@@ -69,15 +83,18 @@ def _heats(step: Step) -> Words | None:
     return say("{} heats for one step: is that number meant?", f"{step.heats}")
 
 
-def _few_heats(plan: Plan, step: Step) -> Words | None:
-    """Far fewer heats than the work takes by hand hammer, at the heat that is said or the hottest."""
+def _other_heats(plan: Plan, step: Step) -> Words | None:
+    """Far fewer or more heats than the work takes by hand hammer, at the heat that is said or the hottest."""
     if not step.heats_said or not step.heats:
         return None
     high = common_range(grades_in(plan, step)).high
     heat_c = step.temperature_c if step.temperature_c is not None else high.value if high else None
     hot = hot_work(plan, step._replace(temperature_c=heat_c))
     found = heats_by(plan, step, hot) if hot is not None else None
-    if found is None or found.heats <= _FEW_HEATS_TIMES * step.heats:
+    if found is None:
+        return None
+    many = step.heats >= _MANY_HEATS and step.heats > _MANY_HEATS_TIMES * found.heats
+    if not many and found.heats <= _FEW_HEATS_TIMES * step.heats:
         return None
     return say(
         "{} planned, where by hand hammer some {} are reckoned: is it meant?",
@@ -157,7 +174,13 @@ def _haft_there(plan: Plan, step: Step) -> Words | None:
 
 def _soak(step: Step) -> Words | None:
     soak = step.targets.get("soak")
-    if soak is None or not step.does(Does.TEMPERS) or soak.nominal >= _LEAST_TEMPER_S:
+    if soak is None or not step.does(Does.TEMPERS):
+        return None
+    if soak.nominal > _MOST_TEMPER_S:
+        return say(
+            "a temper held for {}, where an hour or two are usual: is it meant?", seconds(soak.nominal)
+        )
+    if soak.nominal >= _LEAST_TEMPER_S:
         return None
     return say(
         "a temper held for {}, where one in a fire or an oven takes {} or more: is it meant? One run by "
@@ -165,6 +188,41 @@ def _soak(step: Step) -> Words | None:
         seconds(soak.nominal),
         seconds(_LEAST_TEMPER_S),
     )
+
+
+def _hardness(step: Step) -> Words | None:
+    limits = step.targets.get("hardness")
+    if limits is None or not limits.is_two_sided or limits.high - limits.low <= _WIDEST_HARDNESS_HRC:
+        return None
+    wanted = Span(limits.low, limits.high, Kind.HARDNESS)
+    return say("a hardness of {}: is one of its limits a slip?", wanted)
+
+
+def _steel_left(plan: Plan, step: Step) -> Words | None:
+    """Steel that is laid on and of which hardly any is to be left."""
+    remains = next((one.remains for one in laid_steels(plan) if one.steel == step.lays), None)
+    if remains is None or remains.value >= _LEAST_STEEL_MM:
+        return None
+    return say("of {} only {} is to be left of hard steel: is it meant?", str(step.lays), remains)
+
+
+def _fiercer(plan: Plan, step: Step) -> Words | None:
+    """A quench that is fiercer than the steel's own, where nothing is found against it."""
+    if not step.does(Does.QUENCHES) or step.quench not in WATERS:
+        return None
+    thick_mm = thickness_mm(plan, step)
+    for metal in steels_of(plan, step):
+        own = metal.quench.medium if metal.quench is not None else ""
+        if own in WATERS and is_fiercer(step.quench, own):
+            thick = say(", {} thick,", mm(thick_mm)) if thick_mm is not None else NOTHING
+            return say(
+                "{}{} is quenched in {}, and can crack in {}: is it meant?",
+                metal.name,
+                thick,
+                own,
+                step.quench,
+            )
+    return None
 
 
 def _length_mm(plan: Plan, step: Step, zone: str) -> float | None:

@@ -18,6 +18,7 @@ from coach.ledger.weigh_hole import thin_cheeks
 from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_treatment import unusual_treatment
+from coach.ledger.weigh_weld import without_flux
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
@@ -63,6 +64,8 @@ def questions(plan: Plan) -> Iterator[Question]:
                 yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
+        if (bare := without_flux(plan, step)) is not None:
+            yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, bare))
         for words in (*quenched_coarse(plan, step), *unusual_treatment(plan, step)):
             yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, words))
     for inside in inside_its_bar(plan.recipe):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from coach.fire.limits import worked_at
-from coach.ledger.hot_work import grades_in
+from coach.forms import listed
+from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.operations import Does, operation
@@ -97,3 +98,21 @@ def _kin(piece: Piece, zone: str) -> set[str]:
         zone = whole
         kin.add(zone)
     return kin
+
+
+def without_flux(plan: Plan, step: Step) -> Words | None:
+    """A weld with steel in it that says no flux; None for all else.
+
+    Iron is often welded clean in its own heat, at which its scale runs; steel is welded below that, where
+    scale is solid and keeps the faces apart (common practice, no source).
+    """
+    if operation(step.operation).HEAT_KIND is not HeatKind.WELDING or step.flux or not step.heats:
+        return None
+    steels = [metal.name for metal in steels_of(plan, step)]
+    if not steels:
+        return None
+    told = (
+        "no flux is said: {} is welded at a heat where scale is still solid and keeps the faces apart: "
+        "write flux: borax under the step, or under usual."
+    )
+    return say(told, listed(steels))

@@ -56,6 +56,14 @@ def test_a_dibber_as_dibbers_are_made_asks_nothing() -> None:
         ("point, 3 heats", "point, 3 heats, bite 700", "a bite of 700 mm on a bar 25 mm wide"),
         ("- haft:", "- fit: tang, gap at most 50\n  - haft:", "a gap of at most 50 mm"),
         ("- normalise:", "- grind: point, end diameter 5 ±1, skin 8\n  - normalise:", "a skin of 8 mm"),
+        ("soak 1 h", "soak 15 h", "a temper held for 15 h, where an hour or two are usual"),
+        (
+            "soak 1 h",
+            "soak 1 h, hardness 50 to 62",
+            "a hardness of 50 to 62 HRC: is one of its limits a slip?",
+        ),
+        ("quench oil", "quench brine", "is quenched in water, and can crack in brine: is it meant?"),
+        ("tang, 2 heats", "tang, 22 heats", "22 heats"),
         # 25 mm round of tool steel does not draw out to 120 mm in one heat by hand.
         ("point, 3 heats", "point, 1 heat", "1 heat planned, where by hand hammer some"),
     ],
@@ -121,3 +129,52 @@ steps:
         ["Step 4, Haft the blade: a haft on blade, which has the edge: is another zone meant?"],
         [],
     ]
+
+
+LAID = """\
+recipe: Laid chisel
+pieces:
+  body:
+    metal: mild steel
+    bar: 25 x 12
+    zones:
+      blade: 25 x 12, long 60 ±6
+      shank: 25 x 12, long 90 ±8
+  edge:
+    metal: C80
+    bar: 25 x 4
+    size: 25 x 4, long 60 ±3, remains 1.5
+usual: {at: light orange, kerf: 2}
+steps:
+  - mark out: body
+  - cut: edge, cold
+  - weld: blade with edge, 26 x 14.5, at 1120 °C, 2 heats
+    flux: borax
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        # Common practice, no source: steel is fluxed where it is welded, iron can be welded clean.
+        ("    flux: borax\n", "", "no flux is said: C80 is welded at a heat where scale is still solid"),
+        ("remains 1.5", "remains 0.1", "only 0.1 mm is to be left of hard steel: is it meant?"),
+    ],
+)
+def test_a_weld_that_hardly_holds_or_hardly_leaves_steel_is_asked_about(
+    old: str, new: str, told: str
+) -> None:
+    def asked_of(text: str) -> list[str]:
+        return [write(one.sentence) for one in questions(look_back(read_recipe(text, "laid.yaml")))]
+
+    assert asked_of(LAID) == []
+    (one,) = asked_of(LAID.replace(old, new))
+    assert told in one
+
+
+def test_iron_may_be_welded_without_a_flux() -> None:
+    text = (
+        LAID.replace("C80", "mild steel").replace("at 1120 °C", "at 1300 °C").replace("    flux: borax\n", "")
+    )
+    found = [write(one.sentence) for one in questions(look_back(read_recipe(text, "laid.yaml")))]
+    assert not [one for one in found if "flux" in one]
