@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from coach.forms import listed
 from coach.operations import Does, Operation, Shape, names_of
+from coach.operations.does import HeatKind
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
 from coach.recipe.model import Branch, Piece, ZoneDrawing
@@ -48,6 +49,15 @@ class Unsafe(NamedTuple):
         return f"{self.operation} of {self.zone} in step {self.step} is not safe to leave before {until}"
 
 
+class Settled(NamedTuple):
+    """A step that has to do with what others leave unsafe: what it does, and what it reaches."""
+
+    step: int
+    operation: str
+    does: frozenset[Does]
+    zones: tuple[str, ...]
+
+
 @dataclass(slots=True)
 class Progress:
     """The job so far, and what every step needs to know of the recipe."""
@@ -58,6 +68,8 @@ class Progress:
     unsafe: dict[str, Unsafe] = field(default_factory=dict)  # by zone
     joined: set[str] = field(default_factory=set)  # pieces that a weld has to do with
     fastened: bool = False  # whether some step holds pieces together without a weld
+    settled: list[Settled] = field(default_factory=list)  # what makes anything safe to leave, in order
+    fires: list[Settled] = field(default_factory=list)  # what is forged or welded, in order
     astray: bool = False  # some step could not be followed, so the end cannot be held against the drawing
     struck_hot: bool = False  # some step before struck hot metal
 
@@ -134,6 +146,7 @@ class Progress:
         self, todo: Operation, step: int, zones: Iterable[str], reached: Iterable[str], path: Path
     ) -> None:
         """Note what a step makes safe to leave, and what it makes unsafe."""
+        self._remember(todo, step, tuple(dict.fromkeys(reached)))
         for zone in set(reached) & set(self.unsafe):
             if self.unsafe[zone].until in todo.DOES:
                 del self.unsafe[zone]
@@ -146,7 +159,7 @@ class Progress:
         if self.astray:
             return
         for left in self.unsafe.values():
-            findings.add((*left.path, "do"), f"the job cannot end so: {left}")
+            findings.add((*left.path, "do"), f"the job cannot end so: {left}{self._instead(left)}")
         for zone in self.zones.values():
             if zone.split_in is None and zone.split_from is None and (into := self.branches_of(zone)):
                 names = listed([one.zone for one in into])
@@ -159,6 +172,36 @@ class Progress:
             if self.joined and not self.fastened and name not in self.joined and piece.zones:
                 message = f"no step welds {name} on: add a weld with {piece.zones[0]}"
                 findings.add(("pieces", name), message)
+
+    def _remember(self, todo: Operation, step: int, reached: tuple[str, ...]) -> None:
+        if {Does.TEMPERS, Does.JOINS} & todo.DOES:
+            self.settled.append(Settled(step, todo.NAME, todo.DOES, reached))
+        if todo.HEATS and todo.HEAT_KIND in (HeatKind.FORGING, HeatKind.WELDING) and not todo.UNSAFE_UNTIL:
+            self.fires.append(Settled(step, todo.NAME, todo.DOES, reached))
+
+    def _instead(self, left: Unsafe) -> str:
+        """What was likely meant: another order, or another zone."""
+        fire = next((one for one in self.fires if one.step > left.step and left.zone in one.zones), None)
+        if left.until is Does.TEMPERS and fire is not None:
+            return (
+                f"; and step {fire.step}, {fire.operation}, is a fire that undoes it: put {left.operation} "
+                f"behind that, and its temper behind it"
+            )
+        does = [one for one in self.settled if left.until in one.does]
+        early = next((one for one in does if one.step < left.step and left.zone in one.zones), None)
+        if early is not None:
+            return f", and step {early.step}, {early.operation}, comes before it: put that behind it"
+        piece = self.zones[left.zone].piece
+        other = next((one for one in does if one.step > left.step and piece in self._pieces_of(one)), None)
+        if other is not None:
+            return (
+                f"; step {other.step}, {other.operation}, is of {listed(other.zones)}: "
+                f"is {left.zone} meant there?"
+            )
+        return ""
+
+    def _pieces_of(self, one: Settled) -> set[str]:
+        return {self.zones[zone].piece for zone in one.zones if zone in self.zones}
 
     def compare_with_drawing(self, zone: ZoneSoFar, path: Path, findings: Findings, leaves: str) -> None:
         """Note it when a zone is not the shape of its drawing."""

@@ -151,6 +151,7 @@ SLIPS = [
     (HAMMER, "830 °C", "830 °C\n    rest: yes", "yes", "not safe to leave before temper"),
     (HAMMER, "tack: poll with face", "tack: poll with face\n    rest: yes", "yes", "before weld"),
     (HAMMER, "  - temper: poll, at dark straw\n    rest: no\n", "", "harden", "cannot end so"),
+    (HAMMER, "temper: poll, at", "temper: peen, at", "harden", "is of peen: is poll meant there?"),
     (HAMMER, "harden: poll", "harden: poll, quench oill", "oill", "did you mean oil?"),
     # profiles
     (WEDGE, "profile 48 x 24, then 50 x 24 at 20, then 50 x 3 at 120, long", "profile, long", "profile, l",
