@@ -1,14 +1,14 @@
-"""A page as rows for a spreadsheet, in which no cell is a formula."""
+"""Rows for a spreadsheet under one head, in which no cell is a formula."""
 
 from __future__ import annotations
 
 import csv
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
 
 from coach.telling.harmless import harmless
-from coach.telling.page import Line, Page, Section
 
 #: What makes a formula of a cell where it stands first, in the full width of eastern letters as well
 #: (OWASP, "CSV Injection", from memory).
@@ -18,26 +18,24 @@ _FORMULA = tuple("=+-@\t\r\n＝＋－＠")
 _BEHIND_A_SIGN = re.compile(rf"[;|\t][ \"']*(?=[{re.escape(''.join(_FORMULA).strip())}])")
 
 
-def page_csv(title: str, told: Page) -> str:
-    """Each line and each row of a table as a row, behind the heading that it stands under."""
+class TableRow(NamedTuple):
+    """One row of a table: its texts in their columns, and its numbers by the names of theirs."""
+
+    texts: tuple[str, ...]
+    numbers: Mapping[str, str] = {}  # by a column's name with its unit, such as `came (mm)`
+
+
+def table_csv(heads: Sequence[str], rows: Iterable[TableRow]) -> str:
+    """One table under one row of heads: the columns of text, then each column of numbers that a row has."""
+    listed = list(rows)
+    counted = list(dict.fromkeys(name for row in listed for name in row.numbers))
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180, section 2
-    writer.writerow([cell("Title"), cell(title)])
-    for part in told.sections:
-        for row in _rows(part):
-            writer.writerow([cell(part.heading or title), *map(cell, row)])
+    writer.writerow([*map(cell, heads), *counted])
+    for row in listed:
+        texts = [*row.texts, *[""] * (len(heads) - len(row.texts))]
+        writer.writerow([cell(one) for one in (*texts, *(row.numbers.get(name, "") for name in counted))])
     return out.getvalue()
-
-
-def _rows(part: Section) -> Iterator[tuple[str, ...]]:
-    for one in part.body:
-        if isinstance(one, Line):
-            yield from ((line,) for line in one.words.splitlines() if not one.as_it_stands)
-            continue
-        if one.heads:
-            yield tuple(head.strip() for head in one.heads)
-        for row in one.rows:
-            yield tuple(text.strip() for text in row.cells)
 
 
 def cell(text: str) -> str:

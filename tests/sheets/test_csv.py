@@ -9,8 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.sheets.csv import cell, page_csv
-from coach.telling.page import Line, Page, Row, Section, Table
+from coach.sheets.csv import TableRow, cell, table_csv
 
 # OWASP, "CSV Injection", from memory: what a spreadsheet takes for a formula where it stands first.
 FORMULAS = ("=", "+", "-", "@", "\t", "\r")
@@ -23,8 +22,8 @@ def rows(text: str) -> list[list[str]]:
 @pytest.mark.parametrize("first", FORMULAS)
 def test_no_cell_begins_as_a_formula_does(first: str) -> None:
     told = f"{first}cmd|' /C calc'!A0"
-    page = Page((Section("Notes", (Line(told), Table((Row((told, f"  {told}")),), (told, "b")))),))
-    for row in rows(page_csv(told, page)):
+    table = table_csv((told, "b"), [TableRow((told, f"  {told}"), {"came (mm)": told})])
+    for row in rows(table):
         for one in row:
             assert not one.lstrip().startswith(FORMULAS), row
 
@@ -37,11 +36,14 @@ def test_whatever_stands_in_it_a_cell_is_no_formula_and_one_line(text: str) -> N
 
 
 def test_what_is_told_is_read_back() -> None:
-    page = Page((Section("Sizes, all", (Table((Row(('5" bar', "8 ±0.8 mm")),), ("size", "wanted")),)),))
-    assert rows(page_csv("Hook", page)) == [
-        ["Title", "Hook"],
-        ["Sizes, all", "size", "wanted"],
-        ["Sizes, all", '5" bar', "8 ±0.8 mm"],
+    table = [
+        TableRow(("Sizes, all", '5" bar'), {"came (mm)": "8.1"}),
+        TableRow(("Notes", "hot", "short"), {"taken (g)": "12"}),
+    ]
+    assert rows(table_csv(("kind", "name", "told"), table)) == [
+        ["kind", "name", "told", "came (mm)", "taken (g)"],
+        ["Sizes, all", '5" bar', "", "8.1", ""],
+        ["Notes", "hot", "short", "", "12"],
     ]
 
 
@@ -49,7 +51,7 @@ def test_what_is_told_is_read_back() -> None:
 def test_nor_does_one_where_cells_are_parted_by_another_sign(parted: str) -> None:
     """German and French spreadsheets part the cells of a file by semicolons (common practice, no source)."""
     for first in ("=", "+", "-", "@"):
-        text = page_csv("Chisel", Page((Section("Notes", (Line(f"a{parted}{first}cmd|x"),)),)))
+        text = table_csv(("told",), [TableRow((f"a{parted}{first}cmd|x",))])
         for sign in ";|\t":
             for row in csv.reader(io.StringIO(text, newline=""), delimiter=sign):
                 assert not any(one.strip(" \"'").startswith(first) and one.startswith(first) for one in row)

@@ -5,14 +5,15 @@ from __future__ import annotations
 import csv
 import io
 import json
+from fractions import Fraction
 from xml.etree import ElementTree
 
 import pytest
 
 from coach.bench.session import Session
 from coach.quantities import COVERAGE
-from coach.sheets.csv import page_csv
 from coach.sheets.record import record_html, spares
+from coach.sheets.record_csv import record_csv
 from coach.telling.page import Line, Table
 from coach.telling.sheet import sheet_page
 from coach.telling.values import json_values
@@ -71,11 +72,34 @@ def test_every_figure_of_the_sheet_is_in_it_to_the_last_digit(shown: Shown) -> N
 def test_the_rows_for_a_spreadsheet_have_every_figure_too() -> None:
     session, shown = finished(), Shown()
     sheet = session.sheet()
-    rows = list(
-        csv.reader(io.StringIO(page_csv(sheet.title, sheet_page(sheet, shown, to_show=True)), newline=""))
-    )
+    text = record_csv(sheet, sheet_page(sheet, shown, to_show=True), shown)
+    rows = list(csv.reader(io.StringIO(text, newline="")))
     held = {cell.removeprefix("'") for row in rows for cell in row}
-    assert [cell for cell in cells_of(session, shown) if cell not in held] == []
+    signs = "✓✗·?~○»≈ "  # what they say is told in words beside them
+    assert [cell for cell in cells_of(session, shown) if cell.lstrip(signs) not in held] == []
+
+
+@pytest.mark.parametrize("shown", [Shown("mm"), Shown("in")], ids=["mm", "in"])
+def test_a_spreadsheet_reckons_with_the_figures_as_the_bench_shows_them(shown: Shown) -> None:
+    session = finished()
+    sheet = session.sheet()
+    text = record_csv(sheet, sheet_page(sheet, shown, to_show=True), shown)
+    rows = list(csv.DictReader(io.StringIO(text, newline="")))
+    assert [len(row) for row in rows] == [len(rows[0])] * len(rows), "one table under one head"
+    by_name = {row["name"]: row for row in rows if row["kind"] == "The drawing and the tool"}
+    unit = shown.system
+    for size in sheet.sizes:
+        row = by_name[size.label_among(sheet.sizes)]
+        assert size.wanted is not None
+        assert float(row[f"wanted from ({unit})"]) < float(row[f"wanted to ({unit})"])
+        if size.came is not None:
+            number = row[f"came ({unit})"]
+            whole, _, part = row["came or taken"].removesuffix(f" {unit}").rpartition(" ")
+            assert float(number) == float(sum(map(Fraction, whole.split()), Fraction(part)))
+    heats = next(row for row in rows if row["name"] == "heats")
+    assert int(heats["taken (heats)"]) == sheet.heats.taken
+    steps = [row for row in rows if row["kind"] == "Steps"]
+    assert sum(int(row["taken (heats)"]) for row in steps) == sheet.heats.taken
 
 
 def test_what_was_written_down_is_never_a_tag_and_nothing_is_fetched() -> None:

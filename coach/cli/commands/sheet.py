@@ -109,9 +109,9 @@ def _record(named: str, session: Session, whole: WholeSheet, told: Page) -> str 
 
         return page_markdown(whole.sheet.title, told)
     if ending == "csv":
-        from coach.sheets.csv import page_csv
+        from coach.sheets.record_csv import record_csv
 
-        return page_csv(whole.sheet.title, told)
+        return record_csv(whole.sheet, told, shown)
     if ending == "json":
         import json
 

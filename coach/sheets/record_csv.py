@@ -1,0 +1,154 @@
+"""The record of a job as one table: what the bench tells in words, and its figures as plain numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from math import isfinite
+from typing import Final
+
+from coach.bench.sheet import Sheet
+from coach.bench.sizes_came import SizeCame
+from coach.quantities import Figure, Wanted
+from coach.quantities.figure import Kind
+from coach.sheets.csv import TableRow, table_csv
+from coach.telling.figures import write_figure
+from coach.telling.page import Line, Page, Section, Table
+from coach.telling.sheet import apart_section, sizes_section, steps_section, taken_section
+from coach.telling.writing import Shown
+
+#: The columns of text: the heading it stands under, what it is of, and what is told of it.
+_TEXTS: Final = ("kind", "name", "wanted or planned", "came or taken", "told")
+#: Which of them a table's column is: by its head. What is none of these is told last.
+_PLACES: Final = {
+    **dict.fromkeys(("wanted", "planned"), 2),
+    **dict.fromkeys(("came", "taken", "came of it", "read", "heats"), 3),
+}
+#: A sign that stands before a size or a test: what it says is told beside it.
+_SIGN: Final = re.compile(r"^[^\w(]\s+")
+_TIMES: Final = {"h": Fraction(60), "min": Fraction(1), "s": Fraction(1, 60)}
+_GRAMS: Final = {"kg": Fraction(1000), "g": Fraction(1)}
+_OUNCES: Final = {"lb": Fraction(16), "oz": Fraction(1)}
+#: Kinds that stand in one unit whatever their size, in inches or not; and what the bench tells them in.
+_ALWAYS: Final[Mapping[tuple[Kind, bool], tuple[str, Mapping[str, Fraction]]]] = {
+    (Kind.TIME, False): ("min", _TIMES),
+    (Kind.TIME, True): ("min", _TIMES),
+    (Kind.MASS, False): ("g", _GRAMS),
+    (Kind.MASS, True): ("oz", _OUNCES),
+}
+
+Numbers = dict[str, str]
+
+
+def record_csv(sheet: Sheet, told: Page, shown: Shown) -> str:
+    """The whole record: each line and each row of a table as a row, its numbers in columns with their units.
+
+    A number is as the bench shows it, to the last digit; a fraction of an inch stands as a decimal.
+    """
+    return table_csv(_TEXTS, (row for part in told.sections for row in _rows(part, sheet, shown)))
+
+
+def _rows(part: Section, sheet: Sheet, shown: Shown) -> Iterator[TableRow]:
+    kind, numbers = part.heading or sheet.title, _numbers(part, sheet, shown)
+    for one in part.body:
+        if isinstance(one, Line):
+            lines = () if one.as_it_stands else one.words.splitlines()
+            yield from (TableRow((kind, "", "", "", line)) for line in lines)
+            continue
+        for at, row in enumerate(one.rows):
+            yield TableRow(_placed(kind, one, row.cells), numbers[at] if at < len(numbers) else {})
+
+
+def _placed(kind: str, table: Table, cells: Sequence[str]) -> tuple[str, ...]:
+    name, *others = (one.strip() for one in cells)
+    texts = [kind, _SIGN.sub("", name), "", "", ""]
+    for head, text in zip(table.heads[1:] or [""] * len(others), others, strict=False):
+        place = _PLACES.get(head.strip(), 4)
+        place = 4 if texts[place] else place
+        texts[place] = f"{texts[place]}, {text}" if texts[place] else text
+    return tuple(texts)
+
+
+def _numbers(part: Section, sheet: Sheet, shown: Shown) -> list[Numbers]:
+    """The numbers of the rows of a section's table; none where it has none of its own."""
+    if part == sizes_section(sheet, shown):
+        return [_of_size(one, shown) for one in sheet.sizes]
+    if part == apart_section(sheet, shown):
+        return [_of_size(one, shown) for one in sheet.apart]
+    if part == steps_section(sheet):
+        return [
+            {
+                "planned (heats)": str(one.heats_planned),
+                "taken (heats)": str(one.heats),
+                **(_number("taken", one.worked, shown) if one.hours_known else {}),
+            }
+            for one in sheet.heats.steps
+        ]
+    return list(_taken(sheet, shown)) if part == taken_section(sheet, shown) else []
+
+
+def _taken(sheet: Sheet, shown: Shown) -> Iterator[Numbers]:
+    heats, time, metal = sheet.heats, sheet.time, sheet.metal
+    yield {"planned (heats)": str(heats.planned), "taken (heats)": str(heats.taken)}
+    at_the_fire, in_all = (
+        {} if time.not_known else _number("taken", one, shown) for one in (time.at_the_fire, time.in_all)
+    )
+    ends = time.planned_at_the_fire
+    planned = {
+        **_number("planned from", Figure(ends.low, Kind.TIME), shown),
+        **_number("planned to", Figure(ends.high, Kind.TIME), shown),
+    }
+    yield {**(planned if heats.planned else {}), **at_the_fire}
+    yield in_all
+    if metal is not None:
+        for was, came in (
+            (metal.planned, metal.used),
+            (metal.planned_lost, metal.lost),
+            (metal.planned_tool, metal.left),
+        ):
+            yield {**_number("planned", was, shown), **_number("taken", came, shown)}
+
+
+def _of_size(size: SizeCame, shown: Shown) -> Numbers:
+    found: Numbers = {}
+    if size.wanted is not None and size.wanted.kind is not Kind.TEST:
+        found |= _limits(size.wanted, shown)
+    for name, figure in (("came", size.came), ("reckoned", size.reckoned)):
+        found |= _number(name, figure, shown) if figure is not None else {}
+    return found
+
+
+def _limits(wanted: Wanted, shown: Shown) -> Numbers:
+    low, high = (Figure(one, wanted.kind) for one in (wanted.limits.low, wanted.limits.high))
+    return {**_number("wanted from", low, shown), **_number("wanted to", high, shown)}
+
+
+def _number(name: str, figure: Figure, shown: Shown) -> Numbers:
+    """A figure as a number in a column with its unit; none of what is not finite, or no one number.
+
+    >>> from coach.quantities import grams, mm
+    >>> _number("came", mm(9.525), Shown("in")), _number("taken", grams(1240.0), Shown())
+    ({'came (in)': '0.375'}, {'taken (g)': '1240'})
+    """
+    if not isfinite(figure.value):
+        return {}
+    if figure.kind in (Kind.TIME, Kind.MASS):
+        unit, parts = _ALWAYS[figure.kind, shown.system == "in"]
+        told = re.findall(rf"([\d.]+) ({'|'.join(parts)})\b", write_figure(figure, shown))
+        total = sum((Fraction(number) * parts[of] for number, of in told), Fraction(0))
+        return {f"{name} ({unit})": f"{round(float(total), 2):g}"}
+    text = write_figure(figure, shown).replace("\N{MINUS SIGN}", "-")
+    found = re.fullmatch(r"(?P<sign>-?)(?P<number>[\d./ ]*\d) ?(?P<unit>[^\d\s].*)?", text)
+    if found is None:
+        return {}
+    number = _decimal(found["number"])
+    return {f"{name} ({found['unit'] or '1'})": f"{found['sign']}{number}"} if number else {}
+
+
+def _decimal(text: str) -> str:
+    """A number as it is shown, a fraction as a decimal: `1 3/8` as `1.375`."""
+    if "/" not in text:
+        return text
+    *whole, fraction = text.split()
+    return f"{float(sum(map(Fraction, whole), Fraction(fraction))):g}"
