@@ -18,7 +18,7 @@ from coach.bench.taken import StepTaken
 from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
 from coach.operations import Does
-from coach.quantities import COVERAGE, Figure, Limits, mm
+from coach.quantities import COVERAGE, Figure, Limits, grams, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, as_words, say
@@ -29,6 +29,8 @@ from coach.recipe.model import Recipe, Step
 
 #: Less than this of the spare, and of the chance, is not worth a change (judgement).
 _LEAST_MM, _LEAST_CHANCE = 0.3, 0.01
+#: Less than this was not set aside: it is rounding (judgement).
+_LEAST_G = 0.1
 #: So much more chance than after the worst step is won back (judgement).
 _WON_BACK = 0.05
 #: What was widened is widened to a tenth of a millimetre beyond what came (our choice).
@@ -179,8 +181,10 @@ def _diff(before: str, after: str) -> Iterator[str]:
 def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
     """At which step most of a zone's spare went, as a share of what there was."""
     falls = [fall for fall in _falls(gone) if fall.mm >= _LEAST_MM]
+    aside = sheet.metal.aside if sheet.metal is not None else grams(0.0)
     if not falls:
-        return Cost("metal", 0, "", say("no step took more metal than was planned for it"), None)
+        told = say("no step took more metal than was planned for it")
+        return Cost("metal", 0, "", _with_aside(told, aside), None)
     most = max(falls, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
     step, title = _step(sheet, most.step)
     told = say(
@@ -194,11 +198,16 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
     accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
     if accident is not None:  # more bar is no cure for it
         told = say("{}, by what no step takes: {}", told, accident.title)
-        return Cost("metal", step, title, told, None)
+        return Cost("metal", step, title, _with_aside(told, aside), None)
+    told = _with_aside(told, aside)
     longer = _longer(recipe, most, try_)
     if isinstance(longer, Edit):
         return Cost("metal", step, title, told, longer)
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
+
+
+def _with_aside(told: Words, aside: Figure) -> Words:
+    return say("{}; {} was spoiled and cut anew", told, aside) if aside.value >= _LEAST_G else told
 
 
 def _longer(recipe: Recipe, fall: _Fall, try_: _Try) -> Edit | Words:

@@ -59,6 +59,11 @@ class LyingBar(NamedTuple):
     cuts: tuple[TakenOff, ...]
     entry: int  # the number of the entry that says how it was last measured
 
+    @property
+    def alike(self) -> str:
+        """What bars have in common that are one as good as another for a piece."""
+        return f"{self.metal} {self.form} {' '.join(f'{one.value:.3f}' for one in self.sizes)}"
+
 
 class RackEntry(NamedTuple):
     """One entry of the rack, for a list of them."""
@@ -123,20 +128,24 @@ class RackCuts(NamedTuple):
 NO_CUTS = RackCuts(Rack(), ())
 """Of a job whose bar is not from the rack."""
 
+#: How much more than it was to take a job has taken of a bar of a form, sizes and grade since, mm.
+Beyond = Callable[[str, LyingBar], float]
+
 _SUCH_AS = '`coach rack long-one "hexagon 19, long 500, C80"`'
 
 
 class RackOfShop:
     """The rack that a log keeps beside its jobs; raises LogError for what a disk can do."""
 
-    def __init__(self, log: Log, now: Callable[[], str]) -> None:
-        """`now` tells the moment of an entry: ISO 8601, UTC."""
-        self._log, self._now = log, now
+    def __init__(self, log: Log, now: Callable[[], str], beyond: Beyond) -> None:
+        """`now` tells the moment of an entry: ISO 8601, UTC; `beyond` what a job took beside its plan."""
+        self._log, self._now, self._beyond = log, now, beyond
 
-    def now(self) -> Rack:
-        """What lies there."""
+    def now(self, *, as_planned: bool = False) -> Rack:
+        """What lies there; `as_planned` each job took of it what it was to take, which is soon told."""
         entries = self._log.rack()
-        return Rack(_bars(entries, self._is_taken), len(entries))
+        beyond = (lambda *_: 0.0) if as_planned else self._beyond
+        return Rack(_bars(entries, self._is_taken, beyond), len(entries))
 
     def history(self) -> tuple[RackEntry, ...]:
         """Every entry, those struck out included."""
@@ -278,10 +287,11 @@ def _counting(entries: Sequence[Entry]) -> frozenset[int]:
     return frozenset(one.number for one in entries) - struck
 
 
-def _bars(entries: Sequence[Entry], is_taken: Callable[[str], bool]) -> tuple[LyingBar, ...]:
+def _bars(entries: Sequence[Entry], is_taken: Callable[[str], bool], beyond: Beyond) -> tuple[LyingBar, ...]:
     """What the entries lead to; what is left of a bar and is no bar any more lies there no more."""
     counting = _counting(entries)
     found: dict[str, LyingBar] = {}
+    told: set[tuple[str, str]] = set()  # what a job took beside its plan is of one of its bars alike
     for one in entries:
         body = one.body
         if one.number not in counting:
@@ -291,7 +301,10 @@ def _bars(entries: Sequence[Entry], is_taken: Callable[[str], bool]) -> tuple[Ly
         elif isinstance(body, RackGone):
             found.pop(body.name, None)
         elif isinstance(body, RackCut) and body.name in found and is_taken(body.job):
-            found[body.name] = _cut(found[body.name], body, one.number)
+            bar, alike = found[body.name], (body.job, found[body.name].alike)
+            more_mm = 0.0 if alike in told else beyond(body.job, bar)
+            told.add(alike)
+            found[body.name] = _cut(bar, body.length_mm + more_mm, body.job, one.number)
     return tuple(bar for bar in found.values() if bar.length.value >= _LEAST_KEPT_MM)
 
 
@@ -316,9 +329,9 @@ def _lying(body: RackBar, number: int) -> LyingBar:
     )
 
 
-def _cut(bar: LyingBar, cut: RackCut, number: int) -> LyingBar:
-    left = bar.length._replace(value=max(bar.length.value - cut.length_mm, 0.0))
-    off = TakenOff(cut.job, mm(cut.length_mm), number)
+def _cut(bar: LyingBar, cut_mm: float, job: str, number: int) -> LyingBar:
+    left = bar.length._replace(value=max(bar.length.value - cut_mm, 0.0))
+    off = TakenOff(job, mm(max(cut_mm, 0.0)), number)
     return _weighed(bar._replace(length=left, cuts=(*bar.cuts, off)))
 
 

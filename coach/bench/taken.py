@@ -13,8 +13,9 @@ from coach.bench.begun_with import figures_of_shop
 from coach.bench.fire_clock import seconds_between
 from coach.bench.happened import began_at, is_put_down_later, moment_of, moments_of_work
 from coach.bench.job_state import JobState, StepRecord
+from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, works
 from coach.bench.planned import at_the_fire, taken_of
-from coach.ledger.course import Course, Outcome, heats_in
+from coach.ledger.course import AmendmentMark, Course, Outcome, heats_in
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import expected_mass
 from coach.ledger.working import piece_density_g_mm3
@@ -87,6 +88,7 @@ class MetalTaken(NamedTuple):
     used_measured: bool  # whether anything of it was measured, before it was worked; else it is as planned
     left: Figure  # mass as it is now
     weighed: bool  # whether that was weighed, since metal last went; else it is reckoned from the sizes
+    aside: Figure  # mass of pieces that were spoiled, and cut from their bar anew
     lost: Figure  # what has gone: scale, slugs, offcuts, the stone
 
 
@@ -109,11 +111,12 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
     """Heats planned and taken, step by step."""
     steps, done = state.plan.recipe.steps, len(state.records)
     heats = [record.heats for record in state.records] + [state.heats] * (state.step is not None)
-    worked = _worked_s(entries, state)
+    worked, spoiled = _worked_s(entries, state), _spoiled_heats(state)
+    planned = [record.step.heats for record in state.records] + [step.heats for step in steps[done:]]
     return HeatsTaken(
         planned=sum(step.heats for step in state.first_plan.recipe.steps),
-        planned_now=sum(step.heats for step in steps),
-        planned_so_far=sum(step.heats for step in steps[: done + 1]),
+        planned_now=sum(step.heats for step in steps) + spoiled,
+        planned_so_far=sum(step.heats for step in steps[: done + 1]) + spoiled,
         taken=state.heats_total,
         unmarked=sum(record.heats - _marked(record) for record in state.records if record.done_entry),
         steps=tuple(
@@ -122,14 +125,21 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
                 title=step.title,
                 again=step.again,
                 done=step.number <= done,
-                heats_planned=step.heats,
+                heats_planned=planned_heats,
                 heats=taken,
                 worked=seconds(round(worked[step.number])),
                 hours_known=worked[step.number] >= _LEAST_HEAT_S * (taken if step.number <= done else 0),
             )
-            for step, taken in zip(steps, heats, strict=False)
+            for step, planned_heats, taken in zip(steps, planned, heats, strict=False)
         ),
     )
+
+
+def _spoiled_heats(state: JobState) -> int:
+    """The heats that were planned for what was spoiled and is cut anew: its steps stand for none any more."""
+    marks = (mark for course in state.courses() for mark in course.marks if isinstance(mark, AmendmentMark))
+    anew = (mark.amendment for mark in marks if mark.amendment.cut_anew)
+    return sum(one.heats for amendment in anew for one in amendment.again)
 
 
 def _marked(record: StepRecord) -> int:
@@ -190,10 +200,13 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     planned_g, planned_lost_g = sum(piece.mass.value for piece in pieces), _lost_g(state)
     marked, measured = _before_work(state)
     used = _mass(plan, marked, plan.recipe.steps[0])
+    taken = taken_off_bars(state)
+    used = used._replace(value=used.value + sum(_beyond_g(state, marked, one) for one in taken))
+    aside = sum(one.aside_g for one in taken)
     step = state.step or plan.recipe.steps[-1]
     scales = _weighed(state)
     left = scales or _mass(plan, now, step)
-    lost = max(used.value - left.value, 0.0)
+    lost = max(used.value - left.value - aside, 0.0)
     return MetalTaken(
         pieces=pieces,
         planned=grams(planned_g),
@@ -203,6 +216,7 @@ def metal_taken(state: JobState) -> MetalTaken | None:
         used_measured=measured,
         left=left,
         weighed=scales is not None,
+        aside=grams(aside),
         lost=grams(lost, _lost_doubt(plan, marked, now, scales)),
     )
 
@@ -223,17 +237,19 @@ def _before_work(state: JobState) -> tuple[Workpiece, bool]:
     courses, measured = state.courses(), False
     found = courses[0].start if courses else at_stock(state.first_plan)
     for course in courses:
-        if _works(state.plan, course.step):
+        if works(state.plan, course.step):
             break
         found = course.now
         measured = measured or any(one.surprise is not None and one.counts for one in course.outcomes)
     return found, measured
 
 
-def _works(plan: Plan, step: Step) -> bool:
-    """Whether a step heats the metal, or takes any of it."""
-    taken = (sum(stage.taken_mm3.values()) for stage in plan.by_step[step.number].values())
-    return step.heats > 0 or any(volume > 0.0 for volume in taken)
+def _beyond_g(state: JobState, marked: Workpiece, taken: TakenOffBar) -> float:
+    """What a piece took of its bar beyond what is believed of it before anything of the job was worked."""
+    piece = state.plan.recipe.pieces[taken.piece]
+    zones = [zone for zone in piece.zones if zone in state.first_plan.start_mm3]
+    beyond_mm3 = volume_mm3(marked, zones) - volume_mm3(at_stock(state.first_plan), zones)
+    return taken.beyond_g - beyond_mm3 * piece_density_g_mm3(piece)
 
 
 def _masses(plan: Plan, workpiece: Workpiece, step: Step) -> Iterator[Estimate]:
@@ -269,7 +285,7 @@ def _weighed(state: JobState) -> Figure | None:
     ]
     found: dict[str, Outcome] = {}
     for course in state.courses():
-        if _works(state.plan, course.step):
+        if works(state.plan, course.step):
             found = {}
         for outcome in course.outcomes:
             reading = outcome.mark.reading

@@ -10,6 +10,7 @@ from coach.bench.begun_with import known_in
 from coach.bench.entering import EntryFault
 from coach.bench.hard_left import steels_left
 from coach.bench.job_state import JobState
+from coach.bench.off_bar import left_of_bars
 from coach.bench.outlook import outlook
 from coach.bench.own_tempers import own_curves_of
 from coach.bench.replay import after
@@ -61,6 +62,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         short_skins=short_skins(state),
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
         told={size.name: size for size in standing.sizes},
+        left_over=left_of_bars(state),
     )
 
     def if_taken(idea: Idea) -> Stands | None:

@@ -65,7 +65,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
     """The plan of the amended recipe; raises LedgerError where the job or the metal cannot follow it."""
     if stranger := not_there(plan.recipe, len(plan.recipe.steps), amendment):
         raise LedgerError(f"A way back that was taken changes {stranger}, which this job has not.")
-    if amendment._replace(moved=(), regained=()) == Amendment():
+    if amendment._replace(moved=(), regained=(), off_bar=()) == Amendment():
         return plan
     try:
         return look_back(amended_recipe(plan.as_written, amendment))

@@ -101,6 +101,15 @@ class CutAnew(NamedTuple):
     """A zone of a piece that is cut from its bar once more: its account begins again."""
 
     zone: str
+    aside_mm3: float = 0.0  # of it that is set aside: what the spoiled piece held
+
+
+class OffBar(NamedTuple):
+    """A length that goes off the bar a piece is taken from, beside what was marked out for it."""
+
+    zone: str
+    length_mm: float
+    elsewhere: bool = False  # it is another bar, for its own has not so much left
 
 
 class Amendment(NamedTuple):
@@ -117,6 +126,7 @@ class Amendment(NamedTuple):
     losses: tuple[NewLoss, ...] = ()
     baths: tuple[NewBath, ...] = ()
     cut_anew: tuple[CutAnew, ...] = ()
+    off_bar: tuple[OffBar, ...] = ()
 
     def changed_sizes(self, workpiece: Workpiece) -> frozenset[tuple[str, str]]:
         """The sizes, by zone and dimension, that are others once it is taken: readings of them are old."""

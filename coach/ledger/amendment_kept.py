@@ -7,7 +7,7 @@ from functools import cache
 from math import inf, isinf
 from typing import Any, get_args, get_type_hints
 
-from coach.ledger.amendment import Again, Amendment, Regained
+from coach.ledger.amendment import Again, Amendment, CutAnew, Regained
 from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
 
@@ -34,9 +34,9 @@ class NotAnAmendment(Refusal):
 
 
 #: How many fields a row had from the first; a job that was kept then has no more (our choice).
-_AT_FIRST: Mapping[type, int] = {Again: 5, Regained: 4}
+_AT_FIRST: Mapping[type, int] = {Again: 5, Regained: 4, CutAnew: 1}
 #: Lists that an amendment had not from the first (our choice).
-_LATER = frozenset({"cut_anew"})
+_LATER = frozenset({"cut_anew", "off_bar"})
 #: What a file that was carried in may hold at most (our choice).
 _MOST_ROWS = 1000
 _LARGEST = 1e12

@@ -48,7 +48,7 @@ def begin_from(
 
 
 def _asks(coach: CoachApp, path: Path) -> bool:
-    rack = coach.shop.rack.now()
+    rack = coach.shop.rack.now(as_planned=True)
     if not rack.bars:
         return False
     from coach.recipe.reader import read_recipe

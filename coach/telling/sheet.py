@@ -53,6 +53,8 @@ _RESULTS = {
     None: ("·", "not made", Tone.QUIET),
 }
 _DAY = "%d %B %Y"
+#: So little set aside is not told, g (our choice).
+_SEEN_G = 0.1
 
 
 def sheet_page(sheet: Sheet, shown: Shown, *, to_show: bool = False) -> Page:
@@ -293,6 +295,8 @@ def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str
     bar, lost, tool = (write_figure(figure, shown) for figure in planned)
     used, gone, left = (write_figure(figure, shown, "±") for figure in (metal.used, metal.lost, metal.left))
     yield "bar", bar, used if metal.used_measured else f"{used}, as planned"
+    if metal.aside.value >= _SEEN_G:
+        yield "set aside", "", f"{write_figure(metal.aside, shown)}, cut anew"
     yield "lost", lost, gone
     yield "tool", tool, f"{left}, {'weighed' if metal.weighed else 'reckoned from its sizes'}"
 

@@ -20,6 +20,7 @@ from coach.ledger.amendment import (
     NewLimits,
     NewLoss,
     NewTarget,
+    OffBar,
     Regained,
     TakenBack,
 )
@@ -67,7 +68,8 @@ amendments = st.builds(
     baths=some(numbers, baths.filter(bool), of=NewBath),
     taken_back=some(names, sizes, of=TakenBack),
     losses=some(numbers, sizes, of=NewLoss),
-    cut_anew=some(names, of=CutAnew),
+    cut_anew=some(names, sizes, of=CutAnew),
+    off_bar=some(names, sizes, st.booleans(), of=OffBar),
 )
 
 

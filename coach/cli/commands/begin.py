@@ -83,7 +83,11 @@ def run(asked: Asked) -> Reply[Entered]:
         if taken is not None:
             begun.append(Answer(words_of_taken(taken), 1))
         told = answered(asked, session, begun)
-        if taken is None and asked.bar is None and (hint := what_lies_there(shop.rack.now(), session.recipe)):
+        if (
+            taken is None
+            and asked.bar is None
+            and (hint := what_lies_there(shop.rack.now(as_planned=True), session.recipe))
+        ):
             told = replace(
                 told,
                 lines=(*told.lines, *paragraph(f"{hint} `coach rack --for {path.stem}` tells what suits.")),

@@ -151,6 +151,7 @@ class Situation(NamedTuple):
     own: OwnCurves = NOT_TAUGHT  # the smith's own tempering curves
     read_in: ReadIn = ()  # the steps of the job with what was read in each
     left_wrong: tuple[tuple[str, str, Words], ...] = ()  # what is out apart from the metal, and what mends it
+    left_over: Mapping[str, float] = MappingProxyType({})  # mm of bars as they are now
 
     @property
     def now(self) -> Workpiece:
@@ -163,7 +164,7 @@ class Situation(NamedTuple):
         return self.course.step.number if self.course is not None else len(self.plan.recipe.steps) + 1
 
     def left(self, size: FinishedSize) -> Workpiece:
-        """The workpiece as a size is looked at: at the end of the step in hand where that leaves it alone."""
+        """The workpiece as a size is looked at: at the end of the step in hand where that leaves it."""
         if self.course is None or self._is_left(size):
             return self.found.after.get(self.next_step, self.now)
         return self.now

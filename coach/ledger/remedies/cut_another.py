@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.ledger.amendment import Again, Amendment, CutAnew
+from coach.ledger.amendment import Again, Amendment, CutAnew, OffBar
+from coach.ledger.course import AmendmentMark
+from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.remedies.do_again import put_in_after
 from coach.ledger.verdict import SizeState
 from coach.operations import Does
-from coach.quantities import NOTHING, as_words, counted, run_on, say
+from coach.quantities import NOTHING, counted, mm, run_on, say
 from coach.recipe.model import Piece, Step
+
+_OF_ITS_OWN = "Cut another {}: {} of its bar of {}"
+_OF_ANOTHER = "Cut another {}: {} of another bar of {}"
 
 
 class CutAnother(Remedy):
@@ -35,23 +40,27 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
     zones, recipe = {*piece.zones}, situation.plan.recipe
     assert situation.course is not None
     here = situation.course.step
-    in_hand = bool(situation.course.marks)
+    # What was lost of another piece is no work on the one in hand.
+    in_hand = any(not (isinstance(one, AmendmentMark) and one.is_loss) for one in situation.course.marks)
     behind = recipe.steps[: here.number if in_hand else here.number - 1]
     own = [step for step in behind if zones >= {*step.zones} and not step.does(Does.MARKS_OUT)]
     if not own or any(_joins(step, zones) for step in behind):
         return
     if in_hand and here not in own:
         return  # that is finished first
-    after = put_in_after(situation, own[-1])
+    after = put_in_after(situation, own[-1]) if in_hand else max(here.number - 1, own[-1].number)
+    after = max(after, _free_of_the_bar(situation, piece))
     marked = [step for step in behind if zones >= {*step.zones} and step.does(Does.MARKS_OUT)]
     again = sorted((*marked, *own), key=lambda step: step.number)
     planned = situation.plan.pieces[piece.name]
-    short = planned.left_over is not None and planned.left_over.value < 2.0 * planned.length.value
-    section = run_on((say("{}", size) for size in planned.stock.sizes), " × ")
+    left_mm = bar_left_mm(situation, piece.name)
+    short = left_mm is not None and left_mm < planned.length.value
+    sizes = run_on((say("{}", size) for size in planned.stock.sizes), " × ")
+    section = sizes if planned.stock.form == "flat" else say("{} {}", planned.stock.form, sizes)
     heats = sum(step.heats for step in again)
     yield Idea(
         about=piece.name,
-        title=say("Cut another {}: {} of its bar of {}", piece.name, planned.length, section),
+        title=say(_OF_ANOTHER if short else _OF_ITS_OWN, piece.name, planned.length, section),
         changes=say(
             "{} again, from step {} on; what was made of it is set aside, and its heats stay in the record.",
             counted(len(again), "step"),
@@ -59,10 +68,13 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
         ),
         amendment=Amendment(
             again=tuple(Again(after, step.number, step.heats) for step in again),
-            cut_anew=tuple(CutAnew(zone) for zone in piece.zones),
+            cut_anew=tuple(CutAnew(zone, situation.now.volume_mm3(zone)) for zone in piece.zones),
+            off_bar=(OffBar(piece.zones[0], planned.length.value, short),),
         ),
         heats=heats,
-        caution=as_words("the bar that was named may not have so much left") if short else NOTHING,
+        caution=say("its own has {} left", mm(max(left_mm, 0.0)))
+        if short and left_mm is not None
+        else NOTHING,
     )
 
 
@@ -70,3 +82,20 @@ def _joins(step: Step, zones: set[str]) -> bool:
     """Whether a step has brought the piece together with another."""
     met = {*step.zones, *step.heated, *((step.lays,) if step.lays else ()), *step.holds}
     return bool(met & zones) and not zones >= met
+
+
+def _free_of_the_bar(situation: Situation, piece: Piece) -> int:
+    """The step ahead that cuts off what is worked on the end of the same bar; 0 where nothing is."""
+    recipe = situation.plan.recipe
+    on_it = [
+        other
+        for other in recipe.pieces.values()
+        if other.row == piece.row and other is not piece and any(map(situation.is_begun, other.zones))
+    ]
+    cuts = [
+        step.number
+        for step in situation.steps_ahead()
+        for other in on_it
+        if step.does(Does.CUTS_FREE) and other.zones[-1] in step.zones
+    ]
+    return max(cuts, default=0)

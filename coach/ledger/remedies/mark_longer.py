@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from coach.ledger.amendment import Amendment, Moved, NewAllowance
+from coach.ledger.amendment import Amendment, Moved, NewAllowance, OffBar
+from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.remedies.draw_again import DRAWN_IN, more_heats
 from coach.ledger.working import reshapes
@@ -52,8 +53,8 @@ class MarkLonger(Remedy):
             begun = situation.is_begun(zone)
             more = 1.05 * lacking if begun else max(1.05 * lacking, planned - marked)
             along = more / situation.bar_area_mm2(zone)
-            left = plan.pieces[piece.name].left_over  # None when no bar was named
-            if along < 0.25 or (left is not None and along > left.value):
+            left_mm = bar_left_mm(situation, piece.name)
+            if along < 0.25 or (left_mm is not None and along > left_mm):
                 continue
             share = (1.0 + drawing.allowance_share) * (marked + more) / planned - 1.0
             allowances = () if begun else (NewAllowance(zone, share),)
@@ -80,6 +81,7 @@ class MarkLonger(Remedy):
                     regained=tuple(situation.marked_anew(one, along) for one in (zone, *after)),
                     allowances=allowances,
                     heats=more_heats(here) if by_hand and here is not None else (),
+                    off_bar=(OffBar(zone, along),),
                 ),
                 heats=DRAWN_IN if by_hand else 0,
             )

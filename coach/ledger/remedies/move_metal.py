@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.ledger.amendment import Amendment, Moved, Regained
+from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.operations.measures import MARK
 from coach.quantities import mm, say
@@ -75,8 +76,9 @@ def _marks_anew(situation: Situation) -> Iterator[Idea]:
             continue
         place_mm = limits.nominal
         off_mm = place_mm - surprise.cold.size_mm
-        left = situation.plan.pieces[piece.name].left_over  # None when no bar was named
-        if abs(off_mm) < _NEAR_MM or (other is None and left is not None and left.value < 0.0):
+        left_mm = bar_left_mm(situation, piece.name)
+        no_more = left_mm is not None and left_mm < off_mm
+        if abs(off_mm) < _NEAR_MM or (other is None and no_more):
             continue
         amount = off_mm * situation.bar_area_mm2(zone)
         doubt = situation.plan.recipe.mark_doubt_mm * abs(amount / off_mm)

@@ -1,0 +1,135 @@
+"""What each piece of a job took off its bar: as it was marked, as it was cut, and by ways back since."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from coach.bench.job_state import JobState
+from coach.forms import FormError
+from coach.ledger.course import AmendmentMark, Course
+from coach.ledger.plan import Plan
+from coach.ledger.working import LedgerError, piece_density_g_mm3
+from coach.ledger.workpiece import Workpiece, at_stock
+from coach.operations import Does
+from coach.recipe.model import Piece, Step
+
+
+class TakenOffBar(NamedTuple):
+    """What a piece took, against what was planned for it as the job began."""
+
+    piece: str
+    beyond_mm: float  # of its bar; less than nothing where less was taken
+    beyond_g: float  # the same as mass, with what was added to it that is from elsewhere
+    aside_g: float  # mass of it that was set aside: spoiled, and cut anew
+
+
+def works(plan: Plan, step: Step) -> bool:
+    """Whether a step heats the metal, or takes any of it."""
+    taken = (sum(stage.taken_mm3.values()) for stage in plan.by_step[step.number].values())
+    return step.heats > 0 or any(volume > 0.0 for volume in taken)
+
+
+def taken_off_bars(state: JobState) -> tuple[TakenOffBar, ...]:
+    """Of every piece that has a bar of its own."""
+    recipe = state.plan.recipe
+    alone = [one for one in recipe.pieces.values() if not (one.layers or one.source)]
+    own = [piece for piece in alone if piece.name not in recipe.sources]
+    return tuple(_taken(state, piece) for piece in own if piece.name in state.first_plan.pieces)
+
+
+def _taken(state: JobState, piece: Piece) -> TakenOffBar:
+    """Followed through its steps; a piece that is cut anew begins once more with a new length of bar."""
+    zones = [zone for zone in piece.zones if zone in state.first_plan.start_mm3]
+    area_mm2 = state.first_plan.bar_of(zones[0]).end_area_mm2("finish")
+    stock = at_stock(state.first_plan)
+    beyond_mm = beyond_mm3 = aside_mm3 = 0.0
+    is_marked = is_cut = False
+    for course in state.courses():
+        is_its_own = bool({*course.step.zones, *course.step.heated} & {*piece.zones})
+        if is_its_own and not is_marked and works(state.plan, course.step):
+            is_marked = True
+            more_mm, more_mm3 = _marked_beyond(course.start, stock, zones)
+            beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
+        if is_marked:
+            for mark in _ways(course):
+                more_mm, more_mm3 = _added(mark, piece, area_mm2)
+                beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
+        if is_its_own and not is_cut and _cuts_free(course.step, piece):
+            is_cut = True
+            cut_mm3 = _beyond_the_cut_mm3(state.plan, course, piece)
+            beyond_mm, beyond_mm3 = beyond_mm + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
+        if anew := [one for mark in _ways(course) for one in mark.amendment.cut_anew if one.zone in zones]:
+            aside_mm3 += sum(one.aside_mm3 for one in anew)
+            is_marked = is_cut = False
+            stock = at_stock(state.plan)
+    if not is_marked and state.now is not None:
+        more_mm, more_mm3 = _marked_beyond(state.now, stock, zones)
+        beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
+    density = piece_density_g_mm3(piece)
+    return TakenOffBar(piece.name, beyond_mm, beyond_mm3 * density, aside_mm3 * density)
+
+
+def _ways(course: Course) -> Iterator[AmendmentMark]:
+    return (mark for mark in course.marks if isinstance(mark, AmendmentMark) and not mark.is_loss)
+
+
+def _added(mark: AmendmentMark, piece: Piece, area_mm2: float) -> tuple[float, float]:
+    """What a way back adds to a piece: of its own bar in mm, and in all in mm³."""
+    off = [one for one in mark.amendment.off_bar if one.zone in piece.zones]
+    if off:
+        own_mm = sum(one.length_mm for one in off if not one.elsewhere)
+        return own_mm, sum(one.length_mm for one in off) * area_mm2
+    moved = [one.volume_mm3 for one in mark.amendment.moved]
+    is_its_own = all(one.zone in piece.every_zone for one in mark.amendment.moved)
+    return 0.0, max(sum(moved), 0.0) if is_its_own else 0.0
+
+
+def _cuts_free(step: Step, piece: Piece) -> bool:
+    """Whether a step may cut a piece from its bar: it cuts the end that is next to that."""
+    return step.does(Does.CUTS_FREE) and piece.zones[-1] in step.zones
+
+
+def _beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece) -> float:
+    """How much more than it held was cut off with it, by what was read of the cut; 0 where nothing was."""
+    zone = piece.zones[-1]
+    free = course.start.zones[zone].free
+    read = [one for one in course.outcomes if one.mark.reading[:2] == (zone, free) and one.counts]
+    if not read or zone not in plan.by_step[course.step.number]:
+        return 0.0
+    anew = [one for mark in _ways(course) for one in mark.amendment.cut_anew if one.zone == zone]
+    end_mm3 = anew[0].aside_mm3 if anew else course.now.volume_mm3(zone)
+    amendments = (mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark))
+    moved = sum(one.volume_mm3 for each in amendments for one in each.moved if one.zone == zone)
+    taken = sum(plan.by_step[course.step.number][zone].taken_mm3.values())
+    return end_mm3 - moved - (course.start.volume_mm3(zone) - taken)
+
+
+def volume_mm3(workpiece: Workpiece, zones: Iterable[str]) -> float:
+    """The believed volume of some zones together."""
+    return sum(workpiece.volume_mm3(zone) for zone in zones)
+
+
+def _marked_beyond(marked: Workpiece, stock: Workpiece, zones: Sequence[str]) -> tuple[float, float]:
+    """How much more was marked out than a plan had it: length of bar in mm, and volume in mm³."""
+    more_mm3 = volume_mm3(marked, zones) - volume_mm3(stock, zones)
+    try:
+        return _length_mm(marked, zones) - _length_mm(stock, zones), more_mm3
+    except (LedgerError, FormError):  # a mark beyond the next one leaves a zone no metal
+        return more_mm3 * _length_mm(stock, zones) / volume_mm3(stock, zones), more_mm3
+
+
+def _length_mm(workpiece: Workpiece, zones: Sequence[str]) -> float:
+    return sum(workpiece.size(zone, "length").value for zone in zones)
+
+
+def left_of_bars(state: JobState) -> dict[str, float]:
+    """What is left now of the bar of each piece whose bar was named, mm; less than nothing where it lacks."""
+    beyond = {one.piece: one.beyond_mm for one in taken_off_bars(state)}
+    first, pieces = state.first_plan.pieces, state.first_plan.recipe.pieces
+    left = {name: one.left_over.value for name, one in first.items() if one.left_over is not None}
+    rows = {name: pieces[name].row for name in first}
+    return {
+        name: left_mm - sum(mm for other, mm in beyond.items() if rows.get(other) == rows[name])
+        for name, left_mm in left.items()
+    }

@@ -1,0 +1,183 @@
+"""What ways back take of a bar: the bar that is left, the pieces, what was set aside and lost are all of it.
+
+By hand: round 22 is pi/4 x 22² = 380.13 mm², at 7.85 g/cm³ (from memory) 2.984 g for each millimetre.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from coach.bench.losing import LossAsked
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.bench.taken import MetalTaken
+from coach.drafting.from_bar import from_bars
+from coach.drafting.from_rack import taken_from
+from coach.drafting.make import made_often
+from coach.places import bundled_recipes
+from coach.telling.words import write
+from coach.telling.writing import Shown
+from tests.bench.jobs import shop
+
+G_A_MM = 2.984
+LONG_MM = 700.0
+
+
+def three_chisels(at: Shop, long_mm: float = LONG_MM) -> Session:
+    """Three chisels from one round 22 of the rack, the first of them cut off."""
+    at.rack.lay("long-round", f"round 22, long {long_mm:g}, C80", "mm")
+    text = (bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8")
+    text = made_often(text, 3)
+    rack = at.rack.now()
+    taken = taken_from(text, "cold-chisel.yaml", rack, "long-round")
+    made = from_bars(text, "cold-chisel.yaml", taken.bars.split(";")).text
+    job = at.begin(made, "cold-chisel.yaml", None, taken.cuts(rack))
+    to_the_cut(job)
+    job.done()
+    return job
+
+
+def to_the_cut(job: Session) -> None:
+    while (step := job.standing().step) is not None and "cut the chisel" not in step.title.lower():
+        job.done()
+
+
+def on_the_rack_mm(at: Shop) -> float:
+    return sum(bar.length.value for bar in at.rack.now().bars)
+
+
+def metal(job: Session) -> MetalTaken:
+    found = job.sheet().metal
+    assert found is not None
+    return found
+
+
+def spoil_the_second(job: Session) -> None:
+    """Once it is off the bar 30 mm of its edge burn."""
+    to_the_cut(job)
+    job.done()
+    job.lose(LossAsked("chisel_2_edge", "30 mm", "burnt"))
+
+
+def way(job: Session, begins: str) -> str:
+    return next(one.name for one in job.ways_back() if one.name.startswith(begins))
+
+
+def test_another_piece_is_cut_off_the_rack_and_stands_on_the_sheet() -> None:
+    at = shop()
+    job = three_chisels(at)
+    there_mm = on_the_rack_mm(at)
+    each_mm = (LONG_MM - there_mm) / 3
+    spoil_the_second(job)
+    before = metal(job)
+    job.take(way(job, "cut-another-chisel-2"))
+    assert on_the_rack_mm(at) == pytest.approx(there_mm - each_mm, abs=0.3)
+    after = metal(job)
+    assert after.used.value == pytest.approx(before.used.value + G_A_MM * each_mm, abs=1.0)
+    assert after.aside.value + after.left.value == pytest.approx(
+        before.left.value + G_A_MM * each_mm, abs=1.0
+    )
+    assert 300.0 < after.aside.value < G_A_MM * each_mm - 20.0
+    assert after.lost.value == pytest.approx(before.lost.value, abs=1.0)
+
+
+def test_its_heats_are_planned_and_taken_too() -> None:
+    at = shop()
+    job = three_chisels(at)
+    spoil_the_second(job)
+    before, told = job.sheet().heats, job.standing().heats_total
+    job.take(way(job, "cut-another-chisel-2"))
+    assert job.sheet().heats.planned_now == before.planned_now + 7  # 2 the shank, 4 the edge, 1 the cut
+    to_the_cut(job)
+    job.done()
+    assert job.standing().heats_total == told + 7
+
+
+def test_struck_out_it_lies_on_the_rack_again() -> None:
+    at = shop()
+    job = three_chisels(at)
+    there_mm = on_the_rack_mm(at)
+    spoil_the_second(job)
+    before = metal(job)
+    job.take(way(job, "cut-another-chisel-2"))
+    job.strike()
+    assert on_the_rack_mm(at) == pytest.approx(there_mm)
+    assert metal(job) == before
+
+
+def test_of_a_bar_that_has_not_so_much_left_another_bar_is_named() -> None:
+    at = shop()
+    job = three_chisels(at, 480.0)
+    there_mm = on_the_rack_mm(at)
+    spoil_the_second(job)
+    name = way(job, "cut-another-chisel-2")
+    told = next(one for one in job.ways_back() if one.name == name)
+    assert "of another bar of round" in write(told.title, Shown("mm"))
+    assert write(told.caution, Shown("mm")) == f"its own has {there_mm:.1f} mm left"
+    before = metal(job)
+    job.take(name)
+    assert on_the_rack_mm(at) == pytest.approx(there_mm)
+    assert metal(job).used.value > before.used.value + 350.0  # it is metal of the job all the same
+
+
+def test_what_is_cut_short_of_its_bar_stays_on_that() -> None:
+    """The head is told to be cut 8.9 mm long; cut at 5 mm its bar keeps the rest: 3.9 mm, 11.6 g."""
+    at = shop()
+    job = three_chisels(at)
+    to_the_cut(job)
+    job.heat()
+    there_mm, before = on_the_rack_mm(at), metal(job)
+    wanted = next(one for one in job.standing().checks if one.name == "chisel 2 head.length").expected
+    assert wanted is not None
+    job.read("chisel_2_head.length", f"{wanted.value - 4.0:.1f}", insist=True)
+    assert on_the_rack_mm(at) == pytest.approx(there_mm + 4.0, abs=0.5)
+    after = metal(job)
+    assert after.lost.value == pytest.approx(before.lost.value, abs=1.5)
+    assert after.used.value == pytest.approx(before.used.value - 4.0 * G_A_MM, abs=2.0)
+
+
+def test_a_mark_made_further_along_the_bar_takes_so_much_more_of_it() -> None:
+    at = shop()
+    text = (bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8")
+    at.rack.lay("long-hex", "hexagon 19, long 500, C80", "mm")
+    rack = at.rack.now()
+    taken = taken_from(text, "cold-chisel.yaml", rack, "long-hex")
+    made = from_bars(text, "cold-chisel.yaml", taken.bars.split(";")).text
+    job = at.begin(made, "cold-chisel.yaml", None, taken.cuts(rack))
+    there_mm = on_the_rack_mm(at)
+    mark = next(one for one in job.standing().checks if one.name == "head.mark").wanted
+    assert mark is not None
+    job.read("head.mark", f"{mark.limits.nominal + 6.0:.1f}", insist=True)
+    assert on_the_rack_mm(at) == pytest.approx(there_mm - 6.0, abs=0.6)
+
+
+def everything_g(at: Shop, job: Session) -> float:
+    told = metal(job)
+    return told.left.value + told.lost.value + told.aside.value + G_A_MM * on_the_rack_mm(at)
+
+
+def spoil_the_edge(job: Session) -> None:
+    job.lose(LossAsked("chisel_1_edge", "6 mm", "cracked"))
+
+
+@pytest.mark.parametrize("spoil", [spoil_the_second, spoil_the_edge])
+def test_whatever_way_is_taken_rack_piece_and_what_went_are_what_was_there(
+    spoil: Callable[[Session], None],
+) -> None:
+    at = shop()
+    job = three_chisels(at)
+    spoil(job)
+    was_g = G_A_MM * LONG_MM
+    ways = [one.name for one in job.ways_back() if not one.again]
+    assert ways
+    for name in ways:
+        if name not in {one.name for one in job.ways_back()}:
+            continue
+        job.take(name)
+        told = metal(job)
+        if "weld" not in name:
+            assert everything_g(at, job) == pytest.approx(was_g, abs=4.0), name
+        assert told.lost.value >= 0.0
+        job.strike()
