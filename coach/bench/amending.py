@@ -10,7 +10,7 @@ from coach.bench.in_hand import JobInHand
 from coach.bench.meanwhile import enters
 from coach.bench.standing import standing_of
 from coach.ledger.verdict import PlanState
-from coach.quantities.words import say
+from coach.quantities.words import NOTHING, Words, say
 
 if TYPE_CHECKING:
     from coach.bench.file_amended import FileAmended, FileChanges
@@ -20,15 +20,24 @@ if TYPE_CHECKING:
 class Amending(JobInHand):
     """The part of a session that has to do with its recipe's file."""
 
-    def file_changes(self, text: str, source: str) -> FileAmended:
+    @property
+    def may_take_another_bar(self) -> bool:
+        """Whether the bar that lies there can still be told: it is being marked out, and no step is done."""
+        from coach.bench.file_matched import is_another_bar_possible
+
+        return is_another_bar_possible(self.plan.as_written, len(self._state.records))
+
+    def file_changes(self, text: str, source: str, title: Words = NOTHING) -> FileAmended:
         """What its recipe's file, as it is now, would change of the steps ahead; nothing is entered.
+
+        `title` says what the change is, where it is none of the file.
 
         Raises CannotFollow where the job cannot, RecipeFaults and LedgerError where nobody could.
         """
         from coach.bench.file_amended import amendment
         from coach.recipe.reader import read_recipe
 
-        return self._weighed(*amendment(self._state, read_recipe(text, source)), "by that file")
+        return self._weighed(*amendment(self._state, read_recipe(text, source), title), "by that file")
 
     def _weighed(self, body: Amended, changes: FileChanges, by: str) -> FileAmended:
         from coach.bench.file_amended import FileAmended, Stands, asked_anew, marks_moved
@@ -103,7 +112,7 @@ class Amending(JobInHand):
         return forged_text(self._state, self._entries)
 
     @enters
-    def amend(self, text: str, source: str) -> Answer:
+    def amend(self, text: str, source: str, title: Words = NOTHING) -> Answer:
         """Follow the recipe's file as it is now from the step in hand on; it can be struck out again.
 
         Raises EntryFault: nothing is otherwise; CannotFollow: the job cannot.
@@ -111,11 +120,13 @@ class Amending(JobInHand):
         from coach.bench.file_amended import amendment
         from coach.recipe.reader import read_recipe
 
-        body, changes = amendment(self._state, read_recipe(text, source))
+        body, changes = amendment(self._state, read_recipe(text, source), title)
         if changes.is_none:
             raise EntryFault("Nothing ahead is otherwise in that file: there is nothing to take.")
         entry = self._enter(body)
         bad = self.standing().verdict is PlanState.OFF_PLAN
+        if title:
+            return Answer(say("changed: {}", title), entry.number, bad_news=bad, replanned=True)
         return Answer(
             say("the recipe is amended: {}", changes.words), entry.number, bad_news=bad, replanned=True
         )

@@ -6,11 +6,18 @@ import json
 from collections.abc import Container, Iterator
 from typing import Final, NamedTuple
 
-from coach.bench.file_matched import CannotFollow, Matched, amended_recipe, are_apart, stands_now
+from coach.bench.file_matched import (
+    CannotFollow,
+    Matched,
+    amended_recipe,
+    are_apart,
+    bars_changed,
+    stands_now,
+)
 from coach.bench.job_state import JobState
 from coach.bench.standing import Standing
 from coach.bench.verdicts import Why
-from coach.forms import said
+from coach.forms import listed, said
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
@@ -83,11 +90,12 @@ class FileChanges(NamedTuple):
     sizes: tuple[SizeChanged, ...]  # of the drawing
     ahead: tuple[StepChanged, ...]  # what would be taken
     too_late: tuple[StepChanged, ...]  # of what is done: it stays as it was done
+    bars: tuple[str, ...] = ()  # the pieces that are taken from another bar
 
     @property
     def is_none(self) -> bool:
         """Whether there is nothing to take."""
-        return not (self.sizes or self.ahead)
+        return not (self.sizes or self.ahead or self.bars)
 
     @property
     def words(self) -> Words:
@@ -96,6 +104,7 @@ class FileChanges(NamedTuple):
         steps = [sum(one.what == what for one in self.ahead) for what in kinds]
         told = [f"{counted(count, 'step')} {what}" for count, what in zip(steps, kinds, strict=True) if count]
         told += [f"{counted(len(self.sizes), 'size')} of the drawing"] if self.sizes else []
+        told += [f"another bar for the {listed(self.bars)}"] if self.bars else []
         return as_words(", ".join(told) or "nothing is otherwise")
 
 
@@ -233,7 +242,7 @@ def _changes(old: Recipe, now: Recipe, new: Recipe, matched: Matched, done: int)
             rows = ahead if at >= matched.cut else late
             rows.append(StepChanged(number, step.title, ADDED, NOTHING))
     ahead.sort(key=lambda one: one.number)
-    return FileChanges(tuple(_sizes(old, now, done)), tuple(ahead), tuple(late))
+    return FileChanges(tuple(_sizes(old, now, done)), tuple(ahead), tuple(late), bars_changed(old, now, done))
 
 
 def _now_step(other: Step, words: Words) -> Words:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.kinds.amended import Amended
+from coach.operations import Does
 from coach.quantities import Limits
 from coach.quantities.refusal import Refusal
 from coach.recipe.freezing import NotThawed, hangs_together, thawed
@@ -35,7 +36,7 @@ def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Match
     `begun` is whether the step in hand has entries. Raises CannotFollow where the file is of another tool, or
     another bar, or has lost the step in hand.
     """
-    _check_pieces(old, new)
+    _check_pieces(old, new, other_bar=is_another_bar_possible(old, done))
     to_file = _matched(old.steps, new.steps)
     behind = [to_file[at] for at in range(done) if at in to_file]
     if done and not behind:
@@ -100,12 +101,34 @@ def stands_now(old: Sequence[Step], new: Sequence[Step], number: int) -> int | N
     return found[place] if place < len(found) else None
 
 
-def _check_pieces(old: Recipe, new: Recipe) -> None:
+def is_another_bar_possible(recipe: Recipe, done: int) -> bool:
+    """Whether a job can still go on from another bar: it is being marked out, and no step is done."""
+    return not done and bool(recipe.steps) and recipe.steps[0].does(Does.MARKS_OUT)
+
+
+def bars_changed(old: Recipe, new: Recipe, done: int) -> tuple[str, ...]:
+    """The pieces that are taken from a bar of another section, length or grade, while that is possible."""
+    if not is_another_bar_possible(old, done):
+        return ()
+    return tuple(
+        name
+        for name, piece in old.pieces.items()
+        if name in new.pieces and _bar(new.pieces[name]) != _bar(piece)
+    )
+
+
+def _bar(piece: Piece) -> tuple[object, ...]:
+    return piece.metal, piece.stock.shape, piece.stock.sizes_mm, piece.stock.length_mm
+
+
+def _check_pieces(old: Recipe, new: Recipe, *, other_bar: bool) -> None:
     """Raise CannotFollow where the pieces are not those that the job began with."""
     for name, piece in old.pieces.items():
         other = new.pieces.get(name)
         if other is None or _zones(other) != _zones(piece) or len(old.pieces) != len(new.pieces):
             raise CannotFollow("The pieces and zones in the file are not those of this job: begin a new one.")
+        if other_bar and not (piece.layers or piece.source):
+            continue
         if other.metal != piece.metal:
             raise CannotFollow(
                 f"The {name} is {piece.metal} in this job and {other.metal} in the file: begin a new one."

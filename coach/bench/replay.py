@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from coach.bench.begun_with import start_by
+from coach.bench.begun_with import begun_by, known_in, start_by
 from coach.bench.drawn import made_old
-from coach.bench.file_matched import drawn_anew, followed_from
+from coach.bench.file_matched import bars_changed, drawn_anew, followed_from
 from coach.bench.fire_clock import minutes_hot_before, seconds_between
 from coach.bench.happened import as_it_happened, corrections, moment_of
 from coach.bench.job_state import JobState, StepRecord
@@ -222,7 +222,7 @@ def _is_read_of(mark: Mark, zones: Collection[str]) -> bool:
 def _amend(state: JobState, entry: int, amended: Amended) -> None:
     """The recipe's file was taken anew: from here on the job follows that."""
     done, begun = len(state.records), bool(state.marks)
-    was, drawn = state.plan.recipe.steps, state.plan.recipe.drawing
+    began, was, drawn = state.plan.recipe, state.plan.recipe.steps, state.plan.recipe.drawing
     try:
         state.plan = followed_from(state.plan, amended, done, begun=begun)
     except (Refusal, FormError) as error:
@@ -234,9 +234,18 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
         state.waiting = in_order(was, state.plan.recipe.steps, held)
         state.redrawn = {**state.redrawn, **drawn_anew(drawn, state.plan.recipe.drawing)}
         state.marks = state.waiting.pop(done + 1, [])
+        if bars_changed(began, state.plan.recipe, done):
+            _begin_from_another_bar(state)
         if state.start is not None and state.step is not None:
             finished = [one.step for one in state.records]
             state.start = start_marked_anew(state.start, state.plan, finished, state.step, state.marks)
+
+
+def _begin_from_another_bar(state: JobState) -> None:
+    """Another bar lies there: what was marked on the first says nothing of it, and the plan is that of it."""
+    state.first_plan = state.plan
+    state.start = begun_by(at_stock(state.plan), known_in(state.counted.values()))
+    state.marks = [mark for mark in state.marks if not isinstance(mark, ReadingMark)]
 
 
 def _mark(state: JobState, number: int, mark: Mark) -> None:

@@ -11,6 +11,7 @@ from textual.binding import Binding
 from coach.bench.answer import Answer
 from coach.bench.session import Session
 from coach.bench.standing import Standing
+from coach.drafting.bar_there import asked_of_bar
 from coach.screens.bench_drawn import TICK_S
 from coach.screens.bench_fire import FireScreen
 from coach.screens.bench_pages import PAGES, needs_a_way_back
@@ -123,6 +124,8 @@ class BenchScreen(FireScreen):
     def _opening(self) -> str:
         if left_out := (standing := self.session.standing()).left_out:
             return sentence(left_out[0].words, self.shown)
+        if asked := asked_of_bar(self.session):
+            return f"{asked} by Ctrl+X, in such words."
         return opening_words(self.check_shown(standing)) if standing.step is not None else ""
 
     def attempt(self, deed: Callable[[], Given]) -> Given | None:

@@ -7,6 +7,7 @@ from math import inf
 
 from coach.bench.answer import Answer
 from coach.bench.session import Session
+from coach.drafting.bar_there import bar_line, change, change_told
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Wanted
 from coach.quantities.words import counted
@@ -53,6 +54,10 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         heats = f"heats {heated} = {step.heats + 1}"
         anew = f"step {heated}: {step.operation}: {step.zones[0]}, {counted(step.heats + 2, 'heat')}"
     found = (
+        (
+            bar_line(session),
+            "the bar that lies there, as measured: section, length or weight, grade",
+        ),
         (drawn, "a size of the drawing is another one"),
         (f"skip {skipped}" if skipped else "", "a step is not wanted"),
         (f"move {last} before {other}" if last != other else "", "another order; or after"),
@@ -91,10 +96,11 @@ class ChangeScreen(AskingScreen):
 
     NAME = "A change of the job"
     HELP_TEXT = """
-        The day goes otherwise than the recipe: say it in a line. A size of the drawing: plate.length = 44 ±6.
-        A step that is not wanted: skip 7. Another order: move 9 before 7, move 7 after 9, next 9,
-        put off 7. Two steps in one heat: 7 and 8 in one heat. Once more: again 6. Of several made alike
-        the next one in hand: next piece; what is entered of this one waits for it.
+        The day goes otherwise than the recipe: say it in a line. While it is marked out, the bar that lies
+        there: bar 45 x 20, long 310, or bar poll = 45 x 20, 350 g, C45. A size of the drawing:
+        plate.length = 44 ±6. A step that is not wanted: skip 7. Another order: move 9 before 7,
+        move 7 after 9, next 9, put off 7. Two steps in one heat: 7 and 8 in one heat. Once more: again 6.
+        Of several made alike the next one in hand: next piece; what is entered of this one waits for it.
         More heats, or fewer: heats 7 = 3. A step of your own, in a recipe's words: add: straighten: shank,
         1 heat does it next, add after 6: … puts it there. A step otherwise: step 7: and the step anew.
 
@@ -116,7 +122,7 @@ class ChangeScreen(AskingScreen):
         return (Question("what", asks, such_as=such_as(self.session)),)
 
     def comes_of_it(self) -> Section:
-        return change_section(self.session.change_told(self.told["what"]), self.shown)
+        return change_section(change_told(self.session, self.told["what"]), self.shown)
 
     def entered(self) -> Answer:
-        return self.session.change(self.told["what"])
+        return change(self.session, self.told["what"])

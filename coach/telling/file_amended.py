@@ -22,6 +22,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
     if changes.is_none and not changes.too_late:
         return page(section("", [Line("The file says what the job does already: there is nothing to take.")]))
     return page(
+        section("The bar", [Line(sentence(told.title, shown))] if changes.bars and told.title else []),
         section("Steps ahead", _steps(changes.ahead, shown)),
         section("Marks still to be made", [table(_marks(told, shown))]),
         section("The drawing", [table(_size(one, shown) for one in changes.sizes)]),

@@ -48,6 +48,7 @@ def run(asked: Asked) -> Reply[Entered]:
 
     from coach.bench.answer import Answer
     from coach.bench.rack import NO_CUTS, what_lies_there
+    from coach.drafting.bar_there import bar_line
     from coach.drafting.from_rack import taken_from, words_of_taken
     from coach.drafting.make import made_often
     from coach.ledger.working import LedgerError
@@ -83,6 +84,10 @@ def run(asked: Asked) -> Reply[Entered]:
         if taken is not None:
             begun.append(Answer(words_of_taken(taken), 1))
         told = answered(asked, session, begun)
+        if taken is None and asked.bar is None and (line := bar_line(session)):
+            change = f"If it is another: `coach change {session.job} '{line}' --take` in words of that one."
+            there = f"Does this bar lie there: {line.removeprefix('bar ')}? {change}"
+            told = replace(told, lines=(*told.lines, *paragraph(there)))
         if (
             taken is None
             and asked.bar is None

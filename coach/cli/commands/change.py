@@ -18,6 +18,7 @@ TAKES = (
     JOB,
     Take(
         "what",
+        "while it is marked out the bar that lies there (`bar 45 x 20, long 310`), "
         "a size of the drawing (plate.length=44 ±6), `skip 7`, `move 9 before 7`, `next 9`, `put off 7`, "
         "`7 and 8 in one heat`, `again 6`, `heats 7 = 3`, "
         "or a step in a recipe's words: `add after 6: straighten: shank, 1 heat`, `step 7: …`; several, each "
@@ -32,6 +33,7 @@ TAKES = (
 
 def run(asked: Asked) -> Reply[FileAmended] | Reply[Entered]:
     """Tell what is otherwise, or take it; bad news when the job would be off plan by it."""
+    from coach.drafting.bar_there import change, change_told
     from coach.ledger.verdict import PlanState
     from coach.recipe.changing import in_one_line
     from coach.telling.file_amended import file_amended_page
@@ -40,7 +42,7 @@ def run(asked: Asked) -> Reply[FileAmended] | Reply[Entered]:
     line = in_one_line(asked.what)
     with a_job(asked) as session:
         if asked.take:
-            return answered(asked, session, [session.change(line)])
-        told, shown = session.change_told(line), Shown(session.system)
+            return answered(asked, session, [change(session, line)])
+        told, shown = change_told(session, line), Shown(session.system)
     lines = set_page(file_amended_page(told, shown))
     return reply(lines, told, bad_news=told.after.verdict is PlanState.OFF_PLAN)

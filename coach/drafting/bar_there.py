@@ -1,0 +1,94 @@
+"""At the mark-out: a job goes on from the bar that lies there, told in a line as a recipe says a bar."""
+
+from __future__ import annotations
+
+import re
+from math import ceil
+from typing import Final, NamedTuple
+
+from coach.bench.answer import Answer
+from coach.bench.file_amended import FileAmended
+from coach.bench.session import Session
+from coach.drafting.from_bar import from_bars
+from coach.ledger.looking_back import look_back
+from coach.ledger.working import LedgerError
+from coach.quantities.words import Words, say
+from coach.recipe.changing import CannotChange
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.reader import read_recipe
+
+#: How the line begins: `bar 45 x 20, long 310`, and of several pieces `bar poll = 45 x 20`.
+_BAR: Final = re.compile(r"bar\s*(?:[:=]\s*|\s)(?P<there>\S.*)", re.IGNORECASE)
+_TOO_LATE: Final = (
+    "Another bar can be told while the job is marked out: this one is past that. Set it aside and begin a "
+    "new one from the bar that is there."
+)
+
+_CANNOT: Final = "From that bar it cannot be: {}"
+
+
+class _Otherwise(NamedTuple):
+    text: str  # of the recipe, from that bar
+    title: Words
+
+
+def change_told(session: Session, line: str) -> FileAmended:
+    """What a line changes of a job, another bar or anything else; see `Session.change_told`."""
+    other = _from_bar(session, line)
+    if other is None:
+        return session.change_told(line)
+    return session.file_changes(other.text, session.recipe.source, other.title)
+
+
+def change(session: Session, line: str) -> Answer:
+    """Go on as a line says it, from another bar or otherwise; see `Session.change`."""
+    other = _from_bar(session, line)
+    if other is None:
+        return session.change(line)
+    return session.amend(other.text, session.recipe.source, other.title)
+
+
+def bar_line(session: Session) -> str:
+    """A line that tells the bar which the job is marked out on now; "" where it is too late for another."""
+    if not session.may_take_another_bar:
+        return ""
+    piece = session.plan.pieces[session.recipe.piece_of(session.recipe.steps[0].zones[0]).name]
+    if piece.source or piece.stack:
+        return ""
+    sizes = " x ".join(f"{one.value:g} mm" for one in piece.stock.sizes)
+    section = sizes if piece.stock.form == "flat" else f"{piece.stock.form} {sizes}"
+    long_mm = piece.bar.value if piece.bar is not None else ceil(piece.length.value)
+    return f"bar {section}, long {long_mm:g} mm"
+
+
+def asked_of_bar(session: Session) -> str:
+    """What is asked as the marking out begins: whether the recipe's bar lies there; "" once it is begun."""
+    line = bar_line(session) if session.standing().last_entry == 1 else ""
+    return (
+        f"Does this bar lie there: {line.removeprefix('bar ')}? If it is another, change it" if line else ""
+    )
+
+
+def _from_bar(session: Session, line: str) -> _Otherwise | None:
+    """The recipe from the bar that a line tells; None where it tells none. Raises a Refusal."""
+    told = " ".join(line.split())
+    if (found := _BAR.fullmatch(told)) is None:
+        return None
+    if not session.may_take_another_bar:
+        raise CannotChange(_TOO_LATE)
+    there = found["there"]
+    if "=" not in there and len(session.plan.pieces) > 1:
+        there = f"{_only_row(session)}={there}"
+    try:
+        made = from_bars(session.forged(), session.recipe.source, [there])
+        look_back(read_recipe(made.text, session.recipe.source))
+    except RecipeFaults as faults:
+        raise CannotChange(_CANNOT, faults.faults[0].message) from None
+    except LedgerError as error:
+        raise CannotChange(_CANNOT, error.words) from None
+    return _Otherwise(made.text, say("the bar that lies there: {}", found["there"]))
+
+
+def _only_row(session: Session) -> str:
+    """The piece that a bar is meant for where none is named: that which is marked out now."""
+    return session.recipe.piece_of(session.recipe.steps[0].zones[0]).row

@@ -1,0 +1,90 @@
+"""At the mark-out the bar that lies there is told, and marks, cuts and heats are those of that bar.
+
+By hand: a mark along a bar of another section lies where the same volume ends. The hatchet's 36 x 25 is 900
+mm², 42 x 24 is 1008 mm²: a mark at 65.2 mm lies at 65.2 x 900 / 1008 = 58.2 mm on it.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.session import Session
+from coach.drafting.bar_there import asked_of_bar, bar_line, change, change_told
+from coach.ledger.verdict import PlanState
+from coach.quantities.refusal import Refusal
+from coach.telling.why import reason_text
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of, shop
+
+OTHER = "bar body = 42 x 24, long 310"
+
+
+def mark_mm(job: Session, name: str) -> float:
+    wanted = next(one.wanted for one in job.standing().checks if one.name == f"{name}.mark")
+    assert wanted is not None
+    return wanted.limits.nominal
+
+
+def test_every_mark_lies_where_the_same_metal_ends() -> None:
+    job = at_step_of("hedging-hatchet", 1)
+    before = mark_mm(job, "eye")
+    told = change_told(job, OTHER)
+    assert {one.zone for one in told.marks} == {"poll", "eye", "blade", "bit"}
+    assert job.history()[-1].number == 1  # shown before it is taken
+    change(job, OTHER)
+    assert mark_mm(job, "eye") == pytest.approx(before * 900.0 / 1008.0, abs=0.4)
+    assert job.standing().verdict is PlanState.ON_PLAN
+    metal = job.sheet().metal
+    assert metal is not None
+    assert [one.value for one in metal.pieces[0].stock.sizes] == [42.0, 24.0]
+
+
+def test_it_is_struck_out_again() -> None:
+    job = at_step_of("hedging-hatchet", 1)
+    before = mark_mm(job, "eye")
+    change(job, OTHER)
+    job.strike()
+    assert mark_mm(job, "eye") == before
+
+
+def test_a_mark_made_on_the_other_bar_says_nothing_of_this_one() -> None:
+    job = at_step_of("hedging-hatchet", 1)
+    job.read("eye.mark", "66")
+    change(job, OTHER)
+    assert mark_mm(job, "eye") < 60.0
+    assert not job.standing().to_right
+
+
+def test_an_offcut_goes_by_its_weight_and_what_it_cannot_make_is_told() -> None:
+    """Of 20 x 20 with 7.85 g/cm³ (from memory) 800 g are 800 / (7.85e-3 x 400) = 254.8 mm."""
+    job = at_step_of("hedging-hatchet", 1)
+    told = change_told(job, "bar 20 x 20, 800 g, C45")
+    assert told.after.verdict is PlanState.OFF_PLAN
+    assert "255 mm" in reason_text(told.after.reason, Shown("mm"))
+
+
+def test_a_bar_whose_section_cannot_make_a_zone_says_which() -> None:
+    job = at_step_of("hedging-hatchet", 1)
+    with pytest.raises(Refusal, match="From that bar it cannot be: Step 3, Punch the eye"):
+        change(job, "bar 30 x 6, long 310")
+
+
+def test_once_the_marks_are_made_it_is_too_late() -> None:
+    job = at_step_of("hedging-hatchet", 2)
+    assert not bar_line(job)
+    with pytest.raises(Refusal, match="while the job is marked out"):
+        change(job, OTHER)
+
+
+def test_the_recipe_that_was_forged_is_from_that_bar() -> None:
+    job = at_step_of("hedging-hatchet", 1)
+    change(job, OTHER)
+    again = shop().begin(job.forged(), "forged.yaml")
+    assert again.plan.pieces["body"].stock.sizes[0].value == 42.0
+
+
+def test_the_mark_out_asks_until_anything_is_entered() -> None:
+    job = at_step_of("hedging-hatchet", 1)
+    assert asked_of_bar(job).startswith("Does this bar lie there: 36 mm x 25 mm, long ")
+    job.read("eye.mark", "65.2")
+    assert not asked_of_bar(job)
