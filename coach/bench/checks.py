@@ -196,7 +196,9 @@ def checks_of(
 def _meant_for_another(state: JobState, course: Course, checks: Sequence[Check]) -> Iterator[Check]:
     """The checks, each that is questioned with the size that its reading fits: a number one row astray."""
     for check in checks:
-        last = course.last(check.zone, check.dimension) if check.is_questioned else None
+        # A test is answered by no number that slips into another row.
+        astray = check.is_questioned and check.kind is not Kind.TEST
+        last = course.last(check.zone, check.dimension) if astray else None
         others = (one for one in checks if one.kind is check.kind and one.name != check.name and one.is_open)
         meant = (
             one.name

@@ -9,6 +9,7 @@ from coach.bench.amending import Amending
 from coach.bench.answer import Answer
 from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
 from coach.bench.meanwhile import enters, enters_whatever_came
+from coach.bench.read_cold import refuse_too_hot
 from coach.bench.standing import standing_of
 from coach.bench.stood import Stood
 from coach.bench.taken_then import began_then, ended_then, taken_then
@@ -180,7 +181,10 @@ class Happening(Amending):
 
     def parsed(self, typed: AsTyped, then: Then | None = None) -> Reading:
         """A reading as it would be entered, without entering it; raises EntryFault as `read` does."""
-        return read_typed(self._state, then or self.then(), self.system, typed)
+        then = then or self.then()
+        read = read_typed(self._state, then, self.system, typed)
+        refuse_too_hot(self.plan, then.step, read, typed)
+        return read
 
     @enters
     def heat_then(self, step: int | None = None, at: str = "") -> Answer:

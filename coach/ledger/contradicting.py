@@ -50,6 +50,7 @@ _SOFTER: Final = (
     "{} was measured before, and no heat since is entered in this step that would draw it: try a spot ground "
     "clean"
 )
+_NOT_FROM_THERE: Final = "from the {} read before no quench hardens it, for below about {} it does not turn"
 _NOT_HARDER: Final = "from the quench it had {}, and no temper makes it harder"
 _BITTEN_BEFORE: Final = (
     "from the quench a file bit it, and no temper makes it harder: that may have been a soft skin, so try a "
@@ -123,6 +124,14 @@ def _against(
         for one in earlier
         if one.mark.reading.zone == zone and not (one.questioned or one.old)
     }
+    if dimension in (FILE_TEST, HARDNESS) and (read := beside.get(_TEMPERATURE)):
+        hard = size > _FILE_BITES_HRC if dimension == HARDNESS else _is_hard_by_file(outcome)
+        if (
+            hard
+            and step.does(Does.QUENCHES)
+            and (turns := _under_its_turning(plan, step, read, outcome, marks))
+        ):
+            return say(_NOT_FROM_THERE, celsius(read.mark.reading.size_mm), turns)
     bites_hrc = _bites_below_hrc(plan, step)
     if dimension == _MAGNET and Result.of(size) is Result.FAIL and (read := beside.get(_TEMPERATURE)):
         return _still_pulls(read, outcome, marks)
@@ -284,20 +293,28 @@ def _still_pulls(read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words
 
 def _pulls_still(plan: Plan, step: Step, read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words:
     """All steel pulls below where it begins to turn; of another heat the temperature says nothing."""
+    turns = _under_its_turning(plan, step, read, magnet, marks)
+    told = "at the {} read before a magnet holds: below about {} no steel of its kind lets go"
+    return NOTHING if turns is None else say(told, celsius(read.mark.reading.size_mm), turns)
+
+
+def _under_its_turning(
+    plan: Plan, step: Step, read: Outcome, then: Outcome, marks: Sequence[Mark]
+) -> Figure | None:
+    """Where the steel of a step begins to turn, where a heat of it was read surely below that and no other
+    heat was taken from then on to another reading; else None.
+    """
     from coach.metals.transformation import is_beyond_alloys, lower_critical
 
-    between = marks[marks.index(read.mark) : marks.index(magnet.mark)]
+    between = marks[marks.index(read.mark) : marks.index(then.mark)]
     heat = read.mark.reading
     doubt_c = heat.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
     steels = steels_of(plan, step)
     known = [one for one in steels if one.composition and not is_beyond_alloys(one.nominal)]
     if not known or len(known) < len(steels) or any(isinstance(one, HeatMark) for one in between):
-        return NOTHING
+        return None
     turns_c = min(lower_critical(one.nominal).celsius for one in known)
-    if heat.size_mm + QUESTIONED_BEYOND * doubt_c >= turns_c:
-        return NOTHING
-    told = "at the {} read before a magnet holds: below about {} no steel of its kind lets go"
-    return say(told, celsius(heat.size_mm), celsius(turns_c))
+    return celsius(turns_c) if heat.size_mm + QUESTIONED_BEYOND * doubt_c < turns_c else None
 
 
 def _pulls_cold(plan: Plan, step: Step, zone: str, marks: Sequence[Mark]) -> Words:

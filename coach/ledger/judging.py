@@ -189,7 +189,10 @@ def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcom
         return outcome
     measured = [one for one in outcomes if one.mark.reading[:2] == (reading.zone, _HARDNESS)]
     last = next((one for one in reversed(measured) if not one.questioned), None)
-    if last is None or last.verdict is not Verdict.GOOD:
+    if last is None or last.limits is None:
+        return outcome
+    inside = last.limits.low <= last.mark.reading.size_mm <= last.limits.high
+    if last.verdict is not Verdict.GOOD and not (last.verdict is Verdict.UNSURE and inside):
         return outcome
     return outcome._replace(judged=Judged(Verdict.GOOD, 0.0, False, False))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.telling.entered import answer_text
 from coach.telling.writing import Shown
@@ -26,6 +27,9 @@ CONTRADICTING = [
     ("harden", ("file test", "pass"), ("hardness", "25"), "no file skates"),
     ("harden", ("hardness", "25"), ("file test", "pass"), "a file bites steel of 25 HRC"),
     ("harden", ("file test", "pass"), ("hardness", "50"), "no file skates"),
+    # C80 begins to turn at some 723 °C (the iron-carbon diagram), and what has not turned no quench hardens.
+    ("harden", ("temperature", "660 °C"), ("file test", "pass"), "no quench hardens it"),
+    ("harden", ("temperature", "660 °C"), ("hardness", "64"), "no quench hardens it"),
     ("temper", ("temperature", "278 °C"), ("hardness", "66"), "as it was tempered its steel has"),
     # C80 tempered at 340 °C has 49 HRC or so: 1 or 2 under 1095, which has 53.5 after 343 °C (facts E2).
     ("temper", ("temperature", "340 °C"), ("hardness", "56"), "as it was tempered its steel has"),
@@ -239,3 +243,37 @@ def test_a_file_that_skates_after_a_temper_over_steel_that_it_bit_from_the_quenc
     assert [one.zone for one in session.standing().to_right] == ["edge", "edge"]  # too cold, and bitten
     session.read("edge.file test", "pass")
     assert session.standing().questioned == ()
+
+
+def test_of_another_heat_than_the_cool_one_a_hardness_is_believed() -> None:
+    session = at("harden")
+    session.read("edge.temperature", "660 °C")
+    session.heat()
+    session.read("edge.file test", "pass")
+    assert session.standing().questioned == ()
+
+
+def test_a_magnet_that_is_questioned_is_not_offered_as_another_test() -> None:
+    session = at("harden")
+    session.read("edge.temperature", "660 °C")
+    told = answer_text(session.read("edge.magnet", "pass"), Shown())
+    assert "cannot be right" in told
+    assert "As edge" not in told
+
+
+# A tester and a file tell of cold steel; steel at a red heat is hard no more: common practice, no source.
+@pytest.mark.parametrize("reading", [("hardness", "64"), ("file test", "pass")])
+@pytest.mark.parametrize("hot", ["", "800 °C"])
+def test_hardness_is_read_cold_alone(reading: tuple[str, str], hot: str) -> None:
+    session = at_the_quench()
+    with pytest.raises(EntryFault, match="on cold steel"):
+        session.read(f"edge.{reading[0]}", reading[1], hot=hot)
+    session.read(f"edge.{reading[0]}", reading[1])
+
+
+def test_a_size_of_hard_steel_is_not_read_at_the_heat_of_a_quench() -> None:
+    session = at("temper")
+    with pytest.raises(EntryFault, match=r"at 815 °C it would be hard no more"):
+        session.read("edge.side", "19.2", hot="815 °C")
+    session.read("edge.side", "19.2", hot="815 °C", insist=True)
+    session.read("edge.side", "19.2", hot="250 °C")

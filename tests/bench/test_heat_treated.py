@@ -323,4 +323,7 @@ def test_a_test_that_was_made_anew_and_failed_proves_no_heat(now: str, proved: b
     session.read("poll.temperature", "700 °C")
     session.read("poll.file test", "fail" if proved else "pass")
     session.read("poll.file test", now)
+    if proved:  # one that speaks against the heat that was read is questioned, and stands the second time
+        assert session.standing().questioned
+        session.read("poll.file test", now)
     assert any("temperature too low" in one for one in listed(session)) is not proved
