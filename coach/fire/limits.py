@@ -16,6 +16,19 @@ from coach.quantities.words import NOTHING, Words, as_words, say
 #: not fall evenly; they stand here as they were given.
 HANDBOOK_HIGHEST_C: Final = ((0.10, 1315.0), (0.40, 1260.0), (0.60, 1180.0), (0.80, 1205.0), (0.95, 1175.0))
 
+#: The heat at which plain steel burns, in °C by % of carbon, a forging handbook of 1939 (from memory). Where
+#: it is lower than what is taken from HANDBOOK_HIGHEST_C it holds: at 0.95 % it has 1208 and the other 1225,
+#: at 1.05 % 1184 and 1207, and of two the lower is the safer.
+HANDBOOK_BURNS_C: Final = (
+    (0.10, 1490.0),
+    (0.20, 1471.0),
+    (0.50, 1349.0),
+    (0.70, 1282.0),
+    (0.90, 1221.0),
+    (1.10, 1171.0),
+    (1.50, 1138.0),
+)
+
 #: Two limits nearer than this, in °C, are told apart neither by eye nor by most pyrometers; a reading is
 #: good to 15 °C, a colour to 40 (judgement).
 HELD_APART_C: Final = 30.0
@@ -89,7 +102,7 @@ def burning_limit(grade: Grade) -> KnownHeat:
     The largest safe forging heat by carbon, read between HANDBOOK_HIGHEST_C, nowhere more than that of less
     carbon, for more carbon melts sooner (the iron-carbon diagram, from memory), and 50 °C; the grade's own
     highest heat where that is more, as for wrought iron, a welding heat with what two readings are held apart
-    by; and in no case nearer than 100 °C to the solidus.
+    by; and in no case nearer than 100 °C to the solidus, nor above HANDBOOK_BURNS_C.
     Below 0.10 % carbon the first row stands; above 0.95 % the last row's distance from the solidus is kept
     (judgement). Only carbon counts. Raises OutOfRange above 2.14 % carbon.
     Sources: the handbook heats (from memory), `coach.metals.transformation`, the two margins (judgement).
@@ -104,9 +117,12 @@ def burning_limit(grade: Grade) -> KnownHeat:
     heats_c = [_handbook_highest_c(carbon_share) + BURNING_ABOVE_HANDBOOK_C]
     heats_c += [grade.forging_high_c] if grade.forging_high_c is not None else []
     heats_c += [grade.welding_high_c + HELD_APART_C] if grade.welding_high_c is not None else []
-    limit_c = min(max(heats_c), solidus_c(carbon_share) - BURNING_BELOW_SOLIDUS_C)
+    burns_c = between(HANDBOOK_BURNS_C, min(max(carbon_share, 0.10), 1.50))
+    limit_c = min(max(heats_c), solidus_c(carbon_share) - BURNING_BELOW_SOLIDUS_C, burns_c)
     base = f"forging handbooks of about 1939 at {carbon_share:g} % carbon and 50 °C"
-    if max(heats_c) > heats_c[0]:
+    if limit_c == burns_c:
+        base = f"a forging handbook of 1939, where {carbon_share:g} % carbon burns, which is less than others"
+    elif max(heats_c) > heats_c[0]:
         base = "its own forging heat or 30 °C above its own welding heat, more than handbooks allow"
     return KnownHeat(celsius(round(limit_c, 1)), f"{base}, at most 100 °C below the solidus (judgement)")
 
