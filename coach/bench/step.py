@@ -15,7 +15,7 @@ from coach.ledger.layers import layers_of, times_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
-from coach.ledger.weigh_grain import left_out, quenched_coarse
+from coach.ledger.weigh_grain import caution_of_another_quench, left_out, quenched_coarse
 from coach.ledger.weigh_heat import comes_oily, snaps_cold, untempered
 from coach.ledger.weighing import kind_of
 from coach.ledger.workpiece import SPREAD, Workpiece
@@ -171,6 +171,7 @@ def _how(step: Step) -> str:
 def _cautions(plan: Plan, step: Step) -> tuple[str, ...]:
     """Those of the step itself; before them, those of hard steel, of oil on it, and of a broken coupon."""
     first = [of_untempered_steel()] if untempered(plan, step) else []
+    first += filter(None, [caution_of_another_quench(plan, step)])
     first += [OILY] if comes_oily(plan, step) else []
     first += [of_tempered_steel()] if snaps_cold(plan, step) else []
     first += [of_coupons()] if breaks_a_coupon(plan, step) else []

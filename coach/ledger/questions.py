@@ -12,7 +12,7 @@ from coach.ledger.quenched_beside import quenched_beside
 from coach.ledger.weigh import placed_words
 from coach.ledger.weigh_edge import blunt_zone, odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
-from coach.ledger.weigh_grain import quenched_coarse
+from coach.ledger.weigh_grain import quenched_anew, quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
 from coach.ledger.weigh_hole import thin_cheeks
 from coach.ledger.weigh_order import hafted_for_a_while
@@ -66,7 +66,11 @@ def questions(plan: Plan) -> Iterator[Question]:
             yield Question(step.number, "", words)
         if (bare := without_flux(plan, step)) is not None:
             yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, bare))
-        for words in (*quenched_coarse(plan, step), *unusual_treatment(plan, step)):
+        for words in (
+            *quenched_coarse(plan, step),
+            *quenched_anew(plan, step),
+            *unusual_treatment(plan, step),
+        ):
             yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, words))
     for inside in inside_its_bar(plan.recipe):
         words = say("Step {}, {}: {}", inside.step.number, inside.step.title, inside.words())

@@ -28,6 +28,15 @@ _NO_HEAT_ENTERED: Final = (
     "No heat of step {}, {}, is entered. If it was left out, do it before the quench: coarse grain cracks in "
     "it and breaks in use."
 )
+#: Each quench strains it anew, and a fine grain stands that best (common practice, no source).
+_QUENCHED_ANEW: Final = (
+    "{} is quenched in step {}, {}, already, and no step between makes its grain fine: every quench is one "
+    "more chance to crack. {} Is it meant so?"
+)
+_MORE_THAN_ONCE: Final = "Every quench is one more chance to crack: look for a crack after it."
+_NOT_NORMALISED: Final = (
+    "Every quench is one more chance to crack: normalise it before, and look for a crack after it."
+)
 
 
 def quenched_coarse(plan: Plan, step: Step) -> Iterator[Words]:
@@ -44,6 +53,34 @@ def quenched_coarse(plan: Plan, step: Step) -> Iterator[Words]:
                 if fire.temperature_c is None or fire.temperature_c > high_c:
                     yield say(_NOT_REFINED, zone, fire.number, fire.title, normalise_words(metal))
                     return  # a step is told of it once
+
+
+def quenched_anew(plan: Plan, step: Step) -> Iterator[Words]:
+    """What is to be asked of a quench of what was quenched before and not normalised since."""
+    for zone in step.zones:
+        was, refined = _quenched_before(plan, step, zone)
+        if was is not None and not refined:
+            unlike = [one for one in steels_of(plan, step) if one.normalising_low_c is None]
+            before = normalise_words(unlike[0]) if unlike else "Normalise it between."
+            yield say(_QUENCHED_ANEW, zone, was.number, was.title, before)
+            return
+
+
+def caution_of_another_quench(plan: Plan, step: Step) -> str:
+    """What is said at a quench of what was quenched before; "" at the first."""
+    found = [_quenched_before(plan, step, zone) for zone in step.zones]
+    refined = [made_fine for was, made_fine in found if was is not None]
+    return (_MORE_THAN_ONCE if all(refined) else _NOT_NORMALISED) if refined else ""
+
+
+def _quenched_before(plan: Plan, step: Step, zone: str) -> tuple[Step | None, bool]:
+    """The last quench of a zone before this one, and whether a treatment since made its grain fine."""
+    refined = False
+    for one in _fires_before(plan, step, zone) if step.does(Does.QUENCHES) else ():
+        if one.does(Does.QUENCHES) and zone in one.zones:
+            return one, refined
+        refined = refined or one.heat_kind is HeatKind.TREATMENT
+    return None, False
 
 
 def left_out(plan: Plan, step: Step, courses: Sequence[Course]) -> Iterator[Words]:

@@ -13,6 +13,7 @@ from coach.ledger.hottest_temper import left_by
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import own_bath, row_of, temper_heat_c, thickness_mm
 from coach.ledger.unsaid_heat import says_its_heat
+from coach.ledger.weigh_card import SOAK_PER_MM_S, unlike_its_card
 from coach.ledger.weigh_heat import told_off_c, untempered
 from coach.metals.baths import WATERS, bears, cracks_in, is_fiercer
 from coach.metals.grade_file import Grade
@@ -38,7 +39,7 @@ _COARSE_ABOVE_C: Final = 100.0
 #: A normalising heat may be so far below its steel's own, in °C: heats are read no closer (judgement).
 _COLDER_BY_C: Final = 40.0
 #: A hardening soak of an hour, and of one more for each inch, is long for any tool steel (from memory).
-_SOAK_S, _SOAK_PER_MM_S = 3600.0, 3600.0 / 25.4
+_SOAK_S: Final = 3600.0
 #: A run of colours lasts no longer than this, in hours (judgement).
 _LONGEST_RUN_HOURS: Final = 2.0 * RUN_HOURS
 #: What a temper is reckoned for (`coach.metals.tempering`).
@@ -111,7 +112,7 @@ def _cracks_thin(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
 def _soaked_too_long(plan: Plan, step: Step) -> Iterator[Words]:
     soak = step.targets.get("soak")
     thick_mm = thickness_mm(plan, step) or 0.0
-    longest_s = _SOAK_S + _SOAK_PER_MM_S * thick_mm
+    longest_s = _SOAK_S + SOAK_PER_MM_S * thick_mm
     if soak is not None and soak.nominal > longest_s:
         words = (
             "{} at a hardening heat coarsens the grain and takes the carbon: {} thick, minutes are enough."
@@ -246,6 +247,7 @@ def unusual_treatment(plan: Plan, step: Step) -> Iterator[Words]:
         yield from _unsaid(step, metal)
         if step.does(Does.QUENCHES):
             yield from _unusual_bath(plan, step, metal)
+        yield from unlike_its_card(plan, step, metal)
         yield from _hot_temper(plan, step, metal)
         low_c, high_c, heat_c = metal.tempering_low_c, metal.tempering_high_c, temper_heat_c(step)
         if not step.does(Does.TEMPERS) or low_c is None or high_c is None or heat_c is None:

@@ -237,7 +237,7 @@ def test_a_heat_beside_what_is_hard_is_asked_about_once(step: str) -> None:
     "steps",
     [
         ("bend: eye, radius 200, at 950 °C", HARDEN, TEMPER),
-        (HARDEN, TEMPER, "bend: eye, radius 200, at 950 °C", HARDEN, TEMPER),
+        (HARDEN, TEMPER, "bend: eye, radius 200, at 950 °C", "normalise: bit, at 860 °C", HARDEN, TEMPER),
         (HARDEN, TEMPER, "temper: eye, at 300 °C"),
         (HARDEN, TEMPER, HAFT),
     ],
