@@ -28,7 +28,7 @@ from coach.telling.sizes import expected_text, spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.standing import done_text
 from coach.telling.step import step_lines
-from coach.telling.ways_back import no_way_back
+from coach.telling.ways_back import a_slip, no_way_back
 from coach.telling.why import chance_beside, reason_text
 from coach.telling.will_pass import will_pass_text
 from coach.telling.words import write
@@ -39,6 +39,8 @@ PAGES = ("Work", "Step", "Metal", "Measure", "Picture", "Steps", "Finished", "Le
 _SIGNS = {Tone.BAD: ("✗ ", Ink.BAD), Tone.CARE: ("~ ", Ink.CARE)}
 #: The keys of the bench that help where no way back is known.
 BY_KEYS = {"back": "F5", "listed": "+ and Enter"}
+#: How a reading that may be a slip is struck out.
+STRUCK_BY_KEYS = {"newest": "F8 strikes it out", "other": "F9 lists it, and there Enter strikes it out"}
 _BAR, _LEAST_BAR = 16, 3
 
 
@@ -93,6 +95,8 @@ def ways_lines(
     if cautions:
         lines += _labelled("Caution", cautions, Ink.BAD, width)
     lines += _labelled("", reason_text(standing.reason, shown), "", width)
+    if slip := a_slip(standing, shown, **STRUCK_BY_KEYS):
+        lines += _labelled("", slip, Ink.CARE, width)
     if ways is None:
         return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
     if not ways:

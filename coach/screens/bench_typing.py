@@ -20,7 +20,16 @@ from coach.ledger.verdict import Verdict
 from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
 from coach.screens.bench_choosing import ChoosingScreen, number_of
-from coach.screens.bench_words import ALL_DONE, GONE, NAMED, NOT_YET, TWICE, behind_a_reading, which_words
+from coach.screens.bench_words import (
+    ALL_DONE,
+    GONE,
+    NAMED,
+    NOT_YET,
+    TWICE,
+    behind_a_reading,
+    slip_by_key,
+    which_words,
+)
 from coach.screens.in_tenths import is_in_tenths, with_its_point
 from coach.screens.named_sizes import Named, doubted_words, is_of, may_name_its_size, named, named_row
 from coach.screens.waiting import Sent, Waiting, Waits
@@ -246,7 +255,7 @@ class TypingScreen(ChoosingScreen):
         raise NotImplementedError
 
     def _tell_reading(self, name: str, answer: Answer, line: Sent) -> None:
-        did, checks, said = answer.did, self.session.standing().checks, self.said(answer)
+        did, checks, said = answer.did, self.session.standing().checks, slip_by_key(self.said(answer))
         name, questioned = (did.name, did.is_questioned) if isinstance(did, Check) else (name, False)
         if questioned:
             said = doubted_words(said, line.text, checks, name)

@@ -10,6 +10,7 @@ from coach.operations.does import HeatKind
 from coach.operations.gauges import by_gauge
 from coach.quantities import Kind, counted
 from coach.screens.wording import Ink, one_line
+from coach.telling.reading import SLIP
 
 BENCH_HELP = """
     Above stands what is read from the anvil: the size that is worked to, how far it has to go, the
@@ -178,6 +179,15 @@ _ASKED = {
 
 #: In a window of fewer rows an answer has room for what a reading means and no more.
 _ROOM_TO_DOUBT = 18
+
+
+def slip_by_key(said: str) -> str:
+    """What was said of a reading, with the key that strikes it out.
+
+    >>> slip_by_key(f"About 3 more heats. {SLIP}")
+    'About 3 more heats. A slip? F8 strikes it out.'
+    """
+    return said.replace(SLIP, "A slip? F8 strikes it out.")
 
 
 def behind_a_reading(said: str, is_hardly_cold: bool, reads_hot: bool, height: int) -> str:

@@ -13,7 +13,7 @@ from textual.widgets import OptionList, Static
 
 from coach.ledger.remedies import WayBack
 from coach.quantities import Refusal
-from coach.screens.bench_pages import BY_KEYS, verdict_words
+from coach.screens.bench_pages import BY_KEYS, STRUCK_BY_KEYS, verdict_words
 from coach.screens.page_content import section_lines
 from coach.screens.reply import ask
 from coach.screens.screen import LiveScreen, key
@@ -21,7 +21,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.row_list import RowList, beside_sign
 from coach.screens.wording import Ink, joined, marked, one_line, said, wrapped
-from coach.telling.ways_back import brings, leads_to, no_way_back
+from coach.telling.ways_back import a_slip, brings, leads_to, no_way_back
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -83,8 +83,11 @@ class RemediesScreen(LiveScreen):
 
     def _tell_stands(self) -> None:
         """Why the job stands as it does."""
-        stands = verdict_words(self.session.standing(), self.shown)
-        self.query_one("#stands", Static).update(joined(wrapped(stands, max(self.app.size.width - 2, 1))))
+        standing, room = self.session.standing(), max(self.app.size.width - 2, 1)
+        told = wrapped(verdict_words(standing, self.shown), room)
+        if slip := a_slip(standing, self.shown, **STRUCK_BY_KEYS):
+            told += wrapped(said(slip, Ink.CARE), room)
+        self.query_one("#stands", Static).update(joined(told))
 
     def fill(self) -> None:
         """Show the ways that there are as the job stands now."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import hypot
 
 from coach.bench.checks import Check, Judgement, SizeRead
+from coach.bench.slips import may_be_a_slip
 from coach.fire.colours import FIGURE_DOUBT_C
 from coach.forms import label
 from coach.ledger.verdict import Verdict
@@ -35,6 +36,8 @@ _LONGER = (
 _HARD_ALL_THE_SAME = (
     ": hard, though no step hardens it: it lay in the heat of a quench, or is of another steel."
 )
+#: Said of a reading that stands though it was told to be impossible; a screen names its key.
+SLIP = "A slip? Strike it out."
 _AGAIN = f"Take it again; the same reading twice, or {INSISTING}, makes it stand."
 _ANEW = f"Read it again, or make it anew; the same reading twice, or {INSISTING}, makes it stand."
 _AS_ANOTHER = "As {} it would be good."
@@ -55,6 +58,8 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     told = _read_as(check, reading, shown)
     if reading.stands is not None:
         told += f" Until then the {write_figure(reading.stands, shown)} read before stands."
+    if may_be_a_slip(check):
+        told += f" {SLIP}"
     if check.fits:
         return f"{told} {_AS_ANOTHER.format(label(*check.fits.split('.', 1)))}"
     return told

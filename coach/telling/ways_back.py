@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from coach.bench.slips import may_be_a_slip
 from coach.bench.standing import Standing
 from coach.bench.wrong_bath import LOOK_FOR_A_CRACK
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import counted, say
 from coach.telling.chance import chance_text
+from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, Tone, page, section
+from coach.telling.reading import cold_size
 from coach.telling.why import reason_text, stands_text
 from coach.telling.will_pass import in_hundred
 from coach.telling.words import write
@@ -20,7 +23,8 @@ from coach.telling.writing import METRIC, Shown
 def ways_back_page(standing: Standing, ways: Sequence[WayBack], shown: Shown) -> Page:
     """Return where a job stands and every way back, each under its title and the name it is taken by."""
     none = "" if ways else no_way_back(standing)
-    first = section("", [Line(stands_text(standing, shown)), Line(none)])
+    slip = Line(a_slip(standing, shown), tone=Tone.CARE)
+    first = section("", [Line(stands_text(standing, shown)), slip, Line(none)])
     return page(first, *(_section(way, shown) for way in ways))
 
 
@@ -46,6 +50,28 @@ def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:
     """Return what to take care of with a way back, and why the job stands as it does then."""
     then = Line(reason_text(way.reason, shown), "Then")
     return section("", [_caution(way, shown), then, _at_risk(way, shown)])
+
+
+def a_slip(
+    standing: Standing,
+    shown: Shown,
+    *,
+    newest: str = "`coach strike` strikes it out",
+    other: str = "`coach strike` with its number strikes it out",
+) -> str:
+    """Return what comes before any way back where a reading stands that was told to be impossible.
+
+    `newest` and `other` say how the newest entry, and any other, is struck out. "" where there is no such
+    reading, or all is on plan.
+    """
+    found = next((one for one in reversed(standing.checks) if may_be_a_slip(one)), None)
+    if found is None or found.reading is None or standing.verdict is PlanState.ON_PLAN:
+        return ""
+    read = found.reading
+    side = "at least" if read.least_possible is not None else "at most"
+    possible = write_figure(read.least_possible or read.most_possible or read.size, shown)
+    told = f"{found.label} {cold_size(read, shown)} stands, where {possible} {side} was possible"
+    return f"A slip? {newest if read.entry == standing.last_entry else other}: {told}."
 
 
 def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str = "`coach right`") -> str:

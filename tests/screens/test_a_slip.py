@@ -1,0 +1,51 @@
+"""A reading that was told to be impossible and came twice: to strike it out is the first way back."""
+
+from __future__ import annotations
+
+from coach.bench.session import Session
+from coach.bench.shop import Shop
+from coach.telling.ways_back import a_slip, ways_back_page
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of
+from tests.screens.stage import answer_on, at_the_bench, words_on
+
+_SLIP = "edge length 24.6 mm stands, where 41.6 mm at least was possible."
+
+
+def _drawn_out() -> Session:
+    chisel = at_step_of("cold-chisel", 2)
+    chisel.heat()
+    for name, size in (("end_thickness", "6.2"), ("end_width", "22"), ("width", "19.5")):
+        chisel.read(f"edge.{name}", size)
+    return chisel
+
+
+async def test_an_impossible_reading_typed_twice_is_told_as_a_slip_with_its_key(shop: Shop) -> None:
+    """Set the job aside came first, then a mark 21 mm longer on a bar that was drawn already."""
+    chisel = _drawn_out()
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        await pilot.press(*"4=24.6", "enter")
+        assert "A slip?" not in words_on(bench.coach), "it is questioned, and counts for nothing"
+        await pilot.press(*"4=24.6", "enter")
+        assert answer_on(bench.coach).endswith("A slip? F8 strikes it out.")
+        words = words_on(bench.coach)
+        assert f"A slip? F8 strikes it out: {_SLIP}" in words
+        assert words.index("A slip? F8 strikes it out:") < words.index("*1")
+        await pilot.press("asterisk")
+        words = words_on(bench.coach)
+        assert words.index(f"A slip? F8 strikes it out: {_SLIP}") < words.index("Set this job aside")
+        await pilot.press("escape", "f8")
+        assert "A slip?" not in words_on(bench.coach)
+    assert chisel.standing().verdict == "on plan"
+
+
+def test_the_command_names_how_a_slip_is_struck_out() -> None:
+    chisel = _drawn_out()
+    for _ in range(2):
+        chisel.read("edge.length", "24.6")
+    first = ways_back_page(chisel.standing(), chisel.ways_back(), Shown(chisel.system)).sections[0]
+    assert f"A slip? `coach strike` strikes it out: {_SLIP}" in str(first)
+    chisel.note("the calliper had slipped")
+    assert "with its number" in a_slip(chisel.standing(), Shown(chisel.system))
+    chisel.heat()
+    assert not a_slip(chisel.standing(), Shown(chisel.system)), "a heat has worked it since"
