@@ -88,6 +88,7 @@ class SizeRead(NamedTuple):
     replaces: Figure | None = None  # of a hardness: another that was read in the step before; else `null`
     against_metal: bool = False  # whether it was stood by though no work of its step could make it
     stands: Figure | None = None  # cold, what was read before and counts while this is questioned; or `null`
+    refused: bool = False  # whether it was questioned until a heat worked the size: it never counted
 
     @property
     def is_good_by_eye(self) -> bool:
@@ -363,6 +364,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         replaces=replaced_hardness(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
         against_metal=is_against_metal(outcome),
         stands=standing_beside(outcome, course, kind),
+        refused=outcome.questioned and outcome.old,
     )
 
 

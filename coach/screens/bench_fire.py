@@ -79,7 +79,7 @@ class FireScreen(GaugedScreen):
         step = self.session.standing().step
         if not sure and step is not None and step.heat_kind is HeatKind.COLD and not step.heats_planned:
             self._question = "fire"
-            doubted = no_fire(self.session.fire_draws())
+            doubted = no_fire(step, self.session.fire_draws())
             self._ask_this(f"{doubted} Enter says that the piece is in it, Esc does not.")
             return
         self.enter(self.session.fire, stays=True)

@@ -6,6 +6,7 @@ from textual.content import Content
 
 from coach.bench.checks import Check
 from coach.bench.standing import Standing
+from coach.bench.step import StepToDo
 from coach.operations.does import HeatKind
 from coach.operations.gauges import by_gauge
 from coach.quantities import Kind, counted
@@ -131,18 +132,20 @@ def how_read(check: Check, *, hot: bool, gauge: str | None) -> str:
     return f"{'HOT' if hot else 'cold'}, {by_gauge(gauge or check.gauge)}{instead}"
 
 
-def no_fire(draws: int) -> str:
-    """What is said of a fire that a step needs none of, which may undo what that step treated."""
-    return (
-        f"This step needs no fire: it draws what step {draws} made." if draws else "This step needs no fire."
-    )
+def no_fire(step: StepToDo, draws: int) -> str:
+    """What is said of a fire that a step needs none of, which may undo what the step `draws` made.
+
+    One that is done at a low heat, as a temper, has its heat from an oven or a hot block.
+    """
+    needs = "no forge fire, only its own low heat" if step.temperature is not None else "no fire"
+    return f"This step needs {needs}{f': a fire draws what step {draws} made' if draws else ''}."
 
 
 def heat_doubted(standing: Standing, draws: int) -> str:
     """Why one more heat is asked about before it counts; empty where it is not."""
     step = standing.step
     if step is not None and step.heat_kind == HeatKind.COLD and not step.heats_planned:
-        return no_fire(draws)
+        return no_fire(step, draws)
     if step is not None and standing.heats >= _MANY * max(step.heats_planned, 1):
         return f"{counted(standing.heats, 'heat')} of {step.heats_planned} planned are marked."
     return ""

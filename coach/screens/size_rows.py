@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from textual.content import Content
 
-from coach.bench.checks import Check
+from coach.bench.checks import Check, SizeRead
 from coach.ledger.verdict import Verdict
 from coach.quantities.figure import Kind
 from coach.quantities.words import counted
@@ -80,9 +80,7 @@ def _rows(checks: Sequence[Check], chosen: Check | None, shown: Shown) -> list[_
     for at, check in enumerate(checks, 1):
         aim = aim_of(check.wanted, shown) if check.wanted is not None else None
         reading, ahead = check.reading, to_go(check, shown)
-        how = ""
-        if reading is not None:
-            how = "?" if reading.questioned else "before" if reading.old else "hot" if reading.hot else ""
+        how = _how(reading) if reading is not None else ""
         read = cold_number(reading, shown) if reading is not None else ""
         told.append(
             _Row(
@@ -100,6 +98,13 @@ def _rows(checks: Sequence[Check], chosen: Check | None, shown: Shown) -> list[_
             )
         )
     return told
+
+
+def _how(reading: SizeRead) -> str:
+    """What is to be said of a reading beside its number."""
+    if reading.questioned or reading.refused:
+        return "?"
+    return "before" if reading.old else "hot" if reading.hot else ""
 
 
 def _wanted(aim: Aim | None, kind: Kind) -> tuple[str, str]:

@@ -122,7 +122,7 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         return f"{told}: noted."
     if reading.judged.outdone_by is not None:
         more = write_figure(reading.judged.outdone_by, shown)
-        told += f": the {more} read before it counts, for it is not undone; strike that out if it was a slip"
+        told += f": the {more} read before it counts, for what that heat did stays done"
     if reading.judged.mean is not None:
         told += f", {write_figure(reading.judged.mean, shown, '=')} as the mean of {reading.judged.mean_of}"
     told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
@@ -130,6 +130,8 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         told += f" {_TOO_SOFT.format(_TOO_FAR if check.tempered else '')}"
     if check.if_out and reading.judged.verdict is Verdict.OUT:
         told += f" {write(check.if_out, shown)}"
+    if reading.judged.outdone_by is not None:
+        told += " Was it a slip, strike it out."
     if reading.judged.soaked is not None:
         wanted, run = (write_wanted(one, shown) for one in (reading.judged.soaked, reading.judged.wanted))
         told += f" A colour tells of a run of minutes, where {run} does what a soak at {wanted} does."
@@ -236,7 +238,7 @@ def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, sh
         return f"and no reading {by_gauge(reading.gauge)} can settle {wanted}: use a finer gauge"
     how = "measure again"
     if judged.unsure_again:
-        how = f"{by_gauge(reading.gauge)} it stays as near, however often it is read"
+        how = f"read once more {by_gauge(reading.gauge)} it is still too near to tell"
         finer = reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH
         how += (
             ": use a finer gauge"

@@ -87,6 +87,8 @@ def to_go(check: Check, shown: Shown) -> ToGo:
         return ToGo("?", _number(reading.size, shown), "cannot be", "measure again", looked, Tone.CARE)
     if check.kind is Kind.TEST:
         return _of_test(reading)
+    if reading.refused:
+        return ToGo("?", "", "not counted", "never counted", "worked since", Tone.QUIET)
     if reading.old:
         return ToGo("~", "", "old", "old: read again", "worked since", Tone.QUIET)
     if reading.judged is None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.telling.to_go import to_go
 from coach.telling.ways_back import a_slip, ways_back_page
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of
@@ -49,3 +50,22 @@ def test_the_command_names_how_a_slip_is_struck_out() -> None:
     assert "with its number" in a_slip(chisel.standing(), Shown(chisel.system))
     chisel.heat()
     assert not a_slip(chisel.standing(), Shown(chisel.system)), "a heat has worked it since"
+
+
+async def test_a_refused_reading_keeps_its_sign_once_a_heat_has_worked_the_size(shop: Shop) -> None:
+    chisel = _drawn_out()
+    chisel.read("edge.length", "24.6")
+    chisel.heat()
+    rows = {one.dimension: one for one in chisel.standing().checks}
+    assert to_go(rows["length"], Shown(chisel.system)).words == "never counted"
+    assert to_go(rows["width"], Shown(chisel.system)).words == "old: read again"
+    async with at_the_bench(shop, chisel) as (bench, _):
+        assert "24.6 ?" in words_on(bench.coach)
+        assert "19.5 before" in words_on(bench.coach)
+
+
+async def test_a_temper_is_not_told_to_need_no_heat(shop: Shop) -> None:
+    chisel = at_step_of("cold-chisel", 10)
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        await pilot.press("f3")
+        assert "needs no forge fire, only its own low heat" in answer_on(bench.coach)
