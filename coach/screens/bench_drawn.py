@@ -322,17 +322,24 @@ class PagedScreen(TypingScreen):
     def _without_face(self, standing: Standing, check: Check | None, dial: Dial | None) -> tuple[str, str]:
         """The face in a line, where there is no room for figures."""
         clock = dial.words(self.shown) if dial is not None else ""
-        stands = marked(standing.verdict, capital=True).plain, verdict_block(standing).caption
-        right = " ".join(filter(None, stands))
+        time = dial.figure(self.shown) if dial is not None else ""
+        verdict, chance = marked(standing.verdict, capital=True).plain, verdict_block(standing).caption
         if check is None:
             told = [(clock, self._without_check(standing))]
         else:
             # The figure stands whatever else must give way: its name is in the table too.
             bare = size_glance(check, self.shown, named=False)
-            told = [(clock, size_glance(check, self.shown)), (clock, bare), ("", bare)]
+            told = [(clock, size_glance(check, self.shown)), (clock, bare), (time, bare)]
         lines = [" · ".join(filter(None, one)) for one in told]
-        room = self.app.size.width - len(right) - _AROUND_PROMPT
-        return next((one for one in lines if len(one) <= room), lines[-1]), right
+        # While a clock runs it is not the clock that gives way, but the verdict's words to their sign.
+        for right in (f"{verdict} {chance}".rstrip(), f"{verdict[:1]} {chance}".rstrip()):
+            room = self.app.size.width - len(right) - _AROUND_PROMPT
+            for line in lines:
+                if len(line) <= room:
+                    return line, right
+            if not time:
+                break
+        return (bare if check is not None else lines[-1]), f"{verdict} {chance}".rstrip()
 
     def _draw_prompt(self, standing: Standing, check: Check | None) -> None:
         box, prompt, hot = self._box, self.query_one("#prompt", Static), self.reads_hot

@@ -104,6 +104,10 @@ class Dial(NamedTuple):
             return between(self.clock.cooling, self.seconds)
         return first_c if self.seconds <= first_s else last_c
 
+    def figure(self, shown: Shown) -> str:
+        """Its figure alone; "" where it has none."""
+        return clock_block(self, shown).figure
+
     def words(self, shown: Shown) -> str:
         """It on one line, where there is no room for a figure."""
         block = clock_block(self, shown)

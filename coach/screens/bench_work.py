@@ -342,7 +342,8 @@ def ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:
     """What is told once every step is done."""
     name = standing.sizes[0].label if standing.sizes else "blade length"
     told = (
-        "Ctrl+E shows the sheet of the tool, the drawing against what came; + lists what is to put right.",
+        "Ctrl+E shows the sheet of the tool, the drawing against what came; there n says what to do better.",
+        "+ lists what is to put right.",
         f"A size is measured by its name: {name}=31.5 Enter. F5 goes back to the last step.",
     )
     for text in told:

@@ -27,6 +27,7 @@ WAY_IN = {
 REST = "Rest, and close the coach"
 INSIST = "Rest all the same (it is written in the log)"
 CLOSE = "Close the coach without resting"
+CLOSE_DONE = "Close the coach"
 STAY = "Stay at the bench"
 
 
@@ -77,12 +78,19 @@ class RestScreen(JobScreen):
     def _choices(self) -> list[str]:
         standing = self.session.standing()
         if standing.state is JobStatus.FINISHED:
-            return [STAY, CLOSE]
+            return [CLOSE_DONE, STAY]
         return [STAY, CLOSE, INSIST] if standing.rest_reason else [REST, STAY, CLOSE]
 
     def action_choose(self) -> None:
         chosen = self.picks.chosen
         if chosen == STAY:
             self.dismiss()
-        elif chosen == CLOSE or self.attempt(lambda: self.session.rest(force=chosen == INSIST)) is not None:
+        elif (
+            chosen in (CLOSE, CLOSE_DONE)
+            or self.attempt(lambda: self.session.rest(force=chosen == INSIST)) is not None
+        ):
             self.app.exit()
+
+    def _rests(self, *, force: bool) -> bool:
+        """Enter that the job rests; whether it was taken."""
+        return self.attempt(lambda: self.session.rest(force=force)) is not None

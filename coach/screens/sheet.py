@@ -66,6 +66,7 @@ _FIRST_INK = "bold $accent"
 _STATE_INKS = {PlanState.ON_PLAN: Ink.GOOD, PlanState.TIGHT: Ink.CARE, PlanState.OFF_PLAN: Ink.BAD}
 _SHOWS_CHANGES = "N shows these changes of the recipe and makes those that you choose."
 _USUAL_TELLING = "`coach sheet {} --out FILE.html` keeps it to show."
+_DOES_BETTER = "n: what to do better. "
 
 
 class SheetScreen(LiveScreen):
@@ -117,7 +118,9 @@ class SheetScreen(LiveScreen):
 
     def _usually(self) -> str:
         """How the sheet is kept; nothing where the line is worth more."""
-        return _USUAL_TELLING.format(self.session.job) if self.app.size.width >= _TELLING_FROM else ""
+        told, width = _USUAL_TELLING.format(self.session.job), self.app.size.width
+        told = f"{_DOES_BETTER}{told}" if len(_DOES_BETTER) + len(told) <= width - 2 else told
+        return told if width >= _TELLING_FROM else ""
 
     @property
     def _is_wide(self) -> bool:

@@ -148,6 +148,16 @@ def _folded(rows: list[_Row], room: int) -> list[_Row]:
     return [row for row in kept if row in ranked[:room]]
 
 
+def _heads_in_place(title: str, name: int, wide: Sequence[int], gaps: Sequence[int]) -> str:
+    """The heads above their columns, with a rule between them wherever there is a cell for one."""
+    heads, at = f"─ {title} ", 4 + name
+    for head, across, before in zip(_HEADS, wide, gaps, strict=True):
+        at += before
+        heads = f"{heads.ljust(at - 1, '─')} {head} " if across and len(heads) < at else heads
+        at += across
+    return heads.rstrip()
+
+
 def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
     wanted = _aligned([row.wanted for row in rows])
     read = _aligned([row.read for row in rows])
@@ -171,7 +181,9 @@ def _set(rows: Sequence[_Row], width: int, title: str) -> list[Content]:
     heads = f"─ {title} ".ljust(4 + name, "─")
     for head, across, before in zip(_HEADS, wide, gaps, strict=True):
         heads += f"{'─' * (before - 1)} {head} ".ljust(before + across, "─") if across else " "
-    heads = heads.rstrip()
+    heads = heads.rstrip(" ─")
+    if len(heads) > width:  # each a cell nearer to its column, which leaves the last one its place
+        heads = _heads_in_place(title, name, wide, gaps)
     whole = heads if len(heads) <= width else heads[:width].rpartition(" ")[0].rstrip()
     apart = "" if whole.endswith("─") else " "
     lines = [said(f"{whole}{apart}".ljust(width, "─")[:width], Ink.LABEL)]

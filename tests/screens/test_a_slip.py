@@ -69,3 +69,15 @@ async def test_a_temper_is_not_told_to_need_no_heat(shop: Shop) -> None:
     async with at_the_bench(shop, chisel) as (bench, pilot):
         await pilot.press("f3")
         assert "needs no forge fire, only its own low heat" in answer_on(bench.coach)
+
+
+async def test_a_finished_job_is_closed_by_the_first_choice(shop: Shop) -> None:
+    """There is nothing to rest from, and F10 with Enter stayed at the bench."""
+    chisel = at_step_of("cold-chisel", 12)
+    chisel.done()
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        assert "there n says what to do better" in words_on(bench.coach)
+        await pilot.press("f10")
+        await pilot.pause()
+        words = words_on(bench.coach)
+        assert words.index("▸ Close the coach") < words.index("Stay at the bench")

@@ -10,6 +10,8 @@ from coach.screens.wording import said
 
 #: Cells between two texts on a line, and the least of the left one that is worth keeping.
 _GAP, _LEAST_LEFT = 2, 10
+#: What the right text begins with where something is to be put right.
+_FIX = "fix "
 
 
 class HeadLine(Widget, can_focus=False):
@@ -44,11 +46,19 @@ def _whole_ends(text: str, width: int) -> str:
 
 
 def apart(left: str, right: str, width: int, *, right_first: bool = False) -> Content:
-    """Two texts at the two ends of a line; the first of them is the last to be cut short."""
+    """Two texts at the two ends of a line; the first of them is the last to be cut short.
+
+    >>> apart("9/12  Harden the edge  heat 1 of 1", "fix 1  Cold chisel", 38).plain
+    '9/12  Harden the…  heat 1 of 1   fix 1'
+    """
     first, second = said(left if right_first else _whole_ends(left, width)), said(right)
     if right_first and width - second.cell_length - _GAP >= _LEAST_LEFT:
         first = said(shortened(left, width - second.cell_length - _GAP))
         first = first.truncate(width - second.cell_length - _GAP, ellipsis=True)
+    if not right_first and right.startswith(_FIX):  # that stays, and the step's title is shortened for it
+        count = said(right.partition("  ")[0]).cell_length
+        if first.cell_length + _GAP + count > width:
+            first = said(_whole_ends(left, width - count - _GAP))
     room = width - first.cell_length - _GAP
     if room < second.cell_length and not right_first:  # a name is left out rather than cut
         second = said(right.partition("  ")[0] if "  " in right else "")
