@@ -122,7 +122,10 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         return f"{told}: noted."
     if reading.judged.outdone_by is not None:
         more = write_figure(reading.judged.outdone_by, shown)
-        told += f": the {more} read before it counts, for what that heat did stays done"
+        told += (
+            f": the {more} read before it counts, for what that heat did stays done "
+            "(strike that out if it was a slip)"
+        )
     if reading.judged.mean is not None:
         told += f", {write_figure(reading.judged.mean, shown, '=')} as the mean of {reading.judged.mean_of}"
     told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
@@ -130,8 +133,6 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         told += f" {_TOO_SOFT.format(_TOO_FAR if check.tempered else '')}"
     if check.if_out and reading.judged.verdict is Verdict.OUT:
         told += f" {write(check.if_out, shown)}"
-    if reading.judged.outdone_by is not None:
-        told += " Was it a slip, strike it out."
     if reading.judged.soaked is not None:
         wanted, run = (write_wanted(one, shown) for one in (reading.judged.soaked, reading.judged.wanted))
         told += f" A colour tells of a run of minutes, where {run} does what a soak at {wanted} does."
