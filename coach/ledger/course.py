@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from math import ceil
 from typing import NamedTuple
 
@@ -18,7 +18,7 @@ from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
-from coach.operations.measures import MARK, MASS, SLUG
+from coach.operations.measures import MASS, SLUG
 from coach.operations.shape import NOTHING
 from coach.quantities import COVERAGE, Limits, Words
 from coach.quantities import NOTHING as NO_WORDS
@@ -284,36 +284,3 @@ def heats_to_go(course: Course, outcome: Outcome) -> int:
         return max(1, step.heats - ceil(course.heats))
     # A quarter of a heat is no heat (judgement).
     return max(1, min(step.heats * 2, ceil(step.heats * left / whole - 0.25)))
-
-
-def in_rounds(plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark]) -> list[list[Mark]]:
-    """The marks in rounds, the readings of each sorted: sections, then what follows from them, then masses.
-
-    A size that is read once more begins another round: it may have been worked between.
-    """
-    rounds: list[list[Mark]] = [[]]
-    read: set[tuple[str, str]] = set()
-    for mark in marks:
-        if not isinstance(mark, ReadingMark):
-            rounds += [[mark], []]
-            read.clear()
-            continue
-        size = mark.reading.zone, mark.reading.dimension
-        if size in read:
-            rounds.append([])
-            read.clear()
-        rounds[-1].append(mark)
-        read.add(size)
-    return [sorted(each, key=lambda mark: _place(plan, start, step, mark)) for each in rounds]
-
-
-def _place(plan: Plan, start: Workpiece, step: Step, mark: Mark) -> tuple[int, str, str]:
-    if not isinstance(mark, ReadingMark):
-        return 0, "", ""
-    zone, dimension = mark.reading.zone, mark.reading.dimension
-    if dimension in (MASS, SLUG):
-        return 2, zone, dimension
-    stage = plan.by_step[step.number].get(zone)
-    free = stage.after.free if stage is not None else start.zones[zone].free
-    goes_with = stage is not None and stage.after.leader(dimension) != dimension
-    return int(dimension in (free, MARK)), f"{zone} {goes_with}", dimension

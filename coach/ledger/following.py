@@ -21,7 +21,6 @@ from coach.ledger.course import (
     asked_names,
     believed_name,
     heats_in,
-    in_rounds,
 )
 from coach.ledger.doubting import on_its_way, unformed_mm, widened, worn_further
 from coach.ledger.fire_after_temper import NOT_UNDONE, Undone, before_another_quench, beside_fires
@@ -44,6 +43,7 @@ from coach.ledger.reading import (
     with_work_since,
 )
 from coach.ledger.rolled import as_rolled
+from coach.ledger.rounds import in_rounds
 from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
@@ -90,8 +90,7 @@ def follow(
     """
     across = across_others(plan.recipe, step)
     start = start if start.across == across else start._replace(across=across)
-    rounds = in_rounds(plan, start, step, marks)
-    going = partial(_Going, plan, start, step, rounds, finished=finished, landed=landed, undone=undone)
+    going = partial(_Going, plan, start, step, marks, finished=finished, landed=landed, undone=undone)
     found = going(unmarked=unmarked, doubted=doubted)
     ignored = frozenset(one.mark.entry for one in found.outcomes if one.questioned)
     found = going(unmarked=unmarked, doubted=doubted, ignored=ignored) if ignored else found
@@ -118,7 +117,7 @@ class _Going:
         plan: Plan,
         start: Workpiece,
         step: Step,
-        rounds: Sequence[Sequence[Mark]],
+        as_typed: Sequence[Mark],
         *,
         finished: bool,
         unmarked: float,
@@ -128,6 +127,7 @@ class _Going:
         anew: Mapping[int, int] = _NONE,
         undone: Undone = NOT_UNDONE,
     ) -> None:
+        rounds = in_rounds(plan, start, step, as_typed, ignored)
         marks = list(chain.from_iterable(rounds))
         last_heat = last_heat_of(marks)
         asked = asked_names(plan, step)
