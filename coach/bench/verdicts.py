@@ -207,7 +207,8 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
     as it was read; but where a step after the first of them leaves it to the metal, nothing is settled yet.
     One that nobody measured counts in full from the beginning of the last step, when it can be measured last;
     before that by as much as it surely is beyond its limits. So does, while steps are ahead, one that its
-    metal will make too long, and always steel that was laid on, which nobody can measure any more.
+    metal will make too long, and always steel that was laid on, which nobody can measure any more; also
+    where somebody did: near a limit or not, that is no size of the tool any more.
     """
     here, *after = stages_ahead(state) or [{}]
     left, is_last, laid = _left_as_read(state), not after, laid_on(state)
@@ -231,7 +232,9 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
             if share > 0.0:
                 yield Settled(1.0 - share * lost, size, to_come=bool(stages) or _changes(size, last))
         elif size.measured and not stages:
-            yield Settled(size.chance, size, to_come=_changes(size, last), stays=True)
+            chance = unless_inside(size) if zone in laid else size.chance
+            if chance < 1.0 or zone not in laid:
+                yield Settled(chance, size, to_come=_changes(size, last), stays=True)
         if size.measured and stages and last is not None:
             gets_less = _one_way(size, (here if in_hand else {}, *after))
             if gets_less is not None:
@@ -370,10 +373,10 @@ def of_finished(
 
     What was measured and is not inside is told before what nobody has measured; with it what is still to be
     put right, and how many sizes were let go: they are inside what is allowed, and not as drawn. Of steel
-    that was laid on and never measured nobody can say more: it counts as it surely is beyond its limits.
+    that was laid on nobody can say more: it counts as it surely is beyond its limits.
     """
     chances = {
-        size.name: unless_inside(size) if size.zone in laid and not size.measured else size.chance
+        size.name: unless_inside(size) if size.zone in laid else size.chance
         for size in sizes
     }
     unsure = [size for size in sizes if chances[size.name] < ON_PLAN_CHANCE]

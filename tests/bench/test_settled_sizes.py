@@ -501,3 +501,22 @@ def test_a_length_that_no_step_ahead_shortens_is_out_when_it_is_read(
         assert job.standing().verdict is PlanState.OFF_PLAN
         assert over in stands_text(job.standing(), Shown())
         job.done()
+
+
+def test_a_size_near_its_limit_of_a_steel_that_is_welded_in_is_no_size_of_the_tool_any_more() -> None:
+    # The hatchet's wedge of steel, 2 ±0.4 mm at its thin end, is drawn to 2.5 and loses some 0.2 to scale.
+    job = at_step("hedging-hatchet", 14)
+    job.heat()
+    job.heat()
+    for name, size in {"thickness": "7.1", "end_thickness": "2.5", "width": "48.2"}.items():
+        job.read(f"edge.{name}", size)
+    job.done()
+    told = job.standing()
+    assert told.verdict is PlanState.TIGHT
+    assert "edge end thickness" in stands_text(told, Shown()).casefold()
+    while (step := job.standing().step) is not None and step.number < 20:
+        job.done()
+    assert job.standing().verdict is PlanState.ON_PLAN
+    while job.standing().step is not None:
+        job.done()
+    assert "edge" not in stands_text(job.standing(), Shown()).casefold().split()
