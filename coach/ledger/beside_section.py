@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import hypot
 from typing import NamedTuple
 
 from coach.ledger.plan import Plan
@@ -27,6 +28,7 @@ class Beside(NamedTuple):
 
     found: Sequence[Verdict]
     asked: int  # how many sizes of it the step works to
+    unformed_mm: float = 0.0  # how doubtful the length is besides, for steel that may stand out of its cleft
 
     def judged(
         self,
@@ -39,7 +41,28 @@ class Beside(NamedTuple):
         grows: bool | None,
         dressed: bool,
     ) -> tuple[Judged, Limits]:
-        """A verdict, and the limits it goes by: those of a length hang on what was read of its section."""
+        """A verdict, and the limits it goes by: those of a length hang on what was read of its section.
+
+        What is out for steel that may not stand out of its cleft at all is not surely so, and no gauge tells.
+        """
+        judged, held = self._judged(plan, step, reading, cold, limits, grows=grows, dressed=dressed)
+        if not (self.unformed_mm and judged.verdict is Verdict.OUT and judged.below):
+            return judged, held
+        cold = cold._replace(chance_mm=hypot(cold.chance_mm, self.unformed_mm))
+        perhaps, _ = self._judged(plan, step, reading, cold, limits, grows=grows, dressed=dressed)
+        return (perhaps._replace(too_coarse=True) if perhaps.verdict is Verdict.UNSURE else judged), held
+
+    def _judged(
+        self,
+        plan: Plan,
+        step: Step,
+        reading: Reading,
+        cold: ColdReading,
+        limits: Limits,
+        *,
+        grows: bool | None,
+        dressed: bool,
+    ) -> tuple[Judged, Limits]:
         stage = plan.by_step[step.number].get(reading.zone)
         ahead = works_ahead(plan, step, reading.zone, reading.dimension)
         if grows is None and ahead and not reshapes(step, reading.zone):

@@ -25,6 +25,7 @@ from coach.ledger.course import (
 from coach.ledger.doubting import on_its_way, unformed_mm, widened, worn_further
 from coach.ledger.fire_after_temper import NOT_UNDONE, Undone, before_another_quench, beside_fires
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
+from coach.ledger.in_cleft import by_steel_mm
 from coach.ledger.judging import believable, extra, in_one_light, no_more
 from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
@@ -78,12 +79,11 @@ def follow(
 ) -> Course:
     """Replay a step's heats and readings.
 
-    While the step is going on, a size it works to may be anywhere on its way; once it is finished, a size
-    that was never read counts as worked to its target. The order in which sizes were read between two heats
-    makes no difference, but for sizes that were read twice: there the later one counts. Heats that were taken
-    `unmarked` lie before the readings. Unless a finished step has `landed` its sizes where they were read,
-    they say nothing of the hand. Entries that are `doubted` are readings that others speak against; what is
-    `undone` lies before or after a fire that drew it.
+    While the step is going on, a size it works to may be anywhere on its way; once it is finished, one that
+    was never read counts as worked to its target. The order of reading between two heats makes no difference,
+    but for sizes that moved before they were read again. Heats that were taken `unmarked` lie before the
+    readings. Unless a finished step has `landed` its sizes where they were read, they say nothing of the
+    hand. Entries that are `doubted` others speak against; what is `undone` lies beside a fire that drew it.
 
     Raises:
         LedgerError: the metal cannot make what the step asks for.
@@ -313,7 +313,7 @@ class _Going:
         """A verdict, and the limits it goes by."""
         sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]
         found = [self._found[name] for name in sections if name in self._found]
-        beside = Beside(found, len(sections))
+        beside = Beside(found, len(sections), by_steel_mm(self._now.zones[reading.zone], reading.dimension))
         return beside.judged(self._plan, self._step, reading, cold, limits, grows=grows, dressed=dressed)
 
     def heated_share(self) -> float:

@@ -55,3 +55,8 @@ def read_longer_mm(state: ZoneState) -> float:
 def read_longer_doubt_mm(state: ZoneState) -> float:
     """The standard uncertainty of that, mm."""
     return _EVEN_SHARE * state.stands_out_mm
+
+
+def by_steel_mm(state: ZoneState, dimension: str) -> float:
+    """The same where a size is the one that it lengthens; nothing elsewhere."""
+    return read_longer_doubt_mm(state) if dimension == state.free else 0.0

@@ -62,3 +62,18 @@ def test_what_remains_of_the_steel_is_part_of_the_bit_that_holds_it() -> None:
     # 33.3 of iron and steel laid end to end, 32.3 + 33.3 - 21 = 44.6, stretched to 63: 47; 5 burnt, 1 ground.
     assert sizes["edge.remains"] == pytest.approx(33.3 / 44.6 * 63.1 - 6.0, abs=2.5)
     assert sizes["edge.remains"] < sizes["bit.length"] - 5.0
+
+
+@pytest.mark.parametrize("length", ["31", "32", "32.6", "33", "33.5"])
+def test_a_length_that_the_metal_may_well_be_enough_for_is_not_out(length: str) -> None:
+    # Cut 27 long, 6 less than planned: whether the steel stands out or is beaten to one block, nobody has read.
+    job = at_step_of("hedging-hatchet", 9)
+    job.read("bit.length", "27", insist=True)
+    for _ in range(10):
+        job.done()
+    for _ in range(4):
+        job.heat()
+    for name, size in (("thickness", "14.6"), ("width", "50.2"), ("length", length)):
+        job.read(f"bit.{name}", size)
+    spare = next(one.spare for one in job.standing().spares if one.zone == "bit")
+    assert check_of(job, "bit.length").verdict is not Verdict.OUT or spare.value < 0.0
