@@ -375,10 +375,7 @@ def of_finished(
     put right, and how many sizes were let go: they are inside what is allowed, and not as drawn. Of steel
     that was laid on nobody can say more: it counts as it surely is beyond its limits.
     """
-    chances = {
-        size.name: unless_inside(size) if size.zone in laid else size.chance
-        for size in sizes
-    }
+    chances = {size.name: unless_inside(size) if size.zone in laid else size.chance for size in sizes}
     unsure = [size for size in sizes if chances[size.name] < ON_PLAN_CHANCE]
     if not unsure:
         chance, unread = min(chances.values()), sum(not size.measured for size in sizes)

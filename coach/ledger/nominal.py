@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import inf
 from typing import NamedTuple
 
@@ -225,13 +225,30 @@ def walk(
     state = starting_state(recipe, zone)
     form = bar_form(recipe, zone, start_mm3) if split is None else split_form(recipe, zone, split, start_mm3)
     volume = start_mm3
-    stages = []
+    stages: list[Stage] = []
     for step in zone_steps(recipe, zone):
         laid = laid_mm3[step.lays] if step.lays is not None and zone in step.zones else 0.0
-        stage = nominal_stage(recipe, step, state, form, volume, laid)
+        stage = _as_before(nominal_stage(recipe, step, state, form, volume, laid), stages)
         stages.append(stage)
         state, form, volume = stage.after, stage.form_after, stage.after_mm3
     return stages
+
+
+def _as_before(stage: Stage, behind: Sequence[Stage]) -> Stage:
+    """A stage; where its step does once more what one did before, it works what is there as that one did.
+
+    As planned nothing is left for it, and nothing says which way: it is there for what came out otherwise.
+    """
+    step = stage.step
+    for one in reversed(behind):
+        same = one.step.operation == step.operation and one.step.zones == step.zones
+        if same and step.targets and one.step.targets == step.targets:
+            there = {name for name in step.targets if stage.leaves(name)}
+            return stage._replace(
+                grows=(stage.grows - there) | (one.grows & there),
+                dressed=(stage.dressed - there) | (one.dressed & there),
+            )
+    return stage
 
 
 def surplus_mm3(recipe: Recipe, zone: str, stages: list[Stage], wanted_mm3: float) -> float:
