@@ -66,12 +66,12 @@ def _shows_work(
         if mark.entry in ignored:
             continue
         zone, dimension = size = mark.reading.zone, mark.reading.dimension
-        stage = plan.by_step[step.number].get(zone)
-        shape = stage.after.shape if stage is not None else start.zones[zone].shape
-        if dimension not in shape.dimensions:
-            if size in read:
+        stage, there = plan.by_step[step.number].get(zone), start.zones.get(zone)
+        state = stage.after if stage is not None else there
+        if state is None or dimension not in state.shape.dimensions:
+            if size in read and not (dimension in (MASS, SLUG) and read[size] == mark.reading.size_mm):
                 return True
-            read[size] = 0.0
+            read[size] = mark.reading.size_mm
             continue
         cold = cold_reading(mark.reading)
         if abs(read.setdefault(size, cold.size_mm) - cold.size_mm) > _SAME_WITHIN * cold.chance_mm:
