@@ -66,7 +66,7 @@ def test_what_remains_of_the_steel_is_part_of_the_bit_that_holds_it() -> None:
 
 @pytest.mark.parametrize("length", ["31", "32", "32.6", "33", "33.5"])
 def test_a_length_that_the_metal_may_well_be_enough_for_is_not_out(length: str) -> None:
-    # Cut 27 long, 6 less than planned: whether the steel stands out or is beaten to one block, nobody has read.
+    # Cut 27 long, 6 less than planned: whether the steel stands out or is beaten in, nobody has read.
     job = at_step_of("hedging-hatchet", 9)
     job.read("bit.length", "27", insist=True)
     for _ in range(10):

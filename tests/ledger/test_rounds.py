@@ -24,7 +24,7 @@ from tests.ledger.test_more_is_known import NAMES, hammered_steps, on_the_way, p
 
 #: From a poll that was read to an eye whose marks were 4 mm of bar further apart than was planned.
 FIRST = ("hole_length=30.5", "hole_width=9.2", "width=36.2", "slug=9g")
-#: By hand: 47 · 36.2 · 29 - (30.5 - 9.2 + π/4 · 9.2) · 9.2 · 36.2 = 39 800 mm³. Its marks lie 43 mm apart, and
+#: By hand: 47 · 36.2 · 29 - (30.5 - 9.2 + π/4 · 9.2) · 9.2 · 36.2 = 39 800 mm³. Its marks lie 43 mm apart;
 #: of those 43 · 40 · 25 = 43 000 mm³ the slug took 9 g, and the scale of its heats the rest.
 ODD = ("thickness=29", "length=47")
 
