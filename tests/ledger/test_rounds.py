@@ -126,8 +126,8 @@ def test_the_order_of_a_round_changes_nothing(name: str, data: st.DataObject) ->
             assert same is not None
             assert (one.questioned, one.verdict) == (same.questioned, same.verdict)
         for zone, found in ahead.zones.items():
-            for size, same in zip(found.sizes, then.zones[zone].sizes, strict=True):
-                assert same.expected.value == pytest.approx(size.expected.value, abs=1e-3)
+            for mine, its in zip(found.sizes, then.zones[zone].sizes, strict=True):
+                assert its.expected.value == pytest.approx(mine.expected.value, abs=1e-3)
 
 
 def test_a_slip_that_is_questioned_does_not_part_what_was_read_before_it_from_what_came_after() -> None:
