@@ -12,6 +12,7 @@ from coach.drafting.answers import CannotDraft
 from coach.drafting.proposed import DRAW, SPREAD, Proposed
 from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import listed
+from coach.forms.pierced_bar import COUNTS
 from coach.quantities.units import System
 from coach.recipe.limits_written import limits_text, size_text
 from coach.recipe.model import Piece, ZoneDrawing
@@ -176,6 +177,15 @@ def _eyed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     )
 
 
+def _pierced(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    """The bar first, and then its holes alone: they leave the section as it is."""
+    yield from bent_steps.made_ready(piece, drawn, unit)
+    holes = limits_text(drawn.limits["hole_diameter"], unit)
+    row = f"{drawn.shape.options.get('holes', COUNTS[0])} round holes {holes}"
+    slug_mm = min(_SMALL_SLUG_MM, drawn.limits["thickness"].nominal)
+    yield Proposed("pierce", f"{drawn.zone}, {row}, slug {size_text(slug_mm, unit)}", (("how", _PUNCH),))
+
+
 def _made_ready(drawn: ZoneDrawing, bar: list[float], unit: System) -> Iterator[Proposed]:
     """What brings a bar to the thickness of its eye, as wide as punching then leaves it as long as drawn."""
     sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
@@ -227,6 +237,7 @@ _MAKES: Final[dict[str, _Make]] = {
     "taper": _taper,
     "round taper": _taper,
     "eyed": _eyed,
+    "pierced bar": _pierced,
     "profile": _profile,
     "side bevel": _side_bevel,
     "twisted bar": _twisted,

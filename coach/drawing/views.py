@@ -246,6 +246,8 @@ def _holes(solid: Solid, places: Sequence[float], facing: Facing) -> list[Hole]:
     form = solid.form
     if isinstance(form, Eyed):
         return _eye(solid.zone, form, facing)
+    if openings := form.openings(facing):
+        return [Hole(solid.zone, loop, facing == "thickness", sizes) for loop, sizes in openings]
     creases = [Hole(solid.zone, loop, hidden=True) for loop in form.creases(facing)]
     bores = [(place, hole) for place in places for hole in form.section(place).holes[:1]]
     return [*creases, *([Hole(solid.zone, _swept(bores, facing), hidden=True)] if len(bores) > 1 else [])]

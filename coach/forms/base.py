@@ -115,6 +115,10 @@ class Form(ABC):
         """
         return None
 
+    def openings(self, facing: Facing) -> tuple[tuple[Loop, tuple[float, ...]], ...]:
+        """Holes one behind the other, as they are seen from there, each with the sizes written in it."""
+        return ()
+
     def creases(self, facing: Facing) -> tuple[Loop, ...]:
         """Faces of it, seen from there, whose edges no silhouette shows; drawn as the edge of a hole is."""
         return ()

@@ -11,6 +11,7 @@ class Does(Enum):
     MARKS_OUT = auto()  # sets where the zones of a cold bar begin
     CUTS_FREE = auto()  # cuts to length, and what is beyond leaves the piece
     PUNCHES = auto()  # makes a hole, whose middle is marked on the bar
+    PIERCES = auto()  # makes a row of small holes, laid out on the worked bar
     GROOVES = auto()  # opens a groove or the cleft that steel is laid in
     BENDS = auto()  # turns the bar's line
     BEVELS = auto()  # forges an edge thin, which curves the bar

@@ -16,6 +16,7 @@ from coach.recipe.measuring import Size, read_size
 #: The form of a section of two sizes, and that of two such sections.
 FLAT: Final = "flat"
 TAPER: Final = "taper"
+PIERCED: Final = "pierced bar"
 _BY: Final = re.compile(r" (?:x|×|by) ")
 _CROSSED: Final = re.compile(r"\d ?(?:x|×|by)\b")
 _TO: Final = re.compile(r" to (?=[a-z\d])")
@@ -82,6 +83,13 @@ def _form_pattern() -> re.Pattern[str]:
 
 
 @cache
+def _row_pattern() -> re.Pattern[str]:
+    """`three round holes 7`: a row of them in a flat bar."""
+    counts = "|".join(kinds()[PIERCED].OPTIONS["holes"])
+    return re.compile(rf"({counts}|\d{{1,3}}) round holes(?=\s*(?:,|$)|\s+(?:\d|at |between ))\s*")
+
+
+@cache
 def _hole_pattern() -> re.Pattern[str]:
     return re.compile(rf"(?:({'|'.join(holes.SHAPES)}) )?hole(?=\s*(?:,|$)|\s+(?:\d|at |between |through ))")
 
@@ -127,6 +135,8 @@ def read_shape(line: Line, shaped: Shaped, *, drawn: bool) -> bool:
         for option, value in chosen.groupdict().items():
             if value:
                 shaped.options["sides" if option in ("side", "both") else option] = (value, line.place(start))
+    elif row := line.take(_row_pattern()):
+        _read_row(line, shaped, row[1], start)
     elif line.looks(_hole_pattern()):
         _read_hole(line, shaped, drawn=drawn)
     elif shaped.sizes and line.looks(_SIZE_AHEAD) and not _CROSSED.search(line.part):
@@ -281,6 +291,21 @@ def _read_hole(line: Line, shaped: Shaped, *, drawn: bool) -> None:
         shaped.options["through"] = (through[1], line.place(through_at + len("through its ")))
     elif drawn and shape not in ("round", None) and not line.faulty:
         line.fault(f"say which way the {shape} hole goes: through its thickness or through its width")
+
+
+def _read_row(line: Line, shaped: Shaped, count: str, start: int) -> None:
+    """A row of round holes: how many and of what size."""
+    _put_form(line, shaped, PIERCED, start)
+    counts = dict(enumerate(kinds()[PIERCED].OPTIONS["holes"], start=2))
+    if count.isdigit():
+        if int(count) not in counts:
+            line.fault(f"a row has {counts[min(counts)]} to {counts[max(counts)]} holes, not {count}", start)
+            return
+        count = counts[int(count)]
+    shaped.options["holes"] = (count, line.place(start))
+    at = line.at
+    if line.looks(_SIZE_AHEAD) and (size := read_size(line, ranged=False)) is not None:
+        shaped.put(line, "hole_diameter", size, at)
 
 
 def _read_mouth(line: Line, shaped: Shaped, shape: str | None, far: str) -> None:

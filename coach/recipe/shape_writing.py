@@ -10,7 +10,7 @@ from coach.forms import kinds
 from coach.forms.holes import SHAPES
 from coach.quantities import read_length_mm
 from coach.recipe.naming import ALIASES, may_taper, short
-from coach.recipe.shape_words import across, choices_told
+from coach.recipe.shape_words import PIERCED, across, choices_told
 
 Told: TypeAlias = Mapping[str, object]
 
@@ -26,6 +26,10 @@ def shape_parts(told: Told, *, drawn: bool) -> Iterator[str]:
         yield from _block(left)
         yield hole_part(told, left)
         form = None
+    elif form == PIERCED and "holes" in told and "hole_diameter" in left:
+        yield from _block(left)
+        yield f"{told['holes']} round holes {left.pop('hole_diameter')}"
+        form, told = None, {name: size for name, size in told.items() if name != "holes"}
     elif form is not None or not drawn:
         section = _section(str(form) if form else None, left, drawn=drawn)
         if section:

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from coach.forms import Form, kinds
 from coach.forms.holes import SHAPES
+from coach.forms.pierced_bar import COUNTS
 from tests.made import make
 
 
@@ -65,6 +66,15 @@ def profiles(draw: st.DrawFn) -> Form:
 
 
 @st.composite
+def pierced_bars(draw: st.DrawFn) -> Form:
+    """A bar with room beside its holes and between them."""
+    number, width, length = draw(st.integers(2, 12)), draw(_size), draw(_size)
+    sizes = {"width": width, "thickness": draw(_size), "length": length}
+    sizes["hole_diameter"] = min(width, length / number) * draw(_share)
+    return make("pierced bar", sizes, {"holes": COUNTS[number - 2]})
+
+
+@st.composite
 def scrolls(draw: st.DrawFn, kind: str) -> Form:
     """A bar curled more than once round."""
     thick = draw(st.floats(2.0, 20.0))
@@ -82,6 +92,8 @@ def forms(draw: st.DrawFn) -> Form:
     kind = draw(st.sampled_from(sorted(kinds())))
     if kind == "eyed":
         return draw(eyed_forms())
+    if kind == "pierced bar":
+        return draw(pierced_bars())
     if kind == "profile":
         return draw(profiles())
     if "scroll" in kind:

@@ -8,10 +8,11 @@ import numpy as np
 import pytest
 import trimesh
 from shapely import affinity
-from shapely.geometry import Polygon, box
+from shapely.geometry import Point, Polygon, box
 
 from coach.forms import Form, kinds
 from coach.forms.eyed import Eyed
+from coach.forms.pierced_bar import COUNTS
 from coach.forms.profile import Profile
 from tests.forms.solids import (
     FACETS,
@@ -223,3 +224,19 @@ def test_the_wall_of_a_steeply_tapered_hole(
     sizes |= {"far_hole_length": far[0], "far_hole_width": far[1]}
     form = make("eyed", sizes, {"hole": shape})
     agrees(form, pierced_block(40, 6, 48, shape, near, far), 2 * MESH_TOLERANCE)
+
+
+@pytest.mark.parametrize(("count", "diameter"), [("two", 7.0), ("three", 12.0), ("eight", 5.5)])
+def test_a_row_of_holes_is_cut_out_of_its_bar(count: str, diameter: float) -> None:
+    width, thick, length = 38.0, 5.5, 120.0
+    number = COUNTS.index(count) + 2
+    plate = box(0, -width / 2, length, width / 2)
+    for hole in range(number):
+        plate = plate.difference(Point((hole + 0.5) * length / number, 0).buffer(diameter / 2, FACETS // 4))
+    solid = (
+        plate.area * thick,
+        2 * plate.area + plate.length * thick,
+    )  # faces and all edges
+    sizes = {"width": width, "thickness": thick, "length": length, "hole_diameter": diameter}
+    form = make("pierced bar", sizes, {"holes": count})
+    agrees(form, solid, MESH_TOLERANCE)

@@ -12,6 +12,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from coach.forms import CrossSection, Form, FormError
+from coach.forms.pierced_bar import PiercedBar
 from tests.forms.samples import eyed_forms, forms
 from tests.made import make
 
@@ -50,6 +51,10 @@ def places(form: Form) -> list[float]:
         return [station[0] for station in form.stations]  # type: ignore[attr-defined]
     if form.KIND in ("rivet", "uneven fork"):
         return sorted({0.0, *form.landmarks(), 1.0})
+    if isinstance(form, PiercedBar):
+        half = form.hole_diameter_mm / 2
+        edges = [centre + side for centre in form.centres_mm() for side in (-half, half)]
+        return [0.0, *(edge / form.length_mm for edge in edges), 1.0]
     if form.KIND != "eyed":
         return [0.0, 1.0]
     sizes = form.sizes_mm()

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from coach.forms import Form, FormError
 from coach.operations import Operation, Shape, Work, names_of, operation, operations
 from coach.operations.does import Cause
-from tests.forms.samples import eyed_forms, forms
+from tests.forms.samples import eyed_forms, forms, pierced_bars
 from tests.made import make, options_of
 
 FLOWING = sorted(name for name, todo in operations().items() if not todo.FIXES)
@@ -19,6 +19,7 @@ FIXING = sorted(name for name, todo in operations().items() if todo.FIXES)
 #: What each operation takes by itself, stated as nothing.
 TAKES_NOTHING: Mapping[str, Mapping[str, float]] = {
     "punch": {"slug_mm": 0.0},
+    "pierce": {"slug_mm": 0.0},
     "weld": {"squeeze_share": 0.0},
     "weld shut": {"squeeze_share": 0.0},
 }
@@ -36,6 +37,8 @@ def work_to(form: Form, free: str, **more: object) -> Work:
 
 def targets(todo: Operation) -> st.SearchStrategy[Form]:
     """Solids that an operation may leave."""
+    if todo.FORM == "pierced bar":
+        return pierced_bars()
     return eyed_forms(tapered=False) if todo.FORM == "eyed" else forms()
 
 

@@ -14,7 +14,7 @@ from coach.recipe.reader import read_recipe_file
 
 RECIPES = sorted(bundled_recipes().glob("*.yaml"))
 #: Those welded of bar of 6 to 10 mm, which has two to three times the faces for its metal.
-THIN = ("folded-froe", "ring-and-chain")
+THIN = ("folded-froe", "ring-and-chain", "strap-hinge")
 #: Those welded of hard steel at 1140 °C, where it scales half as fast as at 1250 °C (computed), whose thin
 #: blade is forged from what the weld leaves.
 HARD = ("layered-knife",)
