@@ -31,7 +31,15 @@ from coach.screens.bench_words import (
     which_words,
 )
 from coach.screens.in_tenths import is_in_tenths, with_its_point
-from coach.screens.named_sizes import Named, doubted_words, is_of, may_name_its_size, named, named_row
+from coach.screens.named_sizes import (
+    Named,
+    doubted_words,
+    is_of,
+    may_name_its_size,
+    meant_as_heat,
+    named,
+    named_row,
+)
 from coach.screens.waiting import Sent, Waiting, Waits
 from coach.screens.widgets.entry_box import MEANT_AFTER_S, Mode
 from coach.telling.words import write
@@ -265,6 +273,7 @@ class TypingScreen(ChoosingScreen):
         self._again = name if questioned or again else ""
         hardly_cold = read is not None and not questioned and not line.hot and self._glows_where_read(read)
         doubted = behind_a_reading(said, hardly_cold, self.reads_hot, self.app.size.height)
+        doubted = doubted or meant_as_heat(line.text, name, checks)
         self.after(f"{said}{doubted}", bad=answer.bad_news or questioned)
         self._read_cold = line if hardly_cold else None
         self._doubted_elsewhere = line if questioned and read is None else None

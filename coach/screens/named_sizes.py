@@ -25,6 +25,8 @@ _LETTERS_THEN_RESULT = re.compile(
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+(?: +[^\W\d_]+)* *[\d.,]")
 
+#: Minutes so many times what a soak asks for may have been degrees (our choice).
+_MUCH_LONGER = 3.0
 #: The key that insists.
 _INSISTS = "F12"
 
@@ -80,6 +82,22 @@ def doubted_words(said: str, text: str, checks: Sequence[Check], name: str) -> s
     if typed.isdigit() and 1 <= int(typed) <= len(checks):
         return f"{said} Row {int(typed)} is chosen by {int(typed)}= and Enter."
     return said
+
+
+def meant_as_heat(text: str, name: str, checks: Sequence[Check]) -> str:
+    """What is said of a bare number of minutes, many more than are asked, that is a wanted heat too."""
+    read = next((one for one in checks if one.name == name and one.kind is Kind.TIME), None)
+    number = text.rpartition("=")[2].strip()
+    if read is None or read.wanted is None or not number.isdecimal():
+        return ""
+    if 60.0 * int(number) < _MUCH_LONGER * read.wanted.limits.low:
+        return ""
+    for row, one in enumerate(checks, start=1):
+        if one.kind is Kind.TEMPERATURE and one.zone == read.zone and one.wanted is not None:
+            limits = one.wanted.limits
+            if limits.low <= int(number) <= limits.high:
+                return f" Was {number} its temperature? F8, then {row}={number}."
+    return ""
 
 
 def not_insisted(check: Check | None, shown: Shown) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.ledger.verdict import Verdict
 from coach.telling.to_go import to_go
 from coach.telling.ways_back import a_slip, ways_back_page
 from coach.telling.writing import Shown
@@ -81,3 +82,15 @@ async def test_a_finished_job_is_closed_by_the_first_choice(shop: Shop) -> None:
         await pilot.pause()
         words = words_on(bench.coach)
         assert words.index("▸ Close the coach") < words.index("Stay at the bench")
+
+
+async def test_degrees_typed_as_the_minutes_of_a_soak_are_asked_about(shop: Shop) -> None:
+    """280 at the soak of a temper was 4 h 40 min, and nobody asked."""
+    chisel = at_step_of("cold-chisel", 10)
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        await pilot.press(*"2=280", "enter")
+        assert answer_on(bench.coach).endswith("Was 280 its temperature? F8, then 1=280.")
+        await pilot.press("f8", *"1=280", "enter", *"2=90", "enter")
+        assert "Was 90 its temperature?" not in words_on(bench.coach)
+    heat = next(one for one in chisel.standing().checks if one.dimension == "temperature")
+    assert heat.verdict is Verdict.GOOD
