@@ -38,7 +38,7 @@ from coach.operations.measures import ALIKE, MARK, PASSED
 from coach.operations.shop_test import MadeOn, ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Figure, Limits, Wanted, Words, celsius
-from coach.quantities.figure import Kind
+from coach.quantities.figure import Kind, as_change
 from coach.recipe.model import Step
 
 _BEYOND = (Verdict.GONE_PAST, Verdict.OUT)
@@ -378,8 +378,8 @@ def _judgement(
     return Judgement(
         verdict=judged.verdict,
         wanted=held,
-        beyond=_away(Figure(judged.beyond_mm, kind)._replace(doubt=cold.doubt)),
-        to_go=_away(cold._replace(value=abs(cold.value - held.limits.nominal))),
+        beyond=as_change(Figure(judged.beyond_mm, kind)._replace(doubt=cold.doubt)),
+        to_go=as_change(cold._replace(value=abs(cold.value - held.limits.nominal))),
         below=judged.below,
         too_coarse=judged.too_coarse,
         coarse_before=judged.too_coarse and outcome.mark.reading.gauge in coarse,
@@ -394,9 +394,3 @@ def _judgement(
         unsure_again=kind in BY_GAUGES and is_unsure_again(outcome, course),
         outdone_by=None if outcome.outdone_by is None else Figure(outcome.outdone_by.size_mm, kind),
     )
-
-
-def _away(figure: Figure) -> Figure:
-    """A figure that is how far one is from another: of temperatures, one that has no zero of its own."""
-    change = figure.kind is Kind.TEMPERATURE
-    return figure._replace(kind=Kind.TEMPERATURE_CHANGE) if change else figure

@@ -136,3 +136,13 @@ def degrees(value: float, doubt: float | None = None) -> Figure:
 def share(value: float, doubt: float | None = None) -> Figure:
     """A share of 1."""
     return Figure(value, Kind.SHARE, doubt)
+
+
+def as_change(figure: Figure) -> Figure:
+    """A figure that is how far one is from another: of temperatures, one that has no zero of its own.
+
+    >>> as_change(celsius(20.0)).kind.name, as_change(mm(2.0)).kind.name
+    ('TEMPERATURE_CHANGE', 'LENGTH')
+    """
+    change = figure.kind is Kind.TEMPERATURE
+    return figure._replace(kind=Kind.TEMPERATURE_CHANGE) if change else figure
