@@ -25,8 +25,11 @@ from coach.recipe.model import Step
 
 def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
     """What is done about it; nothing where it is not out, or nothing is known."""
-    if outcome is None or outcome.judged is None or outcome.verdict is not Verdict.OUT:
+    if outcome is None or outcome.judged is None:
         return NOTHING
+    if outcome.verdict is not Verdict.OUT:
+        to_go = outcome.verdict is Verdict.MORE_TO_GO
+        return _brought_back(step, outcome) if to_go else NOTHING
     if outcome.mark.reading.dimension == FILE_TEST and Result.of(outcome.mark.reading.size_mm) is Result.PASS:
         return draw_it_back(plan, outcome.mark.reading.zone)
     todo, dimension = operation(step.operation), outcome.mark.reading.dimension
@@ -34,6 +37,8 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
         return _off_the_middle(plan, step, outcome)
     by_side = todo.AFTER_UNDER if outcome.judged.below else todo.AFTER_OVER
     told = by_side.get(dimension) or todo.AFTER_OUT.get(dimension, NOTHING)
+    if brought_back := _brought_back(step, outcome):
+        return brought_back
     if dimension == "temperature" and outcome.judged.below and step.does(Does.TEMPERS):
         return _tempered_too_little(plan, step, outcome) or told
     if dimension == "temperature" and not outcome.judged.below:
@@ -47,6 +52,11 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
     return told
 
 
+#: What stands out of a face, or lies below it: by how much it is brought back (elementary geometry).
+_IN_FIGURES = {
+    "bulge": "the crown is to come down by {}, by {} at the least",
+    "hollow": "{} are to come off around it, {} at the least",
+}
 #: What a cool temper may leave as it is wanted: no more is drawn than need be (common practice, no source).
 _COOLER = (
     "Cooler than the step says, {} leaves {} at {}, and {} is wanted: measure the hardness before it is "
@@ -62,6 +72,16 @@ _MOVED = (
     "the hole stands {} off the middle. At a full heat let the thin cheek cool, on the anvil or, where its "
     "metal does not harden, in water, and drive the drift while the thick one is hot, until each is {}."
 )
+
+
+def _brought_back(step: Step, outcome: Outcome) -> Words:
+    """What takes a bulge or a hollow out, and by how much; nothing of another size."""
+    dimension = outcome.mark.reading.dimension
+    by_how_much, told = _IN_FIGURES.get(dimension), operation(step.operation).AFTER_OUT.get(dimension)
+    if by_how_much is None or told is None or outcome.limits is None:
+        return NOTHING
+    read_mm, most_mm = cold_reading(outcome.mark.reading).size_mm, outcome.limits.high
+    return say("{}: {}", say(by_how_much, mm(read_mm), mm(max(read_mm - most_mm, 0.0))), told)
 
 
 def _off_the_middle(plan: Plan, step: Step, outcome: Outcome) -> Words:

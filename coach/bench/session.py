@@ -17,6 +17,7 @@ from coach.bench.happening import Happening
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.job_state import JobState
 from coach.bench.meanwhile import enters, enters_whatever_came
+from coach.bench.off_along import off_along
 from coach.bench.out_of_true import out_of_true
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
@@ -102,7 +103,8 @@ class Session(Happening):
         burns = self._burns(read)
         answer = self._answer(check or self.standing().trouble, entry, bad_news=bad or bool(burns))
         untrue = out_of_true(read.dimension, read.typed, self.system)
-        return self._with_others(answer._replace(beware=run_on((burns, untrue), "; ")), before, read)
+        along = off_along(self._state, read)
+        return self._with_others(answer._replace(beware=run_on((burns, untrue, along), "; ")), before, read)
 
     def _with_others(self, answer: Answer, before: JobState, read: Reading) -> Answer:
         """An answer to what was done to a reading, with the other sizes that are judged anew by it."""

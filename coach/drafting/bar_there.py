@@ -55,10 +55,11 @@ def bar_line(session: Session) -> str:
     piece = session.plan.pieces[session.recipe.piece_of(session.recipe.steps[0].zones[0]).name]
     if piece.source or piece.stack:
         return ""
-    sizes = " x ".join(f"{one.value:g} mm" for one in piece.stock.sizes)
+    unit = "" if session.recipe.system == "mm" else " mm"  # as its recipe reads a bare number
+    sizes = " x ".join(f"{one.value:g}{unit}" for one in piece.stock.sizes)
     section = sizes if piece.stock.form == "flat" else f"{piece.stock.form} {sizes}"
     long_mm = piece.bar.value if piece.bar is not None else ceil(piece.length.value)
-    return f"bar {section}, long {long_mm:g} mm"
+    return f"bar {section}, long {long_mm:g}{unit}"
 
 
 def asked_of_bar(session: Session) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.forms import Form
 from coach.operations.base import Operation, Work
 from coach.operations.does import Cause, Does
+from coach.operations.measures import CENTRE
 from coach.quantities import Kind
 
 #: A slug punched from both sides is thinner than the metal; the rest of the hole is metal pushed aside.
@@ -16,7 +17,7 @@ class Punch(Operation):
     """The slug is lost; the metal pushed aside goes to the width unless the recipe frees another size."""
 
     DOES = frozenset({Does.PUNCHES})
-    EXTRAS = {"cheek": Kind.LENGTH, "other_cheek": Kind.LENGTH}
+    EXTRAS = {"cheek": Kind.LENGTH, "other_cheek": Kind.LENGTH, CENTRE: Kind.LENGTH}
     SUMMARY = "Punch from both sides, cooling the punch, until the slug drops."
     ACCOUNT = "`slug`: hole area × slug thickness; a fifth of the depth unless said"
     FORM = "eyed"

@@ -17,13 +17,25 @@ _TURNED_BACK = as_words(
     "plane; look along it again once it is cold."
 )
 
+#: What takes a bulge down, and what becomes of a hollow, which no blow fills (common practice, no source).
+_BULGED = as_words(
+    "at a full heat, blows from the crown outwards until a straight edge lies on it; what is set down runs "
+    "along and across."
+)
+_HOLLOW = as_words(
+    "no blow fills it: set down or grind what stands around it to its bottom, and read the size again there, "
+    "which is less by as much."
+)
+
 
 class Straighten(Idle):
-    """What it was out by is measured as wind or bow."""
+    """What it was out by is measured as wind or bow; of a face a bulge or a hollow, under a straight edge."""
 
     LIGHT = True
     SUMMARY = "Sight along it and bring it true."
-    EXTRAS = {"bow": Kind.GAP, "wind": Kind.GAP}
-    GROWS = {"bow": False, "wind": False}
+    EXTRAS = {"bow": Kind.GAP, "wind": Kind.GAP, "bulge": Kind.GAP, "hollow": Kind.GAP}
+    GROWS = {"bow": False, "wind": False, "bulge": False, "hollow": False}
     GAUGE = "rule"
-    AFTER_OUT = MappingProxyType({"bow": _LAID_HOLLOW, "wind": _TURNED_BACK})
+    AFTER_OUT = MappingProxyType(
+        {"bow": _LAID_HOLLOW, "wind": _TURNED_BACK, "bulge": _BULGED, "hollow": _HOLLOW}
+    )

@@ -56,7 +56,7 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
     found = (
         (
             bar_line(session),
-            "the bar that lies there, as measured: section, length or weight, grade",
+            "the bar that lies there; or 350 g, and its grade",
         ),
         (drawn, "a size of the drawing is another one"),
         (f"skip {skipped}" if skipped else "", "a step is not wanted"),

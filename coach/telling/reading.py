@@ -15,7 +15,7 @@ from coach.operations.shop_test import Result
 from coach.quantities import Figure, counted
 from coach.quantities.figure import COVERAGE, Kind
 from coach.telling.figures import apart, write_figure, write_wanted
-from coach.telling.words import write
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 #: What is read of a treatment and of what it left: a heat makes another of it, and works nothing.
@@ -131,6 +131,8 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
     told += f": {_judged(reading.judged, reading, shown, of_hole='hole' in check.dimension)}"
     if check.kind is Kind.HARDNESS and reading.judged.verdict is Verdict.OUT and reading.judged.below:
         told += f" {_TOO_SOFT.format(_TOO_FAR if check.tempered else '')}"
+    if check.if_out and reading.judged.verdict is Verdict.MORE_TO_GO:
+        told += f" {sentence(check.if_out, shown)}"
     if check.if_out and reading.judged.verdict is Verdict.OUT:
         told += f" {write(check.if_out, shown)}"
     if reading.judged.soaked is not None:

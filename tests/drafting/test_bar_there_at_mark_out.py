@@ -85,6 +85,6 @@ def test_the_recipe_that_was_forged_is_from_that_bar() -> None:
 
 def test_the_mark_out_asks_until_anything_is_entered() -> None:
     job = at_step_of("hedging-hatchet", 1)
-    assert asked_of_bar(job).startswith("Does this bar lie there: 36 mm x 25 mm, long ")
+    assert asked_of_bar(job).startswith("Does this bar lie there: 36 x 25, long 500?")
     job.read("eye.mark", "65.2")
     assert not asked_of_bar(job)

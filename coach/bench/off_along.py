@@ -1,0 +1,51 @@
+"""A hole that was punched off its place along the bar: the marks on both sides of it go with it."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from coach.bench.job_state import JobState
+from coach.ledger.wanting import centre_wanted
+from coach.log.kinds.reading import Reading
+from coach.operations import Does
+from coach.operations.measures import CENTRE, MARK
+from coach.quantities.figure import mm
+from coach.quantities.words import NOTHING, Words, say
+
+#: A hole is not punched nearer to its mark than this (judgement).
+_NEAR_MM: Final = 0.5
+_GO_WITH_IT: Final = (
+    "the hole stands {} {} its place, and the marks beside it go with it: the {} ends at {}, the {} at {}. "
+    "Read these two at step {}, as {}.mark and {}.mark, and insist: the metal is counted so"
+)
+
+
+def off_along(state: JobState, read: Reading) -> Words:
+    """Where the marks of its neighbours are then, and by how much; nothing where it stands in its place."""
+    steps = state.plan.recipe.steps
+    if read.dimension != CENTRE or not 0 < read.step <= len(steps):
+        return NOTHING
+    wanted = centre_wanted(state.plan, read.zone)
+    if wanted is None or not steps[read.step - 1].does(Does.PUNCHES):
+        return NOTHING
+    off_mm = read.size - wanted.nominal
+    piece = state.plan.recipe.piece_of(read.zone)
+    at = piece.zones.index(read.zone)
+    marking = next((one for one in steps if one.does(Does.MARKS_OUT) and read.zone in one.zones), None)
+    if abs(off_mm) < _NEAR_MM or at == 0 or marking is None:
+        return NOTHING
+    before, own = piece.zones[at - 1], read.zone
+    ends = [mm(_mark_mm(state, zone) + off_mm) for zone in (before, own)]
+    where = "beyond" if off_mm > 0.0 else "short of"
+    return say(
+        _GO_WITH_IT, mm(abs(off_mm)), where, before, ends[0], own, ends[1], marking.number, before, own
+    )
+
+
+def _mark_mm(state: JobState, zone: str) -> float:
+    """Where the mark at a zone's end was made, as it is believed, from the end of the bar."""
+    for course in state.courses():
+        if course.step.does(Does.MARKS_OUT) and zone in course.step.zones and course.now.has_mark(zone):
+            return course.now.size(zone, MARK).value
+    piece = state.plan.pieces[state.plan.recipe.piece_of(zone).name]
+    return next(one.at.value for one in piece.marks if one.ends == zone)
