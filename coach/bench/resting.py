@@ -64,7 +64,7 @@ def waiting_at(steps: Sequence[Step], finished: int, *, begun: bool) -> dict[str
     """By zone, the step that may not be left, once so many are finished and perhaps one more is begun."""
     pending: dict[str, Step] = {}
     for at, step in enumerate(steps[: finished + begun]):
-        for zone in {*step.zones, *step.heated, *((step.lays,) if step.lays else ())} & pending.keys():
+        for zone in step.metal & pending.keys():
             mended_by = operation(pending[zone].operation).UNSAFE_UNTIL
             cures = mended_by is not None and step.does(mended_by)
             if cures and at < finished:  # a weld or a temper that has only begun makes nothing safe yet

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from coach.ledger.course import Course, Outcome
@@ -115,14 +115,10 @@ def hafted_in(recipe: Recipe, step: Step) -> bool:
 
 def _zones_of_piece(recipe: Recipe, step: Step, before: Iterable[Step]) -> set[str]:
     """All zones of the pieces that a step is at, and of those that are one with them by then."""
-    names = {recipe.piece_of(zone).name for zone in _reached(step)}
-    joined = [{recipe.piece_of(zone).name for zone in _reached(one)} for one in before]
+    names = {recipe.piece_of(zone).name for zone in step.metal}
+    joined = [{recipe.piece_of(zone).name for zone in one.metal} for one in before]
     grown = True
     while grown:
         more = {name for one in joined if one & names for name in one}
         grown, names = not more <= names, names | more
     return {zone for zone in recipe.drawing if recipe.piece_of(zone).name in names}
-
-
-def _reached(step: Step) -> Sequence[str]:
-    return (*step.zones, *step.heated, *([step.lays] if step.lays else []))

@@ -82,7 +82,7 @@ def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> Coo
 
 def grades_in(plan: Plan, step: Step) -> tuple[Grade, ...]:
     """The alloys that lie in the fire in a step's heats."""
-    zones = dict.fromkeys((*step.zones, *step.heated, *((step.lays,) if step.lays else ())))
+    zones = step.metal
     stages = plan.by_step[step.number]
     parts = {part for zone in zones for part in (stages[zone].after.parts if zone in stages else (zone,))}
     names = {metal for part in parts for metal in plan.recipe.piece_of(part).shares}

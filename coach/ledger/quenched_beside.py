@@ -7,10 +7,10 @@ from typing import Final
 
 from coach.forms import listed
 from coach.ledger.plan import Plan
+from coach.ledger.weigh_order import takes_fire
 from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.grade import grade
 from coach.operations import Does
-from coach.operations.does import HeatKind
 from coach.quantities import Words, say
 from coach.recipe.model import Step
 
@@ -44,13 +44,11 @@ def _left_hard(plan: Plan) -> Iterator[tuple[Step, list[str]]]:
     """Each quench with the zones besides its own that were in its fire and that nothing draws after it."""
     for step in plan.recipe.steps:
         if step.does(Does.QUENCHES):
-            reached = {zone for one in plan.recipe.steps[step.number :] if _draws(one) for zone in one.metal}
+            reached = {
+                zone for one in plan.recipe.steps[step.number :] if takes_fire(one) for zone in one.metal
+            }
             besides = [zone for zone in step.heated if zone not in (*step.zones, *reached)]
             yield step, [zone for zone in besides if _hardens(plan, zone)]
-
-
-def _draws(step: Step) -> bool:
-    return step.does(Does.TEMPERS) or bool(step.heats and step.heat_kind is not HeatKind.COLD)
 
 
 def _hardens(plan: Plan, zone: str) -> bool:

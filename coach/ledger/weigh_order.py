@@ -71,7 +71,7 @@ def spoilt_by_fire(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
                 yield step, zone, words
 
 
-def _is_fire(step: Step) -> bool:
+def takes_fire(step: Step) -> bool:
     """Whether a step takes its zones near enough to a fire to char wood."""
     return step.does(Does.TEMPERS) or bool(step.heats and step.heat_kind is not HeatKind.COLD)
 
@@ -79,7 +79,7 @@ def _is_fire(step: Step) -> bool:
 def _hafted(plan: Plan, step: Step, zone: str, later: list[Step]) -> Words | None:
     """A haft that is in before its piece's last fire, unless it is hafted anew after that."""
     piece = set(plan.recipe.piece_of(zone).zones)
-    fires = [one for one in later if _is_fire(one) and piece & one.metal]
+    fires = [one for one in later if takes_fire(one) and piece & one.metal]
     if not fires or any(
         one.number > fires[-1].number and one.does(Does.FITS_A_HAFT) and zone in one.zones for one in later
     ):
@@ -94,7 +94,7 @@ def hafted_for_a_while(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
             later = [one for one in plan.recipe.steps[step.number :] if not one.again]
             piece = set(plan.recipe.piece_of(zone).zones)
             anew = [one.number for one in later if one.does(Does.FITS_A_HAFT) and zone in one.zones]
-            fires = [one for one in later if _is_fire(one) and piece & one.metal]
+            fires = [one for one in later if takes_fire(one) and piece & one.metal]
             between = [one for one in fires if anew and one.number < anew[0]]
             if between:
                 yield step, zone, say(_HAFT_BETWEEN, between[0].number, between[0].title, anew[0])
@@ -107,7 +107,7 @@ def _fitted(step: Step, zone: str, later: list[Step]) -> Words | None:
         joins = one.does(Does.JOINS) or one.does(Does.CLOSES) or one.does(Does.FASTENS)
         if joins or todo.HEAT_KIND is HeatKind.WELDING or (todo.TRIED_ON and zone in one.zones):
             return None
-        if _is_fire(one) and zone in one.metal:
+        if takes_fire(one) and zone in one.metal:
             again = later[later.index(one) + 1 :]
             if any(operation(two.operation).TRIED_ON and zone in two.zones for two in again):
                 return None
@@ -149,6 +149,6 @@ def _fastened(plan: Plan, step: Step, zone: str, later: list[Step]) -> Words | N
     for one in later:
         if is_rivet and one.does(Does.QUENCHES) and holds & one.metal:
             return say(_RIVET_LOOSENS, one.number, one.title)
-        if not is_rivet and _is_fire(one) and zone in one.metal and not one.does(Does.FASTENS):
+        if not is_rivet and takes_fire(one) and zone in one.metal and not one.does(Does.FASTENS):
             return say(_COLLAR_OPENS, one.number, one.title)
     return None

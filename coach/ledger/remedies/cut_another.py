@@ -80,7 +80,7 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
 
 def _joins(step: Step, zones: set[str]) -> bool:
     """Whether a step has brought the piece together with another."""
-    met = {*step.zones, *step.heated, *((step.lays,) if step.lays else ()), *step.holds}
+    met = {*step.metal, *step.holds}
     return bool(met & zones) and not zones >= met
 
 
