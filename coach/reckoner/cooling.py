@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.fire.colours import HEAT_COLOURS
+from coach.fire.colours import HEAT_COLOURS, NO_COLOUR
 from coach.fire.cooling import (
     AT_THE_ANVIL,
     STILL_AIR,
@@ -41,6 +41,9 @@ TAKES = (
 #: draught of a shop together.
 DOUBT_SHARE: Final = 0.15
 
+#: What is told of a cooled surface where a heating one has no colour yet.
+_GLOWS_NO_MORE: Final = "glows no more"
+
 #: How much is told at once (our choice).
 _STEPS_C: Final = (10, 20, 25, 50, 100, 200)
 _MOST_ROWS: Final = 8
@@ -52,7 +55,7 @@ class MomentOfCooling(NamedTuple):
     time: Figure  # how long it has been out
     surface: Figure  # how hot its surface is
     middle: Figure  # how hot its middle is
-    colour: str  # what White and Taylor call the surface
+    colour: str  # what White and Taylor call the surface, or that it glows no more
 
 
 class Cooling(NamedTuple):
@@ -159,7 +162,8 @@ def _heat(given: TypedHeat | None, usual_c: float | None, grade: Grade, which: s
 
 
 def _moment(point: CoolingPoint) -> MomentOfCooling:
-    surface_c, colour = point.surface_c, HEAT_COLOURS.name_of(point.surface_c)
+    surface_c, named = point.surface_c, HEAT_COLOURS.name_of(point.surface_c)
+    colour = _GLOWS_NO_MORE if named == NO_COLOUR else named
     return MomentOfCooling(_time(point.seconds), celsius(surface_c), celsius(point.middle_c), colour)
 
 

@@ -222,3 +222,10 @@ def test_a_question_needs_nothing_costly(coach: Coach) -> None:
     assert loaded_by("cooling", "25", "--from", "1200", "--to", "800") & wanted == set()
     assert loaded_by("colour", "orange") & wanted == set()
     assert loaded_by("weight", "round", "25", "1000") & wanted == set()
+
+
+def test_what_cools_is_not_told_to_have_no_colour_yet(coach: Coach) -> None:
+    # Nothing glows by day below some 525 °C (J. W. Draper, 1847; from memory).
+    out = coach("cooling", "25", "--from", "800", "--to", "300", "--metal", "1084").out
+    assert "no colour yet" not in out
+    assert "400 °C  glows no more" in out
