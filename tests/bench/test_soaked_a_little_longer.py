@@ -37,6 +37,8 @@ def test_a_soak_of_an_hour_is_too_long() -> None:
     assert "out, 50 min over the 10 min allowed" in told
     assert [one.text for one in session.standing().to_right] == ["soak too long"]
     assert "do not soak it once more" in told
+    # What is not to be done is offered by no way back either.
+    assert not [way for way in session.ways_back() if way.name.startswith("do-again")]
 
 
 @pytest.mark.parametrize("proof", [("file test", "pass"), ("hardness", "66")])

@@ -35,7 +35,7 @@ class DoAgain(Remedy):
         found: dict[int, Idea] = {}
         soft = {one.zone for one in situation.failed if one.was_softened and not situation.is_met(one)}
         for failed in situation.failed:
-            if situation.is_met(failed):
+            if situation.is_met(failed) or _soaked_too_long(failed):
                 continue
             if failed.tacked:  # no weld yet: it is tacked again, and then welded
                 tack = situation.plan.recipe.steps[failed.step - 1]
@@ -71,16 +71,21 @@ _DRAWN: Final = (
 _UNQUENCHED: Final = "If it is not quenched yet, do not: end step {} without it, and do this in its place."
 
 
+def _soaked_too_long(failed: Failed) -> bool:
+    """Whether a hardening heat was held too long: once more costs its skin more, its grain hardly grew."""
+    return failed.treatment is Does.QUENCHES and failed.dimension == "soak" and not failed.below
+
+
 def _is_unquenched(situation: Situation, failed: Failed, step: Step) -> bool:
     """Whether a hardening heat was too hot in the step in hand, which may still be without its quench."""
-    too_hot = failed.treatment is Does.QUENCHES and not failed.below and failed.dimension != "soak"
+    too_hot = failed.treatment is Does.QUENCHES and not failed.below
     return too_hot and situation.course is not None and situation.course.step.number == step.number
 
 
 def _is_cracked(situation: Situation, step: Step) -> bool:
     """Whether what a quench would reach has a crack, which it would drive further."""
     lost = (one for one in situation.failed if one.spoils and not one.mended_by)
-    return any(one.zone in _reached(step) for one in lost)
+    return any(one.zone in step.metal for one in lost)
 
 
 def _is_out_of_reach(situation: Situation, failed: Failed, step: Step) -> bool:
@@ -101,15 +106,11 @@ def _latest(situation: Situation, what: Does, failed: Failed) -> list[Step]:
     """
     steps = [step for step in situation.plan.recipe.steps if step.does(what) and not step.again]
     by_zones = {step.zones: step for step in steps if step.number <= failed.step}
-    here = [step for step in by_zones.values() if failed.zone in _reached(step)]
+    here = [step for step in by_zones.values() if failed.zone in step.metal]
     if what not in TREATS:
         return here[-1:] or list(by_zones.values())
     since = [step for step in steps if step.number < situation.next_step and failed.zone in step.zones]
     return here[-1:] or since[:1]
-
-
-def _reached(step: Step) -> set[str]:
-    return {*step.zones, *step.heated, *((step.lays,) if step.lays else ())}
 
 
 _AFTER_FIRE: Final = (
@@ -194,7 +195,7 @@ def done_again(situation: Situation, step: Step, after: int) -> tuple[list[Step]
         before = [
             one
             for one in done
-            if one.does(todo.AGAIN_AFTER) and {*step.zones} <= _reached(one) and not _reached(one) & hard
+            if one.does(todo.AGAIN_AFTER) and {*step.zones} <= one.metal and not one.metal & hard
         ]
         again[:0] = before[-1:]
         heats |= {one.number: 1 for one in before[-1:]}
@@ -212,19 +213,19 @@ def _undone_by(step: Step, done: list[Step]) -> list[Step]:
     if step.does(Does.FITS_A_HAFT):
         return []
     found = []
-    reached = _reached(step)
+    reached = step.metal
     for one in done:
         if one.number <= step.number or not operation(one.operation).UNDONE_BY_FIRE:
             continue
-        if one.does(Does.FITS_A_HAFT) or _reached(one) & reached:  # the wood goes into the fire with any end
+        if one.does(Does.FITS_A_HAFT) or one.metal & reached:  # the wood goes into the fire with any end
             found.append(one)
-            reached |= _reached(one) if one.heats else set()
+            reached |= one.metal if one.heats else set()
     return found
 
 
 def _hard_besides(step: Step, done: Sequence[Step]) -> set[str]:
     """What another quench has hardened that this one does not reach."""
-    return {zone for one in done if one.does(Does.QUENCHES) for zone in _reached(one)} - _reached(step)
+    return {zone for one in done if one.does(Does.QUENCHES) for zone in one.metal} - step.metal
 
 
 #: What is hard softens from a temper's heat on, long before it glows (common practice, no source).
@@ -243,7 +244,7 @@ def _normalised(situation: Situation, step: Step, again: list[Step]) -> list[str
     recipe = situation.plan.recipe
     done = [one for one in recipe.steps[: put_in_after(situation, step)] if not one.again]
     hard = _hard_besides(step, done)
-    reached = [_reached(one) & hard for one in done if one.does(after) and {*step.zones} <= _reached(one)]
+    reached = [one.metal & hard for one in done if one.does(after) and {*step.zones} <= one.metal]
     drawn = [zone for zone in recipe.drawing if any(zone in one for one in reached)]
     if drawn and not any(one.does(after) for one in again):
         kept = listed(drawn)
@@ -282,7 +283,7 @@ def caution_again(situation: Situation, step: Step, again: list[Step]) -> Words:
 
 def _thin_end(situation: Situation, step: Step) -> float | None:
     """How thick the thinnest ground end in the fire of a step is now, where that is thin; else None."""
-    now, reached = situation.now, _reached(step)
+    now, reached = situation.now, step.metal
     found = [
         now.size(zone, name).value
         for one in situation.plan.recipe.steps[: situation.next_step - 1]
