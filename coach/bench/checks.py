@@ -197,15 +197,14 @@ def checks_of(
 def _meant_for_another(state: JobState, course: Course, checks: Sequence[Check]) -> Iterator[Check]:
     """The checks, each that is questioned with the size that its reading fits: a number one row astray."""
     for check in checks:
-        # A test is answered by no number that slips into another row.
-        astray = check.is_questioned and check.kind is not Kind.TEST
+        astray = check.is_questioned and check.kind is not Kind.TEST  # no number answers a test
         last = course.last(check.zone, check.dimension) if astray else None
         others = (one for one in checks if one.kind is check.kind and one.name != check.name and one.is_open)
+        wanted = ((one, one.wanted.limits) for one in others if last is not None and one.wanted is not None)
         meant = (
             one.name
-            for one in others
-            if last is not None and one.wanted is not None
-            if may_be_of(state, course, last, one.zone, one.dimension, one.wanted.limits)
+            for one, limits in wanted
+            if last is not None and may_be_of(state, course, last, one.zone, one.dimension, limits)
         )
         yield check._replace(fits=next(meant, ""))
 
@@ -239,9 +238,8 @@ def _never_measured(state: JobState, course: Course, sizes: Sequence[FinishedSiz
     """The sizes that must be measured before the last step ends, the least sure first."""
     if course.step.number < len(state.plan.recipe.steps):
         return []
-    zones = course.now.zones
     unsure = [size for size in sizes if not size.measured and size.chance < ON_PLAN_CHANCE]
-    there = [size for size in unsure if zones[size.zone].has_form]
+    there = [size for size in unsure if course.now.zones[size.zone].has_form]
     return [size.name for size in sorted(there, key=lambda size: size.chance)]
 
 
