@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 VERDICTS = {"on plan": ("✓", Ink.GOOD), "tight": ("~", Ink.CARE), "off plan": ("✗", Ink.BAD)}
 UNKNOWN = "?", Ink.CARE
 _LEAST_NAME = 12
+#: In a narrower list what may not wait stands in the place of when a job was worked last.
+_NARROW = 70
 _FULL, _HALF, _EMPTY = "█", "▌", "░"
 
 
@@ -101,7 +103,10 @@ def job_row(job: JobSummary, told: Glance | None, width: int, now: str) -> Conte
         "last worked": one_line("in the fire" if fire and width < 110 else ago(job.last_at, now), Ink.QUIET),
     }
     name = one_line(job.title)
-    if told is not None and told.do_now:
+    at_once, last = one_line(told.do_now if told is not None else "", Ink.BAD), _OF_JOBS[-1]
+    if at_once.cell_length and last.from_width <= width < _NARROW and at_once.cell_length <= last.wide:
+        cells["last worked"] = at_once  # the title would be cut for it
+    elif told is not None and told.do_now:
         name = joined([one_line(f"{told.do_now}:", Ink.BAD), name], " ")
     return _row(name, cells, _OF_JOBS, width, own_name(job))
 

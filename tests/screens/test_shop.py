@@ -96,6 +96,18 @@ async def test_quenched_steel_that_is_not_tempered_is_told_first_and_in_no_green
         assert words.index("Now temper now") < words.index("First read")
 
 
+async def test_in_a_narrow_window_what_may_not_wait_cuts_no_name_of_a_job(shop: Shop, tmp_path: Path) -> None:
+    path = Path(__file__).parents[2] / "recipes" / "cold-chisel.yaml"
+    chisel = shop.begin(path.read_text("utf-8"), path.name)
+    while not chisel.standing().rest_reason:
+        chisel.done()
+    async with on_stage(shop, folders=recipes(tmp_path), size=SMALL) as (app, pilot):
+        await settled(app, pilot)
+        row = row_of(app, "Cold chisel")
+        assert "…" not in row
+        assert row.rstrip().endswith("temper now")
+
+
 async def test_a_job_left_in_the_fire_on_another_day_is_in_no_fire(
     shop: Shop, job: Session, tmp_path: Path
 ) -> None:
