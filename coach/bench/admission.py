@@ -27,7 +27,7 @@ from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.forged_with import ForgedWith
-from coach.log.kinds.hand_known import HAND_OF_SMITH, LEAST_SIZES, HandKnown
+from coach.log.kinds.hand_known import HAND_OF_SMITH, HandKnown
 from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.lesson_left_out import LessonLeftOut
@@ -322,7 +322,7 @@ def _hand(job: _Job, known: HandKnown) -> None:
     if not is_job_name(known.job) or known.job == job.entries[0].job:
         raise EntryFault(f"What is known of the hand is from another job, and none is called {known.job!r}.")
     hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt)
-    if known.sizes < LEAST_SIZES or not can_be_handed_on(hand):
+    if not can_be_handed_on(hand):
         raise EntryFault("What is known of the hand is more, or otherwise, than any job can tell of one.")
 
 

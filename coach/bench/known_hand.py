@@ -5,8 +5,11 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
-from coach.log.kinds.hand_known import HAND_OF_SMITH, LEAST_SIZES, HandKnown
+from coach.log.kinds.hand_known import HAND_OF_SMITH, HandKnown
 from coach.log.kinds.lesson_left_out import LessonLeftOut
+
+#: Fewer sizes, each counted as surely as it was the hand that brought it there, tell nothing (our choice).
+_LEAST_TOLD = 1.0
 
 
 class HandTaught(NamedTuple):
@@ -17,14 +20,16 @@ class HandTaught(NamedTuple):
 
 
 def hand_taught_by(job: str, state: JobState) -> HandTaught | None:
-    """The hand as a job leaves it; None where too few sizes were read in it.
+    """The hand as a job leaves it; None where no size told of it.
+
+    A job of two sizes tells little, and hands on how little: what many such jobs tell together counts.
 
     A job begins with what those before it have taught, so that it speaks for them too: the level of a local
     level model (A. C. Harvey, Forecasting, Structural Time Series Models and the Kalman Filter, 1989, 2.3,
     from memory), which moves a little from job to job.
     """
     now = state.now
-    if now is None or now.hand.sizes < LEAST_SIZES:
+    if now is None or now.hand.sizes < _LEAST_TOLD:
         return None
     bodies = {number: one.body for number, one in state.counted.items()}
     left_out = [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from contextlib import suppress
 from typing import NamedTuple
 
@@ -15,6 +15,7 @@ from coach.bench.shop_figures import ShopFigure, as_known, in_bounds, shop_figur
 from coach.bench.told_and_came import ToldAndCame, ToldOfJob, told_and_came
 from coach.ledger.hand import SCATTER_DOUBT
 from coach.ledger.over_jobs import Known
+from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.hand_known import HAND_OF_SMITH
 from coach.metals.grade import keep_to
 from coach.quantities.errors import did_you_mean
@@ -47,6 +48,8 @@ class OwnFigure(NamedTuple):
     own_share: float  # how far that has gone from what is published to what the jobs say alone, 0 to 1
     jobs: tuple[OfOneJob, ...]  # that it rests on, that first which was worked last
     sizes: int = 0  # of a hand: so many sizes in all that it worked, in that job and those before it
+    unnamed: str = ""  # `fire` or `hammer` where it is of jobs that name none, and others of it name one
+    begins: bool = True  # whether a new job begins with it, in the fire and with the hammer that are set
 
 
 class OwnFigures(NamedTuple):
@@ -60,7 +63,9 @@ class OwnFigures(NamedTuple):
 
 def own_figures(shop: Shop) -> OwnFigures:
     """Every figure that a job of the shop has taught."""
-    found = [_own(one) for one in every_own(shop.jobs_before)]
+    every = every_own(shop.jobs_before)
+    named = {one.figure.what for one in every if one.of.fire or one.of.hammer}
+    found = [_own(one, shop.forged_with, named) for one in every]
     hands = shop.jobs_before.hands()
     if hands:
         found.insert(0, _hand(hands))
@@ -121,8 +126,10 @@ def _bring_back(session: Session, what: str, left_out: int) -> bool:
     return bool(left_out)
 
 
-def _own(own: ShopsOwn) -> OwnFigure:
+def _own(own: ShopsOwn, set_: ForgedWith, named: Collection[str]) -> OwnFigure:
     figure, rates = own.figure, own.of.rates
+    is_set = getattr(set_, figure.by) if figure.by else ""
+    is_of = getattr(own.of, figure.by) if figure.by else ""
     return OwnFigure(
         what=figure.what,
         fire=own.of.fire,
@@ -133,6 +140,8 @@ def _own(own: ShopsOwn) -> OwnFigure:
         next_job=_figure(figure, own.found.next_job),
         own_share=own.found.own_share,
         jobs=tuple(_lesson(figure, one) for one in (*own.lessons, *own.left_out)),
+        unnamed=figure.by if not is_of and (is_set or figure.what in named) else "",
+        begins=is_of == is_set,
     )
 
 

@@ -100,6 +100,7 @@ class Planned(NamedTuple):
     questions: tuple[Question, ...]  # what may well be meant, and may be a slip
     shops_own: tuple[Words, ...] = ()  # what of it goes by the shop's own figures, with the jobs they rest on
     published: Published | None = None  # by the published ones; `null` where none is the shop's own
+    heats_here: int | None = None  # so many as this shop takes where those are planned; `null` if not known
 
 
 def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
@@ -130,6 +131,7 @@ def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
         finished_mass=plan.finished_mass,
         heats=heats,
         at_the_fire=at_the_fire(heats, of_shop),
+        heats_here=round(heats * of_shop["heats"].value) if "heats" in of_shop else None,
         skins=seen.skins,
         laid=laid_steels(plan),
         head=head(plan),
@@ -161,12 +163,13 @@ def at_the_fire(heats: int, of_shop: Mapping[str, ShopKnown] = NOTHING_KNOWN) ->
 
 
 def _time_of(heats: int, of_shop: Mapping[str, ShopKnown]) -> Span:
+    for_one = of_shop["heats"].value if "heats" in of_shop else 1.0
     if "pace" not in of_shop:
-        least, most = (_HOUR_S * heats / rate for rate in (_MOST_HEATS_AN_HOUR, _LEAST_HEATS_AN_HOUR))
+        rates = (_MOST_HEATS_AN_HOUR, _LEAST_HEATS_AN_HOUR)
+        least, most = (_HOUR_S * heats * for_one / rate for rate in rates)
         return Span(least, most, Kind.TIME)
     from coach.bench.time_ahead import pace_of
 
-    for_one = of_shop["heats"].value if "heats" in of_shop else 1.0
     return pace_of((), of_shop["pace"]).of(heats * for_one)
 
 

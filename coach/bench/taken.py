@@ -14,6 +14,7 @@ from coach.bench.fire_clock import seconds_between
 from coach.bench.happened import began_at, is_put_down_later, moment_of, moments_of_work
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, works
+from coach.bench.known_hand import hand_taught_by
 from coach.bench.planned import at_the_fire, taken_of
 from coach.ledger.course import AmendmentMark, Course, Outcome, heats_in
 from coach.ledger.plan import Plan, PlannedPiece
@@ -37,6 +38,8 @@ _AWAY_S = 2 * 3600.0
 _LEAST_HEAT_S = 20.0
 #: Of fewer sizes nothing can be said of a hand (our choice).
 _LEAST_SIZES = 4
+#: Whose hand it is plays no part where one job's own is told.
+_ANY = "this"
 
 
 class StepTaken(NamedTuple):
@@ -97,6 +100,7 @@ class HandKept(NamedTuple):
 
     sizes: int  # how many that is told from
     off: Figure  # from the size aimed at, as a root mean square
+    taught: Figure | None = None  # its scatter beside the usual one, as it is known now; `null` by too few
 
 
 class GaugeUsed(NamedTuple):
@@ -304,7 +308,9 @@ def hand_kept(state: JobState) -> HandKept | None:
     off = [away for course in state.courses() for away in _off_mm(state.plan, course)]
     if len(off) < _LEAST_SIZES:
         return None
-    return HandKept(len(off), mm(sqrt(sum(one**2 for one in off) / len(off))))
+    known = hand_taught_by(_ANY, state)
+    taught = known.known.figure if known is not None else None
+    return HandKept(len(off), mm(sqrt(sum(one**2 for one in off) / len(off))), taught)
 
 
 def _off_mm(plan: Plan, course: Course) -> Iterator[float]:

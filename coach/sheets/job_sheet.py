@@ -49,10 +49,11 @@ def job_sheet_html(sheet: JobSheet, plan: Plan, shown: Shown) -> str:
 def _head(sheet: JobSheet) -> str:
     begun = f"Job <b>{text(sheet.job)}</b> " if sheet.job else 'Job <span class="written"></span>'
     return (
-        f'<p>{begun}Smith <span class="written"></span>Day <span class="written"></span></p>\n'
+        f'<p>{begun}Smith <span class="written"></span>Day <span class="written"></span>'
+        'Begun at <span class="hour"></span></p>\n'
         '<p class="small">A size in bold is what is wanted. Write what you read into the boxes, one after '
         "each heat, and a cross into a square for each heat taken; a dotted square is for a heat beyond the "
-        "plan.</p>\n"
+        "plan. In the evening the hours are typed as “begun at 9:00” and “done at 9:40”.</p>\n"
     )
 
 
@@ -139,7 +140,8 @@ def _step(one: StepOnPaper, shown: Shown) -> str:
     sizes = "".join(_size(size, shown) for size in one.to_read)
     readings = f'<table class="readings"><tbody>\n{sizes}</tbody></table>\n' if sizes else ""
     return (
-        f'<div class="step">\n<h3>{step.number}. {text(step.title)}</h3>\n'
+        f'<div class="step">\n<h3>{step.number}. {text(step.title)}'
+        ' <span class="done-at">Done at <span class="hour"></span></span></h3>\n'
         f"{heats}{cautions}{lines}{readings}{rest}</div>\n"
     )
 

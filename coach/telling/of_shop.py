@@ -17,6 +17,9 @@ NOTHING_TAUGHT = (
     "No job has taught anything of this shop yet: in one of them five sizes must be read. Until then every "
     "job begins with the published figures."
 )
+#: What stands for what a new job begins with where the fire or the hammer that is set is another.
+_NONE = "—"
+_NOT_BEGUN = "begins without it: another fire or hammer is set, or none"
 FIGURE_HEADS = ("figure", "published", "the shop's own", "a new job", "from")
 _METHOD = (
     "Each job says what its own readings say; together they are drawn towards the published figure while "
@@ -29,10 +32,10 @@ def own_figures_page(own: OwnFigures, shown: Shown) -> Page:
     """Every figure in one table, and what came of what was told."""
     if not own.figures:
         return page(section("", [Line(NOTHING_TAUGHT)]), _told(own))
-    rows = tuple(Row(figure_cells(one, shown)) for one in own.figures)
+    figures = Table(tuple(Row(figure_cells(one, shown)) for one in own.figures), FIGURE_HEADS, gives=0)
     out = [line for one in own.figures for line in _left_out(one)]
     return page(
-        section("The shop's own figures", [Table(rows, FIGURE_HEADS, gives=0), Line(_METHOD)]),
+        section("The shop's own figures", [figures, Line(_METHOD), *_not_begun(own)]),
         section("Left out", out),
         _told(own),
     )
@@ -42,7 +45,7 @@ def beside_figures_page(own: OwnFigures, shown: Shown) -> Page:
     """What stands beside the figures where they are listed with their jobs: what came of what was told."""
     if not own.figures:
         return own_figures_page(own, shown)
-    return page(_told(own))
+    return page(section("", _not_begun(own)), _told(own))
 
 
 def lesson_cells(one: OfOneJob, shown: Shown) -> tuple[str, ...]:
@@ -71,7 +74,7 @@ def _one(figure: OwnFigure, shown: Shown) -> Section:
         [
             Line(_with_doubt(figure.published, shown), "published"),
             Line(f"{_with_doubt(figure.shop, shown)}, {share}", "own"),
-            Line(_with_doubt(figure.next_job, shown), "new job"),
+            Line(_with_doubt(figure.next_job, shown) if figure.begins else _NOT_BEGUN, "new job"),
             Table(tuple(rows), ("job", "says", "")),
         ],
     )
@@ -80,7 +83,8 @@ def _one(figure: OwnFigure, shown: Shown) -> Section:
 def figure_cells(one: OwnFigure, shown: Shown) -> tuple[str, ...]:
     """A figure in its columns."""
     counts = [lesson for lesson in one.jobs if not lesson.left_out]
-    cells = (_with_doubt(figure, shown) for figure in (one.published, one.shop, one.next_job))
+    cells = [_with_doubt(figure, shown) for figure in (one.published, one.shop)]
+    cells.append(_with_doubt(one.next_job, shown) if one.begins else _NONE)
     rests_on = counted(one.sizes, "size") if one.sizes else counted(len(counts), "job") if counts else "none"
     return _named(one, shown), *cells, rests_on
 
@@ -88,6 +92,7 @@ def figure_cells(one: OwnFigure, shown: Shown) -> tuple[str, ...]:
 def _named(one: OwnFigure, shown: Shown) -> str:
     told = figure_of_shop(one.what)
     told += f", at {write_figure(one.forging_mm, shown)} a heat" if one.forging_mm is not None else ""
+    told += f", no {one.unnamed} named" if one.unnamed else ""
     told += f", fire {one.fire}" if one.fire else ""
     return told + (f", hammer {one.hammer}" if one.hammer else "")
 
@@ -104,6 +109,11 @@ def _left_out(one: OwnFigure) -> Iterator[Line]:
     if names:
         told = f"{one.what}: what {', '.join(names)} told; `coach shop {one.what} --bring-back` counts it."
         yield Line(told, mark="-")
+
+
+def _not_begun(own: OwnFigures) -> Iterator[Line]:
+    if any(not one.begins for one in own.figures):
+        yield Line(f"{_NONE}: a new job {_NOT_BEGUN} (`coach config`).")
 
 
 def _told(own: OwnFigures) -> Section:

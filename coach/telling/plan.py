@@ -137,6 +137,8 @@ def fire_words(plan: Planned) -> Words:
     if not plan.heats:
         return as_words("no heat")
     heats, hours = counted(plan.heats, "heat"), plan.at_the_fire
+    if plan.heats_here not in (None, plan.heats):
+        heats = f"{heats} planned and about {plan.heats_here} taken as this shop takes them"
     if hours.low:
         return say("{}, {} at the fire", heats, hours)
     return say("{}, up to {} at the fire", heats, hours._replace(low=hours.high))

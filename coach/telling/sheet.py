@@ -287,7 +287,18 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
     metal = [] if sheet.metal is None else list(_metal_rows(sheet.metal, shown))
     table = Table(tuple(Row(cells) for cells in [*rows, *metal]), ("", "planned", "taken"))
     bars = [] if sheet.metal is None else [Line(told) for told in _bars(sheet.metal, shown)]
-    return section("What it took", [table, *bars])
+    return section("What it took", [table, *bars, _why_another_mass(sheet, shown)])
+
+
+def _why_another_mass(sheet: Sheet, shown: Shown) -> Line | None:
+    """Why the tool that was planned weighs otherwise than the drawing; None where it does not, as told."""
+    if sheet.metal is None or sheet.balance is None:
+        return None
+    left, drawn = write_figure(sheet.metal.planned_tool, shown), sheet.balance.drawn.mass
+    if left == write_figure(drawn, shown):
+        return None
+    told = "the tool planned is what the steps were to leave of the bar, marks with something over included"
+    return Line(sentence(say("{}; its drawing by its sizes weighs {}", told, drawn), shown))
 
 
 def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str]]:
@@ -334,7 +345,10 @@ def taught_section(sheet: Sheet, shown: Shown) -> Section:
 
 
 def _hand_words(hand: HandKept) -> Words:
-    return say("hand: {} hammered sizes came {} from their aim on average", str(hand.sizes), hand.off)
+    told = say("hand: {} hammered sizes came {} from their aim on average", str(hand.sizes), hand.off)
+    if hand.taught is None:
+        return say("{}; too few to tell how true it works", told)
+    return say("{}; it lands {:±} times as wide of it as is usual", told, hand.taught)
 
 
 def _gauge_text(used: GaugeUsed) -> str:

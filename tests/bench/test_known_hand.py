@@ -20,6 +20,9 @@ from coach.telling.page import Line, Table
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
+from tests.worlds.study import forged
+from tests.worlds.tools import TOOLS
+from tests.worlds.worlds import World
 
 HOOK = bundled_recipes() / "first-hook.yaml"
 
@@ -223,3 +226,17 @@ def test_one_job_left_out_of_the_hand_still_has_its_row() -> None:
     assert rows_of_hand(at) == [("a2", False), ("a3", True)]
     bring_back(at, "hand", "a3")
     assert own_figures(at) == before
+
+
+def test_jobs_of_few_sizes_teach_the_hand_together() -> None:
+    at = shop()
+    for number in range(3):
+        forged(TOOLS[2], number, World(scatter=1.7), 7, at)
+    first, second, third = (at.open(name) for name in at.log.jobs())
+    assert handed_on(first) is None
+    known, more = handed_on(second), handed_on(third)
+    assert known is not None
+    assert more is not None
+    assert known.sizes < 5, "each of them leaves only a few sizes that tell of the hand"
+    assert more.sizes > known.sizes
+    assert more.job == second.job

@@ -16,9 +16,11 @@ from coach.log.carry import export_job
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities import Refusal, Words
+from coach.recipe.reader import read_recipe
 from coach.telling.next_time import next_time_page
-from coach.telling.of_shop import own_figures_page
+from coach.telling.of_shop import figure_cells, own_figures_page
 from coach.telling.page import Line
+from coach.telling.plan import fire_words
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
@@ -192,4 +194,29 @@ def test_what_to_change_next_time_is_reckoned_by_the_shop_s_own_figures_as_its_p
     assert plan.published is not None
     assert edit.chance_before != plan.published.chance
     told = " ".join(" ".join(set_page(next_time_page(found, Shown()))).split())
-    assert "by the shop's own figures (scale (× reckoned)" in told
+    assert "by the shop's own figures (" in told
+    assert "scale (× reckoned)" in told
+
+
+def test_a_figure_of_jobs_in_no_named_fire_says_so_once_another_fire_is_set(hungry: Shop) -> None:
+    hungry.forged_with = ForgedWith(fire="coal", hammer="")
+    scale = next(one for one in own_figures(hungry).figures if one.what == "scale")
+    assert (scale.unnamed, scale.begins) == ("fire", False)
+    told = " ".join(" ".join(set_page(own_figures_page(own_figures(hungry), Shown()))).split())
+    assert figure_cells(scale, Shown())[0].endswith(", no fire named")
+    assert "a new job begins without it: another fire or hammer is set" in told
+    assert "scale" not in known(begun(hungry))
+    hungry.forged_with = ForgedWith(fire="", hammer="")
+    assert "no fire named" not in " ".join(set_page(own_figures_page(own_figures(hungry), Shown())))
+
+
+def test_more_heats_than_planned_move_the_plan_s_hours_though_no_pace_is_known() -> None:
+    heats = ShopKnown(what="heats", unit="1", value=2.0, doubt=0.1, jobs=3, names="a, b, c")
+    plan = look_back(read_recipe(TOOL.text(1.6), "stake.yaml"))
+    book, here = planned_tool(plan), planned_tool(plan, (heats,))
+    assert here.at_the_fire.high > book.at_the_fire.high
+    assert here.heats_here == 2 * book.heats
+    told = write(fire_words(here))
+    assert told.startswith(
+        f"{book.heats} heats planned and about {here.heats_here} taken as this shop takes them, "
+    )

@@ -10,10 +10,14 @@ from coach.bench.session import Session
 from coach.bench.sheet import Sheet
 from coach.bench.shop import Shop
 from coach.bench.sizes_came import SizeCame, SizeVerdict
+from coach.bench.taken import HandKept
 from coach.cli.page import set_page
 from coach.ledger.verdict import PlanState, Verdict
 from coach.operations.shop_test import Result
-from coach.telling.sheet import sheet_page, size_row, sizes_section
+from coach.quantities import Figure, mm
+from coach.quantities.figure import Kind
+from coach.telling.page import Line
+from coach.telling.sheet import sheet_page, size_row, sizes_section, taught_section
 from coach.telling.writing import METRIC, Shown
 from tests.bench.jobs import begun
 from tests.bench.test_settled_sizes import at_step
@@ -337,3 +341,16 @@ def test_hours_of_what_was_put_down_afterwards_are_not_known() -> None:
     assert "not known: 8 heats were put down within" in told
     assert "not known, on one day" in told
     assert "not known" not in told_of(paced(62.4))
+
+
+def test_what_hammered_sizes_tell_of_the_hand_stands_beside_them() -> None:
+    session = paced(62.4)
+    few = hand_section(session.sheet()._replace(hand=HandKept(4, mm(0.4))))
+    assert few.startswith("hand: 4 hammered sizes came 0.4 mm from their aim on average; too few to tell")
+    told = hand_section(session.sheet()._replace(hand=HandKept(6, mm(2.1), Figure(1.5, Kind.FACTOR, 0.3))))
+    assert told.endswith("; it lands 1.5 ±0.5 times as wide of it as is usual")
+
+
+def hand_section(sheet: Sheet) -> str:
+    lines = (one.words for one in taught_section(sheet, Shown()).body if isinstance(one, Line))
+    return next(line for line in lines if line.startswith("hand"))

@@ -54,6 +54,7 @@ def test_it_has_every_step_and_every_figure_of_the_plan(recipe: Path, shown: Sho
         for size in one.to_read:
             assert size.name in words
             assert size.wanted is None or size.how or write_wanted(size.wanted, shown) in words
+        assert "Done at" in words, "a day from paper keeps its hours"
         boxes = [span for span in block.iter(f"{XHTML}span") if span.get("class") == "box"]
         assert len(boxes) == 3 * sum(not size.how for size in one.to_read)
         squares = [span for span in block.iter(f"{XHTML}span") if span.get("class") == "tick"]

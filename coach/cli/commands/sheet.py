@@ -83,7 +83,8 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
         page = _with_next_time(sheet_page(sheet, Shown(session.system), to_show=to_show), shop, session)
         told = _with_pictures(page, sheet, pictures)
         if asked.out is not None:
-            content = _record(asked.out, session, WholeSheet(sheet, pictures), told)
+            drawn = asked.out.lower().endswith((".html", ".pdf"))  # which draw the piece as lines
+            content = _record(asked.out, session, WholeSheet(sheet, pictures), page if drawn else told)
             mode, log = mode_for_others(), shop.log.path
             path = write_out(asked.out, content, force=asked.force, log=log, mode=mode)
             written = WrittenSheet(session.job, str(path))

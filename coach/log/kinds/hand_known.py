@@ -16,7 +16,7 @@ _MOST_SIZES = 1_000_000
 HAND_OF_SMITH = "hand"
 """What it is called among the figures of a shop."""
 LEAST_SIZES = 5
-"""A job in which fewer sizes were worked and read says too little of the hand (judgement)."""
+"""A job in which fewer sizes were read teaches nothing: nobody has followed it (judgement)."""
 
 
 class HandKnown(Body):
