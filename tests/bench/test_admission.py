@@ -138,7 +138,6 @@ REFUSED: list[tuple[Callable[[Session], None], Made, str]] = [
     (nothing, ("hand known", {**HAND, "scatter": 4.9}), "more, or otherwise, than any job can tell"),
     (nothing, ("hand known", {**HAND, "scatter_doubt": 0.01}), "than any job can tell"),
     (nothing, ("hand known", {**HAND, "habit_doubt": 0.9}), "than any job can tell"),
-    (nothing, ("hand known", {**HAND, "sizes": 4}), "than any job can tell"),
     (one_reading, ("hand known", HAND), "is the second entry of a job, or none"),
     (hand_known, ("hand known", HAND), "is the second entry of a job, or none"),
     (nothing, ("way back", moving(1e9, 10.0)), "So much metal of the blade cannot come or go"),

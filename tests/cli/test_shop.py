@@ -38,7 +38,8 @@ def test_each_figure_stands_beside_what_is_published_and_says_how_many_jobs_it_r
     log: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     told = said(capsys, "shop", "--shop", log)
-    assert "scale (× reckoned)" in told
+    assert "scale (×" in told
+    assert "hand (×" in told
     assert "2 jobs" in told
     assert "What you were told, and what came true" in told
 
@@ -87,7 +88,8 @@ def test_a_plan_goes_by_the_figures_that_a_job_of_it_is_begun_with(
     assert by_book["shops_own"] == []
     main(["plan", str(recipe), "--shop", log])
     told = " ".join(capsys.readouterr().out.split())
-    assert "By the shop's own figures: scale (× reckoned) " in told
+    assert "By the shop's own figures: hand (× usual scatter) " in told
+    assert "; scale (× reckoned) " in told
     assert "2 jobs" in told
     assert "By the published ones: " in told
 
@@ -100,7 +102,7 @@ def test_a_plan_is_told_anew_once_a_job_has_taught_more(
 
     def told() -> str:
         main(["plan", str(recipe), "--shop", log])
-        return capsys.readouterr().out
+        return " ".join(capsys.readouterr().out.split())
 
     first = told()
     assert told() == first

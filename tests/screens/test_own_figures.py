@@ -32,14 +32,16 @@ async def test_what_a_job_taught_is_left_out_and_counted_again_by_enter(
         await settled(app, pilot)
         assert showing(app) is OwnFiguresScreen
         assert "scale (× reckoned)" in words_on(app)
-        await pilot.press("down", "down", "enter")
+        await pilot.press(
+            "down", "down", "down", "down", "enter"
+        )  # the hand, and what a job told of it, first
         await settled(app, pilot)
         (job,) = left_out(shop)
         assert f"What {job} told of the scale is left out" in answer_on(app)
         await pilot.press("enter")  # the same one, though jobs stand as they were touched last
         await settled(app, pilot)
         assert left_out(shop) == []
-        await pilot.press("home", "enter")
+        await pilot.press("home", "down", "down", "enter")
         await settled(app, pilot)
         assert sorted(left_out(shop)) == ["stake", "stake-2"]
         await pilot.press("enter", "escape")
