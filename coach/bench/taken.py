@@ -13,8 +13,8 @@ from coach.bench.begun_with import figures_of_shop
 from coach.bench.fire_clock import seconds_between
 from coach.bench.happened import began_at, is_put_down_later, moment_of, moments_of_work
 from coach.bench.job_state import JobState, StepRecord
-from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, works
 from coach.bench.known_hand import hand_taught_by
+from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, works
 from coach.bench.planned import at_the_fire, taken_of
 from coach.ledger.course import AmendmentMark, Course, Outcome, heats_in
 from coach.ledger.plan import Plan, PlannedPiece
