@@ -51,13 +51,15 @@ def record_csv(sheet: Sheet, told: Page, shown: Shown) -> str:
 
 def _rows(part: Section, sheet: Sheet, shown: Shown) -> Iterator[TableRow]:
     kind, numbers = part.heading or sheet.title, _numbers(part, sheet, shown)
+    took = _taken(sheet, shown) if part == taken_section(sheet, shown) else {}
     for one in part.body:
         if isinstance(one, Line):
             lines = () if one.as_it_stands else one.words.splitlines()
             yield from (TableRow((kind, "", "", "", line)) for line in lines)
             continue
         for at, row in enumerate(one.rows):
-            yield TableRow(_placed(kind, one, row.cells), numbers[at] if at < len(numbers) else {})
+            of_it = numbers[at] if at < len(numbers) else took.get(row.cells[0].strip(), {})
+            yield TableRow(_placed(kind, one, row.cells), of_it)
 
 
 def _placed(kind: str, table: Table, cells: Sequence[str]) -> tuple[str, ...]:
@@ -85,12 +87,12 @@ def _numbers(part: Section, sheet: Sheet, shown: Shown) -> list[Numbers]:
             }
             for one in sheet.heats.steps
         ]
-    return list(_taken(sheet, shown)) if part == taken_section(sheet, shown) else []
+    return []
 
 
-def _taken(sheet: Sheet, shown: Shown) -> Iterator[Numbers]:
+def _taken(sheet: Sheet, shown: Shown) -> dict[str, Numbers]:
+    """The numbers of what it took, by what they are of as it is told."""
     heats, time, metal = sheet.heats, sheet.time, sheet.metal
-    yield {"planned (heats)": str(heats.planned), "taken (heats)": str(heats.taken)}
     at_the_fire, in_all = (
         {} if time.not_known else _number("taken", one, shown) for one in (time.at_the_fire, time.in_all)
     )
@@ -99,15 +101,20 @@ def _taken(sheet: Sheet, shown: Shown) -> Iterator[Numbers]:
         **_number("planned from", Figure(ends.low, Kind.TIME), shown),
         **_number("planned to", Figure(ends.high, Kind.TIME), shown),
     }
-    yield {**(planned if heats.planned else {}), **at_the_fire}
-    yield in_all
+    found = {
+        "heats": {"planned (heats)": str(heats.planned), "taken (heats)": str(heats.taken)},
+        "at the fire": {**(planned if heats.planned else {}), **at_the_fire},
+        "in all": in_all,
+    }
     if metal is not None:
-        for was, came in (
-            (metal.planned, metal.used),
-            (metal.planned_lost, metal.lost),
-            (metal.planned_tool, metal.left),
+        for name, was, came in (
+            ("bar", metal.planned, metal.used),
+            ("lost", metal.planned_lost, metal.lost),
+            ("tool", metal.planned_tool, metal.left),
         ):
-            yield {**_number("planned", was, shown), **_number("taken", came, shown)}
+            found[name] = {**_number("planned", was, shown), **_number("taken", came, shown)}
+        found["set aside"] = _number("taken", metal.aside, shown)
+    return found
 
 
 def _of_size(size: SizeCame, shown: Shown) -> Numbers:

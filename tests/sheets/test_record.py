@@ -14,6 +14,7 @@ from coach.bench.session import Session
 from coach.quantities import COVERAGE
 from coach.sheets.record import record_html, spares
 from coach.sheets.record_csv import record_csv
+from coach.telling.figures import write_figure
 from coach.telling.page import Line, Table
 from coach.telling.sheet import sheet_page
 from coach.telling.values import json_values
@@ -98,6 +99,11 @@ def test_a_spreadsheet_reckons_with_the_figures_as_the_bench_shows_them(shown: S
             assert float(number) == float(sum(map(Fraction, whole.split()), Fraction(part)))
     heats = next(row for row in rows if row["name"] == "heats")
     assert int(heats["taken (heats)"]) == sheet.heats.taken
+    took = {row["name"]: row for row in rows if row["kind"] == "What it took"}
+    mass = "g" if shown.system == "mm" else "oz"
+    assert sheet.metal is not None
+    for name, figure in (("bar", sheet.metal.planned), ("tool", sheet.metal.planned_tool)):
+        assert took[name][f"planned ({mass})"] == write_figure(figure, shown).removesuffix(f" {mass}")
     steps = [row for row in rows if row["kind"] == "Steps"]
     assert sum(int(row["taken (heats)"]) for row in steps) == sheet.heats.taken
 
