@@ -14,6 +14,7 @@ from coach.log.body import Body
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.heat import Heat
+from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.operations import Does, operation
@@ -78,12 +79,14 @@ def _by_the_hours(state: JobState) -> Iterator[LeftHard]:
     found: dict[str, LeftHard] = {}
     finished, out_at = 0, ""
     for number, entry in state.counted.items():
+        body, now = entry.body, entry.at
+        if isinstance(body, LateHeat | Reading):
+            now = body.taken_at or now  # what is entered later was done when that is said
         for zone, (at, step) in since.items():
-            hours = seconds_between(at, entry.at) / 3600.0
+            hours = seconds_between(at, now) / 3600.0
             if hours >= TEMPERED_WITHIN_H:
                 first = found.get(zone, LeftHard(number, zone, step))
                 found[zone] = first._replace(hours=hours)
-        body = entry.body
         if _is_heated(body) and 0 < body.step <= len(steps):
             step = steps[body.step - 1]
             for zone in {*step.zones, *step.heated} & since.keys():
@@ -91,7 +94,7 @@ def _by_the_hours(state: JobState) -> Iterator[LeftHard]:
                 if until is not None and step.does(until):
                     del since[zone]
         if isinstance(body, Heat) and body.step == finished + 1:
-            out_at = entry.at
+            out_at = now
         elif isinstance(body, Done):
             finished, step = body.step, steps[body.step - 1]
             if step.does(Does.QUENCHES) and operation(step.operation).UNSAFE_UNTIL is not None:

@@ -26,7 +26,7 @@ def refuse_too_hot(plan: Plan, step: Step, read: Reading, typed: AsTyped) -> Non
     if typed.insist:
         return
     if typed.hot is not None and read.dimension in _COLD_ALONE:
-        told = "The {} of {} is read on cold steel: let it cool until a hand can hold it, and read it cold."
+        told = "The {} of {} is read on cold steel: let it cool, then read it without --hot, or F7 off."
         raise EntryFault(say(told, said(read.dimension), read.zone))
     treated = treatment_before(plan, step, read.zone)
     if treated is None or read.hot_c is None or read.hot_c <= HIGHEST_C:

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.ledger.verdict import PlanState
+from coach.quantities.moments import as_entered, told_on_the_wall
 from coach.telling.ways_back import no_way_back
 from coach.telling.words import write
 from tests.bench.jobs import FIRST, begun
@@ -126,4 +127,14 @@ def test_a_crack_test_made_while_it_still_lies_hard_is_enough() -> None:
     session, clock = quenched_by_the_clock()
     clock.hours_later(12)
     session.read("edge.crack_test", "pass")
+    assert listed(session) == []
+
+
+def test_a_temper_of_the_evening_that_is_entered_in_the_morning_counts_for_the_evening() -> None:
+    session, clock = quenched_by_the_clock()
+    clock.hours_later(1)
+    evening = told_on_the_wall(as_entered(clock.at))
+    clock.hours_later(12)
+    session.read("edge.temperature", "275 °C", then=session.then(at=evening))
+    session.done()
     assert listed(session) == []
