@@ -53,8 +53,7 @@ _LEAST_STEEL_MM: Final = 0.4
 def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     """Everything to be asked about the amounts of one step."""
     for words in (
-        _heats(step),
-        _other_heats(plan, step),
+        _heats(step) or _other_heats(plan, step),  # which are asked about once
         _kerf(step),
         _skin(step),
         _gap(step),
