@@ -17,6 +17,7 @@ from coach.ledger.weigh_heat import drawn_by_neighbours
 from coach.ledger.weigh_hole import thin_cheeks
 from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_spread import spread_too_far
+from coach.ledger.weigh_stub import drawn_from_a_stub
 from coach.ledger.weigh_treatment import unusual_treatment
 from coach.ledger.weigh_weld import without_flux
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
@@ -31,7 +32,7 @@ _ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
 #: tolerance seldom more than this share of its size from end to end (judgement).
 _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 #: What is asked of one step's effect on one zone.
-_OF_STAGES: Final = (thin_cheeks, spread_too_far)
+_OF_STAGES: Final = (thin_cheeks, spread_too_far, drawn_from_a_stub)
 
 
 class Question(NamedTuple):

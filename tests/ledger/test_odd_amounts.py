@@ -178,3 +178,35 @@ def test_iron_may_be_welded_without_a_flux() -> None:
     )
     found = [write(one.sentence) for one in questions(look_back(read_recipe(text, "laid.yaml")))]
     assert not [one for one in found if "flux" in one]
+
+
+SPRIG = """\
+recipe: Sprig
+pieces:
+  sprig:
+    metal: mild steel
+    bar: BAR
+    zones:
+      point: square 3 to 1.5, long 60 ±6
+      shank: BAR, long 80 ±6
+usual: {at: light yellow, kerf: 2}
+steps:
+  - mark out: sprig
+  - taper: point, 8 heats
+  - cut: shank, cold
+"""
+
+
+# By similar triangles: a point from 3 to 1.5 mm square over 60 mm holds 315 mm3, which is 0.35 mm of a bar
+# 30 mm square, and 4.9 mm of one 8 mm square, and somewhat more with its scale. That the first folds in is
+# common practice, no source.
+def test_a_point_is_not_drawn_out_of_a_slice_of_bar() -> None:
+    def asked_of(bar: str) -> list[str]:
+        recipe = read_recipe(SPRIG.replace("BAR", bar), "sprig.yaml")
+        return [
+            write(one.sentence) for one in questions(look_back(recipe)) if "folds in" in write(one.sentence)
+        ]
+
+    assert len(asked_of("square 30")) == 1
+    assert "mm of a bar 30 mm thick: so short an end folds in over itself" in asked_of("square 30")[0]
+    assert asked_of("square 8") == []
