@@ -89,6 +89,13 @@ class MarkLonger(Remedy):
 
 def _ends_at(situation: Situation, zones: Sequence[str], along_mm: float) -> Words:
     """Where the marks lie then: of each the zone that ends there."""
-    marks = [(zone, situation.now.size(zone, MARK).value + along_mm) for zone in zones]
+    marks = [(zone, _end_mm(situation, zone, along_mm)) for zone in zones]
     places = run_on((say("the {} ends at {}", zone, mm(at_mm)) for zone, at_mm in marks), ", ")
     return say(": {} from the end of the bar", places)
+
+
+def _end_mm(situation: Situation, zone: str, along_mm: float) -> float:
+    """Where a zone ends then, on the metal as it lies: what the step in hand makes of it is not made yet."""
+    if situation.is_begun(zone):
+        return situation.now.size(zone, MARK).value + along_mm
+    return situation.marked_anew(zone, along_mm).size_mm
