@@ -185,7 +185,7 @@ async def test_a_reading_questioned_before_a_heat_cannot_be_stood_by_after_it(
         await enter(bench, pilot, "30")
         assert "F12, makes it stand" in answer_on(bench.coach)
         await pilot.press("f2")
-        assert "old: read again" in words_on(bench.coach)
+        assert "never counted" in words_on(bench.coach)
         entered = job.standing().last_entry
         await pilot.press("f12")
         assert answer_on(bench.coach) == (
