@@ -39,6 +39,7 @@ from coach.bench.verdicts import (
 from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.plan import Plan
 from coach.ledger.sent_back import short_of_soak
+from coach.ledger.tempered import OwnCurves
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, is_left_soft_in_air, weigh
@@ -252,6 +253,20 @@ _BY_THE_PIECE = frozenset(
 )
 
 
+#: The plan that was weighed last, by which curves, and what was found: a reading changes neither.
+_LAST_WEIGHED: list[tuple[Plan, OwnCurves, tuple[Finding, ...]]] = []
+
+
+def _weighed(plan: Plan, own: OwnCurves) -> tuple[Finding, ...]:
+    """What is found of a plan, kept until another one is asked about."""
+    for kept, by, found in tuple(_LAST_WEIGHED):
+        if kept is plan and by == own:
+            return found
+    found = weigh(plan, own)
+    _LAST_WEIGHED[:] = [(plan, own, found)]
+    return found
+
+
 def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
     """What the metal cannot do from here on; how a zone that was worked comes out the forecast tells."""
     worked = [record.step for record in state.records] + ([step] if state.marks else [])
@@ -259,7 +274,7 @@ def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
     marked = [one.step for one in state.records if anew and one.step.does(Does.MARKS_OUT)]
     ahead = [
         one
-        for one in weigh(state.plan, own_curves_of(state))
+        for one in _weighed(state.plan, own_curves_of(state))
         if (
             one.step >= step.number
             or not one.step

@@ -19,7 +19,7 @@ from coach.ledger.hottest_temper import hottest_temper, soaked_at
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import row_of, temper_heat_c
 from coach.metals.grade_file import Grade
-from coach.operations import Does, operation
+from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Words, celsius, say
 from coach.quantities.refusal import NotKnown, OutOfRange
@@ -265,8 +265,9 @@ def snaps_cold(plan: Plan, step: Step) -> bool:
 
 def _last_treated(plan: Plan, step: Step, zone: str) -> Step | None:
     """The last quench or temper of a zone before a step."""
-    before = (one for one in reversed(plan.recipe.steps[: step.number - 1]) if zone in one.zones)
-    return next((one for one in before if one.does(Does.QUENCHES) or one.does(Does.TEMPERS)), None)
+    treats = {*names_of(Does.QUENCHES), *names_of(Does.TEMPERS)}
+    before = reversed(plan.recipe.steps[: step.number - 1])
+    return next((one for one in before if one.operation in treats and zone in one.zones), None)
 
 
 def _left_hard(plan: Plan, temper: Step) -> bool:

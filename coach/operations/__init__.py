@@ -34,6 +34,7 @@ def operation(name: str) -> Operation:
     return operations()[name]
 
 
+@cache
 def names_of(what: Does) -> tuple[str, ...]:
     """The names of the operations that do this."""
     return tuple(name for name, one in operations().items() if what in one.DOES)

@@ -8,6 +8,8 @@ from enum import Enum, StrEnum, auto
 class Does(Enum):
     """One thing that an operation does, or asks for, beyond moving metal."""
 
+    __hash__ = object.__hash__  # each is one of a kind: its name need not be hashed at every question
+
     MARKS_OUT = auto()  # sets where the zones of a cold bar begin
     CUTS_FREE = auto()  # cuts to length, and what is beyond leaves the piece
     PUNCHES = auto()  # makes a hole, whose middle is marked on the bar
