@@ -44,6 +44,21 @@ class PiercedBar(Form):
         """From the middle of one hole to that of the next, mm."""
         return self.length_mm / self.count
 
+    @property
+    def near_mm(self) -> tuple[float, float]:
+        """The mouth of each hole, along the bar and across it, mm; the far one is as wide."""
+        return self.hole_diameter_mm, self.hole_diameter_mm
+
+    @property
+    def far_mm(self) -> tuple[float, float]:
+        """The same at the other face, mm."""
+        return self.near_mm
+
+    @property
+    def depth_mm(self) -> float:
+        """How deep the holes are, mm."""
+        return self.thickness_mm
+
     def centres_mm(self) -> tuple[float, ...]:
         """How far along the middle of each hole lies, mm."""
         return tuple((number + 0.5) * self.space_mm for number in range(self.count))

@@ -15,6 +15,7 @@ from coach.ledger.weigh_ends import thick_at_its_free_end
 from coach.ledger.weigh_grain import quenched_anew, quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
 from coach.ledger.weigh_hole import thin_cheeks
+from coach.ledger.weigh_joint import undrawn_holes
 from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_stub import drawn_from_a_stub
@@ -82,6 +83,7 @@ def questions(plan: Plan) -> Iterator[Question]:
         *thin,
         *drawn_by_neighbours(plan),
         *hafted_for_a_while(plan),
+        *((one, name, words) for one in plan.recipe.steps for name, words in undrawn_holes(plan, one)),
         *quenched_beside(plan),
     ):
         yield Question(step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))

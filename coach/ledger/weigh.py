@@ -16,16 +16,17 @@ from coach.ledger.plan import Plan
 from coach.ledger.quenched_beside import never_tempered
 from coach.ledger.skinning import skins, told_upwards_mm
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
+from coach.ledger.weigh_bend import arc_too_long
 from coach.ledger.weigh_bigger import gathered, not_upset, put_on, welded_bigger
 from coach.ledger.weigh_cold import overworked_cold
 from coach.ledger.weigh_cut import cuts_others_off
-from coach.ledger.weigh_edge import no_edge
+from coach.ledger.weigh_edge import edge_without_carbon, no_edge
 from coach.ledger.weigh_ends import exchanged_ends
 from coach.ledger.weigh_filed import filed_thinner
 from coach.ledger.weigh_fit import badly_fitted
 from coach.ledger.weigh_groove import groove_too_large
 from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
-from coach.ledger.weigh_hole import hole_closed, slug_too_thick
+from coach.ledger.weigh_hole import drifted_solid, hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
 from coach.ledger.weigh_order import spoilt_by_fire
 from coach.ledger.weigh_section import other_section, twisted_off
@@ -250,7 +251,12 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := split_otherwise(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
-        if words := filed_thinner(plan, stage) or hole_closed(stage) or slug_too_thick(stage):
+        if (
+            words := filed_thinner(plan, stage)
+            or hole_closed(stage)
+            or slug_too_thick(stage)
+            or drifted_solid(stage)
+        ):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := groove_too_large(plan, stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
@@ -258,6 +264,8 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.KEEP_SECTION, stage.step, words, stage.zone)
         elif words := nothing_to_close(plan, stage):
             yield _at_step(Cannot.CLOSE, stage.step, words, stage.zone)
+        if words := arc_too_long(stage):
+            yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := twisted_off(stage):
             yield _at_step(Cannot.TURN, stage.step, words, stage.zone)
         if words := driven_too_long(stage):
@@ -319,6 +327,8 @@ def _skins(plan: Plan) -> Iterator[Finding]:
                 mm(told_upwards_mm(grinding.needed_mm)),
             )
             yield Finding(Cannot.REMOVE_SKIN, grinding.step, skin.zone, words)
+        elif grinding is None and (found := edge_without_carbon(plan, skin)) is not None:
+            yield _at_step(Cannot.REMOVE_SKIN, found[0], found[1], skin.zone)
 
 
 def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ from math import inf
 from typing import Final
 
 from coach.ledger.plan import Plan
+from coach.ledger.skinning import Skin
 from coach.operations import Does, operation
 from coach.quantities import Kind, Span, Words, degrees, mm, say
 from coach.recipe.model import Step, ZoneDrawing
@@ -19,6 +20,8 @@ _USUAL_DEG: Final = (7.0, 100.0)
 
 #: An edge is ground on what is thinner than this, mm (judgement).
 _THINNEST_MM: Final = 6.0
+#: Both skins may take so much of an edge before it is told (judgement).
+_SKIN_SHARE: Final = 0.8
 _THIN: Final = ("edge", "end_thickness", "end_width", "end_side", "end_diameter", "thickness")
 
 
@@ -52,6 +55,31 @@ def no_edge(step: Step) -> Words | None:
     return say(
         "an edge of {} is none: its faces meet at less than {}.", degrees(limits.nominal), degrees(_FLAT_DEG)
     )
+
+
+def edge_without_carbon(plan: Plan, skin: Skin) -> tuple[Step, Words] | None:
+    """An edge that no step grinds and that is hardly thicker than the skins of both its faces: its quench.
+
+    Of steel that lies on iron one face is shielded, and what that takes is told as what remains of it.
+    """
+    if skin.steel != skin.zone:
+        return None
+    quench = next(
+        (one for one in reversed(plan.recipe.steps) if one.does(Does.QUENCHES) and skin.zone in one.zones),
+        None,
+    )
+    stage = plan.by_step[quench.number].get(skin.zone) if quench is not None else None
+    if quench is None or stage is None:
+        return None
+    sizes = stage.form_before.sizes_mm()
+    thin_mm = min((sizes[name] for name in _THIN if name in sizes), default=inf)
+    if 2.0 * skin.left_mm < _SKIN_SHARE * thin_mm:
+        return None
+    words = (
+        "by then the fire may have taken the carbon out of {} of each face, and {} is {} thick at its edge: "
+        "what is left does not harden. Leave it thicker, and grind it after the temper."
+    )
+    return quench, say(words, mm(skin.left_mm), skin.zone, mm(thin_mm))
 
 
 def odd_edge(step: Step) -> Words | None:

@@ -7,7 +7,7 @@ from typing import Final
 from coach.forms import holes
 from coach.forms.eyed import Eyed
 from coach.ledger.nominal import Stage
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.quantities import Words, mm, say
 
 #: The way round a hole may come out shorter by this share before it is told: rounding and a plan's own play
@@ -58,6 +58,19 @@ def hole_closed(stage: Stage) -> Words | None:
                 stage.step.operation,
             )
     return None
+
+
+def drifted_solid(stage: Stage) -> Words | None:
+    """A hole that is opened where there is none; None where there is one, or the step makes it."""
+    todo = operation(stage.step.operation)
+    if todo.FORM != Eyed.KIND or stage.step.does(Does.PUNCHES) or stage.zone not in stage.step.zones:
+        return None
+    if isinstance(stage.form_before, Eyed) or not isinstance(stage.form_after, Eyed):
+        return None
+    return say(
+        "{} has no hole there to {}: punch one before it, as in punch: {}, slot hole 24 x 8.",
+        *(stage.zone, stage.step.operation, stage.zone),
+    )
 
 
 def slug_too_thick(stage: Stage) -> Words | None:

@@ -8,6 +8,7 @@ from itertools import combinations
 
 from coach.forms import listed
 from coach.forms.eyed import Eyed
+from coach.forms.pierced_bar import PiercedBar
 from coach.forms.rivet import Rivet
 from coach.ledger.plan import Plan, finished_form
 from coach.operations import Does
@@ -41,11 +42,11 @@ def held_zones(plan: Plan, step: Step) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _eyed(plan: Plan, zone: str) -> Eyed | None:
+def _eyed(plan: Plan, zone: str) -> Eyed | PiercedBar | None:
     if zone not in plan.recipe.piece_of(zone).finished_zones:
         return None  # what is split is no more when the piece is finished: its branches are
     form = finished_form(plan.recipe, zone)
-    return form if isinstance(form, Eyed) else None
+    return form if isinstance(form, Eyed | PiercedBar) else None
 
 
 def badly_riveted(plan: Plan, step: Step) -> Iterator[Words]:
@@ -57,6 +58,7 @@ def badly_riveted(plan: Plan, step: Step) -> Iterator[Words]:
     rivet = stage.form_after if stage is not None else None
     if not isinstance(rivet, Rivet):
         return
+    yield from _holed_later(plan, step)
     yield from _through_no_hole(plan, step)
     yield from _in_its_holes(plan, step, rivet)
     if step.holds:
@@ -64,6 +66,34 @@ def badly_riveted(plan: Plan, step: Step) -> Iterator[Words]:
     else:
         yield from _beside_what_it_fits(plan, step, rivet)
     yield from _headed(rivet)
+
+
+def _holed_later(plan: Plan, step: Step) -> Iterator[Words]:
+    """A hole that is made after what goes through it is set."""
+    held = held_zones(plan, step)
+    for later in plan.recipe.steps[step.number :]:
+        makes = later.does(Does.PUNCHES) or later.does(Does.PIERCES)
+        if makes and not later.again and (zones := [zone for zone in held if zone in later.zones]):
+            yield say(
+                "step {}, {}, makes the hole of {} after it: make it first.",
+                *(later.number, later.title, listed(zones)),
+            )
+
+
+def undrawn_holes(plan: Plan, step: Step) -> Iterator[tuple[str, Words]]:
+    """What a rivet holds and has no hole drawn: each zone or piece, and what to ask."""
+    if not step.does(Does.FASTENS) or not step.zones or _is_tenon(plan, step):
+        return
+    stage = plan.by_step[step.number].get(step.zones[0])
+    if stage is None or not isinstance(stage.form_after, Rivet):
+        return
+    for name in step.holds:
+        recipe = plan.recipe
+        zones = recipe.pieces[name].finished_zones if name in recipe.pieces else (name,)
+        if name == recipe.piece_of(step.zones[0]).name or step.zones[0] in zones:
+            continue
+        if not any(zone in recipe.drawing and _eyed(plan, zone) is not None for zone in zones):
+            yield name, say("no hole is drawn in {}, which it goes through: is it drilled there?", name)
 
 
 def _through_no_hole(plan: Plan, step: Step) -> Iterator[Words]:

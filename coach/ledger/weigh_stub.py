@@ -34,7 +34,7 @@ def drawn_from_a_stub(stage: Stage) -> Words | None:
         return None
     return say(
         "{} is drawn from {} of a bar {} thick: so short an end folds in over itself. Take a thinner bar, or "
-        "draw it in one with its neighbour and part them afterwards.",
+        "mark it longer and cut off what is too much.",
         *(stage.zone, mm(long_mm), mm(thick_mm)),
     )
 
