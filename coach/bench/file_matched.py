@@ -37,7 +37,7 @@ def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Match
     another bar, or has lost the step in hand.
     """
     _check_pieces(old, new, other_bar=is_another_bar_possible(old, done))
-    to_file = _matched(old.steps, new.steps)
+    to_file = _matched(old.steps, new.steps, done + begun)
     behind = [to_file[at] for at in range(done) if at in to_file]
     if done and not behind:
         raise CannotFollow("None of the steps that are done stands in the file: is it that of another job?")
@@ -141,10 +141,17 @@ def _zones(piece: Piece) -> tuple[object, ...]:
     return piece.zones, piece.branches
 
 
-def _matched(old: Sequence[Step], new: Sequence[Step]) -> dict[int, int]:
-    """Which step of the file each step is, both from 0; the titles help to tell them apart."""
+def _matched(old: Sequence[Step], new: Sequence[Step], held: int) -> dict[int, int]:
+    """Which step of the file each step is, both from 0; the titles help to tell them apart.
+
+    The first of them, so many as are `held`, are done or begun: while the file begins as the job did, those
+    are they, whatever other step of the same title follows.
+    """
     rows = [[(one.operation, one.zones, one.lays, one.title) for one in steps] for steps in (old, new)]
-    found = _blocks(rows[0], rows[1])
+    alike = (at for at, (was, now) in enumerate(zip(*rows, strict=False)) if at == held or was != now)
+    first = next(alike, min(held, len(new)))
+    ahead = _blocks(rows[0][first:], rows[1][first:])
+    found = {at: at for at in range(first)} | {first + at: first + to for at, to in ahead.items()}
     plain = [[row[:3] for row in steps] for steps in rows]
     left = [at for at in range(len(old)) if at not in found]
     for at in left:  # the same work under another title, where its neighbours leave room for it

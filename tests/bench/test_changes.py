@@ -369,3 +369,18 @@ def test_what_a_check_asks_of_the_changed_steps_is_asked_as_the_change_is_shown(
     (asked,) = job.change_told("step 14: temper: blade, at 120 °C, soak at least 2 h").asked
     assert "is a cool temper for 5160" in write(asked)
     assert job.change_told("step 14: temper: blade, at 225 °C, soak at least 2 h").asked == ()
+
+
+@pytest.mark.parametrize("is_begun", [True, False])
+def test_a_step_put_in_after_one_of_the_same_title_leaves_that_one_as_it_is(
+    shop: Shop, is_begun: bool
+) -> None:
+    job = begun(shop, 1 if is_begun else 2)
+    if is_begun:
+        job.heat()
+    was, in_hand = titles(job), job.recipe.steps[1]
+    job.change("add after 2: draw: blade, 44 ±1 x 9 ±0.5, long free, 1 heat")
+    assert titles(job) == [*was[:2], was[1], *was[2:]]
+    assert job.recipe.steps[1] == in_hand
+    assert job.recipe.steps[2].heats == 1
+    assert job.recipe.steps[2].targets["width"].nominal == 44.0
