@@ -111,17 +111,27 @@ def moments_of_work(counted: Iterable[Entry]) -> list[tuple[str, Entry]]:
     told, happened by then.
     """
     listed = list(counted)
-    found, ends = [], ""
-    for entry in reversed(listed):
+    moments, found = happened_by(listed), []
+    for entry in listed:
         if isinstance(entry.body, Began):
             found.append((began_at(listed), entry))
         elif entry.body.IS_WORK or entry.body.AFTER is not None:
-            at = moment_of(entry)
-            if isinstance(entry.body, LateDone):
-                ends = at
-            found.append((min(at, ends, key=datetime.fromisoformat) if ends else at, entry))
-    found.reverse()
+            found.append((moments[entry.number], entry))
     return sorted(found, key=lambda one: datetime.fromisoformat(one[0]))
+
+
+def happened_by(counted: Iterable[Entry]) -> dict[int, str]:
+    """By the number of each entry, the moment of what it tells of: no later than a told end of its step.
+
+    `counted` are those that count, as they happened.
+    """
+    moments, ends = {}, ""
+    for entry in reversed(list(counted)):
+        at = moment_of(entry)
+        if isinstance(entry.body, LateDone):
+            ends = at
+        moments[entry.number] = min(at, ends, key=datetime.fromisoformat) if ends else at
+    return moments
 
 
 def is_put_down_later(entries: Iterable[Entry]) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple, TypeGuard
 
 from coach.bench.fire_clock import seconds_between
+from coach.bench.happened import happened_by
 from coach.bench.job_state import JobState
 from coach.bench.resting import waiting_at
 from coach.bench.wrong_bath import CRACK_TEST, LOOK_FOR_A_CRACK
@@ -14,7 +15,6 @@ from coach.log.body import Body
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.heat import Heat
-from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.operations import Does, operation
@@ -77,11 +77,9 @@ def _by_the_hours(state: JobState) -> Iterator[LeftHard]:
     steps = state.plan.recipe.steps
     since: dict[str, tuple[str, Step]] = {}  # by zone, the moment of its quench
     found: dict[str, LeftHard] = {}
-    finished, out_at = 0, ""
+    finished, out_at, moments = 0, "", happened_by(state.counted.values())
     for number, entry in state.counted.items():
-        body, now = entry.body, entry.at
-        if isinstance(body, LateHeat | Reading):
-            now = body.taken_at or now  # what is entered later was done when that is said
+        body, now = entry.body, moments[number]  # what is entered later was done when that is said
         for zone, (at, step) in since.items():
             hours = seconds_between(at, now) / 3600.0
             if hours >= TEMPERED_WITHIN_H:
@@ -98,7 +96,7 @@ def _by_the_hours(state: JobState) -> Iterator[LeftHard]:
         elif isinstance(body, Done):
             finished, step = body.step, steps[body.step - 1]
             if step.does(Does.QUENCHES) and operation(step.operation).UNSAFE_UNTIL is not None:
-                since |= dict.fromkeys(step.zones, (out_at or entry.at, step))
+                since |= dict.fromkeys(step.zones, (out_at or now, step))
             out_at = ""
     yield from found.values()
 

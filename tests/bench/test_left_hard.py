@@ -138,3 +138,27 @@ def test_a_temper_of_the_evening_that_is_entered_in_the_morning_counts_for_the_e
     session.read("edge.temperature", "275 °C", then=session.then(at=evening))
     session.done()
     assert listed(session) == []
+
+
+def test_a_quench_whose_end_is_told_later_lies_hard_from_that_moment() -> None:
+    clock = Clock()
+    session = begun(CHISEL, Shop(":memory:", clock))
+    session.done()
+    afternoon = told_on_the_wall(as_entered(clock.at + timedelta(minutes=30)))
+    clock.hours_later(33.5)
+    session.heat()  # put down with the rest of it, a day and more later
+    session.done(at=afternoon)
+    assert listed(session) == []  # it may have been tempered since
+    session.read("edge.temperature", "275 °C")
+    [told] = listed(session)
+    assert "lay hard for 33 h without its temper" in told
+
+
+def test_a_temper_whose_end_is_told_later_was_not_run_after_it() -> None:
+    session, clock = quenched_by_the_clock()
+    clock.hours_later(3)
+    evening = told_on_the_wall(as_entered(clock.at))
+    clock.hours_later(12)
+    session.read("edge.temperature", "275 °C")
+    session.done(at=evening)
+    assert listed(session) == []
