@@ -7,8 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.clock import Place
-from coach.bench.wrong_bath import CRACK_TEST
-from coach.forms import said
+from coach.bench.righting import is_crack
 from coach.log.status import JobStatus
 from coach.operations.does import HeatKind
 from coach.quantities.figure import Figure, celsius
@@ -78,7 +77,7 @@ def across(
 
 def _must_not_lie(standing: Standing) -> bool:
     """Whether a piece that was set aside must be gone on with first; what is cracked need not be."""
-    cracked = any(one.failed and one.text.startswith(said(CRACK_TEST)) for one in standing.to_right)
+    cracked = any(is_crack(one) for one in standing.to_right)
     return bool(standing.rest_reason) and not cracked
 
 

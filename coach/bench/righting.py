@@ -13,6 +13,7 @@ from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong
 from coach.bench.job_state import JobState
 from coach.bench.left_wrong import left_wrong_in
 from coach.bench.undone import to_look_at
+from coach.bench.wrong_bath import CRACK_TEST
 from coach.forms import said
 from coach.ledger.contradicting import past_the_magnet
 from coach.ledger.course import Outcome
@@ -89,7 +90,7 @@ def thing_to_put_right(recipe: Recipe, step: Step | None, text: str, zone: str |
 
 
 def rights(state: JobState) -> tuple[Right, ...]:
-    """Everything still to be put right, in the order it came up."""
+    """Everything still to be put right, a crack before all else, the rest in the order it came up."""
     settled = {entry.body.entry for entry in state.counted.values() if isinstance(entry.body, PutRight)}
     found = [
         Right(entry.number, noted.text, noted.zone, noted.step, entry.at, failed=False)
@@ -114,7 +115,13 @@ def rights(state: JobState) -> tuple[Right, ...]:
         Right(one.entry, one.text, one.zone, one.step.number, state.counted[one.entry].at, failed=False)
         for one in to_look_at(state)
     )
-    return tuple(sorted((one for one in found if one.entry not in settled), key=lambda one: one.entry))
+    open_still = (one for one in found if one.entry not in settled)
+    return tuple(sorted(open_still, key=lambda one: (not is_crack(one), one.entry)))
+
+
+def is_crack(right: Right) -> bool:
+    """Whether it is a crack that was found: a crack test that failed."""
+    return right.failed and right.text.startswith(said(CRACK_TEST))
 
 
 def _burnt(state: JobState) -> Iterator[tuple[int, str, Step]]:
@@ -221,7 +228,8 @@ def wrong_marks(state: JobState) -> tuple[Outcome, ...]:
 def not_mended(state: JobState, listed: Sequence[Right]) -> Right | None:
     """The first failed test on the list that no step put in for it is going to mend.
 
-    A heat or a soak that was wrong comes after it: the test tells what became of the steel.
+    A crack comes before the others; a heat or a soak that was wrong after them: the test tells what became
+    of the steel.
     """
     if not any(one.failed for one in listed):
         return None
@@ -230,7 +238,7 @@ def not_mended(state: JobState, listed: Sequence[Right]) -> Right | None:
     met = {one.entry for one in failed if one.is_met_by(steps, done)}
     by_fire = {one.entry for one in failed if one.treatment is not None}
     open_still = [one for one in listed if one.failed and one.entry not in met]
-    return min(open_still, key=lambda one: one.entry in by_fire, default=None)
+    return min(open_still, key=lambda one: (not is_crack(one), one.entry in by_fire), default=None)
 
 
 def told_first(state: JobState, listed: Sequence[Right]) -> Words:

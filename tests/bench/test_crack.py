@@ -6,7 +6,9 @@ import pytest
 
 from coach.telling.words import write
 from tests.bench.jobs import at_step_of
+from tests.bench.test_file_on_tempered_steel import CHISEL
 from tests.bench.test_wrong_bath import O1, quenched
+from tests.told import why
 
 
 def test_a_crack_is_ground_out_or_cut_off_before_the_piece_is_given_up() -> None:
@@ -39,3 +41,16 @@ def test_a_dull_note_of_one_piece_sends_to_the_crack_test() -> None:
     welded = at_step_of("cross-peen-hammer", 28)
     welded.read("poll.ring_test", "fail")
     assert not any("Look for the crack" in write(one.title) for one in welded.ways_back())
+
+
+def test_a_crack_is_told_before_what_was_wrong_earlier() -> None:
+    # What is cracked is not hardened, tempered or struck till the crack is out (common practice, no source).
+    session = quenched(CHISEL)
+    session.read("edge.hardness", "44", insist=True)
+    session.read("edge.crack_test", "fail")
+    standing = session.standing()
+    first, *others = standing.to_right
+    assert first.text == "crack test failed"
+    assert [one.text for one in others] == ["hardness too low"]
+    assert "crack test failed" in why(standing)
+    assert "hardness" not in why(standing)
