@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
+from math import inf
 from typing import NamedTuple
 
 from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
 from coach.fire.colours import HEAT_COLOURS
 from coach.fire.how_to_draw import cautions, flat_only, fullered_in, how_to, on_edge_too_far
-from coach.fire.limits import HeatsInCommon, too_cold
+from coach.fire.limits import HeatsInCommon, burns_above, too_cold
 from coach.fire.passes import FLAT_FROM, Rectangle, draw
 from coach.fire.upsetting import FREE_LENGTHS, STRAIGHTEN_FROM
 from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
+from coach.metals.grade_file import Grade
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities.figure import COVERAGE, Figure, Kind, celsius, mm
@@ -43,8 +45,8 @@ class WeldHeats(NamedTuple):
 
     low: Figure | None  # the least that all of them weld at; None where no heat suits them all
     low_set_by: str  # the metal that asks for it
-    burns_above: Figure | None  # what none of them may pass
-    burns_first: str  # the metal that burns there
+    burns_above: Figure | None  # above it the first of them must be feared to burn
+    burns_first: str  # that metal
 
 
 class TimeAtHeat(NamedTuple):
@@ -76,7 +78,7 @@ def time_at_heat(
     if not {*worked_back} & {*step.zones}:
         hand, power = heats_by(plan, step, hot), heats_by(plan, step, hot, power_hammer(_RAM_KG))
     together = hot.together
-    welds = WeldHeats(together.low, together.low_set_by, together.ceiling, together.high_set_by)
+    welds = WeldHeats(together.low, together.low_set_by, *_burns_first(grades_in(plan, step)))
     return TimeAtHeat(
         start=celsius(hot.start_c),
         stop=celsius(hot.stop_c),
@@ -88,6 +90,13 @@ def time_at_heat(
         welds=welds if step.heat_kind is HeatKind.WELDING else None,
         advice=tuple(_advice(plan, step, hot, (hand, power), spread_offset, worked_back)),
     )
+
+
+def _burns_first(grades: Iterable[Grade]) -> tuple[Figure | None, str]:
+    """Above which heat the first of some metals must be feared to burn, and its name; None, "" if unknown."""
+    known = ((burns_above(one, inf), one.name) for one in grades)
+    found = [(limit, name) for limit, name in known if limit is not None]
+    return min(found, key=lambda one: one[0].value, default=(None, ""))
 
 
 def _count(number: int) -> Figure:

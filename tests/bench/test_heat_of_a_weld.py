@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.sizes_came import SizeVerdict
+from coach.fire.limits import burns_above
+from coach.metals.grade import grade
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.told import said
 
@@ -26,6 +28,19 @@ def test_a_heat_that_the_steel_must_burn_at_is_told_at_once_and_stays_to_be_look
     told = said(job.read("poll.temperature", "1450 C"))
     assert "C80 must be feared to burn" in told
     assert [(one.zone, one.text) for one in job.standing().to_right] == [("poll", "may be burnt")]
+
+
+def test_what_is_said_to_burn_at_a_weld_is_not_the_most_that_it_is_welded_at() -> None:
+    # It agrees with what is told of a heat that is read: above it, and no sooner, one of them may burn.
+    step = at_step(WELD).standing().step
+    assert step is not None
+    assert step.hot is not None
+    assert step.hot.welds is not None
+    burns = step.hot.welds.burns_above
+    assert burns is not None
+    assert step.hot.welds.burns_first == "C80"
+    assert burns_above(grade("C80"), burns.value - 1.0) is None
+    assert burns_above(grade("C80"), burns.value + 1.0) == burns
 
 
 def test_a_recipe_may_say_between_which_heats_it_welds() -> None:
