@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from coach.ledger.hot_work import grades_in, section_of, steels_of
 from coach.ledger.plan import Plan
-from coach.metals.baths import FIERCENESS, WATERS, is_fiercer
+from coach.metals.baths import FIERCENESS, WATERS, cracks_in, is_fiercer
 from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import (
     GENERAL_CONSTANT,
@@ -79,6 +79,18 @@ def own_bath(plan: Plan, step: Step) -> str:
     (bath,) = own
     is_milder = is_fiercer(bath, step.quench)
     return bath if is_milder and not all(hardens_through(plan, step, metal) for metal in steels) else ""
+
+
+def gentler_bath(plan: Plan, step: Step) -> str:
+    """The bath of the steels of a quench where one of them does not stand that of the step.
+
+    Empty where they do, and where that is not known or is not the same for all of them.
+    """
+    steels, thick_mm = steels_of(plan, step), thickness_mm(plan, step)
+    if not any(cracks_in(step.quench, metal, thick_mm) for metal in steels):
+        return ""
+    own = {metal.quench.medium if metal.quench is not None else "" for metal in steels}
+    return own.pop() if len(own) == 1 else ""
 
 
 def _asked_bath(plan: Plan, step: Step, metal: Grade) -> str:

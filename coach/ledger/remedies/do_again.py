@@ -13,7 +13,7 @@ from coach.ledger.quenched import best_quenched_hrc
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
 from coach.ledger.shop_test_of import test_of
 from coach.ledger.step_again import title_again
-from coach.ledger.tempered import own_bath
+from coach.ledger.tempered import gentler_bath, own_bath
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.shop_tests import SHOP_TESTS
@@ -67,6 +67,7 @@ _DRAWN: Final = (
 )
 
 
+_TOO_SLOW: Final = "is too slow for it so thick."
 #: What was too hot to be quenched was not, if it was read in time (common practice, no source).
 _UNQUENCHED: Final = "If it is not quenched yet, do not: end step {} without it, and do this in its place."
 
@@ -122,7 +123,8 @@ _AFTER_FIRE: Final = (
 def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
     after = put_in_after(situation, step)
     again, heats = done_again(situation, step, after)
-    bath = own_bath(situation.plan, step) if failed.is_too_soft and not failed.in_fire else ""
+    slow = own_bath(situation.plan, step) if failed.is_too_soft and not failed.in_fire else ""
+    bath = gentler_bath(situation.plan, step) or slow
     tested = next((one for one in again if failed.name in one.checks), again[-1])
     wrong, anew = "in doubt since it failed" if failed.doubted else "failed", "The test is made anew."
     further = None
@@ -144,7 +146,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
                     "Put in after step {}, for the {} of the {} {}{}.",
                     *(after, said(failed.dimension), failed.zone, wrong, with_it(step, again)),
                 ),
-                as_words(f"In {bath} this time: {step.quench} is too slow for it so thick.")
+                as_words(f"In {bath} this time: {step.quench} {_TOO_SLOW if slow else 'cracks it.'}")
                 if bath
                 else NOTHING,
                 say(_UNQUENCHED, step.number) if _is_unquenched(situation, failed, step) else NOTHING,

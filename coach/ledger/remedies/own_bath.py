@@ -1,4 +1,4 @@
-"""Own bath: steel that its quench is too slow for is quenched in what it asks for."""
+"""Own bath: steel that its quench is too slow for, or cracks in, is quenched in what it asks for."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.remedies.do_again import caution_again, done_again, put_in_after, with_it
 from coach.ledger.step_again import title_again
-from coach.ledger.tempered import own_bath
+from coach.ledger.tempered import gentler_bath, own_bath
 from coach.operations import Does
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Words, as_words, run_on, say
@@ -21,21 +21,26 @@ _OF_QUENCHED = ("hardness", "warp")
 
 
 class OwnBath(Remedy):
-    """Before the quench the bath is changed; after it the steel is quenched once more."""
+    """Before the quench the bath is changed; after one too slow the steel is quenched once more."""
 
     NAME = "own bath"
     SOUNDNESS = Soundness.WITH_CARE
 
     def ideas(self, situation: Situation) -> Iterator[Idea]:
-        """One idea for every quench that is too mild for its steel, but what failed a test is made anew."""
+        """One idea for every quench that is too mild for its steel, or that is ahead and cracks it.
+
+        But what failed a test is made anew.
+        """
         soft = {failed.zone for failed in situation.failed if failed.is_too_soft}
         quenches = [step for step in situation.plan.recipe.steps if step.does(Does.QUENCHES)]
         last = {zone: step for step in quenches for zone in step.zones}
         for step in {step.number: step for step in last.values()}.values():
-            bath = own_bath(situation.plan, step)
-            if not bath or soft & {*step.zones}:
+            bath, ahead = own_bath(situation.plan, step), not _is_quenched(situation, step)
+            if ahead and (gentler := gentler_bath(situation.plan, step)):
+                yield _changed(situation, step, gentler)
+            elif not bath or soft & {*step.zones}:
                 continue
-            if step.number > situation.next_step or not _is_quenched(situation, step):
+            elif ahead:
                 yield _changed(situation, step, bath)
             else:
                 yield _again(situation, step, bath)
@@ -44,8 +49,8 @@ class OwnBath(Remedy):
 def _is_quenched(situation: Situation, step: Step) -> bool:
     """Whether a step is behind, or something is read in it that is read of quenched steel alone."""
     course = situation.course
-    if course is None or step.number < course.step.number:
-        return True
+    if course is None or step.number != course.step.number:
+        return step.number < situation.next_step
     read = (mark.reading.dimension for mark in course.marks if isinstance(mark, ReadingMark))
     return any(one in _OF_QUENCHED or (one in SHOP_TESTS and not SHOP_TESTS[one].as_it_heats) for one in read)
 
@@ -80,6 +85,8 @@ def _again(situation: Situation, step: Step, bath: str) -> Idea:
 
 def _why(situation: Situation, step: Step, bath: str) -> Words:
     metals = ", ".join(metal.name for metal in steels_of(situation.plan, step))
+    if gentler_bath(situation.plan, step):
+        return say("{} is quenched in {}, and cracks in {}.", metals, bath, step.quench)
     return say("{} is quenched in {}; {} is too slow for it so thick.", metals, bath, step.quench)
 
 
