@@ -35,6 +35,8 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
     todo, dimension = operation(step.operation), outcome.mark.reading.dimension
     if dimension in ALIKE and dimension not in step.targets:
         return _off_the_middle(plan, step, outcome)
+    if outcome.too_hot:  # it is not quenched, however long it was
+        return as_words(_TOO_HOT_BESIDES)
     by_side = todo.AFTER_UNDER if outcome.judged.below else todo.AFTER_OVER
     told = by_side.get(dimension) or todo.AFTER_OUT.get(dimension, NOTHING)
     if brought_back := _brought_back(step, outcome):
@@ -66,6 +68,10 @@ _COOLER = (
 _LITTLE_OVER = (
     "A little over its heat its grain hardly grows: let it fall to it, out of the fire, read it again and "
     "quench it from there. If it is quenched already, look for a crack."
+)
+#: Where a soak was too hot besides (`coach.operations.harden`).
+_TOO_HOT_BESIDES = (
+    "Its heat was too high besides, which is worse: do not quench it, and do what is said of the heat."
 )
 #: What moves a hole that stands off the middle (common practice, no source).
 _MOVED = (

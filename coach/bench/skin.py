@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from coach.forms import said
 from coach.ledger.course import HeatMark, Mark
 from coach.ledger.plan import Plan
-from coach.ledger.skinning import Grinding, Skin, skins, told_upwards_mm
+from coach.ledger.skinning import Grinding, ReadOver, Skin, skins, told_upwards_mm
 from coach.ledger.verdict import Verdict
 from coach.ledger.zone_forecast import expected_size
 from coach.metals.skin import FINISH_MM
+from coach.operations import Does
 from coach.quantities.figure import Figure, mm
 from coach.quantities.words import NOTHING, Words, say
 
@@ -82,11 +83,29 @@ def _in_hand(state: JobState) -> Iterator[Skin]:
     minutes: dict[int, Sequence[float | None]] = {
         record.step.number: _minutes(record.marks, record.heats) for record in state.records
     }
-    step = state.step
+    step, read_over = state.step, dict(_read_over(state))
     if step is not None:
         minutes[step.number] = _minutes(state.marks, state.heats)
-    found = skins(state.plan, len(state.records), minutes)
+    for number in read_over.keys() & minutes.keys():
+        minutes[number] = minutes[number] or [None]  # what was read of a heat, it had
+    found = skins(state.plan, len(state.records), minutes, read_over)
     return (_as_expected(state, skin) for skin in found)
+
+
+def _read_over(state: JobState) -> Iterator[tuple[int, ReadOver]]:
+    """By step, what was read of a quench's heat that was hotter or longer than is asked for."""
+    for course in state.courses():
+        if not course.step.does(Does.QUENCHES):
+            continue
+        read = {"temperature": 0.0, "soak": 0.0}
+        for one in course.outcomes:
+            reading = one.mark.reading
+            if one.questioned or reading.dimension not in read or one.limits is None:
+                continue
+            if reading.size_mm > one.limits.high:
+                read[reading.dimension] = max(read[reading.dimension], reading.size_mm)
+        if any(read.values()):
+            yield course.step.number, ReadOver(read["temperature"], read["soak"] / 60.0)
 
 
 def _minutes(marks: Sequence[Mark], heats: int) -> list[float | None]:
@@ -145,7 +164,7 @@ def short_skin(skins: Sequence[SteelSkin], here: int | None = None) -> Words:
         if skin.left is not None:
             return say(
                 "The skin of the {} will be up to {} deep once more and no step ahead grinds it off: go "
-                "through it with the stone before it is hardened, or it comes out soft.",
+                "through it with the stone, or it comes out soft.",
                 skin.steel,
                 skin.left,
             )

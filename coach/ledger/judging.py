@@ -128,7 +128,7 @@ def in_one_light(
         for one in lit
     ]
     lit = questioned_beside(plan, step, lit, as_typed)
-    return [beside_its_hardness(one, lit) for one in lit]
+    return [beside_its_heat(step, beside_its_hardness(one, lit), lit) for one in lit]
 
 
 def beside_its_like(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
@@ -195,6 +195,23 @@ def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcom
     if last.verdict is not Verdict.GOOD and not (last.verdict is Verdict.UNSURE and inside):
         return outcome
     return outcome._replace(judged=Judged(Verdict.GOOD, 0.0, False, False))
+
+
+def beside_its_heat(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
+    """A soak to quench from, with what was read of its heat: too hot, its grain grew whatever its minutes."""
+    reading = outcome.mark.reading
+    if reading.dimension != _SOAK or not step.does(Does.QUENCHES):
+        return outcome
+    too_hot = any(
+        one.mark.reading[:2] == (reading.zone, _OF_TREATMENT[0])
+        and one.verdict is Verdict.OUT
+        and one.judged is not None
+        and not one.judged.below
+        and not one.questioned
+        and not is_little_over(step, one)
+        for one in outcomes
+    )
+    return outcome._replace(too_hot=True) if too_hot else outcome
 
 
 def as_a_run_takes(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

@@ -22,6 +22,15 @@ _HOTTEST_C = 1394.0
 Minutes = Mapping[int, Sequence[float | None]]
 
 
+class ReadOver(NamedTuple):
+    """What was read of a treatment that was hotter or longer than its step asks for; 0 where it was not."""
+
+    temperature_c: float = 0.0
+    minutes: float = 0.0  # at its heat
+
+
+_AS_ASKED: Final = ReadOver()
+
 #: What is to be left for the stone is told no finer than this, and upwards (judgement), mm.
 GRAIN_MM: Final = 0.1
 
@@ -64,20 +73,29 @@ class Skin(NamedTuple):
     left_mm: float = 0.0  # deep at the end of the job, with everything ground off that steps say
 
 
-def skins(plan: Plan, finished: int = 0, minutes: Minutes | None = None) -> tuple[Skin, ...]:
+def skins(
+    plan: Plan,
+    finished: int = 0,
+    minutes: Minutes | None = None,
+    read_over: Mapping[int, ReadOver] | None = None,
+) -> tuple[Skin, ...]:
     """Every steel's skin.
 
     By Fick's second law (`coach.metals.skin`) over the time that the steel lay hot in the fire: as logged for
     the heats behind, as usual for the kind of heat for those ahead. A step that thins the steel thins its
     skin with it, by its mean thickness; one that takes metal away takes the skin first. Scale is not taken
     off, so this is the most that the fire can have done. `minutes` are, by step, those of each heat that was
-    taken, hot in the fire; None for one that was not timed.
+    taken, hot in the fire; None for one that was not timed. `read_over` is, by step, what was read over what
+    it asks for: so hot, and so long, its last heat was.
     """
-    found = (_skin(plan, steel, finished, minutes or {}) for steel in plan.recipe.drawing)
+    over = read_over or {}
+    found = (_skin(plan, steel, finished, minutes or {}, over) for steel in plan.recipe.drawing)
     return tuple(skin for skin in found if skin is not None)
 
 
-def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | None:
+def _skin(
+    plan: Plan, steel: str, finished: int, minutes: Minutes, read_over: Mapping[int, ReadOver]
+) -> Skin | None:
     recipe = plan.recipe
     metal = recipe.piece_of(steel).metal
     if steel in recipe.piece_of(steel).branches:
@@ -97,7 +115,7 @@ def _skin(plan: Plan, steel: str, finished: int, minutes: Minutes) -> Skin | Non
         taken = minutes.get(step.number)
         ahead = 0.0
         if zone in step.heated or steel in step.heated:
-            more = spread_mm2(carbon, _lyings(step, taken))
+            more = spread_mm2(carbon, _lyings(step, taken, read_over.get(step.number, _AS_ASKED)))
             if in_hand and taken is not None:  # the other heats are to come
                 ahead = spread_mm2(carbon, _lyings(step, [None] * max(step.heats - len(taken), 0)))
             spread, unground = spread + more, unground + more + ahead
@@ -130,13 +148,17 @@ def _way(plan: Plan, steel: str, weld: Step | None) -> Iterator[Stage]:
         yield from (stage for stage in plan.stages[weld.zones[0]] if stage.step.number >= weld.number)
 
 
-def _lyings(step: Step, minutes: Sequence[float | None] | None) -> list[Lying]:
+def _lyings(step: Step, minutes: Sequence[float | None] | None, over: ReadOver = _AS_ASKED) -> list[Lying]:
     usual = USUAL_HEATS.get(step.heat_kind)
     if usual is None:
         return []
     hot_c = min(step.temperature_c or usual.temperature_c, _HOTTEST_C)
     taken: Sequence[float | None] = minutes if minutes is not None else [None] * step.heats
-    return [Lying(hot_c, usual.minutes if one is None else one) for one in taken]
+    found = [Lying(hot_c, usual.minutes if one is None else one) for one in taken]
+    if found and over != _AS_ASKED:
+        longest = max(found[-1].minutes, over.minutes)
+        found[-1] = Lying(min(max(hot_c, over.temperature_c), _HOTTEST_C), longest)
+    return found
 
 
 def thinning(stage: Stage) -> float:
