@@ -28,7 +28,7 @@ from coach.screens.choices import LOOKS, Choices, keep_choices, kept_choices
 from coach.screens.line_out import line_out
 from coach.screens.own_keys import meant
 from coach.screens.places import new_screen
-from coach.screens.reply import Question, answers
+from coach.screens.reply import NO_SIZE_HERE, Question, answers
 from coach.screens.screen import CoachScreen, JobScreen
 from coach.telling.entered import answer_text
 from coach.telling.writing import Shown
@@ -227,7 +227,7 @@ class CoachApp(App[None]):
         number = event.character is not None and event.character in "0123456789.,"
         self._number_typed = number or (typed and event.is_printable)
         if typed and not number and (event.is_printable or event.key == "enter"):
-            screen.tell("Sizes are typed at the bench: nothing was done with that number.", bad=True)
+            screen.tell(NO_SIZE_HERE, bad=True)
             return True
         return False
 

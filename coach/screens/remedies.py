@@ -15,7 +15,7 @@ from coach.ledger.remedies import WayBack
 from coach.quantities import Refusal
 from coach.screens.bench_pages import BY_KEYS, STRUCK_BY_KEYS, verdict_words
 from coach.screens.page_content import section_lines
-from coach.screens.reply import ask
+from coach.screens.reply import NO_SIZE_HERE, ask
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
@@ -36,6 +36,7 @@ WAY_IN = {
 _AROUND = 3
 #: From so many cells on a chance is told to be so far, which the help says at any width (our choice).
 _ROOM_FOR_SO_FAR = 70
+_BEGINS_NUMBER, _OF_NUMBER = "0123456789.,", ".,/\"'"
 
 
 class RemediesScreen(LiveScreen):
@@ -50,7 +51,8 @@ class RemediesScreen(LiveScreen):
         far, by what is read and done, as the verdict's is; what the work still ahead may miss stands below,
         where it is much. There stands too what the chosen one leads to and what to take care of with it.
 
-        The arrows or its number choose one. Enter takes it, a second Enter for certain. What it changes
+        The arrows or its number choose one. Enter asks, a second Enter takes it; any other key between
+        them leaves it, and a size that is typed here is no way: sizes go into the bench. What it changes
         holds from then on, in this job alone; at the bench, Undo takes it back.
     """
     BINDINGS = [
@@ -60,6 +62,7 @@ class RemediesScreen(LiveScreen):
 
     _told: WayBack | None = None
     _asked = ""  # the name of the one that a second Enter would take
+    _number = ""  # what is typed of a number, its unit too
 
     def keys_now(self) -> list[Binding]:
         """There is nothing to take where there is no way."""
@@ -134,12 +137,33 @@ class RemediesScreen(LiveScreen):
         if self._asked == way.name:  # the job may have moved on meanwhile
             self._take(way)
 
-    def on_key(self, event: events.Key) -> None:
-        """A number chooses a way; Enter asks and a second Enter takes it."""
-        digit = event.character or ""
-        if digit.isdecimal() and 0 < int(digit) <= len(self.picks.options):
-            event.stop()
-            self.picks.highlighted = int(digit) - 1
+    def takes_at_once(self, event: events.Key | events.Paste) -> bool:
+        """A number chooses a way; one that is none is a size, as a gauge types it, and takes none.
+
+        Enter asks, a second takes it. Any key but those that answer takes back what was asked: its sentence
+        may stand there no more.
+        """
+        if not isinstance(event, events.Key):
+            return False
+        typed, self._number, sign = self._number, "", event.character or ""
+        if event.key == "enter":
+            if not typed or self._is_way(typed):
+                return False
+            self._tell_chosen()
+            self.tell(NO_SIZE_HERE, bad=True)
+            return True
+        if self._asked and event.key != "escape":
+            self._asked = ""
+            self._tell_chosen()
+        if sign and (sign in _BEGINS_NUMBER or (typed and (sign.isalnum() or sign in _OF_NUMBER))):
+            self._number = typed + sign
+            if self._is_way(self._number):
+                self.picks.highlighted = int(self._number) - 1
+            return True
+        return False
+
+    def _is_way(self, typed: str) -> bool:
+        return typed in [str(number) for number in range(1, min(len(self.picks.options), 9) + 1)]
 
     def _take(self, way: WayBack) -> None:
         try:

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from coach.screens.app import CoachApp
     from coach.screens.screen import CoachScreen
 
+#: Said of a number that was typed where none is taken.
+NO_SIZE_HERE = "Sizes are typed at the bench: nothing was done with that number."
 _YES, _NO = ("y", "yes"), ("n", "no")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual import events
 from textual.widgets import Input
 
 from coach.bench.answer import Answer
@@ -14,8 +15,10 @@ from coach.bench.standing import Standing
 from coach.forms import label
 from coach.quantities import Refusal
 from coach.quantities.words import say
+from coach.screens.app import CoachApp
 from coach.screens.bench import BenchScreen
 from coach.screens.remedies import RemediesScreen
+from coach.screens.reply import NO_SIZE_HERE
 from coach.screens.shop import ShopScreen
 from coach.telling.words import write
 from tests.screens.stage import (
@@ -277,3 +280,73 @@ async def test_the_chosen_way_has_the_sign_at_its_first_row_and_a_resize_keeps_i
             await pilot.pause()
             signed = [row for row in screen_text(bench.coach).splitlines() if "▸" in row]
             assert [" ".join(row.split()[:4]) for row in signed] == [f"▸ 2 {second}"], signed
+
+
+def typed(app: CoachApp, keys: str) -> None:
+    """Every key at once, as a gauge types, or a hand that does not look up."""
+    names = {"\r": "enter", ".": "full_stop"}
+    for sign in keys:
+        app.post_message(events.Key(names.get(sign, sign), sign))
+
+
+@pytest.mark.parametrize("burst", ["278\r90\r1\r", "1\r7.9\r95\r", "1\r\x08 1\r1\r", "8\r8.2mm\r2\r"])
+async def test_sizes_that_are_typed_at_the_ways_back_take_none(shop: Shop, thin: Session, burst: str) -> None:
+    """A hand that does not look up, or a gauge, goes on typing sizes: none is a way that is meant."""
+    entries = thin.standing().last_entry
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        typed(bench.coach, burst)
+        await settled(bench.coach, pilot)
+        assert showing(bench.app) is RemediesScreen
+    assert thin.standing().last_entry == entries
+
+
+@pytest.mark.parametrize("size", ["278", "7.9", "95", "0.5", "9", "12mm"])
+async def test_a_size_typed_at_the_ways_back_is_told_to_be_typed_at_the_bench(
+    shop: Shop, thin: Session, size: str
+) -> None:
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk", "enter")
+        await pilot.pause()
+        typed(bench.coach, f"{size}\r")
+        await settled(bench.coach, pilot)
+        assert answer_on(bench.coach) == f"! {NO_SIZE_HERE}"
+        await pilot.press("enter")  # what was asked before it is asked once more, and not taken
+        assert "Enter again takes it" in answer_on(bench.coach)
+        assert showing(bench.app) is RemediesScreen
+
+
+async def test_a_size_typed_where_nothing_is_wrong_does_not_close_the_ways_back(
+    shop: Shop, job: Session
+) -> None:
+    job.read("point.side", "8")
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        typed(bench.coach, "16\r")
+        await settled(bench.coach, pilot)
+        assert showing(bench.app) is RemediesScreen
+        assert answer_on(bench.coach) == f"! {NO_SIZE_HERE}"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(bench.app) is BenchScreen
+
+
+@pytest.mark.parametrize("between", ["f4", "f2", "f11", "home", "pagedown", "space", "1"])
+async def test_any_other_key_takes_back_what_was_asked(shop: Shop, thin: Session, between: str) -> None:
+    """What is armed stands on the screen: once another sentence has its place, Enter asks anew."""
+    entries = thin.standing().last_entry
+    async with at_the_bench(shop, thin) as (bench, pilot):
+        await pilot.press("asterisk")
+        await pilot.pause()
+        await pilot.press("enter")
+        assert "Enter again takes it" in answer_on(bench.coach)
+        await pilot.press(between)
+        await pilot.pause()
+        assert "Enter again takes it" not in answer_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert showing(bench.app) is RemediesScreen
+        assert "Enter again takes it" in answer_on(bench.coach)
+    assert thin.standing().last_entry == entries
