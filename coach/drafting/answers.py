@@ -135,7 +135,8 @@ def _named(names: object) -> str:
 def with_limits(answers: Answers, share: float) -> Answers:
     """The same with limits of such a share at every length that has none."""
     return answers._replace(
-        zones={name: _limited(size, answers.units, share) for name, size in answers.zones.items()}
+        zones={name: _limited(size, answers.units, share) for name, size in answers.zones.items()},
+        steel_size=_limited(answers.steel_size, answers.units, share),
     )
 
 

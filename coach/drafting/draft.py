@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import floor, inf
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
@@ -14,7 +15,7 @@ from coach.drafting.treatment import treatment_steps
 from coach.drafting.zone_steps import root_section, zone_steps
 from coach.finish.laid import LEAST_CLEFT_OF_THICKNESS
 from coach.fire.colours import HEAT_COLOURS
-from coach.fire.limits import common_range, worked_at
+from coach.fire.limits import burns_above, common_range, worked_at
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
@@ -45,6 +46,8 @@ _BELOW_HIGHEST_C: Final = 60.0
 #: A weld is begun so far up from the least that takes towards the most that the metals stand (judgement).
 _WELD_SHARE: Final = 0.5
 _WELD_HEATS: Final = 2
+#: Where no welding heat of a metal is published, it is so far below the least that burns one (judgement).
+_BELOW_BURNING_C: Final = 30.0
 
 #: Steel that is shorter leaves more iron and so a longer seat, by this share of what it lacked where it is
 #: about half as thick; and so often is it fitted at most (judgement).
@@ -281,7 +284,7 @@ def _laid(
         )
     yield Proposed("cut", f"{steel.zone}, cold")
     yield from _no_hotter(answers, zone_steps(pieces[answers.steel_name], steel, unit))
-    heat = _weld_heat(answers)
+    heat, remark = _weld_heat(answers)
     more = f", inset {size_text(inset_mm, unit)}" if inset_mm else ""
     yield Proposed(
         "weld",
@@ -291,6 +294,7 @@ def _laid(
             ("watch", "Sparks mean burnt steel, which must come off."),
             ("flux", "borax, before each heat"),
         ),
+        remark,
     )
     if tapers:
         yield from _no_hotter(answers, made)
@@ -317,10 +321,18 @@ def _inset_mm(answers: Answers) -> float:
         raise CannotDraft("{}", error.words) from None
 
 
-def _weld_heat(answers: Answers) -> str:
-    together = common_range([grade(answers.metal), grade(answers.steel)], welding=True)
+def _weld_heat(answers: Answers) -> tuple[str, str]:
+    """What the weld is said to be done at, and a remark where no welding heat of a metal is published."""
+    metals = [grade(answers.metal), grade(answers.steel)]
+    together = common_range(metals, welding=True)
     low, high = together.low, together.high or together.ceiling
-    if low is None or high is None:
-        return ""
-    at_c = low.value + _WELD_SHARE * max(high.value - low.value, 0.0)
-    return f", at {round(at_c, -1):.0f} °C"
+    if high is not None:
+        at_c = high.value if low is None else low.value + _WELD_SHARE * max(high.value - low.value, 0.0)
+        return f", at {round(at_c, -1):.0f} °C", ""
+    unknown = [one.name for one in metals if worked_at(one, welding=True)[1].temperature is None]
+    burns_c = [limit.value for one in metals if (limit := burns_above(one, inf)) is not None]
+    if len(burns_c) < len(metals):
+        return "", ""
+    at_c = floor((min(burns_c) - _BELOW_BURNING_C) / 10.0) * 10.0
+    told = f"No welding heat is published for {' and '.join(unknown)}: weld and bend a coupon first."
+    return f", at {at_c:.0f} °C", told

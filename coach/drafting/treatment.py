@@ -9,7 +9,13 @@ from coach.drafting.answers import Answers, CannotDraft, hafted_to
 from coach.drafting.proposed import Proposed
 from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
-from coach.metals.hardening import NORMALISING_HEATS, CannotHarden, hardening_advice
+from coach.metals.hardening import (
+    NORMALISING_HEATS,
+    CannotHarden,
+    dissolves_slowly,
+    hardening_advice,
+    soaked_s,
+)
 from coach.metals.tempering import TABLE_HOURS, temper_for
 from coach.metals.tempering_table import tempering_row
 from coach.metals.transformation import upper_critical
@@ -75,20 +81,36 @@ def _hardened(
     names = " and ".join(hard)
     body = answers.piece
     everywhere = f"all of {body}" if len(answers.zones) > 1 else body
-    yield Proposed(
-        "normalise",
-        f"{everywhere}, {NORMALISING_HEATS} heats, at {_normal(steel, advice.high.value)} °C",
-        (("how", "Each time to an even heat, and still air until it is black."),),
-    )
+    yield _made_fine(steel, everywhere, advice.high.value)
     quench = f", quench {advice.quench}" if advice.quench else ""
     heats = f"at {advice.low.value:.0f} to {advice.high.value:.0f} °C"
     yield Proposed(
         "harden",
-        f"{names}, {heats}, soak 5 min, warp at most 1 mm{quench}",
+        f"{names}, {heats}, soak {_soak(steel)}, warp at most 1 mm{quench}",
         (("check", "magnet, temperature, file test, warp"),),
         "Hardening heats and quench are the grade's own.",
     )
     yield _temper(answers, steel, advice.quench, zones, hard)
+
+
+def _made_fine(steel: Grade, everywhere: str, high_c: float) -> Proposed:
+    """What makes fine the grain that the forging left: an annealing where it is not normalised."""
+    heat = f"{_normal(steel, high_c)} °C"
+    if steel.normalising_low_c is None and dissolves_slowly(steel):
+        how = "To an even heat, then buried in dry ash or lime until it is cold."
+        why = steel.unknown.get("normalising_low_c", "")
+        return Proposed("anneal", f"{everywhere}, at {heat}", (("how", how),), why)
+    return Proposed(
+        "normalise",
+        f"{everywhere}, {NORMALISING_HEATS} heats, at {heat}",
+        (("how", "Each time to an even heat, and still air until it is black."),),
+    )
+
+
+def _soak(steel: Grade) -> str:
+    """How long it is held at its hardening heat, of most steels the least that their page says."""
+    least, most = (f"{one / 60.0:g}" for one in soaked_s(steel))
+    return f"{least} to {most} min" if dissolves_slowly(steel) else f"{least} min"
 
 
 def _normal(steel: Grade, high_c: float) -> str:

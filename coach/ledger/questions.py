@@ -20,7 +20,7 @@ from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_stub import drawn_from_a_stub
 from coach.ledger.weigh_treatment import unusual_treatment
-from coach.ledger.weigh_weld import without_flux
+from coach.ledger.weigh_weld import counted_too_hot, without_flux
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
@@ -59,15 +59,16 @@ def questions(plan: Plan) -> Iterator[Question]:
         if thick := thick_at_its_free_end(plan, zone):
             yield Question(0, zone, thick)
     for step in plan.recipe.steps:
-        if (asked := _other_colour(step)) is not None:
-            yield Question(step.number, "", asked)
+        if (colour := _other_colour(step)) is not None:
+            yield Question(step.number, "", colour)
         for odd in (odd_edge(step), blunt_zone(plan, step)):
             if odd is not None:
                 yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
-        if (bare := without_flux(plan, step)) is not None:
-            yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, bare))
+        for asked in (without_flux(plan, step), counted_too_hot(plan, step)):
+            if asked is not None:
+                yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, asked))
         for words in (
             *quenched_coarse(plan, step),
             *quenched_anew(plan, step),

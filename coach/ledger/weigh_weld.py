@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import Final
 
-from coach.fire.limits import worked_at
+from coach.fire.limits import burns_above, worked_at
 from coach.forms import listed
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.working import USUAL_HEATS
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
-from coach.quantities import NOTHING, Words, as_words, run_on, say
+from coach.quantities import NOTHING, Words, as_words, celsius, run_on, say
 from coach.recipe.model import Piece, Step
 
 #: What lays faces of one zone on each other, besides whatever keeps a section as it bends it.
@@ -116,3 +117,25 @@ def without_flux(plan: Plan, step: Step) -> Words | None:
         "write flux: borax under the step, or under usual."
     )
     return say(told, listed(steels))
+
+
+def counted_too_hot(plan: Plan, step: Step) -> Words | None:
+    """A weld that says no heat, of a metal for which none is published and that the counted one burns.
+
+    None for all else: of other metals the page tells the heat to weld at.
+    """
+    if operation(step.operation).HEAT_KIND is not HeatKind.WELDING or not step.heats:
+        return None
+    if step.temperature_c is not None:
+        return None
+    counted_c = USUAL_HEATS[HeatKind.WELDING].temperature_c
+    for metal in grades_in(plan, step):
+        unknown = worked_at(metal, welding=True)[1].temperature is None
+        burns = burns_above(metal, counted_c) if unknown else None
+        if burns is not None:
+            told = (
+                "no heat is said, and none is published for {}: a weld that says none is counted at {}, and "
+                "it must be feared to burn above {}. Say one below that, and weld and bend a coupon first."
+            )
+            return say(told, metal.name, celsius(counted_c), burns)
+    return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.ledger.questions import questions
 from coach.ledger.weigh import Cannot, weigh
 from coach.telling.words import write
 from tests.ledger.recipes import planned
@@ -69,3 +70,19 @@ def test_what_lies_nowhere_on_itself_has_nothing_to_weld_shut(zone: str) -> None
 def test_what_was_bent_or_cleft_before_may_be_closed(before: str) -> None:
     text = f"{HINGE}  - {before}\n  - weld shut: leaf, 2 heats\n"
     assert not any(what is Cannot.CLOSE for what, _, _ in found(text))
+
+
+# O1 must be feared to burn above 1209 °C (a forging handbook of 1939, from memory); its published sheets give
+# no heat to weld it at in the fire. A weld that says no heat is counted at 1300 °C.
+def test_a_weld_of_a_steel_that_no_heat_is_published_for_says_its_own() -> None:
+    def asked_of(metal: str, weld_at: str) -> list[str]:
+        text = HINGE.replace("metal: mild steel", f"metal: {metal}").replace(", weld at: 1280 °C", weld_at)
+        found = (write(one.sentence) for one in questions(planned(text)))
+        return [one for one in found if "no heat is said" in one]
+
+    (asked,) = asked_of("O1", "")
+    assert asked.startswith("Step 3, Weld shut the eye: no heat is said, and none is published for O1:")
+    assert "feared to burn above 1209 °C" in asked
+    assert asked_of("O1", ", weld at: 1150 °C") == []
+    assert asked_of("C80", "") == []
+    assert asked_of("mild steel", "") == []
