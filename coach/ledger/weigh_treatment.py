@@ -228,7 +228,7 @@ def _tried_too_early(step: Step) -> Iterator[Words]:
 
 def _ground_too_early(step: Step) -> Iterator[Words]:
     """The wheel's heat cracks what is glass-hard, and left so it cracks by itself (common practice)."""
-    if operation(step.operation).FIXES:
+    if operation(step.operation).FIXES or step.does(Does.WORKS_AN_EDGE):
         words = (
             "{} is quenched and not tempered yet: temper it at once, and {} it after. Glass-hard "
             "steel cracks under a wheel, and often by itself where it lies."

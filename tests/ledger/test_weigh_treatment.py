@@ -161,7 +161,7 @@ def test_a_test_of_the_temper_before_it_is_a_finding() -> None:
     assert found(BAR + chopped) == []
 
 
-@pytest.mark.parametrize("wear", ["grind: bar, loses 1 mm", "file: bar, loses 1 mm"])
+@pytest.mark.parametrize("wear", ["grind: bar, loses 1 mm", "file: bar, loses 1 mm", "sharpen: bar"])
 def test_steel_that_is_ground_between_its_quench_and_its_temper_is_a_finding(wear: str) -> None:
     """Grinding cracks in hard steel, and cracks of steel left untempered (common practice, no source)."""
     early = BAR.replace("  - temper", f"  - {wear}\n  - temper")
