@@ -198,9 +198,12 @@ def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcom
 
 
 def beside_its_heat(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
-    """A soak to quench from, with what was read of its heat: too hot, its grain grew whatever its minutes."""
+    """A soak with what was read of its heat: too hot to quench from, its grain grew whatever its minutes.
+
+    Of a temper that was too hot no more of it is wanted: each minute more makes the steel softer.
+    """
     reading = outcome.mark.reading
-    if reading.dimension != _SOAK or not step.does(Does.QUENCHES):
+    if reading.dimension != _SOAK or not (step.does(Does.QUENCHES) or step.does(Does.TEMPERS)):
         return outcome
     too_hot = any(
         one.mark.reading[:2] == (reading.zone, _OF_TREATMENT[0])
@@ -211,7 +214,10 @@ def beside_its_heat(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -
         and not is_little_over(step, one)
         for one in outcomes
     )
-    return outcome._replace(too_hot=True) if too_hot else outcome
+    if not too_hot or step.does(Does.QUENCHES):
+        return outcome._replace(too_hot=too_hot)
+    is_short = outcome.judged is not None and outcome.judged.below
+    return outcome._replace(judged=None, limits=None) if is_short else outcome
 
 
 def as_a_run_takes(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:

@@ -86,6 +86,16 @@ def test_a_temper_that_was_too_hot_tells_what_it_leaves() -> None:
     assert "harden it again and temper it" in told
 
 
+# Steel goes on softening for as long as it lies at a temper's heat (common practice, no source).
+def test_a_temper_that_was_too_hot_wants_no_longer_soak() -> None:
+    session = at("temper")
+    assert "more to go" in answer_text(session.read("edge.soak", "10 min"), Shown())
+    session.read("edge.temperature", "380")
+    told = answer_text(session.read("edge.soak", "10 min"), Shown())
+    assert "more to go" not in told
+    assert [one.text for one in session.standing().to_right] == ["temperature too high"]
+
+
 def test_a_warp_has_its_way_back() -> None:
     session = begun(
         CHISEL.replace("{temperature: 780 to 810 °C}", "{temperature: 780 to 810 °C, warp: at most 1}")
