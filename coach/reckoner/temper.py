@@ -253,7 +253,8 @@ def reckon(
         words = "Caution: {} is quenched in {}, and can crack in {}: {}"
         beside = say(words, grade.name, own, medium, _LOOKED_AT)
     later = colours_later(grade.nominal, grade.name) if soaks else NOTHING
-    remarks = (beside, _TWICE, _BY_COLOUR if soaks else "", later, "" if ends else row.note)
+    beyond = _beyond_its_own(grade, found) if found is not None else NOTHING
+    remarks = (beside, beyond, _TWICE, _BY_COLOUR if soaks else "", later, "" if ends else row.note)
     return Temper(
         grade.name,
         soak(hours),
@@ -298,6 +299,15 @@ def _its_own_range(grade: Grade) -> Words:
     if grade.tempering_low_c is None or grade.tempering_high_c is None:
         return NOTHING
     return say(", only its range of {} to {}", *map(celsius, (grade.tempering_low_c, grade.tempering_high_c)))
+
+
+def _beyond_its_own(grade: Grade, found: TemperFor) -> Words:
+    """That a hardness takes a hotter temper than a grade is tempered at, by more than is told apart."""
+    low_c, high_c = grade.tempering_low_c, grade.tempering_high_c
+    if low_c is None or high_c is None or found.nominal.value <= high_c + TEMPER_DOUBT_C:
+        return NOTHING
+    words = "{} is tempered at {} to {} as a rule, and {} is hotter: is it meant so?"
+    return say(words, grade.name, celsius(low_c), celsius(high_c), found.high)
 
 
 def _told_left(left: HardnessLeft) -> Words:

@@ -231,6 +231,13 @@ def test_a_temper_leaves_the_hardness_of_the_table(coach: Coach) -> None:
         assert left == pytest.approx(hrc, abs=0.05)
 
 
+def test_a_hardness_that_takes_more_than_a_steel_s_own_temper_is_told_so(coach: Coach) -> None:
+    # O1 is tempered at 350 to 500 °F, 260 °C (a property sheet, undated, confirmed second-hand).
+    told = " ".join(coach("temper", "O1", "--hardness", "54 to 58").out.split())
+    assert "357 °C is hotter: is it meant so?" in told
+    assert "is hotter" not in coach("temper", "O1", "--hardness", "59 to 62").out
+
+
 def test_the_heat_for_a_hardness_leaves_that_hardness(coach: Coach) -> None:
     said = coach("temper", "C45", "--hardness", "44 to 50", "--for", "1h", "--json")
     for end, hrc in (("low", 50), ("nominal", 47), ("high", 44)):
