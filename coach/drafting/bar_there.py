@@ -9,13 +9,10 @@ from typing import Final, NamedTuple
 from coach.bench.answer import Answer
 from coach.bench.file_amended import FileAmended
 from coach.bench.session import Session
-from coach.drafting.from_bar import from_bars
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import LedgerError
 from coach.quantities.words import Words, say
-from coach.recipe.changing import CannotChange
 from coach.recipe.faults import RecipeFaults
-from coach.recipe.reader import read_recipe
 
 #: How the line begins: `bar 45 x 20, long 310`, and of several pieces `bar poll = 45 x 20`.
 _BAR: Final = re.compile(r"bar\s*(?:[:=]\s*|\s)(?P<there>\S.*)", re.IGNORECASE)
@@ -64,7 +61,8 @@ def bar_line(session: Session) -> str:
 
 def asked_of_bar(session: Session) -> str:
     """What is asked as the marking out begins: whether the recipe's bar lies there; "" once it is begun."""
-    line = bar_line(session) if session.standing().last_entry == 1 else ""
+    nothing_yet = session.standing().last_entry <= 1 + len(session.begun_with)
+    line = bar_line(session) if nothing_yet else ""
     return (
         f"Does this bar lie there: {line.removeprefix('bar ')}? If it is another, change it" if line else ""
     )
@@ -75,6 +73,10 @@ def _from_bar(session: Session, line: str) -> _Otherwise | None:
     told = " ".join(line.split())
     if (found := _BAR.fullmatch(told)) is None:
         return None
+    from coach.drafting.from_bar import from_bars  # with the parser of files, which no bench opens with
+    from coach.recipe.changing import CannotChange
+    from coach.recipe.reader import read_recipe
+
     if not session.may_take_another_bar:
         raise CannotChange(_TOO_LATE)
     there = found["there"]

@@ -11,10 +11,14 @@ import pytest
 from coach.bench.session import Session
 from coach.drafting.bar_there import asked_of_bar, bar_line, change, change_told
 from coach.ledger.verdict import PlanState
+from coach.places import bundled_recipes
 from coach.quantities.refusal import Refusal
 from coach.telling.why import reason_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of, shop
+from tests.worlds.study import forged
+from tests.worlds.tools import TOOLS
+from tests.worlds.worlds import World
 
 OTHER = "bar body = 42 x 24, long 310"
 
@@ -88,3 +92,12 @@ def test_the_mark_out_asks_until_anything_is_entered() -> None:
     assert asked_of_bar(job).startswith("Does this bar lie there: 36 x 25, long 500?")
     job.read("eye.mark", "65.2")
     assert not asked_of_bar(job)
+
+
+def test_it_asks_too_where_the_job_begins_with_what_the_shop_knows() -> None:
+    at = shop()
+    for number in range(2):
+        forged(TOOLS[2], number, World(hunger=3.0, takes=1.0, weighs=True), 5, at)
+    hook = at.begin((bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8"), "first-hook.yaml")
+    assert hook.begun_with
+    assert asked_of_bar(hook).startswith("Does this bar lie there: square 10")
