@@ -6,9 +6,11 @@ from typing import Final
 
 from coach.bench.job_state import JobState
 from coach.ledger.wanting import centre_wanted
+from coach.ledger.workpiece import Estimate
 from coach.log.kinds.reading import Reading
 from coach.operations import Does
 from coach.operations.measures import CENTRE, MARK
+from coach.quantities import COVERAGE
 from coach.quantities.figure import mm
 from coach.quantities.words import NOTHING, Words, say
 
@@ -28,18 +30,36 @@ def off_along(state: JobState, read: Reading) -> Words:
     wanted = centre_wanted(state.plan, read.zone)
     if wanted is None or not steps[read.step - 1].does(Does.PUNCHES):
         return NOTHING
-    off_mm = read.size - wanted.nominal
+    there, of_bar = _middle(state, read.step, read.zone) or (Estimate(wanted.nominal, 0.0, {}), 1.0)
+    off_mm = read.size - there.value
     piece = state.plan.recipe.piece_of(read.zone)
     at = piece.zones.index(read.zone)
     marking = next((one for one in steps if one.does(Does.MARKS_OUT) and read.zone in one.zones), None)
-    if abs(off_mm) < _NEAR_MM or at == 0 or marking is None:
+    if abs(off_mm) < max(_NEAR_MM, COVERAGE * there.doubt) or at == 0 or marking is None:
         return NOTHING
     before, own = piece.zones[at - 1], read.zone
-    ends = [mm(_mark_mm(state, zone) + off_mm) for zone in (before, own)]
+    ends = [mm(_mark_mm(state, zone) + of_bar * off_mm) for zone in (before, own)]
     where = "beyond" if off_mm > 0.0 else "short of"
     return say(
         _GO_WITH_IT, mm(abs(off_mm)), where, before, ends[0], own, ends[1], marking.number, before, own
     )
+
+
+def _middle(state: JobState, number: int, zone: str) -> tuple[Estimate, float] | None:
+    """The middle of a zone from the end of the bar as a step began, and a mm of it there in mm of bar.
+
+    What was upset or drawn before the hole goes in has taken its place along with it. None where the zone has
+    no place along its bar by then.
+    """
+    start = next((one.start for one in state.courses() if one.step.number == number), None)
+    if start is None or zone not in start.zones or not start.has_mark(zone):
+        return None
+    end, length = start.size(zone, MARK), start.size(zone, "length")
+    half = length._replace(
+        value=-length.value / 2.0, slopes={n: -by / 2.0 for n, by in length.slopes.items()}
+    )
+    of_bar_mm = start.volume_mm3(zone) / state.plan.bar_of(zone).end_area_mm2("finish")
+    return start.summed((end, half)), of_bar_mm / length.value
 
 
 def _mark_mm(state: JobState, zone: str) -> float:

@@ -1,18 +1,22 @@
 """A hole punched off its place along the bar, and a face that bulges or is hollow: each with its figures.
 
 By hand: the hatchet's marks lie at 17.4 (poll) and 65.2 mm (eye) of a bar of 900 mm², the middle of the eye
-at 41.3. Punched at 45 it stands 3.7 beyond that: the poll ends at 21.1, the eye at 68.9, and the poll has
-3.7 x 900 mm³ more.
+at 41.3. The poll is set down to 19 before that, and the middle of the eye then lies at 19 + 47.8 / 2 = 42.9.
+Punched at 46.6 it stands 3.7 beyond that: on the bar the poll ended at 21.1, the eye at 68.9, and the poll
+has 3.7 x 900 mm³ more.
 """
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from coach.bench.session import Session
+from coach.places import bundled_recipes
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step_of
+from tests.bench.jobs import at_step_of, begun
 from tests.told import said
 
 PUNCH = 3
@@ -24,11 +28,21 @@ def volume_mm3(job: Session, zone: str) -> float:
     return now.volume_mm3(zone)
 
 
+def figures(told: str) -> list[float]:
+    """How far off it stands, and where the marks on both sides of it are then, mm."""
+    found = re.search(r"stands ([\d.]+) mm .* ends at ([\d.]+) mm, the eye at ([\d.]+) mm", told)
+    assert found
+    return [float(one) for one in found.groups()]
+
+
 def test_an_eye_off_its_place_along_the_bar_tells_where_its_marks_are_then() -> None:
-    job = at_step_of("hedging-hatchet", PUNCH)
-    told = write(job.read("eye.centre", "45").beware, Shown("mm"))
-    assert told.startswith("the hole stands 3.7 mm beyond its place")
-    assert "the poll ends at 21.1 mm, the eye at 68.9 mm" in told
+    job = at_step_of("hedging-hatchet", PUNCH - 1)
+    for name, read in (("width", "34"), ("thickness", "24"), ("length", "19")):
+        job.read(f"poll.{name}", read)
+    job.done()
+    told = write(job.read("eye.centre", "46.6").beware, Shown("mm"))
+    assert figures(told) == pytest.approx([3.7, 21.1, 68.9], abs=0.15)
+    assert "beyond its place" in told
     assert "at step 1, as poll.mark and eye.mark" in told
 
 
@@ -61,3 +75,27 @@ def test_a_face_that_is_out_has_its_cure_in_figures(dimension: str, read: str, f
     assert figures in said(job.read(f"eye.{dimension}", read)).lower()
     job.done()
     assert [one.zone for one in job.standing().to_right] == ["eye"]
+
+
+def mattock_upset() -> Session:
+    """Of a thinner bar: its eye is marked from 100 to 197 mm and upset to 71.5, its middle at 135.75."""
+    text = (bundled_recipes() / "mattock.yaml").read_text(encoding="utf-8")
+    job = begun(text.replace("bar: square 38, long 900", "bar: square 35, long 900"))
+    for name, at_mm in (("pick.mark", "100"), ("eye.mark", "197")):
+        job.read(name, at_mm, insist=True)
+    job.done()
+    job.read("eye.length", "71.5")
+    job.done()
+    return job
+
+
+def test_upset_before_it_goes_in_a_hole_has_its_place_in_what_the_upset_leaves() -> None:
+    job = mattock_upset()
+    assert not job.read("eye.centre", "136").beware
+
+
+def test_off_that_place_it_is_told_by_how_much_and_the_marks_in_mm_of_the_bar() -> None:
+    told = write(mattock_upset().read("eye.centre", "146").beware, Shown("mm"))
+    off_mm = 146.0 - 135.75
+    in_bar_mm = off_mm * 97.0 / 71.5  # that much of the bar is in it, for 97 mm came to 71.5
+    assert figures(told) == pytest.approx([off_mm, 100.0 + in_bar_mm, 197.0 + in_bar_mm], abs=0.6)
