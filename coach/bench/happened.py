@@ -11,9 +11,11 @@ from coach.log.kinds.began import Began
 from coach.log.kinds.begun_before import BegunBefore
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
+from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
+from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.measures import MARK
 
 
@@ -28,13 +30,24 @@ def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry
         made_anew = _back_to_the_marks(happened, entry) if isinstance(entry.body, Reading) else 0
         step, taken_at = entry.body.of_step, _taken_at(entry)
         ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
-        first, last = max(ends.get(step - 1, 0) + 1, made_anew), ends.get(step, len(happened))
+        first = max(ends.get(step - 1, 0) + 1, made_anew, _after_what_is_known(happened))
+        last = ends.get(step, len(happened))
         if isinstance(entry.body, LateHeat) and not entry.body.timed and step in ends:
             last = _before_its_readings(happened, first, last)
         then = datetime.fromisoformat(taken_at)
         later = (at for at in range(first, last) if datetime.fromisoformat(_taken(happened[at])) > then)
         happened.insert(next(later, last), entry)
     return happened
+
+
+def _after_what_is_known(happened: Sequence[Entry]) -> int:
+    """The place after the hand and the shop's figures that a job began with: no work of it is older.
+
+    They were known as it began, whenever that was, though the hours of the work may be before their typing.
+    """
+    work = next((at for at, one in enumerate(happened) if one.body.of_step), len(happened))
+    known = (at for at in range(work) if isinstance(happened[at].body, HandKnown | ShopKnown))
+    return max(known, default=0) + 1
 
 
 def _before_its_readings(happened: Sequence[Entry], first: int, last: int) -> int:

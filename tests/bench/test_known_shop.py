@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 
 from coach.bench.learned import OfShop
@@ -23,7 +25,8 @@ from coach.telling.page import Line
 from coach.telling.plan import fire_words
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import shop
+from tests.bench.jobs import FIRST, shop
+from tests.told import entry_text
 from tests.worlds.study import forged
 from tests.worlds.tools import TOOLS
 from tests.worlds.worlds import World
@@ -220,3 +223,13 @@ def test_more_heats_than_planned_move_the_plan_s_hours_though_no_pace_is_known()
     assert told.startswith(
         f"{book.heats} heats planned and about {here.heats_here} taken as this shop takes them, "
     )
+
+
+def test_what_a_job_began_with_counts_on_a_day_that_is_entered_from_paper(hungry: Shop) -> None:
+    day = FIRST.astimezone() - timedelta(days=1)
+    job = hungry.begin(TOOL.text(1.6), "stake.yaml", at=f"{day:%Y-%m-%d} 9:00")
+    began = known(job)["scale"].value
+    job.heat_then(1, f"{day:%Y-%m-%d} 9:10")
+    assert job.standing().left_out == ()
+    assert scale_of(job) == pytest.approx(began)
+    assert not any("struck out" in entry_text(one) for one in job.history())
