@@ -14,7 +14,8 @@ from coach.screens.page_content import section_lines
 from coach.screens.widgets.pane import rule, side_by_side
 from coach.screens.wording import GAP, Ink, in_columns, one_line, wrapped
 from coach.telling.page import Section, Table
-from coach.telling.sheet import RECKONED_ON, TONES, apart_section, sign_of, size_row
+from coach.telling.sheet import apart_section
+from coach.telling.size_came import RECKONED_ON, TONES, sign_of, size_row
 from coach.telling.writing import Shown
 
 #: From so many cells on, two columns of sizes stand beside each other.

@@ -13,9 +13,10 @@ from coach.bench.sizes_came import SizeCame
 from coach.quantities import Figure, Wanted
 from coach.quantities.figure import Kind
 from coach.sheets.csv import TableRow, table_csv
-from coach.telling.figures import write_figure
+from coach.telling.figures import write_figure, write_wanted
 from coach.telling.page import Line, Page, Section, Table
 from coach.telling.sheet import apart_section, sizes_section, steps_section, taken_section
+from coach.telling.size_came import came_text
 from coach.telling.writing import Shown
 
 #: The columns of text: the heading it stands under, what it is of, and what is told of it.
@@ -112,7 +113,7 @@ def _taken(sheet: Sheet, shown: Shown) -> dict[str, Numbers]:
             ("lost", metal.planned_lost, metal.lost),
             ("tool", metal.planned_tool, metal.left),
         ):
-            found[name] = {**_number("planned", was, shown), **_number("taken", came, shown)}
+            found[name] = {**_number("planned", was, shown), **_number("taken", came, shown, "±")}
         found["set aside"] = _number("taken", metal.aside, shown)
     return found
 
@@ -121,32 +122,70 @@ def _of_size(size: SizeCame, shown: Shown) -> Numbers:
     found: Numbers = {}
     if size.wanted is not None and size.wanted.kind is not Kind.TEST:
         found |= _limits(size.wanted, shown)
-    for name, figure in (("came", size.came), ("reckoned", size.reckoned)):
-        found |= _number(name, figure, shown) if figure is not None else {}
-    return found
+    if size.came is not None:
+        found |= _told_number("came", came_text(size, shown), size.came, shown)
+    return found | (_number("reckoned", size.reckoned, shown, "±") if size.reckoned is not None else {})
 
 
 def _limits(wanted: Wanted, shown: Shown) -> Numbers:
+    if wanted.kind is Kind.LENGTH:
+        return _limits_as_told(wanted, shown)
     low, high = (Figure(one, wanted.kind) for one in (wanted.limits.low, wanted.limits.high))
     return {**_number("wanted from", low, shown), **_number("wanted to", high, shown)}
 
 
-def _number(name: str, figure: Figure, shown: Shown) -> Numbers:
+def _limits_as_told(wanted: Wanted, shown: Shown) -> Numbers:
+    """The limits of a length, by what is told of them: in inches they are told inward.
+
+    >>> from coach.quantities import Limits
+    >>> _limits_as_told(Wanted(Limits(5.0, 4.2, 5.8, stated=True)), Shown("in"))
+    {'wanted from (in)': '0.166', 'wanted to (in)': '0.228'}
+    >>> _limits_as_told(Wanted(Limits(28.0, 27.0, 28.0, stated=True)), Shown())
+    {'wanted from (mm)': '27', 'wanted to (mm)': '28'}
+    """
+    told = write_wanted(wanted, shown).removesuffix(shown.system).replace("\N{MINUS SIGN}", "-")
+    ends: dict[str, Fraction] = {}
+    aim, *least = re.split("(?:, )?at least ", told)
+    aim, *most = re.split("(?:, )?at most ", aim)
+    if least or most:
+        ends = {"from": _sum(least[0])} if least else {"to": _sum(most[0])}
+    elif " to " in aim:
+        ends = dict(zip(("from", "to"), map(_sum, aim.split(" to ")), strict=True))
+    else:
+        found = re.fullmatch(r"(?P<aim>[^±+]+)(?:±(?P<even>.+)|\+(?P<more>[^-]+)-(?P<less>.+))?", aim)
+        assert found is not None  # so limits are written
+        middle, less, more = (_sum(found[at] or found["even"] or "0") for at in ("aim", "less", "more"))
+        ends = {"from": middle - less, "to": middle + more}
+    return {f"wanted {end} ({shown.system})": f"{round(float(at), 6):.9g}" for end, at in ends.items()}
+
+
+def _number(name: str, figure: Figure, shown: Shown, how: str = "") -> Numbers:
     """A figure as a number in a column with its unit; none of what is not finite, or no one number.
+
+    `how` is as it is told beside it: its doubt is left out, and its number is the same.
 
     >>> from coach.quantities import grams, mm
     >>> _number("came", mm(9.525), Shown("in")), _number("taken", grams(1240.0), Shown())
     ({'came (in)': '0.375'}, {'taken (g)': '1240'})
+    >>> _number("taken", grams(109.1, 1.2), Shown("in"), "±")
+    {'taken (oz)': '3.85'}
     """
     if not isfinite(figure.value):
         return {}
+    number, _, doubt = write_figure(figure, shown, how).partition(" ±")
+    text = number if re.search("[a-z°%]", number) else number + re.sub(r"^[\d./ ]*\d", "", doubt)
+    return _told_number(name, text, figure, shown)
+
+
+def _told_number(name: str, text: str, figure: Figure, shown: Shown) -> Numbers:
+    """The number that a figure is told as."""
     if figure.kind in (Kind.TIME, Kind.MASS):
         unit, parts = _ALWAYS[figure.kind, shown.system == "in"]
-        told = re.findall(rf"([\d.]+) ({'|'.join(parts)})\b", write_figure(figure, shown))
+        told = re.findall(rf"([\d.]+) ({'|'.join(parts)})\b", text)
         total = sum((Fraction(number) * parts[of] for number, of in told), Fraction(0))
         return {f"{name} ({unit})": f"{round(float(total), 2):g}"}
-    text = write_figure(figure, shown).replace("\N{MINUS SIGN}", "-")
-    found = re.fullmatch(r"(?P<sign>-?)(?P<number>[\d./ ]*\d) ?(?P<unit>[^\d\s].*)?", text)
+    signed = text.replace("\N{MINUS SIGN}", "-")
+    found = re.fullmatch(r"(?P<sign>-?)(?P<number>[\d./ ]*\d) ?(?P<unit>[^\d\s].*)?", signed)
     if found is None:
         return {}
     number = _decimal(found["number"])
@@ -155,7 +194,9 @@ def _number(name: str, figure: Figure, shown: Shown) -> Numbers:
 
 def _decimal(text: str) -> str:
     """A number as it is shown, a fraction as a decimal: `1 3/8` as `1.375`."""
-    if "/" not in text:
-        return text
-    *whole, fraction = text.split()
-    return f"{float(sum(map(Fraction, whole), Fraction(fraction))):g}"
+    return f"{float(_sum(text)):.9g}" if "/" in text else text
+
+
+def _sum(text: str) -> Fraction:
+    """What a number comes to that may be a whole and a fraction."""
+    return sum(map(Fraction, text.split()), Fraction(0))

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coach.bench.sheet import Sheet
-from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict, WhenRead
+from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict
 from coach.bench.steel import head_words
 from coach.bench.taken import GaugeUsed, HandKept, MetalTaken, StepTaken
 from coach.bench.treated import Treatment
 from coach.ledger.verdict import PlanState
-from coach.operations.gauges import BY_EYE, by_gauge
+from coach.operations.gauges import by_gauge
 from coach.operations.shop_test import Result
 from coach.quantities.words import Words, counted, run_on, say
 from coach.telling.chance import chance_text
@@ -20,31 +20,12 @@ from coach.telling.hours import days_words, hours_taken, planned_hours
 from coach.telling.learned import learned_section
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section
 from coach.telling.photographs import photographs_section
+from coach.telling.size_came import size_row
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
-#: A sign for each verdict, which always stands with its word.
-SIGNS = {
-    SizeVerdict.WITHIN: "✓",
-    SizeVerdict.NOT_SURE: "?",
-    SizeVerdict.UNDER: "✗",
-    SizeVerdict.OVER: "✗",
-    SizeVerdict.LET_GO: "○",
-    SizeVerdict.NOT_MEASURED: "·",
-    SizeVerdict.TO_COME: "·",
-    SizeVerdict.AS_READ: "·",
-}
-#: Of a size that was read, and is reckoned on from there.
-RECKONED_ON = "≈"
 STATE_SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "~", PlanState.OFF_PLAN: "✗"}
-TONES = dict.fromkeys(SizeVerdict, Tone.PLAIN) | {
-    SizeVerdict.NOT_SURE: Tone.CARE,
-    SizeVerdict.UNDER: Tone.BAD,
-    SizeVerdict.OVER: Tone.BAD,
-    SizeVerdict.NOT_MEASURED: Tone.QUIET,
-    SizeVerdict.TO_COME: Tone.QUIET,
-}
 STATE_TONES = {PlanState.ON_PLAN: Tone.GOOD, PlanState.TIGHT: Tone.CARE, PlanState.OFF_PLAN: Tone.BAD}
 _RESULTS = {
     Result.PASS: ("✓", "passed", Tone.PLAIN),
@@ -137,20 +118,6 @@ def _others(sizes: Sequence[SizeCame]) -> str:
     return ", ".join(f"{count} {kind}" for count, kind in told if count and kind not in skipped)
 
 
-def sign_of(size: SizeCame, shown: Shown) -> str:
-    """The sign of a size: none is told to be as drawn by a ✓ that nobody has read so."""
-    is_within = size.verdict is SizeVerdict.WITHIN
-    return RECKONED_ON if is_within and _is_reckoned_on(size, shown) else SIGNS[size.verdict]
-
-
-def _is_reckoned_on(size: SizeCame, shown: Shown) -> bool:
-    """Whether the heats since it was read have made another size of it, as far as is told."""
-    if size.read is None or size.came is None:
-        return False
-    read = size.read.size._replace(doubt=size.came.doubt)
-    return write_figure(read, shown) != write_figure(size.came, shown)
-
-
 def sizes_section(sheet: Sheet, shown: Shown) -> Section:
     """The drawing against the tool."""
     return section("The drawing and the tool", [_sizes(sheet.sizes, shown)])
@@ -164,59 +131,6 @@ def apart_section(sheet: Sheet, shown: Shown) -> Section:
 def _sizes(sizes: Sequence[SizeCame], shown: Shown) -> Table:
     rows = tuple(size_row(one, shown, sizes) for one in sizes)
     return Table(rows, ("  size", "wanted", "came", "verdict"), gives=3)
-
-
-def size_row(size: SizeCame, shown: Shown, among: Sequence[SizeCame] = ()) -> Row:
-    """One size `among` others: its sign, what it is called, what was wanted, what came and what that is."""
-    to_haft = size.let_go is not None and size.let_go.haft
-    drawn = size.allowed if to_haft else size.wanted
-    wanted = write_wanted(drawn, shown) if drawn is not None else ""
-    came = write_figure(size.came, shown) if size.came is not None else "—"
-    told = write(_verdict_words(size, shown), shown)
-    return Row((f"{sign_of(size, shown)} {size.label_among(among)}", wanted, came, told), TONES[size.verdict])
-
-
-def _verdict_words(size: SizeCame, shown: Shown) -> Words:
-    told: Words = say("{}", size.verdict)
-    if size.beyond is not None and size.verdict in (SizeVerdict.UNDER, SizeVerdict.OVER):
-        told = say("{:hair} {}", size.beyond, size.verdict)
-    elif size.verdict is SizeVerdict.NOT_MEASURED and size.reckoned is not None:
-        was = size.verdict if size.read is None else _read_before(size.read)
-        told = say("{}; reckoned {:±}", was, size.reckoned)
-    elif size.verdict is SizeVerdict.NOT_MEASURED and size.read is not None:
-        fire = "not measured since a fire that came later: read {} at step {}"
-        told = say(fire, size.read.size, size.read.step)
-    elif size.verdict is SizeVerdict.WITHIN and size.read is not None and size.read.gauge == BY_EYE:
-        told = say("{} by eye", size.verdict)
-    elif size.verdict is SizeVerdict.NOT_SURE:
-        eye = size.read is not None and size.read.gauge == BY_EYE
-        why = "by eye it cannot be settled" if eye else "too near the limit for the gauge"
-        told = say("{}: {}", size.verdict, why)
-        if size.beyond is not None and size.came is not None and not eye:
-            wanted = size.allowed or size.wanted
-            over = wanted is not None and size.came.value > wanted.limits.high
-            told = say("{}: it seems {:hair} {}", size.verdict, size.beyond, "over" if over else "under")
-    if size.read is not None and _is_reckoned_on(size, shown):
-        told = say("{}, reckoned on; read {} at step {}", told, size.read.size, size.read.step)
-    return run_on((told, _let_go_words(size)), "; ")
-
-
-def _read_before(read: WhenRead) -> Words:
-    """A reading that the work after it has made old."""
-    return say("not measured since it was worked: read {} at step {}", read.size, read.step)
-
-
-def _let_go_words(size: SizeCame) -> Words:
-    """What a way back or a haft made of a size that was drawn."""
-    if size.let_go is None or size.allowed is None:
-        return Words()
-    where = f", step {size.let_go.step}" if size.let_go.step else ""
-    if size.let_go.haft:
-        drawn = say("; {} drawn", size.wanted) if size.wanted is not None else ""
-        return say("worked to the haft{}{}", where, drawn)
-    if size.verdict is SizeVerdict.WITHIN:
-        return Words()
-    return say("{} allowed by “{}”{}", size.allowed, size.let_go.title, where)
 
 
 def tests_section(sheet: Sheet) -> Section:

@@ -11,7 +11,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.ledger.verdict import PlanState, Verdict
 from coach.operations import Does
-from coach.telling.sheet import size_row
+from coach.telling.size_came import size_row
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of

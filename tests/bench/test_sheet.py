@@ -17,7 +17,8 @@ from coach.operations.shop_test import Result
 from coach.quantities import Figure, mm
 from coach.quantities.figure import Kind
 from coach.telling.page import Line
-from coach.telling.sheet import sheet_page, size_row, sizes_section, taught_section
+from coach.telling.sheet import sheet_page, sizes_section, taught_section
+from coach.telling.size_came import size_row
 from coach.telling.writing import METRIC, Shown
 from tests.bench.jobs import begun
 from tests.bench.test_settled_sizes import at_step
@@ -170,6 +171,21 @@ def test_a_finished_tool_that_is_measured_again_tells_the_later_size() -> None:
     assert came.read is not None
     assert came.read.at > ended == sheet.time.ended_at
     assert sheet.time.in_all == peg(point__side="8.1").sheet().time.in_all  # measuring it is not forging it
+
+
+def test_a_size_is_told_as_it_was_typed() -> None:
+    came = size(peg(point__length="93.46").sheet(), "point.length")
+    assert size_row(came, METRIC).cells[2] == "93.46 mm"
+
+
+def test_a_reading_that_later_work_has_made_old_is_told_as_it_was_typed() -> None:
+    again = "  - {do: draw, zone: point, to: {side: 7.8 ±0.8}, heats: 1}\n"
+    job = begun(PEG.replace("  - {do: inspect", f"{again}  - {{do: inspect"))
+    job.read("point.length", "92.46")
+    while job.standing().step is not None:
+        job.done()
+    told = size_row(size(job.sheet(), "point.length"), METRIC).cells[3]
+    assert "read 92.46 mm at step 1" in told
 
 
 def test_an_unfinished_job_says_what_is_still_to_come() -> None:

@@ -108,6 +108,41 @@ def test_a_spreadsheet_reckons_with_the_figures_as_the_bench_shows_them(shown: S
     assert sum(int(row["taken (heats)"]) for row in steps) == sheet.heats.taken
 
 
+def test_the_limits_in_inches_that_a_spreadsheet_reckons_with_are_those_that_are_told() -> None:
+    """In inches limits are told inward, so that what is told is allowed: the columns are no wider."""
+    session, shown = finished(), Shown("in")
+    sheet = session.sheet()
+    text = record_csv(sheet, sheet_page(sheet, shown, to_show=True), shown)
+    rows = {row["name"]: row for row in csv.DictReader(io.StringIO(text, newline=""))}
+    told = ("name", "wanted or planned", "wanted from (in)", "wanted to (in)")
+    assert [
+        tuple(rows[name][head] for head in told) for name in ("plate thickness", "plate hole length")
+    ] == [
+        ("plate thickness", "0.166 to 0.228 in", "0.166", "0.228"),  # 4.2 to 5.8 mm
+        ("plate hole length", "13/64 to 15/64 in", "0.203125", "0.234375"),
+    ]
+    for size in sheet.sizes:
+        row, limits = rows[size.label_among(sheet.sizes)], size.wanted.limits if size.wanted else None
+        assert limits is not None
+        hair_in = 0.1 / 25.4  # as much as a limit may be told beyond the true one
+        assert float(row["wanted from (in)"]) >= limits.low / 25.4 - hair_in
+        assert float(row["wanted to (in)"]) <= limits.high / 25.4 + hair_in
+
+
+@pytest.mark.parametrize("shown", [Shown("mm"), Shown("in")], ids=["mm", "in"])
+def test_a_mass_in_a_column_is_the_one_told_beside_it(shown: Shown) -> None:
+    session = finished()
+    sheet = session.sheet()
+    text = record_csv(sheet, sheet_page(sheet, shown, to_show=True), shown)
+    unit = "g" if shown.system == "mm" else "oz"
+    took = [row for row in csv.DictReader(io.StringIO(text, newline="")) if row["kind"] == "What it took"]
+    masses = {row["name"]: row for row in took if row[f"taken ({unit})"]}
+    assert {"bar", "lost", "tool"} <= masses.keys()
+    assert [one["came or taken"].split(" ")[0] for one in masses.values()] == [
+        one[f"taken ({unit})"] for one in masses.values()
+    ]
+
+
 def test_what_was_written_down_is_never_a_tag_and_nothing_is_fetched() -> None:
     html = html_of(finished(), Shown())
     assert "<script" not in html
