@@ -81,6 +81,7 @@ class SizeCame(NamedTuple):
     verdict: SizeVerdict
     read: WhenRead | None  # `null` when it was not measured
     let_go: LetGo | None  # `null` when it is as drawn
+    questioned: WhenRead | None = None  # what was read last, where that is not believed; `null` otherwise
 
     @property
     def label(self) -> str:
@@ -134,6 +135,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
     """
     expected = {(one.zone, one.dimension): one.expected for one in found}
     ahead, changed, read = stages_ahead(state), _changed(state), _last_read(state)
+    doubted = _questioned(state)
     now = state.plan.recipe.drawing
     for zone, drawn in state.first_plan.recipe.drawing.items():
         for dimension in spoken_of(drawn.shape, drawn.limits):
@@ -162,6 +164,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
                 verdict=verdict,
                 read=None if to_come else read.get(size),
                 let_go=let_go if limits != first else None,
+                questioned=None if to_come else doubted.get(size),
             )
 
 
@@ -214,6 +217,12 @@ def _last_read(state: JobState) -> dict[tuple[str, str], WhenRead]:
         for outcome in course.outcomes
         if outcome.counts
     }
+
+
+def _questioned(state: JobState) -> dict[tuple[str, str], WhenRead]:
+    """The last reading of each size, where it is questioned still."""
+    last = {(one.mark.reading[:2]): (course, one) for course in state.courses() for one in course.outcomes}
+    return {of: _when(state, *at) for of, at in last.items() if at[1].questioned and not at[1].old}
 
 
 def _when(state: JobState, course: Course, outcome: Outcome) -> WhenRead:

@@ -24,6 +24,7 @@ from coach.telling.writing import (
     METRIC,
     MINUS,
     Shown,
+    mass_step_g,
     nearest,
     write_angle,
     write_as_read,
@@ -212,6 +213,8 @@ def apart(one: Figure, other: Figure, shown: Shown = METRIC) -> Figure:
 def _rounded(value: float, kind: Kind, step: Fraction, shown: Shown) -> float:
     if not step:
         return value
+    if kind is Kind.MASS and shown.system == "mm":  # as it is written, or it would be rounded twice
+        step = max(step, mass_step_g(abs(value)))
     per_unit, zero = _line(kind, shown)
     return float(nearest((Fraction(value) - zero) / per_unit, step) * per_unit + zero)
 

@@ -212,7 +212,7 @@ def _why_another_mass(sheet: Sheet, shown: Shown) -> Line | None:
     if left == write_figure(drawn, shown):
         return None
     told = "the tool planned is what the steps were to leave of the bar, marks with something over included"
-    return Line(sentence(say("{}; its drawing by its sizes weighs {}", told, drawn), shown))
+    return Line(sentence(say("{}; its drawing by its sizes weighs {:~}", told, drawn), shown))
 
 
 def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str]]:

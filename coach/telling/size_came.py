@@ -89,12 +89,20 @@ def _verdict_words(size: SizeCame, shown: Shown) -> Words:
             told = say("{}: it seems {:hair} {}", size.verdict, size.beyond, "over" if over else "under")
     if size.read is not None and _is_reckoned_on(size, shown):
         told = say("{}, reckoned on; read {:=} at step {}", told, size.read.size, size.read.step)
-    return run_on((told, _let_go_words(size)), "; ")
+    return run_on((told, _questioned_words(size), _let_go_words(size)), "; ")
 
 
 def _read_before(read: WhenRead) -> Words:
     """A reading that the work after it has made old."""
     return say("not measured since it was worked: read {:=} at step {}", read.size, read.step)
+
+
+def _questioned_words(size: SizeCame) -> Words:
+    """A later reading that was not believed, and not taken again."""
+    if size.questioned is None:
+        return Words()
+    told = "read {:=} at step {}, which is questioned and counts for nothing"
+    return say(told, size.questioned.size, size.questioned.step)
 
 
 def _let_go_words(size: SizeCame) -> Words:

@@ -237,6 +237,13 @@ def _mixed(number: Fraction) -> str:
     return " ".join(str(each) for each in (whole, part) if each) or "0"
 
 
+def mass_step_g(g: float) -> Fraction:
+    """What a mass of so many grams is written to, in grams: see `write_mass`."""
+    if g < 100.0:
+        return Fraction(1, 10)
+    return Fraction(1) if g < 1000.0 else Fraction(10)
+
+
 def _grams(g: Fraction) -> str:
     grams = nearest(g, Fraction(1, 10) if g < 100 else Fraction(1))
     return f"{_decimal(grams)} g" if grams < 1000 else f"{_decimal(nearest(g / 1000, Fraction(1, 100)))} kg"

@@ -188,6 +188,25 @@ def test_a_reading_that_later_work_has_made_old_is_told_as_it_was_typed() -> Non
     assert "read 92.46 mm at step 1" in told
 
 
+def test_a_reading_that_is_questioned_still_is_on_the_record() -> None:
+    job = begun(PEG)
+    job.heat()
+    job.heat()
+    job.read("point.side", "8.1")
+    job.read("point.length", "40")
+    assert job.standing().questioned
+    while job.standing().step is not None:
+        job.done()
+    came = size(job.sheet(), "point.length")
+    assert came.verdict is SizeVerdict.NOT_MEASURED
+    told = "read 40 mm at step 1, which is questioned and counts for nothing"
+    assert told in size_row(came, METRIC).cells[3]
+    job.read("point.length", "89.8")
+    came = size(job.sheet(), "point.length")
+    assert came.questioned is None
+    assert "questioned" not in size_row(came, METRIC).cells[3]
+
+
 def test_an_unfinished_job_says_what_is_still_to_come() -> None:
     session = begun(PEG)
     session.heat()

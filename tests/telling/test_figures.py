@@ -58,6 +58,9 @@ def test_a_doubt_keeps_the_digits_of_the_published_rule(doubt: float, told: str)
         (mm(-3.0), "+", "\N{MINUS SIGN}3 mm"),
         (mm(3.0), "n", "3"),
         (grams(415.2, 30.0), "±", "420 ±50 g"),
+        (grams(103.4895, 1.945), "±", "103 ±3.2 g"),  # rounded once: not to 103.5 and then up
+        (grams(103.4895, 0.02), "", "103 g"),
+        (grams(1234.6, 1.2), "", "1.23 kg"),
         (celsius(903.0, 12.0), "±", "903 ±20 °C"),
         (seconds(72.0, 12.0), "±", "72 ±20 s"),
         (Figure(0.7512, Kind.FACTOR), "", "0.75"),
