@@ -66,7 +66,10 @@ def test_the_log_tells_those_moments_and_each_is_struck_out_like_any_other() -> 
     session = a_day(_shop())
     told = [entry_text(one) for one in session.history()]
     assert "begun at 2026-03-02 09:00, entered later" in told
+    assert "a heat of step 1, at 2026-03-02 09:15, entered later" in told
     assert "step 2 done in 1 heat, at 2026-03-02 10:00, entered later" in told
+    hours = [moment(one.taken_at) for one in session.history() if one.taken_at]
+    assert hours[:3] == ["2026-03-02 09:15", "2026-03-02 09:25", "2026-03-02 09:40"]
     session.strike()
     assert session.standing().step is not None
 
