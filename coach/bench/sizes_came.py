@@ -126,7 +126,7 @@ class CameOfTest(NamedTuple):
 
 
 def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) -> Iterator[SizeCame]:
-    """Every size of the drawing, in its order.
+    """Every size of the drawing that the finished tool has, in its order.
 
     Args:
         state: where the job stands.
@@ -137,7 +137,10 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
     ahead, changed, read = stages_ahead(state), _changed(state), _last_read(state)
     doubted = _questioned(state)
     now = state.plan.recipe.drawing
+    left = {zone for piece in state.plan.recipe.pieces.values() for zone in piece.finished_zones}
     for zone, drawn in state.first_plan.recipe.drawing.items():
+        if zone not in left:
+            continue  # it is split, and the tool has its branches
         for dimension in spoken_of(drawn.shape, drawn.limits):
             size = zone, dimension
             first = state.redrawn.get(size, drawn.limits[dimension])

@@ -21,6 +21,12 @@ def photograph_text(one: PhotographTaken, *, to_show: bool = False) -> str:
     return f"{told}, {one.text}" if one.text else told
 
 
+def without_folders(sheet: Sheet) -> Sheet:
+    """A sheet to be shown: it names the files of its photographs, and not where they lie."""
+    named = (one._replace(file=photograph_named(one.file)) for one in sheet.photographs)
+    return sheet._replace(photographs=tuple(named))
+
+
 def photograph_named(file: str) -> str:
     """The name of a file without its folder, of whatever system the folder was.
 

@@ -59,6 +59,12 @@ def test_no_size_of_a_branch_is_read_before_the_split_and_none_of_the_whole_afte
     assert not any(size.zone == "end" for size in session.standing().sizes)
 
 
+@pytest.mark.parametrize("step", [1, 3])
+def test_what_is_split_is_no_size_that_the_tool_can_come_to(step: int) -> None:
+    sheet = job_at(step).sheet()
+    assert {size.zone for size in sheet.sizes} == {"tine", "hook", "stem", "tail"}
+
+
 def test_what_a_crooked_cut_gives_one_branch_the_other_has_less() -> None:
     session = job_at(2)
     for _ in range(2):

@@ -42,6 +42,17 @@ def test_what_is_taken_is_written_as_a_recipe_that_can_be_begun(coach: Coach, tm
     assert steps[1]["step"]["heats_planned"] == 5
 
 
+def test_all_that_is_offered_can_be_taken(coach: Coach, tmp_path: Path) -> None:
+    job, file = worked(coach), tmp_path / "hook.yaml"
+    costs = coach("next-time", job, "--json").part("costs")
+    assert isinstance(costs, list)
+    offered = [cost["of"] for cost in costs if cost["edit"] is not None]
+    said = coach("next-time", job, "--take", "all", "--out", str(file), "--json")
+    assert said.code == 0
+    assert said.part("taken") == offered
+    assert coach("check", str(file)).code == 0
+
+
 def test_the_sheet_of_a_finished_job_has_the_three_sentences(coach: Coach) -> None:
     job = worked(coach)
     assert "What to do better next time" in coach("sheet", job).out

@@ -100,7 +100,7 @@ def test_a_photograph_stands_in_the_page_that_is_shown(coach: Coach, tmp_path: P
     job, file = coach.job(), tmp_path / "hook.png"
     Image.new("RGB", (8, 8), (200, 30, 30)).save(file)
     coach("photo", job, str(file), "the", "marked", "bar")
-    for ending in ("html", "md", "csv"):
+    for ending in ("html", "md", "csv", "json"):
         page = tmp_path / f"record.{ending}"
         assert coach("sheet", job, "--out", str(page)).code == 0
         written = page.read_text(encoding="utf-8")

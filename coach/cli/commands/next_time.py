@@ -14,16 +14,27 @@ from coach.cli.writing_out import A_FILE, FORCE, write_out
 from coach.quantities.takes import Take, plain
 
 _COSTS = ("metal", "heats", "chance")
+_ALL = "all"
 
 
 def _which(typed: str) -> tuple[str, ...]:
     wanted = tuple(word for word in typed.replace(",", " ").split() if word)
-    if not wanted or any(word not in _COSTS for word in wanted):
+    if not wanted or any(word not in (*_COSTS, _ALL) for word in wanted):
         raise Refused(
             f"{typed[:40]!r} is no change that is offered: type metal, heats, chance, or several such as"
-            " metal,heats."
+            f" metal,heats, or {_ALL}."
         )
-    return tuple(dict.fromkeys(wanted))
+    return (_ALL,) if _ALL in wanted else tuple(dict.fromkeys(wanted))
+
+
+def _taken(wanted: tuple[str, ...], costs: tuple[Cost, ...]) -> tuple[str, ...]:
+    """Which changes are made; raises Refused where all are asked for and none is offered."""
+    if wanted != (_ALL,):
+        return wanted
+    offered = tuple(cost.of for cost in costs if cost.edit is not None)
+    if not offered:
+        raise Refused("Nothing of the recipe would better it: there is nothing to change.")
+    return offered
 
 
 SUMMARY = "Tell what cost most metal, most heats and most chance, and change the recipe for next time."
@@ -31,7 +42,7 @@ TAKES = (
     JOB,
     Take(
         "--take",
-        "make these of the changes that are shown: metal, heats, chance; several as metal,heats",
+        "make these of the changes that are shown: metal, heats, chance; several as metal,heats; or all",
         "WHICH",
         plain(_which),
     ),
@@ -61,10 +72,11 @@ def run(asked: Asked) -> Reply[NextTimeTold]:
     with shop_and_job(asked) as (shop, session):
         found = shop.next_time(session)
         lines, path = set_page(next_time_page(found, Shown(session.system))), ""
-        if asked.take is not None:
-            text = with_edits(session.recipe_begun_by, found, asked.take)
+        taken = _taken(asked.take, found.costs) if asked.take is not None else ()
+        if taken:
+            text = with_edits(session.recipe_begun_by, found, taken)
             mode, log = mode_for_others(), shop.log.path
             path = str(write_out(asked.out, text, force=asked.force, log=log, mode=mode))
             lines += ["", *paragraph(f"The recipe with that is written to {path}.")]
-        told = NextTimeTold(session.job, found.finished, found.costs, asked.take or (), path)
+        told = NextTimeTold(session.job, found.finished, found.costs, taken, path)
         return reply(lines, told)

@@ -117,8 +117,10 @@ def _record(named: str, session: Session, whole: WholeSheet, told: Page) -> str 
         import json
 
         from coach.telling.harmless import harmless_json
+        from coach.telling.photographs import without_folders
         from coach.telling.values import json_values
 
+        whole = whole._replace(sheet=without_folders(whole.sheet))
         held = json.dumps(json_values(whole, shown), ensure_ascii=False, indent=2, allow_nan=False)
         return f"{harmless_json(held)}\n"
     from coach.sheets.record import record_html
