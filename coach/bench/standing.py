@@ -249,7 +249,7 @@ def _is_shaped_still(state: JobState, step: Step | None) -> bool:
 
 #: What a piece that was worked may do otherwise than the plan of it.
 _BY_THE_PIECE = frozenset(
-    {Cannot.MAKE_DRAWING, Cannot.GATHER, Cannot.MAKE_SIZE, Cannot.SEAT, Cannot.DRIVE_UP}
+    {Cannot.MAKE_DRAWING, Cannot.GATHER, Cannot.MAKE_SIZE, Cannot.SEAT, Cannot.DRIVE_UP, Cannot.OPEN}
 )
 
 

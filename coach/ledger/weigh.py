@@ -84,6 +84,7 @@ class Cannot(StrEnum):
         "another section than its bar's"  # bent, turned or rolled of a bar that has not that section
     )
     CLOSE = "nothing to weld shut"
+    OPEN = "no hole to be made so"
     DRIVE_UP = "upset past its length"
     SEAT = "steel off its seat"  # or a part that does not fit its hole
     TELL = "finer than the hand"
@@ -251,13 +252,10 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := split_otherwise(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
-        if (
-            words := filed_thinner(plan, stage)
-            or hole_closed(stage)
-            or slug_too_thick(stage)
-            or drifted_solid(stage)
-        ):
+        if words := filed_thinner(plan, stage) or hole_closed(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
+        elif words := slug_too_thick(stage) or drifted_solid(stage):
+            yield _at_step(Cannot.OPEN, stage.step, words, stage.zone)
         if words := groove_too_large(plan, stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := other_section(stage):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Final
@@ -14,6 +15,7 @@ from coach.recipe.branches import ZonesNow
 from coach.recipe.findings import AT_KEY, Findings, Path
 from coach.recipe.keys import JOIN, unit_of
 from coach.recipe.line import Line
+from coach.recipe.measuring import read_size
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.step_lines import StepLines
 from coach.recipe.step_rows import Drawn, StepRow, operation_words, read_row, turns
@@ -22,6 +24,8 @@ from coach.recipe.zone_lines import spell_bar, spell_zone
 
 #: Keys of the file's head that are spelt as they stand.
 HEAD: Final = ("units", "forge", "summary", "time", "tools", "scale", "marks")
+#: A length in a unit that no size of a recipe is written in.
+_STRANGE_UNIT: Final = re.compile(r"[\d.,/]+ ?(?:cm|m|dm|yd|inch|inches)")
 #: What is fluxed as usual.
 _FLUXED: Final = frozenset({Does.JOINS, Does.CLOSES})
 #: Keys of a step that are spelt as they stand.
@@ -50,6 +54,7 @@ class Speller:
                 told[name] = self.tree[name]
                 self._as_written((name,), self.tree[name])
         self._margin(told)
+        self._usual_lengths()
         alike = Alike.of(self.tree, self.findings)
         if isinstance(self.tree.get("pieces"), dict):
             told["pieces"], told["drawing"] = self._pieces(alike)
@@ -65,6 +70,14 @@ class Speller:
         if isinstance(usual, dict) and "margin" in usual:
             told["margin"] = usual["margin"]
             self.origins.values[("margin",)] = ("usual", "margin")
+
+    def _usual_lengths(self) -> None:
+        """What holds for every step is written in the units that its sizes are."""
+        usual = self.tree.get("usual")
+        for name in ("kerf", "skin"):
+            value = usual.get(name) if isinstance(usual, dict) else None
+            if isinstance(value, str) and _STRANGE_UNIT.fullmatch(value.strip()):
+                read_size(Line.of(value, ("usual", name), self.findings, self.unit))
 
     def _as_written(self, path: Path, value: object, origin: Path | None = None) -> None:
         """Note that a value stands in the file under the path it is spelt at."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.in_file import findings_in_file
 from coach.ledger.looking_back import look_back
 from coach.ledger.questions import questions
 from coach.ledger.weigh import Cannot, weigh
@@ -150,3 +151,19 @@ steps:
         "Step 2, Punch the eye: the hole length of 36 mm leaves no end ",
     )
     assert float(told.split("a length of ")[1].split(" mm")[0]) == pytest.approx(21.1, abs=0.6)
+
+
+# What a punch or a drift is asked for stands at its own step, even where that only says "as drawn".
+@pytest.mark.parametrize(
+    ("steps", "told"),
+    [
+        ("  - punch: head, slug 50\n", "its slug is to be"),
+        ("  - drift: head\n", "has no hole there"),
+    ],
+)
+def test_a_hole_that_cannot_be_opened_so_is_told_at_its_step(steps: str, told: str) -> None:
+    text = block("", "slot hole 22 x 9").partition("  - punch")[0] + steps
+    recipe = read_recipe(text, "block.yaml")
+    found = findings_in_file(recipe, weigh(look_back(recipe)))
+    places = [(one.line, one.column) for one in found if told in write(one.sentence)]
+    assert places == [(9, 5)]

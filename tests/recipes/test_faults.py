@@ -241,3 +241,10 @@ def test_a_piece_where_a_zone_belongs_says_how_all_of_it_is_named() -> None:
     told = "hook is a whole piece: write all of hook, or its point or shank"
     assert write(fault.message) == told
     read_recipe(text.replace("inspect: hook", "inspect: all of hook"), "x")
+
+
+@pytest.mark.parametrize("told", ["kerf: 2 cm", "skin: 0.1 inch"])
+def test_what_holds_for_every_step_is_in_no_unit_that_its_sizes_are_not_in(told: str) -> None:
+    (fault,) = faults_of(changed(SAWN, "kerf: 1.5", told))
+    assert (fault.line, write(fault.message)) == (9, f"“{told.split(': ')[1]}”: write sizes in mm, in or ft")
+    read_recipe(changed(SAWN, "kerf: 1.5", "kerf: 1/16 in"), "peg.yaml")
