@@ -15,6 +15,7 @@ from coach.operations.measures import MEASURED
 from coach.quantities import Figure, Kind, SizeError, Words, say
 from coach.quantities.errors import did_you_mean
 from coach.quantities.units import System
+from coach.recipe.one_bar import lies_behind
 
 #: Nothing so small is worth an entry (our choice), mm or g.
 _LEAST = 0.05
@@ -97,9 +98,29 @@ def _lost(state: JobState, asked: LossAsked, system: System) -> tuple[Lost, Figu
     much = _how_much(zone, asked.amount.strip(), system)
     if much.value < _LEAST:
         raise EntryFault("Next to nothing is lost so: type how much, such as 12 mm or 30 g.")
+    if much.kind is Kind.LENGTH or _cause(asked.cause) in _OFF_THE_END:
+        _check_end_is_free(state, zone)
     if much.kind is Kind.MASS:
         return Lost(zone, mass_g=much.value, off_end=_cause(asked.cause) in _OFF_THE_END), much
     return Lost(zone, length_mm=much.value, at_start=asked.at_start), much
+
+
+def _check_end_is_free(state: JobState, zone: str) -> None:
+    """Raise EntryFault where a zone's piece still lies inside its bar, behind one that is to be cut off."""
+    recipe, step = state.plan.recipe, state.step
+    if step is None:
+        return
+    inside = lies_behind(recipe, recipe.piece_of(zone).name, step.number)
+    if inside is None:
+        return
+    first, cut_in = inside
+    while (further := lies_behind(recipe, first, step.number)) is not None:
+        first = further[0]
+    raise EntryFault(
+        "The {} lies inside the bar until step {} cuts {} off, so it has no end that can be lost: the end of "
+        "the bar is the {} now.",
+        *(zone, cut_in, inside[0], recipe.pieces[first].zones[0]),
+    )
 
 
 def _how_much(zone: str, typed: str, system: System) -> Figure:

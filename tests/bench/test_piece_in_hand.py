@@ -225,6 +225,20 @@ def test_the_next_hook_waits_inside_the_bar_until_the_one_before_it_is_cut_off(s
     assert in_hand(session) == ("hook 2 tip", 0)
 
 
+def test_what_lies_inside_the_bar_has_no_end_that_can_be_lost(shop: Shop) -> None:
+    session = shop.begin(HOOKS, "hook.yaml")
+    for _ in range(3):
+        session.done()
+    assert in_hand(session) == ("hook 1 tip", 0)
+    for amount in ("5", "3 g"):
+        with pytest.raises(EntryFault, match=r"hook 2 tip lies inside the bar .* is the hook 1 tip now"):
+            session.lose(LossAsked("hook 2 tip", amount, "burnt"))
+    session.lose(LossAsked("hook 1 tip", "5", "burnt"))
+    session.done()
+    session.done()
+    session.lose(LossAsked("hook 2 tip", "5", "burnt"))
+
+
 def test_hooks_that_are_cut_off_may_change_hands(shop: Shop) -> None:
     session = shop.begin(HOOKS, "hook.yaml")
     for _ in range(9):
