@@ -65,6 +65,8 @@ _LEAST_TABLE = 2
 #: In fewer rows what to watch stands one Tab away, and the size that is read next stays.
 _ROWS_FOR_WATCH = 12
 _MORE = " … Tab"
+#: The same where all that is left out is what to watch, so that nobody takes what to do for cut.
+_WATCH_MORE = " · Watch: Tab"
 #: The heading of what to do without what stands at its right end.
 _LEAST_HEAD = 12
 #: The bar of a mark-out takes four rows.
@@ -313,7 +315,7 @@ def folded(told: list[Told], rows: int, width: int, step: StepToDo) -> list[Cont
     lines = [line for one in told for line in one.lines]
     watched = any(one.label == "Watch" for one in told)
     if has_watch and not watched and lines and not lines[-1].plain.endswith(_MORE):
-        lines = _cut([*lines, Content("")], 1, width)
+        lines = _cut([*lines, Content("")], 1, width, _WATCH_MORE if width >= _NARROW else _MORE)
     return lines
 
 
@@ -325,17 +327,17 @@ def _one_fix(told: list[Told], over: int, width: int) -> list[Told]:
     return [one._replace(lines=_cut(one.lines, over, width)) if one is first else one for one in kept]
 
 
-def _cut(lines: list[Content], over: int, width: int) -> list[Content]:
+def _cut(lines: list[Content], over: int, width: int, sign: str = _MORE) -> list[Content]:
     """Lines with so many left out at their end, but never the first, and a sign that there is more."""
     kept = max(len(lines) - over, 1)
     if kept >= len(lines):
         return lines
-    room = max(width - len(_MORE) - 1, 1)
+    room = max(width - len(sign) - 1, 1)
     last = lines[kept - 1]
     if last.cell_length > room:  # no word is cut
         last = last.truncate(max(last.plain.rfind(" ", 0, room + 1), 1))
     last = last.truncate(max(len(last.plain.rstrip(" ·")), 1))
-    return [*lines[: kept - 1], Content.assemble(last, (_MORE, Ink.QUIET))]
+    return [*lines[: kept - 1], Content.assemble(last, (sign, Ink.QUIET))]
 
 
 def ended(standing: Standing, shown: Shown, width: int) -> Iterator[Content]:

@@ -301,6 +301,15 @@ def test_a_message_of_three_rows_leaves_the_size_to_work_to_where_it_is() -> Non
         assert any(line.startswith(" Caution") for line in lines), lines
 
 
+def test_what_to_watch_that_has_no_room_is_announced_by_its_name() -> None:
+    """The weld of the hatchet at 80x24: all of what to do is told, and it is not taken for cut."""
+    standing = at_step_of("hedging-hatchet", 19).standing()
+    assert standing.step is not None
+    lines = [line.plain for line in work_page(standing, standing.checks[0], Shown("mm"), 80, SMALL_FACE)]
+    assert not any(line.startswith(" Watch") for line in lines)
+    assert any(line.rstrip().endswith("Flux, and once more. · Watch: Tab") for line in lines), lines
+
+
 def test_a_job_that_is_tight_says_why_where_the_work_stands() -> None:
     """All three marks short: the verdict is tight for the metal of the tip."""
     session = Shop(":memory:", ticking()).begin(HOOK.read_text("utf-8"), HOOK.name)
