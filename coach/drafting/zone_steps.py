@@ -266,5 +266,5 @@ _DRIFT_WATCH: Final = "Both cheeks alike. Cool the one that runs thin and open t
 _SIDE_BEVEL: Final = (
     "The flat face on the anvil; thin the edge a little each pass and set the curve back with the mallet."
 )
-_EDGE_WATCH: Final = "A cold edge cracks as it thins. Last blows while it still glows."
+_EDGE_WATCH: Final = "A cold edge cracks as it thins: back to the fire before its glow turns dull."
 _TWIST: Final = "One even heat over its whole length, between vice and wrench, in one turning."

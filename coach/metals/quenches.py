@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from typing import Final
 
 #: Tub and lid: 29 CFR 1910.126 (confirmed); no water on an oil fire (confirmed second-hand); all of it under
-#: at once (from memory).
+#: at once (from memory); face and arms, fresh air (common practice, no source).
 _OIL = (
-    "Oil can flare: metal lid and extinguisher at hand, nothing wet in it, no water on an oil fire; "
-    "under the oil at once, all of it that is hot."
+    "Oil can flare and smokes: face and arms covered, fresh air, metal lid and extinguisher at hand, nothing "
+    "wet in it, no water on an oil fire; under the oil at once, all of it that is hot."
 )
 #: Spitting and cracks (common practice, no source); quench cracks: Precision Machined Products Association,
 #: 7 Causes of Quench Cracking in Steel, 2010 (confirmed).
