@@ -102,16 +102,29 @@ class _Size:
     """A size that a step works to, as it is believed before more work."""
 
     def __init__(
-        self, plan: Plan, now: Workpiece, step: Step, name: str, at_end: Belief | None = None
+        self,
+        plan: Plan,
+        now: Workpiece,
+        step: Step,
+        name: str,
+        at_end: Belief | None = None,
+        *,
+        is_read: bool = True,
     ) -> None:
         zone, self.dimension = name.rsplit(".", 1)
         self.name = name
         self.stage, self.limits = plan.by_step[step.number][zone], step.targets[self.dimension]
         self.size_mm, self.doubt_mm = now.belief.mean(name), now.belief.doubt(name)
         self.variance = now.belief.variance(name)
-        self.at_target = Change(self.limits.nominal, {}, scatter_mm(self.limits, self.limits.nominal) ** 2)
-        if at_end is not None and self.stage.leaves(self.dimension):  # known better than what is worked
-            self.at_target = Change(at_end.mean(name), {}, at_end.variance(name))
+        aim_mm = self.limits.nominal
+        self.at_target = Change(aim_mm, {}, scatter_mm(self.limits, aim_mm) ** 2)
+        ends_mm = at_end.mean(name) if at_end is not None and not is_read else aim_mm
+        #: gone past before the step, by whatever name it was read there: no heat brings it back
+        self.was_past = self.stage.is_past(self.dimension, ends_mm, aim_mm)
+        if at_end is not None and (self.stage.leaves(self.dimension) or self.was_past):
+            self.at_target = Change(
+                at_end.mean(name), {}, at_end.variance(name)
+            )  # better than what is worked
         self.loosened_mm = max(HAND_SCATTER_MM, scatter_mm(self.limits, self.size_mm))
 
     def again_share(self) -> float:
@@ -180,7 +193,7 @@ def hammered(
     changes = {}
     for name in under:
         if name not in so_far.believed:
-            size = _Size(plan, now, step, name, so_far.at_end)
+            size = _Size(plan, now, step, name, so_far.at_end, is_read=False)
             outset = Change(so_far.outset.mean(name), {}, so_far.outset.variance(name))
             to = size.at_target if name in home else outset
             changes[name] = size.moved(to, 1.0 - size.gone_share(), size.loosened_mm**2)
@@ -211,7 +224,7 @@ def worked_to_the_end(
     of its zone. A zone whose every size is as it was read, and has nothing more to go, is not hammered on.
     What the step leaves where it was is as `at_end`, where it comes to lie if nothing is read.
     """
-    sizes = [_Size(plan, now, step, name, at_end) for name in sorted(asked)]
+    sizes = [_Size(plan, now, step, name, at_end, is_read=name in read) for name in sorted(asked)]
     again = {size.name: size.again_share() if size.name in read else 1.0 for size in sizes}
     under: dict[str, float] = {}  # how surely each zone is hammered on
     for size in sizes:
@@ -224,7 +237,7 @@ def worked_to_the_end(
             loosened_mm2 = under[size.stage.zone] * min(left, 1.0) * size.loosened_mm**2
         else:
             share -= size.gone_share()
-        is_old = size.name in read and size.name not in as_read
+        is_old = size.name not in as_read if size.name in read else size.was_past
         if share or loosened_mm2 or is_old:
             changes[size.name] = size.moved(size.at_target, share, loosened_mm2, is_old=is_old)
     return reset(now, changes) if changes else now

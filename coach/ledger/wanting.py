@@ -216,8 +216,32 @@ def is_past_only_here(plan: Plan, step: Step, zone: str, dimension: str, size_mm
             return True
     drawn = plan.recipe.drawing[zone].limits.get(dimension)
     if drawn is None:  # a form on the way: another is made of it
-        return not _is_last_shaped(plan, step, zone)
+        made = _made_of(plan, step, zone, dimension)
+        if not made:
+            return not _is_last_shaped(plan, step, zone)
+        return any(
+            stage.step.targets[name].contains(size_mm)
+            or not stage.is_past(name, size_mm, stage.step.targets[name].nominal)
+            for stage, name in made
+        )
     return drawn.contains(size_mm)
+
+
+def _made_of(plan: Plan, step: Step, zone: str, dimension: str) -> list[tuple[Stage, str]]:
+    """The sizes by another name that the next step to shape a zone makes of one that has no name after it."""
+    later = (plan.by_step[one.number].get(zone) for one in plan.recipe.steps[step.number :])
+    stage = next((one for one in later if one and reshapes(one.step, zone)), None)
+    if stage is None or dimension in stage.after.shape.dimensions or not stage.after.shape.dimensions:
+        return []
+    have, worked_from = stage.form_before.sizes_mm(), stage.after.shape.worked_from
+    asked = targets_of(stage.step, zone).items()
+    return [
+        (stage, name)
+        for name, aim_mm in asked
+        if name != stage.after.free
+        and not stage.after.shape.follows(name)
+        and worked_from(name, aim_mm, have) == dimension
+    ]
 
 
 def works_ahead(plan: Plan, step: Step, zone: str, dimension: str) -> list[Stage]:

@@ -7,7 +7,9 @@ import pytest
 from coach.ledger.between import read_under_way
 from coach.ledger.course import HeatMark, Mark, ReadingMark
 from coach.ledger.following import follow
+from coach.ledger.forecast import forecast
 from coach.ledger.reading import Reading
+from coach.ledger.verdict import PlanState
 from coach.ledger.workpiece import at_stock
 from tests.ledger.recipes import DRAW, planned
 
@@ -92,3 +94,41 @@ def test_a_length_taken_before_the_last_heat_leaves_the_finished_section_at_its_
     assert now.belief.mean("strap.thickness") == pytest.approx(8.0)
     # Nineteen in twenty within 8 ±0.5 is a standard uncertainty of 0.25 mm.
     assert now.belief.doubt("strap.thickness") == pytest.approx(0.25)
+
+
+_ROUNDED = """
+title: Pin
+pieces:
+  pin: {metal: mild steel, stock: {form: square, side: 12}}
+drawing:
+  pin: {form: round, diameter: 6 ±0.7, length: 170 ±35}
+steps:
+  - {do: draw, zone: pin, to: {side: 6.5 ±0.6}, heats: 2}
+  - {do: set down, zone: pin, form: round, to: {diameter: 6 ±0.7}, heats: 2}
+"""
+
+
+def _side(entry: int, size_mm: float) -> Mark:
+    return ReadingMark(entry, Reading("pin", "side", size_mm, "calliper"), insisted=True)
+
+
+@pytest.mark.parametrize("side_mm", [5.2, 4.9])
+@pytest.mark.parametrize("heats", [1, 2])
+def test_a_heat_without_a_reading_forgets_nothing_that_was_read_before_another_section(
+    side_mm: float, heats: int
+) -> None:
+    plan = planned(_ROUNDED)
+    first, second = plan.recipe.steps
+    drawn = follow(plan, at_stock(plan), first, [HeatMark(1), HeatMark(2), _side(3, side_mm)], finished=True)
+    before = forecast(plan, None, drawn.now, second.number)
+    marks = [HeatMark(4 + n) for n in range(heats)]
+    course = follow(plan, drawn.now, second, marks, finished=False)
+    after = forecast(plan, course, drawn.now, second.number)
+    # No hammer makes a round thicker than the square that it is made of (common practice, no source).
+    sizes = [found.after[second.number].size("pin", "diameter") for found in (before, after)]
+    assert [size.value for size in sizes] == [pytest.approx(side_mm, abs=0.1)] * 2
+    assert sizes[1].doubt == pytest.approx(sizes[0].doubt, rel=0.1)
+    assert after.state is before.state is PlanState.OFF_PLAN
+    assert after.chance == pytest.approx(before.chance, abs=0.02)
+    done = follow(plan, drawn.now, second, marks, finished=True).now
+    assert done.size("pin", "diameter").value == pytest.approx(side_mm, abs=0.1)
