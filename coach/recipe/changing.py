@@ -363,6 +363,11 @@ def _read(line: str, text: str, job: Job) -> Told:
             read_recipe(with_it, source)
             raise CannotChange(f"{briefly(line)} is no step: write it as a recipe has it.")
     except RecipeFaults as faults:
+        if ":" not in line:
+            raise CannotChange(
+                f"{briefly(line)} is no step: write what is done, a colon, and the zone it is done to, such "
+                "as straighten: shank, 1 heat."
+            ) from None
         own = [fault for fault in faults.faults if fault.line >= last]
         raise why_not(RecipeFaults(own or faults.faults)) from None
     return dict(step)

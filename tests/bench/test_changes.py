@@ -384,3 +384,8 @@ def test_a_step_put_in_after_one_of_the_same_title_leaves_that_one_as_it_is(
     assert job.recipe.steps[1] == in_hand
     assert job.recipe.steps[2].heats == 1
     assert job.recipe.steps[2].targets["width"].nominal == 44.0
+
+
+def test_a_line_that_is_no_step_is_told_how_a_step_is_written(shop: Shop) -> None:
+    with pytest.raises(CannotChange, match="cool in water” is no step: write what is done, a colon"):
+        begun(shop).change_told("add after 3: cool in water")
