@@ -6,8 +6,10 @@ from typing import Final
 
 from coach.forms import holes
 from coach.forms.eyed import Eyed
+from coach.forms.pierced_bar import PiercedBar
 from coach.ledger.nominal import Stage
 from coach.operations import Does, operation
+from coach.operations.does import HeatKind
 from coach.quantities import Words, mm, say
 
 #: The way round a hole may come out shorter by this share before it is told: rounding and a plan's own play
@@ -86,6 +88,28 @@ def slug_too_thick(stage: Stage) -> Words | None:
         "its slug is to be {} thick, and {} is {} thick where it is punched: a slug is at most as thick as "
         "that, and from both sides about a fifth of it.",
         *(mm(slug_mm), stage.zone, mm(thick_mm)),
+    )
+
+
+def punched_cold(stage: Stage) -> Words | None:
+    """A hole that is punched cold through more than it is wide; None where it is not.
+
+    The punch is no thicker than its hole, and bends or breaks before it is through (common practice, no
+    source).
+    """
+    step, after = stage.step, stage.form_after
+    punches = step.does(Does.PUNCHES) or step.does(Does.PIERCES)
+    if not punches or step.heat_kind is not HeatKind.COLD or stage.zone not in step.zones:
+        return None
+    if not isinstance(after, Eyed | PiercedBar):
+        return None
+    wide_mm = min(after.near_mm)
+    if after.depth_mm <= wide_mm * (1.0 + _SHORTER_SHARE):
+        return None
+    return say(
+        "a hole of {} is punched cold through {} of {}: cold a punch goes through no more than its hole is "
+        "wide, and breaks. Say a heat; or is it drilled?",
+        *(mm(wide_mm), mm(after.depth_mm), stage.zone),
     )
 
 

@@ -167,3 +167,28 @@ def test_a_hole_that_cannot_be_opened_so_is_told_at_its_step(steps: str, told: s
     found = findings_in_file(recipe, weigh(look_back(recipe)))
     places = [(one.line, one.column) for one in found if told in write(one.sentence)]
     assert places == [(9, 5)]
+
+
+# Cold, a punch goes through no more than its hole is wide (common practice, no source).
+@pytest.mark.parametrize(
+    ("thick", "heat", "told"), [(12, "cold", True), (5, "cold", False), (12, "2 heats", False)]
+)
+def test_a_hole_punched_cold_through_more_than_it_is_wide_is_asked_about(
+    thick: int, heat: str, told: bool
+) -> None:
+    text = f"""\
+recipe: Strap
+pieces:
+  strap:
+    metal: mild steel
+    bar: 25 x {thick}
+    size: 25 x {thick}, long 120 ±6, three round holes 5
+usual: {{at: light orange, kerf: 2}}
+steps:
+  - cut: strap, cold
+  - pierce: strap, {heat}
+"""
+    asked = [write(one.sentence) for one in questions(look_back(read_recipe(text, "strap.yaml")))]
+    found = [one for one in asked if "punched cold" in one]
+    assert len(found) == told
+    assert all(one.startswith("Step 2, Pierce the strap: a hole of 5 mm is punched cold") for one in found)
