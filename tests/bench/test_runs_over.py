@@ -60,6 +60,22 @@ def test_accepting_a_section_tells_the_length_that_it_brings_and_holds_once_done
     assert job.standing().chance == pytest.approx(taken.chance, abs=0.05)
 
 
+def test_a_length_that_is_let_go_with_a_section_is_not_called_out_by_its_step() -> None:
+    """The step has a size of its own for it, and the drawing alone gave way."""
+    job = at_step("first-hook", 2)
+    for name, size in {"end_thickness": "2.9", "thickness": "6.8", "length": "100"}.items():
+        job.read(f"tip.{name}", size)
+    was = next(check for check in job.standing().checks if check.name == "tip.length")
+    assert was.verdict is Verdict.OUT
+    job.take("accept-tip-thickness")
+    taken = job.standing()
+    assert taken.verdict is PlanState.ON_PLAN
+    assert {check.name: check.verdict for check in taken.checks}["tip.length"] is Verdict.GOOD
+    assert not job.done_warning().checks
+    job.done()
+    assert job.standing().verdict is PlanState.ON_PLAN
+
+
 def test_more_metal_than_is_wanted_is_told_before_it_is_measured_but_loses_nothing_yet() -> None:
     # A cut left 8 mm too long: the bit runs to some 77 where 70 is the most, and can be cut back any time.
     job = at_step("carpenters-adze", 15)
