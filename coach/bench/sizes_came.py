@@ -134,7 +134,8 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
         measured: what was read and not worked since.
     """
     expected = {(one.zone, one.dimension): one.expected for one in found}
-    ahead, changed, read = stages_ahead(state), _changed(state), _last_read(state)
+    ahead, changed = stages_ahead(state), _changed(state)
+    read, worked_since = _last_read(state), _last_read(state, worked_since=True)
     doubted = _questioned(state)
     now = state.plan.recipe.drawing
     left = {zone for piece in state.plan.recipe.pieces.values() for zone in piece.finished_zones}
@@ -165,7 +166,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
                 reckoned=expected.get(size) if came is None else None,
                 beyond=_beyond(came, limits) if came is not None and outside else None,
                 verdict=verdict,
-                read=None if to_come else read.get(size),
+                read=None if to_come else (worked_since if came is None else read).get(size),
                 let_go=let_go if limits != first else None,
                 questioned=None if to_come else doubted.get(size),
             )
@@ -212,13 +213,13 @@ def _changed(state: JobState) -> dict[tuple[str, str], LetGo]:
     return found
 
 
-def _last_read(state: JobState) -> dict[tuple[str, str], WhenRead]:
-    """The last reading of each size that counts."""
+def _last_read(state: JobState, *, worked_since: bool = False) -> dict[tuple[str, str], WhenRead]:
+    """The last reading of each size that counts, or that was believed until a heat worked the size."""
     return {
         (outcome.mark.reading.zone, outcome.mark.reading.dimension): _when(state, course, outcome)
         for course in state.courses()
         for outcome in course.outcomes
-        if outcome.counts
+        if outcome.counts or (worked_since and not outcome.questioned)
     }
 
 

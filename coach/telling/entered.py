@@ -62,9 +62,9 @@ def _unread(sizes: Sequence[FinishedSize]) -> str:
     """What counts from now on, though nobody has measured it."""
     first, more = sizes[0].label, len(sizes) - 1
     if not more:
-        return f"{first} was never measured: read it, or it counts as made with this hand"
+        return f"{first} is unmeasured now: read it, or it counts as made with this hand"
     others = sizes[1].label if more == 1 else f"{more} more sizes"
-    return f"{first} and {others} were never measured: read them, or they count as made with this hand"
+    return f"{first} and {others} are unmeasured now: read them, or they count as made with this hand"
 
 
 def _worry(check: Check) -> str:

@@ -16,6 +16,7 @@ from coach.ledger.verdict import PlanState, Verdict
 from coach.operations.shop_test import Result
 from coach.quantities import Figure, mm
 from coach.quantities.figure import Kind
+from coach.telling.entered import unsettled_text
 from coach.telling.page import Line
 from coach.telling.sheet import sheet_page, sizes_section, taught_section
 from coach.telling.size_came import size_row
@@ -389,3 +390,22 @@ def test_what_hammered_sizes_tell_of_the_hand_stands_beside_them() -> None:
 def hand_section(sheet: Sheet) -> str:
     lines = (one.words for one in taught_section(sheet, Shown()).body if isinstance(one, Line))
     return next(line for line in lines if line.startswith("hand"))
+
+
+def test_a_size_that_was_worked_since_it_was_read_tells_where_it_was_read_last() -> None:
+    """Read good at the first heat of the spread, and not believed at the second: neither is it unread."""
+    session = at_step("first-hook", 7)
+    session.heat()
+    for name, size in {"thickness": "5.8", "length": "44.5"}.items():
+        session.read(f"plate.{name}", size)
+    session.heat()
+    for name, size in {"thickness": "5.0", "length": "14.9"}.items():
+        session.read(f"plate.{name}", size)
+    session.done()
+    session.heat()
+    warned = unsettled_text(session.done_warning(), Shown())
+    assert "never measured" not in warned
+    assert "are unmeasured now" in warned
+    while session.standing().step is not None:
+        session.done()
+    assert "not measured since it was worked: read 44.5 mm at step 7" in told_of(session)

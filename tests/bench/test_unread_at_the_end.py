@@ -58,5 +58,5 @@ def test_an_unread_size_that_decides_is_asked_for_by_its_name() -> None:
     while session.standing().coming[1:]:
         session.done()
     told = unsettled_text(session.done_warning(), Shown())
-    assert "never measured: read them, or they count as made with this hand" in told
+    assert "unmeasured now: read them, or they count as made with this hand" in told
     assert "shank length" in told
