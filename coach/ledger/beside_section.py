@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import hypot
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.possible import takes_off
 from coach.ledger.reading import ColdReading, Reading
@@ -19,6 +20,7 @@ from coach.ledger.wanting import (
     works_ahead,
 )
 from coach.ledger.working import reshapes
+from coach.operations import Does, operation
 from coach.quantities import Limits
 from coach.recipe.model import Step
 
@@ -71,6 +73,8 @@ class Beside(NamedTuple):
         if grows is None and stage and takes_off(stage, reading.dimension) and cold.size_mm > limits.high:
             grows = False  # the rest of it comes off still
         judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=grows, dressed=dressed)
+        if judged.verdict is Verdict.MORE_TO_GO and stage and _lacks_section(stage, reading, cold, limits):
+            judged = judged._replace(verdict=Verdict.GONE_PAST)
         if judged.verdict is Verdict.GONE_PAST and is_past_only_here(
             plan, step, reading.zone, reading.dimension, cold.size_mm
         ):
@@ -98,6 +102,30 @@ class Beside(NamedTuple):
         if judged.verdict is Verdict.OUT and judged.below and len(self.found) < self.asked:
             judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
         return judged, limits
+
+
+#: The section of a bar that was not measured may be so much fuller than it is said to be (judgement).
+_FULLER_SHARE: Final = 0.05
+_OTHER: Final = {"width": "thickness", "thickness": "width"}
+
+
+def _lacks_section(stage: Stage, reading: Reading, cold: ColdReading, limits: Limits) -> bool:
+    """Whether a side is so far below its aim that no blow brings it there: the section has not the area.
+
+    A hammer moves metal from one side to the other and along, and gathers none (elementary geometry). The
+    other side is taken as it was before the step.
+    """
+    step, todo = stage.step, operation(stage.step.operation)
+    other = _OTHER.get(reading.dimension)
+    if other is None or reading.zone not in step.zones or todo.GATHERS or todo.FIXES or stage.laid_mm3:
+        return False
+    have, aim = stage.form_before.sizes_mm(), step.targets.get(other)
+    if not step.does(Does.HAMMERS_A_SECTION) or aim is None or aim.low <= 0.0:
+        return False
+    if stage.after.shape.stations:
+        return False  # it is not as wide as that where it is as thick
+    other_mm = have.get(other, have.get("side", 0.0))
+    return 0.0 < cold.size_mm * other_mm * (1.0 + _FULLER_SHARE) < limits.low * aim.low
 
 
 def _no_further(limits: Limits, most_mm: float) -> Limits:
