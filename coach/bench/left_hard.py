@@ -45,9 +45,10 @@ def left_hard(state: JobState) -> Iterator[LeftHard]:
     """Each by the last such rest, or by the hours from its quench to its temper, where no crack test was made
     since.
     """
-    found = {one.zone: one for one in _by_the_hours(state)} | {one.zone: one for one in _at_rests(state)}
-    for hours in _by_the_hours(state):
-        found[hours.zone] = found[hours.zone]._replace(hours=hours.hours)
+    by_hours = {one.zone: one for one in _by_the_hours(state)}
+    found = by_hours | {one.zone: one for one in _at_rests(state)}
+    for lay in by_hours.values():
+        found[lay.zone] = found[lay.zone]._replace(hours=lay.hours)
     places = {number: place for place, number in enumerate(state.counted)}
     for course in state.courses() if found else ():
         for one in course.outcomes:

@@ -259,12 +259,11 @@ _LAST_WEIGHED: list[tuple[Plan, OwnCurves, tuple[Finding, ...]]] = []
 
 def _weighed(plan: Plan, own: OwnCurves) -> tuple[Finding, ...]:
     """What is found of a plan, kept until another one is asked about."""
-    for kept, by, found in tuple(_LAST_WEIGHED):
-        if kept is plan and by == own:
-            return found
-    found = weigh(plan, own)
-    _LAST_WEIGHED[:] = [(plan, own, found)]
-    return found
+    last = _LAST_WEIGHED[0] if _LAST_WEIGHED else None
+    if last is None or last[0] is not plan or last[1] != own:
+        last = plan, own, weigh(plan, own)
+        _LAST_WEIGHED[:] = [last]
+    return last[2]
 
 
 def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:

@@ -119,12 +119,11 @@ class _Size:
         aim_mm = self.limits.nominal
         self.at_target = Change(aim_mm, {}, scatter_mm(self.limits, aim_mm) ** 2)
         ends_mm = at_end.mean(name) if at_end is not None and not is_read else aim_mm
-        #: gone past before the step, by whatever name it was read there: no heat brings it back
+        # Gone past before the step, by whatever name it was read there: no heat brings it back.
         self.was_past = self.stage.is_past(self.dimension, ends_mm, aim_mm)
+        # What no heat moves is known better than what is worked.
         if at_end is not None and (self.stage.leaves(self.dimension) or self.was_past):
-            self.at_target = Change(
-                at_end.mean(name), {}, at_end.variance(name)
-            )  # better than what is worked
+            self.at_target = Change(at_end.mean(name), {}, at_end.variance(name))
         self.loosened_mm = max(HAND_SCATTER_MM, scatter_mm(self.limits, self.size_mm))
 
     def again_share(self) -> float:

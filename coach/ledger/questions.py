@@ -66,10 +66,9 @@ def questions(plan: Plan) -> Iterator[Question]:
                 yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
-        for asked in (without_flux(plan, step), counted_too_hot(plan, step)):
-            if asked is not None:
-                yield Question(step.number, "", say("Step {}, {}: {}", step.number, step.title, asked))
+        of_welds = (without_flux(plan, step), counted_too_hot(plan, step))
         for words in (
+            *(asked for asked in of_welds if asked is not None),
             *quenched_coarse(plan, step),
             *quenched_anew(plan, step),
             *unusual_treatment(plan, step),

@@ -11,6 +11,7 @@ from coach.ledger.nominal import Stage
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities import Words, mm, say
+from coach.recipe.model import Step
 
 #: The way round a hole may come out shorter by this share before it is told: rounding and a plan's own play
 #: (judgement).
@@ -91,6 +92,11 @@ def slug_too_thick(stage: Stage) -> Words | None:
     )
 
 
+def makes_holes(step: Step) -> bool:
+    """Whether a step makes a hole where there was none, or several."""
+    return step.does(Does.PUNCHES) or step.does(Does.PIERCES)
+
+
 def punched_cold(stage: Stage) -> Words | None:
     """A hole that is punched cold through more than it is wide; None where it is not.
 
@@ -98,8 +104,7 @@ def punched_cold(stage: Stage) -> Words | None:
     source).
     """
     step, after = stage.step, stage.form_after
-    punches = step.does(Does.PUNCHES) or step.does(Does.PIERCES)
-    if not punches or step.heat_kind is not HeatKind.COLD or stage.zone not in step.zones:
+    if not makes_holes(step) or step.heat_kind is not HeatKind.COLD or stage.zone not in step.zones:
         return None
     if not isinstance(after, Eyed | PiercedBar):
         return None

@@ -11,6 +11,7 @@ from coach.forms.eyed import Eyed
 from coach.forms.pierced_bar import PiercedBar
 from coach.forms.rivet import Rivet
 from coach.ledger.plan import Plan, finished_form
+from coach.ledger.weigh_hole import makes_holes
 from coach.operations import Does
 from coach.operations.rivet import HEAD_TAKES
 from coach.quantities import Words, mm, say
@@ -72,8 +73,8 @@ def _holed_later(plan: Plan, step: Step) -> Iterator[Words]:
     """A hole that is made after what goes through it is set."""
     held = held_zones(plan, step)
     for later in plan.recipe.steps[step.number :]:
-        makes = later.does(Does.PUNCHES) or later.does(Does.PIERCES)
-        if makes and not later.again and (zones := [zone for zone in held if zone in later.zones]):
+        zones = [zone for zone in held if zone in later.zones]
+        if zones and makes_holes(later) and not later.again:
             yield say(
                 "step {}, {}, makes the hole of {} after it: make it first.",
                 *(later.number, later.title, listed(zones)),

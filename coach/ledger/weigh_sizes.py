@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import ceil
-from typing import Final
+from typing import Final, NamedTuple
 
 from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import listed, said
@@ -192,22 +192,16 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
 
     On a face it may lie on the end or along a side, and need not reach along the whole of that.
     """
-    if step.lays is None:
+    laid = _laid(plan, step)
+    if laid is None:
         return None
-    zone, way = step.zones[0], plan.stages[step.lays]
-    host = plan.by_step[step.number][zone].form_before.sizes_mm()
-    steel = (way[-1].form_after if way else plan.bar_of(step.lays)).sizes_mm()
-    across = [steel[name] for name in ("width", "side", "diameter", "across_flats") if name in steel]
-    seats = [host[name] for name in _ACROSS if name in host]
-    if not across or not seats or "length" not in host or "length" not in steel:
-        return None
-    wide_mm = across[0]
+    zone, (name, wide_mm, steel, host, seats) = step.zones[0], laid
     if "inset_mm" in step.amounts:
         seat_mm = max([host.get("end_width", 0.0), *seats])
         if _covers(wide_mm, seat_mm):
             return None
         told = "the {} is {} wide and the cleft of {} is {}: {}."
-        return say(told, step.lays, mm(wide_mm), zone, mm(seat_mm), _cure(wide_mm, seat_mm))
+        return say(told, name, mm(wide_mm), zone, mm(seat_mm), _cure(wide_mm, seat_mm))
     outlines = [(wide_mm, steel["length"]), (steel["length"], wide_mm)]
     outlines += [] if "width" in steel else [(wide_mm, wide_mm)]
     ends = [(max(seats), min(seats)), (min(seats), max(seats))]
@@ -226,24 +220,42 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
         cure = say(words, mm(host["length"]), zone)
     return say(
         "the {} is {} × {} where it lies, and {} is {} × {} on its end and {} long: {}.",
-        *(step.lays, mm(wide_mm), mm(steel["length"]), zone, mm(max(seats)), mm(min(seats))),
+        *(name, mm(wide_mm), mm(steel["length"]), zone, mm(max(seats)), mm(min(seats))),
         *(mm(host["length"]), cure),
     )
 
 
 def longest_on_seat_mm(plan: Plan, step: Step) -> float | None:
     """How long steel may be at most where a step lays it along a face, in mm; None where it is no longer."""
-    if step.lays is None or "inset_mm" in step.amounts:
+    laid = _laid(plan, step)
+    if laid is None or "inset_mm" in step.amounts:
+        return None
+    too_long = _is_over(laid.steel["length"], laid.host["length"])
+    return laid.host["length"] if too_long and not _is_over(laid.wide_mm, max(laid.seats)) else None
+
+
+class _Laid(NamedTuple):
+    """Steel and what a step lays it on, as both are there, mm."""
+
+    name: str
+    wide_mm: float
+    steel: Mapping[str, float]  # its sizes
+    host: Mapping[str, float]
+    seats: list[float]  # what the host is across
+
+
+def _laid(plan: Plan, step: Step) -> _Laid | None:
+    """None where a step lays nothing, or either of the two has no length or nothing across."""
+    if step.lays is None:
         return None
     way = plan.stages[step.lays]
     host = plan.by_step[step.number][step.zones[0]].form_before.sizes_mm()
     steel = (way[-1].form_after if way else plan.bar_of(step.lays)).sizes_mm()
-    wide = [steel[name] for name in ("width", "side", "diameter", "across_flats") if name in steel]
+    across = [steel[name] for name in ("width", "side", "diameter", "across_flats") if name in steel]
     seats = [host[name] for name in _ACROSS if name in host]
-    if not wide or not seats or "length" not in host or "length" not in steel:
+    if not across or not seats or "length" not in host or "length" not in steel:
         return None
-    too_long = _is_over(steel["length"], host["length"]) and not _is_over(wide[0], max(seats))
-    return host["length"] if too_long else None
+    return _Laid(step.lays, across[0], steel, host, seats)
 
 
 def _is_over(size_mm: float, seat_mm: float) -> bool:

@@ -85,10 +85,7 @@ class RestScreen(JobScreen):
         chosen = self.picks.chosen
         if chosen == STAY:
             self.dismiss()
-        elif (
-            chosen in (CLOSE, CLOSE_DONE)
-            or self.attempt(lambda: self.session.rest(force=chosen == INSIST)) is not None
-        ):
+        elif chosen in (CLOSE, CLOSE_DONE) or self._rests(force=chosen == INSIST):
             self.app.exit()
 
     def _rests(self, *, force: bool) -> bool:

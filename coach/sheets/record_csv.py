@@ -10,6 +10,7 @@ from typing import Final
 
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame
+from coach.bench.taken import StepTaken
 from coach.quantities import Figure, Wanted
 from coach.quantities.figure import Kind
 from coach.sheets.csv import TableRow, table_csv
@@ -47,12 +48,29 @@ def record_csv(sheet: Sheet, told: Page, shown: Shown) -> str:
 
     A number is as the bench shows it, to the last digit; a fraction of an inch stands as a decimal.
     """
-    return table_csv(_TEXTS, (row for part in told.sections for row in _rows(part, sheet, shown)))
+    of_rows = [
+        (sizes_section(sheet, shown), [_of_size(one, shown) for one in sheet.sizes]),
+        (apart_section(sheet, shown), [_of_size(one, shown) for one in sheet.apart]),
+        (steps_section(sheet), [_of_step(one, shown) for one in sheet.heats.steps]),
+    ]
+    took_section, took = taken_section(sheet, shown), _taken(sheet, shown)
+    rows = (
+        row
+        for part in told.sections
+        for row in _rows(
+            part,
+            part.heading or sheet.title,
+            next((numbers for one, numbers in of_rows if one == part), []),
+            took if part == took_section else {},
+        )
+    )
+    return table_csv(_TEXTS, rows)
 
 
-def _rows(part: Section, sheet: Sheet, shown: Shown) -> Iterator[TableRow]:
-    kind, numbers = part.heading or sheet.title, _numbers(part, sheet, shown)
-    took = _taken(sheet, shown) if part == taken_section(sheet, shown) else {}
+def _rows(
+    part: Section, kind: str, numbers: Sequence[Numbers], took: Mapping[str, Numbers]
+) -> Iterator[TableRow]:
+    """The rows of a section: its numbers in the order of its table's rows, or by what they are of."""
     for one in part.body:
         if isinstance(one, Line):
             lines = () if one.as_it_stands else one.words.splitlines()
@@ -73,22 +91,12 @@ def _placed(kind: str, table: Table, cells: Sequence[str]) -> tuple[str, ...]:
     return tuple(texts)
 
 
-def _numbers(part: Section, sheet: Sheet, shown: Shown) -> list[Numbers]:
-    """The numbers of the rows of a section's table; none where it has none of its own."""
-    if part == sizes_section(sheet, shown):
-        return [_of_size(one, shown) for one in sheet.sizes]
-    if part == apart_section(sheet, shown):
-        return [_of_size(one, shown) for one in sheet.apart]
-    if part == steps_section(sheet):
-        return [
-            {
-                "planned (heats)": str(one.heats_planned),
-                "taken (heats)": str(one.heats),
-                **(_number("taken", one.worked, shown) if one.hours_known else {}),
-            }
-            for one in sheet.heats.steps
-        ]
-    return []
+def _of_step(step: StepTaken, shown: Shown) -> Numbers:
+    return {
+        "planned (heats)": str(step.heats_planned),
+        "taken (heats)": str(step.heats),
+        **(_number("taken", step.worked, shown) if step.hours_known else {}),
+    }
 
 
 def _taken(sheet: Sheet, shown: Shown) -> dict[str, Numbers]:

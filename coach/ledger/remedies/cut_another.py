@@ -54,13 +54,13 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
     again = sorted((*marked, *own), key=lambda step: step.number)
     planned = situation.plan.pieces[piece.name]
     left_mm = bar_left_mm(situation, piece.name)
-    short = left_mm is not None and left_mm < planned.length.value
+    short_mm = left_mm if left_mm is not None and left_mm < planned.length.value else None
     sizes = run_on((say("{}", size) for size in planned.stock.sizes), " × ")
     section = sizes if planned.stock.form == "flat" else say("{} {}", planned.stock.form, sizes)
     heats = sum(step.heats for step in again)
     yield Idea(
         about=piece.name,
-        title=say(_OF_ANOTHER if short else _OF_ITS_OWN, piece.name, planned.length, section),
+        title=say(_OF_ITS_OWN if short_mm is None else _OF_ANOTHER, piece.name, planned.length, section),
         changes=say(
             "{} again, from step {} on; what was made of it is set aside, and its heats stay in the record.",
             counted(len(again), "step"),
@@ -69,12 +69,10 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
         amendment=Amendment(
             again=tuple(Again(after, step.number, step.heats) for step in again),
             cut_anew=tuple(CutAnew(zone, situation.now.volume_mm3(zone)) for zone in piece.zones),
-            off_bar=(OffBar(piece.zones[0], planned.length.value, short),),
+            off_bar=(OffBar(piece.zones[0], planned.length.value, short_mm is not None),),
         ),
         heats=heats,
-        caution=say("its own has {} left", mm(max(left_mm, 0.0)))
-        if short and left_mm is not None
-        else NOTHING,
+        caution=NOTHING if short_mm is None else say("its own has {} left", mm(max(short_mm, 0.0))),
     )
 
 
