@@ -8,6 +8,7 @@ from typing import NamedTuple
 from coach.bench.job_state import JobState
 from coach.forms import FormError
 from coach.ledger.course import AmendmentMark, Course
+from coach.ledger.cut_on_row import beyond_the_cut_mm3
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, piece_density_g_mm3
 from coach.ledger.workpiece import Workpiece, at_stock
@@ -57,7 +58,7 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
                 beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
         if is_its_own and not is_cut and _cuts_free(course.step, piece):
             is_cut = True
-            cut_mm3 = _beyond_the_cut_mm3(state.plan, course, piece)
+            cut_mm3 = beyond_the_cut_mm3(state.plan, course, piece)
             beyond_mm, beyond_mm3 = beyond_mm + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
         if anew := [one for mark in _ways(course) for one in mark.amendment.cut_anew if one.zone in zones]:
             aside_mm3 += sum(one.aside_mm3 for one in anew)
@@ -88,21 +89,6 @@ def _added(mark: AmendmentMark, piece: Piece, area_mm2: float) -> tuple[float, f
 def _cuts_free(step: Step, piece: Piece) -> bool:
     """Whether a step may cut a piece from its bar: it cuts the end that is next to that."""
     return step.does(Does.CUTS_FREE) and piece.zones[-1] in step.zones
-
-
-def _beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece) -> float:
-    """How much more than it held was cut off with it, by what was read of the cut; 0 where nothing was."""
-    zone = piece.zones[-1]
-    free = course.start.zones[zone].free
-    read = [one for one in course.outcomes if one.mark.reading[:2] == (zone, free) and one.counts]
-    if not read or zone not in plan.by_step[course.step.number]:
-        return 0.0
-    anew = [one for mark in _ways(course) for one in mark.amendment.cut_anew if one.zone == zone]
-    end_mm3 = anew[0].aside_mm3 if anew else course.now.volume_mm3(zone)
-    amendments = (mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark))
-    moved = sum(one.volume_mm3 for each in amendments for one in each.moved if one.zone == zone)
-    taken = sum(plan.by_step[course.step.number][zone].taken_mm3.values())
-    return end_mm3 - moved - (course.start.volume_mm3(zone) - taken)
 
 
 def volume_mm3(workpiece: Workpiece, zones: Iterable[str]) -> float:

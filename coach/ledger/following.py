@@ -22,6 +22,7 @@ from coach.ledger.course import (
     believed_name,
     heats_in,
 )
+from coach.ledger.cut_on_row import with_the_rest
 from coach.ledger.doubting import on_its_way, unformed_mm, widened, worn_further
 from coach.ledger.fire_after_temper import NOT_UNDONE, Undone, before_another_quench, beside_fires
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
@@ -84,9 +85,7 @@ def follow(
     but for sizes that moved before they were read again. Heats that were taken `unmarked` lie before the
     readings. Unless a finished step has `landed` its sizes where they were read, they say nothing of the
     hand. Entries that are `doubted` others speak against; what is `undone` lies beside a fire that drew it.
-
-    Raises:
-        LedgerError: the metal cannot make what the step asks for.
+    Raises LedgerError where the metal cannot make what the step asks for.
     """
     across = across_others(plan.recipe, step)
     start = start if start.across == across else start._replace(across=across)
@@ -106,7 +105,7 @@ def follow(
         found, doubted = tried, aside
     if anew := marks_made_anew(marks, found.outcomes):
         found = going(unmarked=unmarked, doubted=doubted, ignored=ignored, anew=anew)
-    return found.course(marks)
+    return with_the_rest(plan, found.course(marks))
 
 
 class _Going:

@@ -122,16 +122,58 @@ def test_of_a_bar_that_has_not_so_much_left_another_bar_is_named() -> None:
     assert metal(job).used.value > before.used.value + 350.0  # it is metal of the job all the same
 
 
-def test_what_is_cut_short_of_its_bar_stays_on_that() -> None:
+def cut_short(job: Session, piece: int, by_mm: float) -> None:
+    """The cut in hand is made so far before its mark; the piece's head is that much shorter than told."""
+    to_the_cut(job)
+    job.heat()
+    name = f"chisel {piece} head.length"
+    wanted = next(one for one in job.standing().checks if one.name == name).expected
+    assert wanted is not None
+    job.read(f"chisel_{piece}_head.length", f"{wanted.value - by_mm:.1f}", insist=True)
+
+
+def edge_mm(job: Session, piece: int) -> float:
+    """How long the bar is marked out for a chisel's edge, as it lies there."""
+    now = job._state.now
+    assert now is not None
+    return now.size(f"chisel {piece} edge", "length").value
+
+
+def test_what_a_piece_is_cut_short_by_is_at_the_front_of_the_next_one_that_is_marked() -> None:
+    """Chisel 3 is marked on the bar: cut 4 mm before its mark chisel 2 leaves 4 mm, 11.9 g, at its front."""
+    at = shop()
+    job = three_chisels(at)
+    to_the_cut(job)
+    there_mm, before, front_mm = on_the_rack_mm(at), metal(job), edge_mm(job, 3)
+    cut_short(job, 2, 4.0)
+    for _ in ("while the cut is in hand", "and once it is done"):
+        assert edge_mm(job, 3) == pytest.approx(front_mm + 4.0, abs=0.5)
+        assert on_the_rack_mm(at) == pytest.approx(there_mm, abs=0.2)
+        after = metal(job)
+        assert after.lost.value == pytest.approx(before.lost.value, abs=1.5)
+        assert after.used.value == pytest.approx(before.used.value, abs=0.5)
+        job.done()
+
+
+def test_what_a_piece_is_cut_long_by_is_gone_from_the_front_of_the_next_one() -> None:
+    at = shop()
+    job = three_chisels(at)
+    to_the_cut(job)
+    there_mm, front_mm = on_the_rack_mm(at), edge_mm(job, 3)
+    cut_short(job, 2, -4.0)
+    assert edge_mm(job, 3) == pytest.approx(front_mm - 4.0, abs=0.5)
+    assert on_the_rack_mm(at) == pytest.approx(there_mm, abs=0.2)
+
+
+def test_what_the_last_piece_is_cut_short_by_stays_on_its_bar() -> None:
     """The head is told to be cut 8.9 mm long; cut at 5 mm its bar keeps the rest: 3.9 mm, 11.6 g."""
     at = shop()
     job = three_chisels(at)
     to_the_cut(job)
-    job.heat()
+    job.done()
+    to_the_cut(job)
     there_mm, before = on_the_rack_mm(at), metal(job)
-    wanted = next(one for one in job.standing().checks if one.name == "chisel 2 head.length").expected
-    assert wanted is not None
-    job.read("chisel_2_head.length", f"{wanted.value - 4.0:.1f}", insist=True)
+    cut_short(job, 3, 4.0)
     assert on_the_rack_mm(at) == pytest.approx(there_mm + 4.0, abs=0.5)
     after = metal(job)
     assert after.lost.value == pytest.approx(before.lost.value, abs=1.5)
