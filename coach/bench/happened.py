@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Sequence
 from datetime import datetime
 
 from coach.log.amends import Amends
+from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.kinds.began import Began
 from coach.log.kinds.begun_before import BegunBefore
@@ -22,20 +23,20 @@ from coach.operations.measures import MARK
 def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
     """The entries that count, each reading and heat that was entered later where it was taken."""
     counted = [entry for entry in entries if entry.number not in out]
-    late = [entry for entry in counted if _taken_at(entry)]
+    late = [entry for entry in counted if _belongs_at(entry)]
     happened = [entry for entry in counted if entry not in late] if late else counted
     for entry in [one for one in happened if isinstance(one.body, Reading) and one.body.dimension == MARK]:
         _back_to_the_marks(happened, entry)
     for entry in late:
         made_anew = _back_to_the_marks(happened, entry) if isinstance(entry.body, Reading) else 0
-        step, taken_at = entry.body.of_step, _taken_at(entry)
+        step, belongs_at = entry.body.of_step, _belongs_at(entry)
         ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
         first = max(ends.get(step - 1, 0) + 1, made_anew, _after_what_is_known(happened))
         last = ends.get(step, len(happened))
         if isinstance(entry.body, LateHeat) and not entry.body.timed and step in ends:
             last = _before_its_readings(happened, first, last)
-        then = datetime.fromisoformat(taken_at)
-        later = (at for at in range(first, last) if datetime.fromisoformat(_taken(happened[at])) > then)
+        then = datetime.fromisoformat(belongs_at)
+        later = (at for at in range(first, last) if datetime.fromisoformat(_at(happened[at])) > then)
         happened.insert(next(later, last), entry)
     return happened
 
@@ -58,7 +59,7 @@ def _before_its_readings(happened: Sequence[Entry], first: int, last: int) -> in
     """
     while last > first:
         before = happened[last - 1]
-        if not isinstance(before.body, Reading) or _taken_at(before):
+        if not isinstance(before.body, Reading) or _belongs_at(before):
             break
         last -= 1
     return last
@@ -109,12 +110,12 @@ def began_at(entries: Iterable[Entry]) -> str:
 
 def moment_of(entry: Entry) -> str:
     """When what an entry tells of happened: as it was said, else when it was entered."""
-    return entry.body.taken_at if isinstance(entry.body, LateDone) else _taken(entry)
+    return entry.body.taken_at if isinstance(entry.body, LateDone) else _at(entry)
 
 
 def is_taken_then(entry: Entry) -> bool:
     """Whether an entry says itself when that was which it tells of."""
-    return isinstance(entry.body, LateDone) or bool(_taken_at(entry))
+    return isinstance(entry.body, LateDone) or bool(_belongs_at(entry))
 
 
 def moments_of_work(counted: Iterable[Entry]) -> list[tuple[str, Entry]]:
@@ -152,10 +153,17 @@ def is_put_down_later(entries: Iterable[Entry]) -> bool:
     return any(isinstance(one.body, BegunBefore) or is_taken_then(one) for one in entries)
 
 
-def _taken(entry: Entry) -> str:
-    return _taken_at(entry) or entry.at
+def _at(entry: Entry) -> str:
+    return _belongs_at(entry) or entry.at
 
 
-def _taken_at(entry: Entry) -> str:
-    """When it was taken, where it was entered later; else ""."""
+def said_at(body: Body) -> str:
+    """When it happened that an entry tells of, where a smith has said so; else ""."""
+    if isinstance(body, LateHeat) and not body.timed:
+        return ""
+    return body.taken_at if isinstance(body, LateDone | LateHeat | Reading) else ""
+
+
+def _belongs_at(entry: Entry) -> str:
+    """The moment that a reading or a heat which was entered later is put to, said or not; else ""."""
     return entry.body.taken_at if isinstance(entry.body, Reading | LateHeat) else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from coach.bench.happened import said_at
 from coach.bench.job_state import JobState
 from coach.bench.progress import progress
 from coach.fire.colours import FIGURE_DOUBT_C
@@ -13,8 +14,6 @@ from coach.ledger.weighing import kind_of
 from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.kinds.done import Done
-from coach.log.kinds.late_done import LateDone
-from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.struck import Struck
 from coach.operations.gauges import by_gauge
@@ -79,20 +78,13 @@ def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
             struck=entry.number not in state.counted,
             step=step,
             strikes=body.entry if isinstance(body, Struck) else None,
-            taken_at=_taken_at(body),
+            taken_at=said_at(body),
         )
         so_far.append(entry)
         if isinstance(body, Struck):  # of the end of a step, it goes back to that one
             step = 1 + progress(so_far, ())[0]
         elif isinstance(body, Done) and body.step == step:
             step += 1
-
-
-def _taken_at(body: Body) -> str:
-    """When it happened that an entry tells of, where that was said."""
-    if isinstance(body, LateHeat):
-        return body.taken_at if body.timed else ""
-    return body.taken_at if isinstance(body, LateDone | Reading) else ""
 
 
 def _with_why(words: Words, why_out: Words | None, *, questioned: bool) -> Words:
