@@ -2,41 +2,79 @@
 
 from __future__ import annotations
 
+import json
+from collections.abc import Sequence
+from contextlib import suppress
+from typing import TYPE_CHECKING, NamedTuple
+
 from coach.bench.beginnings import Plans, beginning_of
 from coach.bench.off_bar import taken_off_bars
-from coach.bench.rack import Beyond, LyingBar
+from coach.bench.rack import LyingBar
 from coach.bench.replay import replay
+from coach.log.entries import Entry
 from coach.log.jobs import Log
 from coach.metals.grade import grade, keep_to
-from coach.recipe.model import Piece
+
+if TYPE_CHECKING:
+    from coach.remembered import Memory
 
 #: Sections that are nearer than this to each other are one bar's (our choice).
 _ALIKE_MM = 0.01
 
 
-def beyond_by(log: Log, plans: Plans) -> Beyond:
-    """Of each job of a log, by the plans of what they began with."""
+class TakenOfSuch(NamedTuple):
+    """What one piece of a job took, beside its plan, of a bar like this."""
 
-    def beyond_mm(job: str, bar: LyingBar) -> float:
+    form: str
+    sizes_mm: tuple[float, ...]  # of its section, the least first
+    metal: str  # its grade
+    beyond_mm: float  # less than nothing where less was taken
+
+    def is_of(self, bar: LyingBar) -> bool:
+        """Whether it is from such a bar."""
+        there = sorted(one.value for one in bar.sizes)
+        alike = len(there) == len(self.sizes_mm) and all(
+            abs(one - other) < _ALIKE_MM for one, other in zip(self.sizes_mm, there, strict=True)
+        )
+        return alike and self.form == bar.form and self.metal == bar.metal
+
+
+class OffRack:
+    """What each job of a log took beside its plan; replayed once for as long as nothing is added."""
+
+    def __init__(self, log: Log, plans: Plans, memory: Memory | None = None) -> None:
+        """By the plans of what jobs began with; with a memory, what is found is kept in it."""
+        self._log, self._plans, self._memory = log, plans, memory
+
+    def beyond_mm(self, job: str, bar: LyingBar) -> float | None:
+        """How much more than planned it took of such a bar; None where it cannot be followed."""
         try:
-            entries = log.entries(job)
-            state = replay(plans.of(job, beginning_of(entries)), entries)
-            pieces = state.first_plan.recipe.pieces
-            taken = [one for one in taken_off_bars(state) if _is_of(pieces[one.piece], bar)]
-            return sum(one.beyond_mm for one in taken)
-        except Exception:  # whatever a job may be, the rack is told as it was begun
-            return 0.0
+            taken = self._taken(job, self._log.entries(job))
+        except Exception:  # whatever a job may be, the rack is told, and that this job is not to be followed
+            return None
         finally:
             keep_to({})  # a job has its own grades
+        return sum(one.beyond_mm for one in taken if one.is_of(bar))
 
-    return beyond_mm
+    def _taken(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
+        name, key = f"off rack {self._log.path.absolute()} {job}", (entries[-1].digest,)
+        kept = self._memory.recall(name, key) if self._memory is not None else None
+        with suppress(ValueError, TypeError):  # what cannot be read is reckoned anew
+            if kept is not None:
+                rows = json.loads(kept)
+                return tuple(TakenOfSuch(form, tuple(sizes), metal, mm) for form, sizes, metal, mm in rows)
+        found = self._replayed(job, entries)
+        if self._memory is not None:
+            self._memory.keep(name, key, json.dumps(found, ensure_ascii=False))
+        return found
 
-
-def _is_of(piece: Piece, bar: LyingBar) -> bool:
-    """Whether a piece was taken from such a bar."""
-    sizes = [size for name, size in piece.stock.sizes_mm.items() if name != "length"]
-    there = [one.value for one in bar.sizes]
-    alike = len(sizes) == len(there) and all(
-        abs(one - other) < _ALIKE_MM for one, other in zip(sorted(sizes), sorted(there), strict=True)
-    )
-    return alike and piece.stock.shape.kind == bar.form and grade(piece.metal).name == bar.metal
+    def _replayed(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
+        state = replay(self._plans.of(job, beginning_of(entries)), entries)
+        pieces = state.first_plan.recipe.pieces
+        found = []
+        for one in taken_off_bars(state):
+            piece = pieces[one.piece]
+            sizes = sorted(mm for name, mm in piece.stock.sizes_mm.items() if name != "length")
+            kind = piece.stock.shape.kind
+            found.append(TakenOfSuch(kind, tuple(sizes), grade(piece.metal).name, one.beyond_mm))
+        return tuple(found)

@@ -86,6 +86,7 @@ class Rack(NamedTuple):
 
     bars: tuple[LyingBar, ...] = ()
     last: int = 0  # the number of its last entry; 0 for none
+    not_followed: tuple[str, ...] = ()  # jobs of which is told what they were to take, and not what they took
 
     def named(self, name: str) -> LyingBar:
         """The bar of that name; raises EntryFault."""
@@ -128,8 +129,9 @@ class RackCuts(NamedTuple):
 NO_CUTS = RackCuts(Rack(), ())
 """Of a job whose bar is not from the rack."""
 
-#: How much more than it was to take a job has taken of a bar of a form, sizes and grade since, mm.
-Beyond = Callable[[str, LyingBar], float]
+#: How much more than it was to take a job has taken of a bar of a form, sizes and grade since, mm; None where
+#: that cannot be told.
+Beyond = Callable[[str, LyingBar], float | None]
 
 _SUCH_AS = '`coach rack long-one "hexagon 19, long 500, C80"`'
 
@@ -144,8 +146,15 @@ class RackOfShop:
     def now(self, *, as_planned: bool = False) -> Rack:
         """What lies there; `as_planned` each job took of it what it was to take, which is soon told."""
         entries = self._log.rack()
-        beyond = (lambda *_: 0.0) if as_planned else self._beyond
-        return Rack(_bars(entries, self._is_taken, beyond), len(entries))
+        not_followed: dict[str, None] = {}
+
+        def beyond(job: str, bar: LyingBar) -> float:
+            more_mm = 0.0 if as_planned else self._beyond(job, bar)
+            if more_mm is None:
+                not_followed[job] = None
+            return more_mm or 0.0
+
+        return Rack(_bars(entries, self._is_taken, beyond), len(entries), tuple(not_followed))
 
     def history(self) -> tuple[RackEntry, ...]:
         """Every entry, those struck out included."""
@@ -287,7 +296,9 @@ def _counting(entries: Sequence[Entry]) -> frozenset[int]:
     return frozenset(one.number for one in entries) - struck
 
 
-def _bars(entries: Sequence[Entry], is_taken: Callable[[str], bool], beyond: Beyond) -> tuple[LyingBar, ...]:
+def _bars(
+    entries: Sequence[Entry], is_taken: Callable[[str], bool], beyond: Callable[[str, LyingBar], float]
+) -> tuple[LyingBar, ...]:
     """What the entries lead to; what is left of a bar and is no bar any more lies there no more."""
     counting = _counting(entries)
     found: dict[str, LyingBar] = {}

@@ -16,7 +16,7 @@ from coach.bench.admission import NotAdmitted, admit_all
 from coach.bench.beginnings import Plans, beginning_of, damaged, is_what_its_text_says, summary
 from coach.bench.entering import EntryFault
 from coach.bench.glance import JobSummary, in_order
-from coach.bench.off_rack import beyond_by
+from coach.bench.off_rack import OffRack
 from coach.bench.rack import NO_CUTS, RackCuts, RackOfShop
 from coach.bench.session import Session
 from coach.bench.taken_then import began_then
@@ -156,7 +156,7 @@ class Shop:
     @property
     def rack(self) -> RackOfShop:
         """The bars and offcuts that lie on the shop's rack."""
-        return RackOfShop(self.log, self.now, beyond_by(self.log, self.plans))
+        return RackOfShop(self.log, self.now, OffRack(self.log, self.plans, self.memory).beyond_mm)
 
     def begin(
         self,

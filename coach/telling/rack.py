@@ -24,10 +24,20 @@ def rack_page(rack: Rack, shown: Shown) -> Page:
         return page(section("", [Line(EMPTY)]))
     rows = (bar_cells(bar, shown) for bar in rack.bars)
     cut = list(_cuts(rack.bars, shown))
+    notes = [Line(note, mark="?") for note in not_followed(rack)]
     return page(
         section("On the rack", [table(rows, ("bar", "grade", "section", "length", "weight"))]),
-        section("Cut off since it was measured", [table(cut)] if cut else []),
+        section("Cut off since it was measured", [*([table(cut)] if cut else []), *notes]),
     )
+
+
+def not_followed(rack: Rack) -> list[str]:
+    """A sentence about each job whose metal is told as it was planned, for want of its entries."""
+    return [
+        f"What {job} took is told as it was planned: its entries cannot be followed. "
+        "`coach check-log` looks through them."
+        for job in rack.not_followed
+    ]
 
 
 def bar_cells(bar: LyingBar, shown: Shown) -> tuple[str, ...]:

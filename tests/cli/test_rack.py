@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
+import sqlite3
+from collections.abc import Sequence
+from contextlib import closing
+
 import pytest
 
+from coach.bench import off_rack
+from coach.bench.job_state import JobState
+from coach.bench.replay import replay
+from coach.ledger.plan import Plan
+from coach.log.entries import Entry
 from coach.places import bundled_recipes
 from tests.cli.conftest import Coach, Said
 
@@ -241,3 +250,39 @@ def test_a_rack_is_copied_before_any_job_is_begun(coach: Coach) -> None:
     assert "coach restore" in coach("rack").err
     assert coach("restore").code == 0
     assert lengths(coach) == {"bar": 500.0}
+
+
+def test_what_a_job_took_beside_its_plan_is_reckoned_once(
+    coach: Coach, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    replayed: list[str] = []
+
+    def counted(plan: Plan, entries: Sequence[Entry]) -> JobState:
+        replayed.append("once")
+        return replay(plan, entries)
+
+    monkeypatch.setattr(off_rack, "replay", counted)
+    laid(coach)("begin", "cold-chisel", "--from-rack")
+    planned_mm = lengths(coach)["stub"]
+    replayed.clear()
+    assert lengths(coach)["stub"] == planned_mm
+    assert replayed == []
+    coach("read", "cold-chisel", f"head.mark={needed_mm(coach) + 1.5:.1f}")
+    assert lengths(coach)["stub"] != planned_mm  # what is entered makes void what was kept
+    assert replayed == ["once"]
+
+
+def test_a_job_that_cannot_be_followed_is_said(coach: Coach, monkeypatch: pytest.MonkeyPatch) -> None:
+    laid(coach)("begin", "cold-chisel", "--from-rack")
+    planned_mm = lengths(coach)["stub"]
+    with closing(sqlite3.connect(coach.home / "data" / "shop.sqlite")) as log, log:
+        guard = log.execute("SELECT sql FROM sqlite_schema WHERE name = 'entries_never_change'").fetchone()
+        log.execute("DROP TRIGGER entries_never_change")
+        log.execute("UPDATE entries SET body = '{}' WHERE job = 'cold-chisel' AND number = 1")
+        log.execute(guard[0])
+    told = coach("rack")
+    assert "What cold-chisel took is told as it was planned: its entries cannot be followed." in " ".join(
+        told.out.split()
+    )
+    assert lengths(coach)["stub"] == planned_mm
+    assert coach("rack", "--json").part("rack", "not_followed") == ["cold-chisel"]
