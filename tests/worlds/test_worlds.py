@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 from math import pi, sqrt
 from pathlib import Path
-from statistics import stdev
+from statistics import mean, stdev
 
 import pytest
 
@@ -113,11 +113,15 @@ def test_bins_hold_every_moment_once() -> None:
     assert all(row.low <= row.told <= row.high for row in rows)
 
 
-def test_after_ten_jobs_in_a_strange_shop_what_is_told_of_a_first_plan_comes_true() -> None:
-    """A fire 1.8 times as hungry, a loose hand that stops short; the large run has a command of its own."""
-    plans = [one for seed in range(2) for one in in_one_shop(WORLDS["all of these"], seed, BEFORE + 3)]
+@pytest.mark.parametrize("world", ["fire × 1.8", "all of these"])
+def test_after_ten_jobs_in_a_strange_shop_what_is_told_of_a_first_plan_comes_true(world: str) -> None:
+    """A fire 1.8 times as hungry, alone and with a loose hand; the large run has a command of its own.
+
+    Each tool is forged by one who has forged it a thousand times: so chance has hardly a part in what comes.
+    """
+    plans = [one for seed in range(3) for one in in_one_shop(WORLDS[world], seed, BEFORE + 4)]
     later = [one for one in plans if one.job >= BEFORE]
-    off = sum(one.passed - one.told for one in later) / len(later)
-    by_chance = sqrt(sum(one.told * (1.0 - one.told) for one in later)) / len(later)
-    assert abs(off) <= MOST_OFF + 2.0 * by_chance
+    off = [one.told - one.comes for one in later]
+    # What three shops have learned differs from what many would have: by the scatter of what they tell.
+    assert abs(mean(off)) <= MOST_OFF + 2.0 * stdev(off) / sqrt(len(off))
     assert sum(one.scale for one in later) / len(later) > 1.2  # where the book says 1
