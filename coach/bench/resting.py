@@ -7,6 +7,8 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.forms import FormError
+from coach.ledger.course import AmendmentMark, Course
 from coach.ledger.zone_forecast import expected_size
 from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind, Scope
@@ -175,8 +177,27 @@ def first_to_measure(
             size = expected_size(under_way, zone, name)
             if size is None or not (name in (*dimensions, MARK) or now.shape != recipe.drawing[zone].shape):
                 continue
-            before = expected_size(course.start, zone, name) if course.heats and not read else None
-            was = mm(before.value, before.doubt) if before is not None else None
+            was = _as_it_was(course, zone, name) if course.heats and not read else None
             as_read = measured.get((zone, name))
             found.append(StartingSize(zone, name, as_read or mm(size.value, size.doubt), was))
     return tuple(found)
+
+
+def _as_it_was(course: Course, zone: str, name: str) -> Figure | None:
+    """A size as the step found it, or what it is worked from; where metal was lost since, without that."""
+    start, state = course.start, course.now.zones[zone]
+    if not start.zones[zone].has_form:
+        return None
+    lost = any(isinstance(one, AmendmentMark) and one.is_loss for one in course.marks)
+    form, had = start.form(zone), start.zones[zone]
+    if lost and name == had.free:
+        try:
+            return mm(form.solved(name, course.now.volume_mm3(zone)).size_mm(name))
+        except FormError:
+            return None
+    source = name
+    if expected_size(start, zone, name) is None:
+        now_mm = course.now.size(zone, name).value
+        source = state.shape.worked_from(name, now_mm, form.sizes_mm()) or name
+    before = expected_size(start, zone, source)
+    return mm(before.value, before.doubt) if before is not None else None

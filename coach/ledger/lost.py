@@ -8,10 +8,11 @@ from typing import NamedTuple
 from coach.forms import Form
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
 from coach.ledger.course import Course
+from coach.ledger.half_way import HalfWay, half_way
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, piece_density_g_mm3, reshapes
 from coach.ledger.workpiece import Workpiece, volume_name
-from coach.quantities import Figure, Words, grams, mm, say
+from coach.quantities import COVERAGE, Figure, Words, grams, mm, say
 
 _END = "end_"
 #: How well what is gone is known, as a share of it, and how well a length (common practice, no source).
@@ -22,6 +23,10 @@ _MOST_SHARE = 0.9
 _SCATTER_SHARE = 0.02
 #: A length is found to a ten-thousandth of the zone's (our choice).
 _HALVINGS = 14
+_LEFT_HALF_WAY = (
+    "about {} of the {} is left, by the heats that it has had: how much went hangs on how far it was drawn, "
+    "so measure what is there"
+)
 
 
 class Lost(NamedTuple):
@@ -51,23 +56,26 @@ def loss_of(plan: Plan, course: Course | None, finished: Workpiece, lost: Lost) 
     if course is None:
         return _loss(plan, finished, lost)
     if course.is_begun or course.heats or not reshapes(course.step, lost.zone):
-        return _loss(plan, course.now, lost)
+        return _loss(plan, course.now, lost, half_way(plan, course, lost.zone))
     loss = _loss(plan, course.start, lost)
     return loss._replace(amendment=loss.amendment._replace(regained=()))
 
 
-def _loss(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
+def _loss(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None = None) -> Loss:
     if lost.length_mm:
-        return _off_the_end(plan, now, lost)
+        return _off_the_end(plan, now, lost, on_its_way)
     by_weight = _by_weight(plan, now, lost)
-    length_mm = _length_of(plan, now, lost) if lost.off_end else 0.0
+    length_mm = _length_of(plan, now, lost, on_its_way) if lost.off_end else 0.0
     if not length_mm:
         return by_weight
-    off_end = _off_the_end(plan, now, lost._replace(length_mm=length_mm))
-    return off_end._replace(mass=by_weight.mass, left=by_weight.left)
+    off_end = _off_the_end(plan, now, lost._replace(length_mm=length_mm), on_its_way)
+    amendment = off_end.amendment
+    if on_its_way is not None:  # its weight is known, however far it was drawn
+        amendment = amendment._replace(moved=by_weight.amendment.moved)
+    return Loss(amendment, by_weight.mass, by_weight.left)
 
 
-def _length_of(plan: Plan, now: Workpiece, lost: Lost) -> float:
+def _length_of(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None) -> float:
     """How much of a zone's end weighs so much, mm, where that runs out; 0 where its section is one all along.
 
     By the volume that stands there (elementary geometry).
@@ -76,7 +84,7 @@ def _length_of(plan: Plan, now: Workpiece, lost: Lost) -> float:
     ends = [name for name in state.shape.dimensions if name.startswith(_END)]
     if not (state.has_form and ends and state.bare_ends[1] and "length" in state.shape.dimensions):
         return 0.0
-    form = now.form(lost.zone)
+    form = now.form(lost.zone) if on_its_way is None else on_its_way.likely
     gone_mm3 = lost.mass_g / piece_density_g_mm3(plan.recipe.piece_of(lost.zone))
     length_mm = form.size_mm("length")
     least_mm, most_mm = 0.0, _MOST_SHARE * length_mm
@@ -105,8 +113,11 @@ def _shorter(form: Form, by_mm: float, *, at_start: bool = False) -> dict[str, f
     return after
 
 
-def _off_the_end(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
-    """By similar triangles where the end runs out: what is left of it is thicker."""
+def _off_the_end(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None) -> Loss:
+    """By similar triangles where the end runs out: what is left of it is thicker.
+
+    Of one that is on its way by how far its heats have brought it: the bar is thick, what is drawn is not.
+    """
     zone, state = lost.zone, now.zones[lost.zone]
     if not state.has_form:
         raise LedgerError(
@@ -129,24 +140,46 @@ def _off_the_end(plan: Plan, now: Workpiece, lost: Lost) -> Loss:
             *(zone, mm(sizes["length"])),
         )
     after = _shorter(form, lost.length_mm, at_start=at_start)
-    gone_mm3 = form.volume_mm3() - form.with_sizes(after).volume_mm3()
     follows = now.size(zone, state.free, form)  # and is as doubtful as the section that it follows from
-    doubt_mm3 = hypot(_DOUBT_SHARE, _CUT_MM / lost.length_mm, follows.doubt / follows.value) * gone_mm3
+    gone_mm3, section_share = _gone_mm3(form, lost, at_start=at_start), follows.doubt / follows.value
+    if on_its_way is not None:
+        gone_mm3, section_share = _gone_half_way(on_its_way, lost, at_start=at_start)
+    doubt_mm3 = hypot(_DOUBT_SHARE, _CUT_MM / lost.length_mm, section_share) * gone_mm3
     regained = tuple(
         Regained(zone, name, size_mm, between_mm(now, zone, name, size_mm, share))
         for name, size_mm in after.items()
         if name != state.free
     )
     with_steel = len(state.parts) > 1 and not at_start
+    density = piece_density_g_mm3(plan.recipe.piece_of(zone))
+    left = say("about {} of the {}'s length is left", mm(after["length"]), zone)
+    if on_its_way is not None:
+        there_g = form.volume_mm3() * density
+        left = say(_LEFT_HALF_WAY, grams(there_g - gone_mm3 * density, doubt_mm3 * density), zone)
     return Loss(
         Amendment(
             moved=(Moved(zone, -gone_mm3, doubt_mm3),),
             regained=regained,
             taken_back=(TakenBack(zone, lost.length_mm),) if with_steel else (),
         ),
-        grams(gone_mm3 * piece_density_g_mm3(plan.recipe.piece_of(zone))),
-        say("about {} of the {}'s length is left", mm(after["length"]), zone),
+        grams(gone_mm3 * density, doubt_mm3 * density if on_its_way is not None else None),
+        left,
     )
+
+
+def _gone_mm3(form: Form, lost: Lost, *, at_start: bool) -> float:
+    """How much metal so much of a form's length is, where it has that much and something is left."""
+    length_mm = min(lost.length_mm, _MOST_SHARE * form.size_mm("length"))
+    return form.volume_mm3() - form.with_sizes(_shorter(form, length_mm, at_start=at_start)).volume_mm3()
+
+
+def _gone_half_way(on_its_way: HalfWay, lost: Lost, *, at_start: bool) -> tuple[float, float]:
+    """How much metal is gone of a zone that is on its way, mm³, and its standard uncertainty as a share.
+
+    That covers what it was before the step as well as what it is to be, as far as either may be.
+    """
+    likely, *others = (_gone_mm3(form, lost, at_start=at_start) for form in on_its_way)
+    return likely, max(abs(other - likely) for other in others) / (COVERAGE * likely)
 
 
 def as_known_then(now: Workpiece, amendment: Amendment) -> Amendment:

@@ -14,7 +14,8 @@ from coach.telling.writing import Shown
 
 def loss_section(gone: MetalGone, shown: Shown) -> Section:
     """What is lost, what is left, and how the job stands before and after."""
-    told = f"{write_figure(gone.mass, shown)} of metal. {sentence(gone.left, shown)}"
+    how = "±" if gone.mass.doubt else ""
+    told = f"{write_figure(gone.mass, shown, how=how)} of metal. {sentence(gone.left, shown)}"
     return _told(f"Lost: {write(gone.words, shown)}", told, "That is", (gone.before, gone.after), shown)
 
 
