@@ -66,7 +66,7 @@ class ChoosingScreen(LiveScreen):
             return
         sent = {one.check.name for one in self._under_way if one.check is not None}
         checks = [one for one in self._from_the_one_shown(standing) if one.name not in sent]
-        name = wanting(checks, self._again, unread_first=True)
+        name = wanting(checks, self._again)
         self._ask(standing, next((one for one in checks if one.name == name), None))
 
     def _from_the_one_shown(self, standing: Standing) -> Sequence[Check]:
@@ -77,19 +77,17 @@ class ChoosingScreen(LiveScreen):
         at = names.index(shown) if goes_round and shown in names else 0
         return asked_unnamed(self.session, (*checks[at:], *checks[:at]))
 
-    def first_not_good(self) -> str:
-        """The name of the first row that is not good, as a smith begins at the top with a new heat.
+    def choose_first_open(self) -> None:
+        """Choose the first row in turn that is to be read, as a smith begins at the top with a new heat.
 
-        What is questioned, or is to be read once more, comes before that; "" where all are good, or one was
-        chosen by hand.
+        What is typed behind the fire in one go then stands where its rows stand, whatever was asked for
+        before. What was chosen by hand, or is being typed, keeps its place.
         """
-        checks = () if self._by_hand else in_turn(self.session.standing())
-        return wanting(checks, self._again, unread_first=False)
-
-    def ask_for(self, name: str) -> None:
-        """Ask for a size of the step in hand, unless something stands in the box."""
+        if self._by_hand or self._box.size_typed:
+            return
         standing = self.session.standing()
-        for found in (one for one in standing.checks if one.name == name and not self._box.size_typed):
+        checks = asked_unnamed(self.session, in_turn(standing))
+        if found := next((one for one in checks if one.is_open), None):
             self._ask(standing, found)
 
     def action_choose(self, by: int) -> None:

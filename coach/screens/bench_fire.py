@@ -8,7 +8,6 @@ from functools import partial
 from coach.bench.answer import Answer
 from coach.bench.clock import Place
 from coach.bench.fire_clock import seconds_between
-from coach.bench.in_turn import is_to_quench_now
 from coach.bench.session import Session
 from coach.operations.does import HeatKind
 from coach.screens.bench_gauge import GaugedScreen
@@ -54,12 +53,9 @@ class FireScreen(GaugedScreen):
 
     def _mark_heat(self, heat: Callable[[], Answer]) -> None:
         self._again = ""  # of metal that is worked since nothing is read once more
-        first = self.first_not_good()
         if self.enter(heat, stays=True):
             self._heat_marked = self.session.standing().last_entry
-            self.ask_for(first)
-            if first and is_to_quench_now(self.session.standing()):
-                self.choose_next()
+            self.choose_first_open()
 
     def _since_heat(self) -> float | None:
         """Seconds since the piece came out of the fire, where its clock runs or nothing was entered since.
@@ -82,7 +78,9 @@ class FireScreen(GaugedScreen):
             doubted = no_fire(step, self.session.fire_draws())
             self._ask_this(f"{doubted} Enter says that the piece is in it, Esc does not.")
             return
-        self.enter(self.session.fire, stays=True)
+        self._again = ""
+        if self.enter(self.session.fire, stays=True):
+            self.choose_first_open()
 
     def action_no_heat(self) -> None:
         if self._question == "night":

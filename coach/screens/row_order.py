@@ -26,8 +26,8 @@ def asked_unnamed(session: Session, checks: Sequence[Check]) -> list[Check]:
     return [one for one in checks if one.reading is not None or one.name != reason or one.name in own]
 
 
-def wanting(checks: Sequence[Check], again: str, *, unread_first: bool) -> str:
-    """The size to be read first: what is questioned, what is to be read once more, what is not good.
+def wanting(checks: Sequence[Check], again: str) -> str:
+    """The size to be read first: what is questioned, to be read once more, unread, not good.
 
     `again` is the size that was spoken of last, where it is to be measured again: a key that answers what was
     said must find it in the box. "" where all are good.
@@ -37,7 +37,7 @@ def wanting(checks: Sequence[Check], again: str, *, unread_first: bool) -> str:
         [one for one in questioned if one.name == again]
         or questioned
         or [one for one in checks if one.name == again]
-        or [one for one in checks if unread_first and one.is_open]
+        or [one for one in checks if one.is_open]
         or [one for one in checks if not one.is_settled]
     )
     return found[0].name if found else ""

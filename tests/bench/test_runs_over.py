@@ -76,6 +76,22 @@ def test_a_length_that_is_let_go_with_a_section_is_not_called_out_by_its_step() 
     assert job.standing().verdict is PlanState.ON_PLAN
 
 
+def test_a_length_that_is_let_go_is_let_go_as_far_as_it_was_read_and_no_further() -> None:
+    """100 by a rule is 101 at the most, known to half a millimetre; 109 was not read."""
+    job = at_step("first-hook", 2)
+    for name, size in {"end_thickness": "2.9", "thickness": "6.8", "length": "100"}.items():
+        job.read(f"tip.{name}", size)
+    job.take("accept-tip-thickness")
+    drawn = next(size for size in job.standing().sizes if size.name == "tip.length")
+    asked = next(check for check in job.standing().checks if check.name == "tip.length")
+    assert asked.wanted is not None
+    for limits in (drawn.wanted.limits, asked.wanted.limits):
+        assert limits.nominal == pytest.approx(100.0, abs=0.5)
+        assert limits.high <= 102.0
+    job.read("tip.length", "106")
+    assert job.standing().verdict is not PlanState.ON_PLAN
+
+
 def test_more_metal_than_is_wanted_is_told_before_it_is_measured_but_loses_nothing_yet() -> None:
     # A cut left 8 mm too long: the bit runs to some 77 where 70 is the most, and can be cut back any time.
     job = at_step("carpenters-adze", 15)

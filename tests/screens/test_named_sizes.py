@@ -186,8 +186,10 @@ async def test_a_weight_goes_to_the_slug_where_that_is_asked_for(shop: Shop) -> 
     hook = at_step_of("first-hook", 8)
     hook.read("plate.slug", "3 g")
     async with at_the_bench(shop, hook) as (bench, pilot):
-        bench.ask_for("plate.slug")
-        shown = bench.check_shown(hook.standing())
+        rows = len(hook.standing().checks)
+        while rows and (shown := bench.check_shown(hook.standing())) and shown.name != "plate.slug":
+            await pilot.press("down")
+            rows -= 1
         assert shown is not None
         if shown.name == "plate.slug":
             bench.query_one(Input).value = "3 g"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coach.bench.in_turn import next_to_read
+from coach.bench.in_turn import in_turn, next_to_read
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.bench.tells_most import DoubtOfJob
@@ -37,6 +37,15 @@ steps:
 """
 
 
+def next_to_read_as_they_come(session: Session) -> str:
+    return next(one.name for one in in_turn(session.standing()) if one.is_open)
+
+
+def read_of(session: Session) -> dict[str, float]:
+    checks = session.standing().checks
+    return {one.name: one.reading.size.value for one in checks if one.reading is not None}
+
+
 @pytest.fixture
 def strap(shop: Shop) -> Session:
     return shop.begin(STRAP, "strap.yaml")
@@ -62,15 +71,43 @@ async def test_out_of_the_fire_asks_for_the_size_that_was_being_worked(shop: Sho
         assert "▸ width" in words_on(bench.coach)
 
 
-async def test_out_of_the_fire_asks_for_the_first_row_that_is_not_good(shop: Shop, strap: Session) -> None:
-    """Not for the one that was read last: the next heat begins at the top of the table."""
+@pytest.mark.parametrize("keys", [("f2",), ("f3", "f2")])
+@pytest.mark.parametrize(
+    "read",
+    [
+        ("20", "6", "100"),  # all good
+        ("20", "7", "90"),
+        ("20", "6", "116"),  # the last is out
+        ("20", "6", "16"),  # the last cannot be right
+        ("24", "6"),
+    ],
+)
+async def test_out_of_the_fire_asks_for_the_first_row_that_was_worked_whatever_was_asked_for_before(
+    shop: Shop, strap: Session, read: tuple[str, ...], keys: tuple[str, ...]
+) -> None:
+    """The next heat begins at the top of the table, so that three sizes typed in one go are of their rows."""
     strap.heat()
     async with at_the_bench(shop, strap) as (bench, pilot):
-        await pilot.press(*"20", "enter", *"7", "enter", *"90", "enter")
-        await pilot.press("f2")
+        for size in read:
+            await pilot.press(*size, "enter")
+        for key in keys:
+            await pilot.press(key)
+            if "Enter" in answer_on(bench.coach) and answer_on(bench.coach).startswith("?"):
+                await pilot.press("enter")
+        assert (first := next_to_read_as_they_come(strap)) == "blade.width"
+        assert f"▸ {first.split('.')[1]}" in words_on(bench.coach)
+        await pilot.press(*"20.5", "enter", *"5.9", "enter", *"97", "enter")
+    assert read_of(strap) == {"blade.width": 20.5, "blade.thickness": 5.9, "blade.length": 97.0}
+
+
+async def test_in_the_fire_the_first_row_that_is_unread_is_asked_for(shop: Shop, strap: Session) -> None:
+    strap.heat()
+    async with at_the_bench(shop, strap) as (bench, pilot):
+        await pilot.press(*"20", "enter", *"16", "enter")  # no thickness can be that
         assert "▸ thickness" in words_on(bench.coach)
-        await pilot.press("down", *"95", "enter", "f2")
-        assert "▸ width" in words_on(bench.coach)  # a heat has worked it since
+        await pilot.press("down", *"116", "enter", "f3")
+        assert (first := next_to_read_as_they_come(strap)) == "blade.thickness"
+        assert f"▸ {first.split('.')[1]}" in words_on(bench.coach)
 
 
 async def test_out_of_the_fire_leaves_the_row_of_what_is_being_typed(shop: Shop, strap: Session) -> None:

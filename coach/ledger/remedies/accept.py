@@ -98,10 +98,9 @@ def _longer(situation: Situation, size: FinishedSize) -> list[FinishedSize]:
 
 
 def _up_to(size: FinishedSize) -> Limits:
-    """The limits of a size with what it is expected to be in them, by its doubt."""
-    limits, expected = size.wanted.limits, size.expected
-    reach = max(limits.high - limits.nominal, 2.0 * (expected.doubt or 0.0))
-    return Limits(expected.value, limits.low, expected.value + reach, True)
+    """The limits of a size with what it is expected to be in them, by its doubt, and nothing above that."""
+    expected_mm, doubt_mm = size.expected.value, size.expected.doubt or 0.0
+    return Limits(expected_mm, size.wanted.limits.low, expected_mm + 2.0 * doubt_mm, True)
 
 
 def _idea(situation: Situation, size: FinishedSize, sized: Words) -> Idea:
