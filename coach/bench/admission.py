@@ -63,7 +63,7 @@ def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry
     `plan` is that which it began with, `state` what its entries so far lead to.
     """
     body, job = entry.body, _Job(state, entries, entry.at)
-    if "step" in body.limits and not isinstance(body, Reading | LateHeat):  # which may be of an earlier one
+    if "step" in body.limits and not body.OF_ANY_STEP:
         _check_step(state, body)
     if (gate := _GATES.get(type(body))) is not None:
         gate(job, body)

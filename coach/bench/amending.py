@@ -15,6 +15,7 @@ from coach.quantities.words import NOTHING, Words, say
 if TYPE_CHECKING:
     from coach.bench.file_amended import FileAmended, FileChanges
     from coach.log.kinds.amended import Amended
+    from coach.log.kinds.quenched_in import QuenchedIn
 
 
 class Amending(JobInHand):
@@ -39,7 +40,7 @@ class Amending(JobInHand):
 
         return self._weighed(*amendment(self._state, read_recipe(text, source), title), "by that file")
 
-    def _weighed(self, body: Amended, changes: FileChanges, by: str) -> FileAmended:
+    def _weighed(self, body: Amended | QuenchedIn, changes: FileChanges, by: str) -> FileAmended:
         from coach.bench.file_amended import FileAmended, Stands, asked_anew, marks_moved
 
         before = Stands.of(self.standing(), self.plan)
@@ -48,14 +49,21 @@ class Amending(JobInHand):
             raise EntryFault(f"The job could not go on {by}: {{}}", trouble)
         after = Stands.of(standing_of(self._entries, state), state.plan)
         asked = asked_anew(self.plan, state.plan)
-        return FileAmended(changes, before, after, marks_moved(self._state, state), asked, body.title)
+        return FileAmended(changes, before, after, marks_moved(self._state, state), asked, _title(body))
 
     def change_told(self, line: str) -> FileAmended:
         """What a change of the steps ahead or of the drawing, said in a line, would do; nothing is entered.
 
         Raises CannotChange, CannotFollow: it cannot be; EntryFault: nothing is otherwise by it.
         """
+        if (bath := self._bath(line)) is not None:
+            return self._weighed(*bath, "so")
         return self._weighed(*self._changed(line), "so")
+
+    def _bath(self, line: str) -> tuple[QuenchedIn, FileChanges] | None:
+        from coach.bench.other_bath import other_bath
+
+        return other_bath(self._state, line)
 
     @enters
     def change(self, line: str) -> Answer:
@@ -63,11 +71,11 @@ class Amending(JobInHand):
 
         Raises what `change_told` does.
         """
-        body, changes = self._changed(line)
+        body, changes = self._bath(line) or self._changed(line)
         self._weighed(body, changes, "so")
         entry = self._enter(body)
         bad = self.standing().verdict is PlanState.OFF_PLAN
-        return Answer(say("changed: {}", body.title), entry.number, bad_news=bad, replanned=True)
+        return Answer(say("changed: {}", _title(body)), entry.number, bad_news=bad, replanned=True)
 
     @property
     def has_next_piece(self) -> bool:
@@ -130,3 +138,8 @@ class Amending(JobInHand):
         return Answer(
             say("the recipe is amended: {}", changes.words), entry.number, bad_news=bad, replanned=True
         )
+
+
+def _title(body: Amended | QuenchedIn) -> Words:
+    """What a change is called: by its own title, or by what it says."""
+    return body.title if hasattr(body, "title") else body.words()

@@ -48,6 +48,7 @@ from coach.recipe.one_bar import across_others
 _A_MARK_MOVES_MM: Final = 0.1
 
 ADDED, GONE, CHANGED, MOVED = "added", "gone", "changed", "moved"
+BATH = "bath"
 #: What of a step is told as one thing, when it is otherwise.
 _OTHERS: Final = {
     "shape": "another form",
@@ -70,7 +71,7 @@ class StepChanged(NamedTuple):
 
     number: int  # of the job's step now; of one that is added, what it will be
     title: str
-    what: str  # added, gone, changed or moved
+    what: str  # added, gone, changed or moved; bath: of a step that may be done, its quench was another
     words: Words  # what is otherwise; empty where it is all of it
 
 

@@ -143,6 +143,11 @@ def _step(row: _Row, step: Step, recipe: Recipe, taken: int | None) -> Told:
         told |= _aim(row, step, recipe)
     if step.loses != row.base.loses and step.loses.length_mm is not None:
         told["loses"] = f"{limits_text(_exact(step.loses.length_mm), recipe.system)} {recipe.system}"
+    if step.quench != row.base.quench:
+        told |= {"quench": step.quench, "title": step.title}
+        told = {
+            name: text for name, text in told.items() if name not in ("how", "watch") or getattr(step, name)
+        }
     heats = step.heats if taken is None else taken
     said = taken is not None or (step.heats_said and step.heats != row.base.heats)
     if said and heats != row.base.heats and step.heat_kind is not HeatKind.COLD:

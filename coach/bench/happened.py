@@ -15,6 +15,7 @@ from coach.log.kinds.done import Done
 from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_heat import LateHeat
+from coach.log.kinds.quenched_in import QuenchedIn
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.measures import MARK
@@ -38,7 +39,17 @@ def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry
         then = datetime.fromisoformat(belongs_at)
         later = (at for at in range(first, last) if datetime.fromisoformat(_at(happened[at])) > then)
         happened.insert(next(later, last), entry)
+    for entry in [one for one in happened if isinstance(one.body, QuenchedIn)]:
+        _to_its_quench(happened, entry)
     return happened
+
+
+def _to_its_quench(happened: list[Entry], entry: Entry) -> None:
+    """A bath that is told once its step is done counts before the end of that."""
+    ends = [isinstance(one.body, Done) and one.body.step == entry.body.of_step for one in happened]
+    if any(ends[: happened.index(entry)]):
+        happened.remove(entry)
+        happened.insert(ends.index(True), entry)
 
 
 def _after_what_is_known(happened: Sequence[Entry]) -> int:

@@ -15,6 +15,7 @@ from coach.bench.progress import struck_numbers
 from coach.bench.waiting_pieces import in_order, start_marked_anew
 from coach.forms import FormError
 from coach.ledger.amended import amended_plan
+from coach.ledger.amendment import Amendment, NewBath
 from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark, heats_in
 from coach.ledger.following import follow
 from coach.ledger.judging import beside_its_quench
@@ -32,11 +33,12 @@ from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.metal_lost import MetalLost
+from coach.log.kinds.quenched_in import QuenchedIn
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.log.kinds.shop_known import ShopKnown
-from coach.operations.does import HeatKind
-from coach.quantities import Refusal, Words, as_words
+from coach.operations.does import Does, HeatKind
+from coach.quantities import Refusal, Words, as_words, say
 
 
 def replay(plan: Plan, entries: Iterable[Entry]) -> JobState:
@@ -163,6 +165,8 @@ def apply(state: JobState, entry: Entry) -> None:
             _take(state, entry.number, way)
         case Amended() as amended:
             _amend(state, entry.number, amended)
+        case QuenchedIn() as quenched:
+            _quench(state, entry.number, quenched)
     if isinstance(entry.body, Heat | LateHeat | Done):
         state.records = made_old(state.records, state.undone())
     state.status = state.status.once(entry.body.AFTER, finished=state.step is None)
@@ -213,6 +217,19 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
     state.marks = [mark for mark in state.marks if not _is_read_of(mark, anew)]
     step = (state.waits_for((way.zone,)) if isinstance(way, MetalLost) else None) or way.step
     _mark(state, step, AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost)))
+
+
+def _quench(state: JobState, entry: int, quenched: QuenchedIn) -> None:
+    """From its step on the job goes by the bath that was really used."""
+    steps = state.plan.recipe.steps
+    if quenched.step > len(steps) or not steps[quenched.step - 1].does(Does.QUENCHES):
+        state.left_out[entry] = say("step {} quenches nothing", quenched.step)
+        return
+    bath = NewBath(quenched.step, quenched.quench)
+    try:
+        state.plan = amended_plan(state.plan, Amendment(baths=(bath,)))
+    except (LedgerError, FormError) as error:
+        state.left_out[entry] = error.words
 
 
 def _is_read_of(mark: Mark, zones: Collection[str]) -> bool:

@@ -76,6 +76,8 @@ class Body:
     """Whether what it tells may stand on the list to put right."""
     MOVES_METAL: ClassVar[bool] = False
     """Whether the metal may stand otherwise after it: a moment to look back at."""
+    OF_ANY_STEP: ClassVar[bool] = False
+    """Whether it may be of another step than the one in hand."""
     IS_WORK: ClassVar[bool] = False
     """Whether it tells of work at the piece: by the last such entry a job was worked last."""
     STANDS_APART: ClassVar[bool] = False

@@ -34,6 +34,7 @@ WAYS: Final = (
     "7 and 8 in one heat",
     "again 6",
     "heats 7 = 3",
+    "quench 7 = oil",
     "add after 6: straighten: shank, 1 heat",
     "step 7: spread: plate, flat, thick 5 ±0.5, 2 heats",
 )

@@ -71,6 +71,7 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         (heats, "more heats, or fewer"),
         (f"add: straighten: {zone}", f"a step of your own, next; or add after {other}: …"),
         (anew, "a step worded anew"),
+        (_bath(session, first), "the bath that was used"),
     )
     return tuple((line, told) for line, told in found if line)
 
@@ -91,6 +92,12 @@ def _in_one_heat(session: Session, ahead: range) -> list[tuple[str, str]]:
     return [] if pair is None else [(f"{pair} and {pair + 1} in one heat", "two steps in one heat")]
 
 
+def _bath(session: Session, first: int) -> str:
+    """A line for the last quench that is done or in hand, in what it is quenched in; "" before any."""
+    quenched = [one for one in session.recipe.steps[:first] if one.does(Does.QUENCHES) and one.quench]
+    return f"quench {quenched[-1].number} = {quenched[-1].quench}" if quenched else ""
+
+
 class ChangeScreen(AskingScreen):
     """Asks for the change in a line, shows how the job stands with it, and enters it."""
 
@@ -103,6 +110,7 @@ class ChangeScreen(AskingScreen):
         Of several made alike the next one in hand: next piece; what is entered of this one waits for it.
         More heats, or fewer: heats 7 = 3. A step of your own, in a recipe's words: add: straighten: shank,
         1 heat does it next, add after 6: … puts it there. A step otherwise: step 7: and the step anew.
+        Another bath was used than the recipe's: quench 7 = oil, also once that step is done.
 
         The coach shows what is otherwise and how the job stands with it, and says why where that cannot be:
         a temper before its quench, a step that is done. Enter enters it; Undo at the bench takes it back.

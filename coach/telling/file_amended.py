@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coach.bench.file_amended import CHANGED, MOVED, FileAmended, SizeChanged, Stands, StepChanged
+from coach.bench.file_amended import BATH, CHANGED, MOVED, FileAmended, SizeChanged, Stands, StepChanged
 from coach.forms import label
 from coach.operations.measures import MARK
 from coach.quantities.words import counted, say
@@ -23,7 +23,8 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
         return page(section("", [Line("The file says what the job does already: there is nothing to take.")]))
     return page(
         section("The bar", [Line(sentence(told.title, shown))] if changes.bars and told.title else []),
-        section("Steps ahead", _steps(changes.ahead, shown)),
+        section("The quench", _steps([one for one in changes.ahead if one.what == BATH], shown)),
+        section("Steps ahead", _steps([one for one in changes.ahead if one.what != BATH], shown)),
         section("Marks still to be made", [table(_marks(told, shown))]),
         section("The drawing", [table(_size(one, shown) for one in changes.sizes)]),
         section("Too late, for it is done", _steps(changes.too_late, shown)),
@@ -35,7 +36,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
 
 def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
     for one in steps:
-        what = write(one.words, shown) if one.what in (CHANGED, MOVED) else one.what
+        what = write(one.words, shown) if one.what in (BATH, CHANGED, MOVED) else one.what
         yield Line(f"{one.number}. {one.title}: {what}", mark="-")
 
 

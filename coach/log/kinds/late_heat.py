@@ -14,6 +14,7 @@ class LateHeat(Heat):
     CALLED = "a heat entered later"
     SAYS = ("a heat of step {}, entered later", "step")
     CHANGES_EARLIER = True
+    OF_ANY_STEP = True
 
     taken_at: str = moment()  # when it came out of the fire, or when its step ended
     timed: bool = flag()  # whether that moment was said

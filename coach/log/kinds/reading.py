@@ -22,6 +22,7 @@ class Reading(Body):
     SAYS = ("{} {} {}", "zone", "dimension", "typed")
     IS_WEIGHED = True
     IS_WORK = True
+    OF_ANY_STEP = True
     AFTER = JobStatus.UNDER_WAY
     CAN_BE_PUT_RIGHT = True  # a test that did not pass
 
