@@ -22,6 +22,7 @@ from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
 from coach.ledger.forecast import Forecast
 from coach.ledger.made_anew import marked_there
 from coach.ledger.own_curves import treatment_before
+from coach.ledger.quenched_instead import quenched_instead
 from coach.ledger.reading import settles_cold
 from coach.ledger.section_read import wanted_in_section
 from coach.ledger.shop_test_of import steel_of
@@ -180,7 +181,8 @@ def checks_of(
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     changed = to_measure(state)
     cheeks = cheeks_off_the_middle(state, course)
-    asked = (*course.step.checks, *cheeks, *asked_for(state, course), *read, *changed, decides, *unsure)
+    own = () if quenched_instead(state.plan.recipe, course) else course.step.checks
+    asked = (*own, *cheeks, *asked_for(state, course), *read, *changed, decides, *unsure)
     names = dict.fromkeys(name for name in asked if name)
     checks = _meant_for_another(state, course, [_check(state, course, found, name) for name in names])
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]

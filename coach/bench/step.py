@@ -14,6 +14,7 @@ from coach.ledger.hot_work import steels_of
 from coach.ledger.layers import layers_of, times_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.quenched_instead import quenched_instead
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
 from coach.ledger.weigh_grain import caution_of_another_quench, left_out, quenched_coarse
 from coach.ledger.weigh_heat import comes_oily, snaps_cold, untempered
@@ -41,6 +42,13 @@ class Target(NamedTuple):
 
 #: The baths by the words that recipes have for them; of air they speak besides (our choice).
 _BATHS: Final = tuple(dict.fromkeys(bath.split()[-1] for bath in QUENCHES if bath != "air"))
+
+
+#: What is done in a step whose heat was too hot to quench from (common practice, no source).
+_INSTEAD: Final = (
+    "Do not quench it now. Let it cool in still air till it is black and end step {} without a quench: step "
+    "{} quenches it. These words are of the quench that it was to be:"
+)
 
 
 class StepToDo(NamedTuple):
@@ -82,6 +90,8 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None, own: OwnCurv
     `own` are the smith's own tempering curves that a job would begin with.
     """
     now = job.now if job is not None else None
+    course = job.course() if job is not None else None
+    instead = quenched_instead(plan.recipe, course) if course is not None and course.step is step else None
     zone = step.zones[0] if len(step.zones) == 1 else ""
     return StepToDo(
         number=step.number,
@@ -89,7 +99,9 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None, own: OwnCurv
         operation=step.operation,
         zones=step.zones,
         splits_into=step.parts,
-        how=_how(step),
+        how=_how(step)
+        if instead is None
+        else f"{_INSTEAD.format(step.number, instead.number)}\n{_how(step)}",
         watch=step.watch,
         cautions=_cautions(plan, step),
         targets=tuple(
@@ -102,7 +114,7 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None, own: OwnCurv
         temperature=None if step.temperature_c is None else celsius(step.temperature_c),
         temperatures=_heat_by_heat(plan, step),
         heat_names=step.heat_names,
-        quench=step.quench,
+        quench=step.quench if instead is None else "",
         flux=step.flux,
         keep=step.keep,
         gauge=step.gauge,

@@ -14,7 +14,9 @@ from coach.bench.entering import EntryFault
 from coach.bench.happened import moment_of
 from coach.bench.job_state import JobState
 from coach.bench.resting import may_rest_after
+from coach.bench.righting import Right, rights
 from coach.ledger.course import heats_in
+from coach.ledger.quenched_instead import quenched_instead
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.late_heat import LateHeat
@@ -22,7 +24,7 @@ from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Figure, Kind, Span
 from coach.quantities.moments import on_the_wall
-from coach.quantities.words import Words, run_on, say
+from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.model import Step
 
 #: A smith takes 6 to 12 heats an hour, 5 to 10 min each, all but one in twenty (common practice, no source).
@@ -79,6 +81,7 @@ class TimeAhead(NamedTuple):
     surely: int  # the last step that is done by then nine times in ten, as far as times are known; 0 for none
     perhaps: int  # the last one that may be
     rest_after: int  # the last safe place to rest that is surely reached; 0 for none ahead
+    to_right: tuple[Right, ...] = ()  # what is to be put right besides: no step ahead does it
 
 
 def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str = "") -> TimeAhead:
@@ -90,12 +93,16 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     pace = pace_of(entries, known.get("pace"))
     if (more := known.get("heats")) is not None:
         pace = pace._replace(heats_for_one=more.value, of_shop=max(pace.of_shop, more.jobs))
+    instead = _instead(state)
     ahead = list(_ahead(recipe.steps, step.number, partial(_taken, state), pace))
+    if instead is not None:  # what is not to be quenched takes no heat and no bath
+        ahead[0] = ahead[0]._replace(heats=0, needs=NOTHING)
     heats = sum(one.heats for one in ahead)
+    right = tuple(one for one in rights(state) if instead is None or one.step != step.number)
     uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in recipe.steps[step.number - 1 :])
     left = _until(by, now) if by else None
     surely = perhaps = rest = 0
-    known_so_far = True
+    known_so_far = not right  # nobody has said how long that takes
     for one in ahead if left is not None else ():
         span = one.in_all
         assert left is not None
@@ -107,7 +114,14 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
         if span.low <= left.value:
             perhaps = one.number
     in_all = ahead[-1].in_all
-    return TimeAhead(pace, heats, in_all, uncounted, tuple(ahead), by.strip(), left, surely, perhaps, rest)
+    hour = by.strip()
+    return TimeAhead(pace, heats, in_all, uncounted, tuple(ahead), hour, left, surely, perhaps, rest, right)
+
+
+def _instead(state: JobState) -> Step | None:
+    """The step that quenches in place of the one in hand; None where that is to be quenched."""
+    course = state.course()
+    return quenched_instead(state.plan.recipe, course) if course is not None else None
 
 
 def pace_of(entries: Sequence[Entry], known: ShopKnown | None = None) -> Pace:

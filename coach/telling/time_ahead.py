@@ -15,6 +15,8 @@ from coach.telling.writing import Shown
 #: What must be ready is told of so many steps (our choice).
 _SOON = 3
 
+_ON_TOP = "That comes first, and is not counted below: what it takes is told by the ways back."
+
 _MINUTE_S = 60.0
 
 
@@ -26,6 +28,8 @@ def time_ahead_page(ahead: TimeAhead, shown: Shown) -> Page:
         section(
             "",
             [
+                *(Line(write(one.words, shown), "To right") for one in ahead.to_right),
+                Line(_ON_TOP, "", Tone.STRONG) if ahead.to_right else None,
                 Line(_rest(ahead, shown), "Ahead"),
                 Line(_pace(ahead, shown), "Pace"),
                 Line(_by(ahead, shown), f"By {ahead.by}", Tone.STRONG) if ahead.by else None,
