@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
-from coach.ledger.hot_work import grades_in, section_of, steels_of
+from coach.ledger.hot_work import section_of, steels_of
 from coach.ledger.plan import Plan
 from coach.metals.baths import FIERCENESS, WATERS, cracks_in, is_fiercer
 from coach.metals.grade_file import Grade
@@ -107,12 +107,16 @@ def least_quenched(plan: Plan, step: Step) -> Limits | None:
     """The least hardness from a quench that took, by its steels' carbon; None where that cannot be told.
 
     Of what the quench does not harden where it is measured, and of layers that may have shared their carbon,
-    nothing is told; nor how hard it may be at the most: that is doubted and not bad.
+    nothing is told; nor how hard it may be at the most: that is doubted and not bad. Of steel that is laid on
+    iron it is the steel that is measured.
     """
     from coach.metals.tempering import quenched_band_hrc
 
     steels = steels_of(plan, step)
-    if not steels or grades_in(plan, step._replace(heated=())) != steels:
+    stages = plan.by_step[step.number]
+    parts = {part for one in step.zones for part in (stages[one].after.parts if one in stages else (one,))}
+    layered = any(len(plan.recipe.piece_of(part).shares) > 1 for part in parts)
+    if not steels or layered:
         return None
     skin = step.quench in WATERS and (thickness_mm(plan, step) or math.inf) <= SPECIMEN_MM
     if any(one.carbon_share is None or not (skin or hardens_through(plan, step, one)) for one in steels):

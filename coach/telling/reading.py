@@ -26,7 +26,9 @@ INSISTING = "insisting"
 #: Less than this is no difference in a weighing, whatever the scales.
 _SAME_MASS_G = 0.5
 #: What a hardness far under what was wanted comes of (common practice, no source).
-_TOO_SOFT = "On a spot ground clean it may read more; else the quench did not take{}: harden it again."
+_TOO_SOFT = (
+    "On the steel itself, ground clean, it may read more; else the quench did not take{}: harden it again."
+)
 _TOO_FAR = ", or the temper went too far"
 #: Of a soak at a hardening heat (`coach.metals.hardening`).
 _LONGER = (

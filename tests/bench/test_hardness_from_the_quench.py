@@ -9,7 +9,7 @@ from coach.ledger.verdict import PlanState, Verdict
 from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_file_on_tempered_steel import CHISEL
 from tests.told import why
 
@@ -64,3 +64,15 @@ def test_what_no_quench_hardens_right_through_is_not_called_lost() -> None:
     (check,) = (one for one in session.standing().checks if one.dimension == "hardness")
     assert check.verdict in (None, Verdict.OUT)
     assert write(check.if_out) == ""
+
+
+def test_of_steel_laid_on_iron_the_hardness_of_the_quench_is_judged_by_the_steel() -> None:
+    # 1084 comes out of a quench that took with 63 HRC and more (see above); soft iron reads on no C scale at
+    # all (ASTM E140 begins at 20 HRC): 30 HRC is steel that is lost, or read beside it.
+    session = at_step_of("hedging-hatchet", 30)
+    told = answer_text(session.read("bit.hardness", "30"), Shown())
+    assert "out, 33 HRC under the 63 HRC allowed" in told
+    assert "On the steel itself, ground clean, it may read more" in told
+    assert session.standing().verdict is PlanState.TIGHT
+    assert "hardness too low" in why(session.standing())
+    assert "do-again-harden-bit" in {way.name for way in session.ways_back()}
