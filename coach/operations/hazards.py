@@ -129,12 +129,13 @@ def cautions_of(
             continue
         by_heat = not hazard.heats or (heats > 0 and heat in hazard.heats)
         by_work = not hazard.does or bool(hazard.does & todo.DOES)
+        of_work = bool(hazard.heats or hazard.does) and not (hazard.does and hazard.words)
         if (
             name in named_rows
-            or ((hazard.heats or hazard.does) and by_heat and by_work)
+            or (of_work and by_heat and by_work)
             or hazard.tests.intersection(tests)
             or (hazard.first_blow and first_blow)
-            or hazard.words & spoken
+            or (hazard.words & spoken and by_work)
         ):
             yield hazard.says
     for test in tests:

@@ -240,3 +240,23 @@ def test_the_dust_of_lime_file_and_wheel_is_told_where_it_is(
     # Lime is caustic: eyes and skin protected (NIOSH Pocket Guide, calcium oxide; from memory).
     found = list(cautions_of(operation(name), HeatKind.TREATMENT, 1, (), first_blow=False, how=how))
     assert sum(says in one for one in found) == is_said
+
+
+# Steel as quenched is as brittle as glass (from memory): nothing is driven into it.
+def test_a_temper_by_a_hot_drift_tells_of_the_hard_head_and_of_the_water_it_ends_in() -> None:
+    how = "Put the drift into the eye and watch the colours; then stand that end in a finger of water."
+    temper = list(cautions_of(operation("temper"), HeatKind.COLD, 0, (), first_blow=False, how=how))
+    assert any("never driven" in one for one in temper)
+    assert any("steams and spits" in one for one in temper)
+    # Neither in an oven, nor where an eye is drifted hot: there it is driven.
+    for name, other in (("temper", "In the oven, right through."), ("drift", how)):
+        heat = HeatKind.FORGING if name == "drift" else HeatKind.COLD
+        told = " ".join(cautions_of(operation(name), heat, 1, (), first_blow=False, how=other))
+        assert "never driven" not in told
+        assert "steams and spits" not in told
+
+
+def test_the_hammers_face_and_peen_tell_of_it() -> None:
+    hammer = read_recipe_file(next(path for path in RECIPES if path.stem == "cross-peen-hammer"))
+    face, peen = (step for step in hammer.steps if step.does(Does.TEMPERS))
+    assert all("never driven" in told(step) and "steams and spits" in told(step) for step in (face, peen))
