@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Final
 
 from coach.forms import listed
@@ -25,10 +25,13 @@ _IN_ITS_FIRE: Final = (
 )
 
 
-def never_tempered(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
-    """The steps that quench other zones with theirs, which no temper and no later fire reaches."""
+def never_tempered(plan: Plan, told: Collection[str] = ()) -> Iterator[tuple[Step, str, Words]]:
+    """The steps that quench other zones with theirs, which no temper and no later fire reaches.
+
+    But those that are `told` of already, as ends that are struck.
+    """
     for step, hard in _left_hard(plan):
-        if zones := [zone for zone in hard if zone in step.together]:
+        if zones := [zone for zone in hard if zone in step.together and zone not in told]:
             every = " and ".join((*step.zones, *step.together))
             yield step, zones[0], say(_UNTEMPERED, listed(zones), step.zones[0], every)
 
@@ -43,7 +46,7 @@ def quenched_beside(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
 def _left_hard(plan: Plan) -> Iterator[tuple[Step, list[str]]]:
     """Each quench with the zones besides its own that were in its fire and that nothing draws after it."""
     for step in plan.recipe.steps:
-        if step.does(Does.QUENCHES):
+        if step.does(Does.QUENCHES) and {*step.heated} - {*step.zones}:
             reached = {
                 zone for one in plan.recipe.steps[step.number :] if takes_fire(one) for zone in one.metal
             }

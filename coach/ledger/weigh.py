@@ -219,9 +219,8 @@ def weigh_steel(plan: Plan, own: OwnCurves = NOT_TAUGHT) -> Iterator[Finding]:
     struck = tuple(struck_hard(plan, own))
     for step, zone, words in struck:
         yield _at_step(Cannot.BE_STRUCK, step, words, zone)
-    for step, zone, words in never_tempered(plan):
-        if not any(one is step for one, _, _ in struck):  # told of its struck end already
-            yield _at_step(Cannot.REST_HARD, step, words, zone)
+    for step, zone, words in never_tempered(plan, {zone for _, zone, _ in struck}):
+        yield _at_step(Cannot.REST_HARD, step, words, zone)
 
 
 def _heats(plan: Plan) -> Iterator[Finding]:

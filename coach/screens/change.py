@@ -93,9 +93,10 @@ def _in_one_heat(session: Session, ahead: range) -> list[tuple[str, str]]:
 
 
 def _bath(session: Session, first: int) -> str:
-    """A line for the last quench that is done or in hand, in what it is quenched in; "" before any."""
+    """A line for the last quench that is done or in hand, in another bath than its own; "" before any."""
     quenched = [one for one in session.recipe.steps[:first] if one.does(Does.QUENCHES) and one.quench]
-    return f"quench {quenched[-1].number} = {quenched[-1].quench}" if quenched else ""
+    other = "water" if quenched and quenched[-1].quench == "oil" else "oil"
+    return f"quench {quenched[-1].number} = {other}" if quenched else ""
 
 
 class ChangeScreen(AskingScreen):

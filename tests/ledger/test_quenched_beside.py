@@ -69,3 +69,13 @@ def test_a_step_is_called_by_all_that_it_is_done_to() -> None:
     )
     titles = [step.title for step in read_recipe(text, "point.yaml").steps]
     assert titles[4:] == ["Normalise the tool", "Harden the point and body", "Temper the tool"]
+
+
+def test_beside_a_struck_end_what_else_stays_hard_is_told_too() -> None:
+    text = POINT.replace("butt", "struck face").replace("harden: point,", "harden: all of tool,")
+    found = weigh(look_back(read_recipe(text, "point.yaml")))
+    assert [(one.what, one.zone) for one in found] == [
+        (Cannot.BE_STRUCK, "struck face"),
+        (Cannot.REST_HARD, "body"),
+    ]
+    assert "the body is quenched with the point" in write(found[1].sentence)
