@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import exp, hypot, isinf, log
+from math import exp, hypot, isinf, log, pi, sqrt
 from typing import NamedTuple
 
 from coach.forms import FormError
@@ -19,6 +19,9 @@ from coach.quantities import Limits
 _FAR_PAST_SHARE = 0.15
 #: Nobody cuts to less than this share of what was to be left; a slip of the eye is likelier (judgement).
 _CUT_TO_SHARE = 0.6
+#: How much more a round is across than the side of the square that has its area (elementary geometry, from
+#: memory).
+_ROUND_OF_SQUARE = 2.0 / sqrt(pi)
 
 
 class Bound(NamedTuple):
@@ -71,6 +74,8 @@ def _before_the_step(
     if dimension == stage.after.free and not _works_its_section(stage, have):
         return None  # it only follows what else is done, as a twist draws it in
     grows = aim_mm > have[source]
+    if not grows and source.endswith("side") and dimension.endswith("diameter"):
+        was = was._replace(value=was.value * _ROUND_OF_SQUARE)
     if "width" in dimension and not grows:
         return None  # it runs wide before it is dressed back
     if (of_metal := dimension == stage.after.free) and (made := _made_now(now, stage.zone)) is not None:
