@@ -32,10 +32,14 @@ from coach.recipe.model import Recipe, Step
 if TYPE_CHECKING:
     from coach.bench.forms_by_step import FormsAfter
     from coach.bench.paper import JobSheet
+    from coach.bench.rack import RackOfShop
 
 
 class JobInHand:
     """A job's log and where it stands; what can be entered is the session's own."""
+
+    rack: RackOfShop | None = None
+    """Of the shop that it is a job of, for what a way back takes."""
 
     def __init__(
         self,

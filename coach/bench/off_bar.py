@@ -23,6 +23,7 @@ class TakenOffBar(NamedTuple):
     beyond_mm: float  # of its bar; less than nothing where less was taken
     beyond_g: float  # the same as mass, with what was added to it that is from elsewhere
     aside_g: float  # mass of it that was set aside: spoiled, and cut anew
+    elsewhere_mm: float = 0.0  # of another bar like it, for what was cut anew
 
 
 def works(plan: Plan, step: Step) -> bool:
@@ -44,7 +45,7 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
     zones = [zone for zone in piece.zones if zone in state.first_plan.start_mm3]
     area_mm2 = state.first_plan.bar_of(zones[0]).end_area_mm2("finish")
     stock = at_stock(state.first_plan)
-    beyond_mm = beyond_mm3 = aside_mm3 = 0.0
+    beyond_mm = beyond_mm3 = aside_mm3 = elsewhere_mm = 0.0
     is_marked = is_cut = False
     for course in state.courses():
         is_its_own = bool({*course.step.zones, *course.step.heated} & {*piece.zones})
@@ -56,6 +57,7 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
             for mark in _ways(course):
                 more_mm, more_mm3 = _added(mark, piece, area_mm2)
                 beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
+                elsewhere_mm += _elsewhere_mm(mark, piece)
         if is_its_own and not is_cut and _cuts_free(course.step, piece):
             is_cut = True
             cut_mm3 = beyond_the_cut_mm3(state.plan, course, piece)
@@ -68,7 +70,7 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
         more_mm, more_mm3 = _marked_beyond(state.now, stock, zones)
         beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
     density = piece_density_g_mm3(piece)
-    return TakenOffBar(piece.name, beyond_mm, beyond_mm3 * density, aside_mm3 * density)
+    return TakenOffBar(piece.name, beyond_mm, beyond_mm3 * density, aside_mm3 * density, elsewhere_mm)
 
 
 def _ways(course: Course) -> Iterator[AmendmentMark]:
@@ -84,6 +86,11 @@ def _added(mark: AmendmentMark, piece: Piece, area_mm2: float) -> tuple[float, f
     moved = [one.volume_mm3 for one in mark.amendment.moved]
     is_its_own = all(one.zone in piece.every_zone for one in mark.amendment.moved)
     return 0.0, max(sum(moved), 0.0) if is_its_own else 0.0
+
+
+def _elsewhere_mm(mark: AmendmentMark, piece: Piece) -> float:
+    off = (one for one in mark.amendment.off_bar if one.zone in piece.zones and one.elsewhere)
+    return sum(one.length_mm for one in off)
 
 
 def _cuts_free(step: Step, piece: Piece) -> bool:

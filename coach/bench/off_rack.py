@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.beginnings import Plans, beginning_of
 from coach.bench.off_bar import taken_off_bars
-from coach.bench.rack import LyingBar
+from coach.bench.rack import LyingBar, RackOfShop
 from coach.bench.replay import replay
 from coach.log.entries import Entry
 from coach.log.jobs import Log
 from coach.metals.grade import grade, keep_to
+from coach.recipe.model import Piece
 
 if TYPE_CHECKING:
     from coach.remembered import Memory
@@ -71,10 +72,17 @@ class OffRack:
     def _replayed(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
         state = replay(self._plans.of(job, beginning_of(entries)), entries)
         pieces = state.first_plan.recipe.pieces
-        found = []
-        for one in taken_off_bars(state):
-            piece = pieces[one.piece]
-            sizes = sorted(mm for name, mm in piece.stock.sizes_mm.items() if name != "length")
-            kind = piece.stock.shape.kind
-            found.append(TakenOfSuch(kind, tuple(sizes), grade(piece.metal).name, one.beyond_mm))
-        return tuple(found)
+        return tuple(_such(pieces[one.piece], one.beyond_mm) for one in taken_off_bars(state))
+
+
+def _such(piece: Piece, beyond_mm: float) -> TakenOfSuch:
+    sizes = sorted(mm for name, mm in piece.stock.sizes_mm.items() if name != "length")
+    return TakenOfSuch(piece.stock.shape.kind, tuple(sizes), grade(piece.metal).name, beyond_mm)
+
+
+def another_bar(rack: RackOfShop | None, piece: Piece, length_mm: float) -> str:
+    """The bar of the rack that so much of a piece can be taken from and least is left of; "" for none."""
+    there = rack.now().bars if rack is not None else ()
+    such = _such(piece, 0.0)
+    enough = [bar for bar in there if bar.length.value >= length_mm and such.is_of(bar)]
+    return min(enough, key=lambda bar: bar.length.value).name if enough else ""

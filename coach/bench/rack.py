@@ -17,6 +17,7 @@ from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.rack_bar import RackBar
 from coach.log.kinds.rack_cut import RackCut
+from coach.log.kinds.rack_cut_anew import RackCutAnew
 from coach.log.kinds.rack_gone import RackGone
 from coach.log.kinds.set_aside import SetAside
 from coach.log.kinds.struck import Struck
@@ -191,7 +192,12 @@ class RackOfShop:
         if number not in _counting(entries):
             raise EntryFault(f"Entry {number} of the rack is struck out already.")
         struck = entries[number - 1].body
-        if isinstance(struck, RackCut) and self._is_taken(struck.job):
+        if isinstance(struck, RackCutAnew) and self._is_taken(struck):
+            raise EntryFault(
+                f"Entry {number} is what another piece of {struck.job} was cut from: strike that way back "
+                f"out there, and the bar is whole again."
+            )
+        if isinstance(struck, RackCut) and self._is_taken(struck):
             raise EntryFault(
                 f"Entry {number} is what {struck.job} was begun from: set that job aside before its first "
                 f"heat, and the bar is whole again."
@@ -212,15 +218,22 @@ class RackOfShop:
     def _enter(self, rack: Rack, body: Body) -> int:
         return self._log.add_to_rack(rack.last, self._now(), [body])[0].number
 
-    def _is_taken(self, job: str) -> bool:
+    def cut_anew(self, bar: str, length_mm: float, job: str, way: int) -> None:
+        """Take what another piece is made of off a bar, for as long as that entry of the job counts."""
+        last = Rack(last=len(self._log.rack()))
+        self._enter(last, RackCutAnew(name=bar, length_mm=length_mm, job=job, way=way))
+
+    def _is_taken(self, cut: RackCut) -> bool:
         """Whether what was cut for a job is off its bar: not where it was set aside before any work on it."""
         try:
-            entries = self._log.entries(job)
+            entries = self._log.entries(cut.job)
         except NoSuchJob:
             return True
         except LogDamaged:
             return True
         counting = _counting(entries)
+        if isinstance(cut, RackCutAnew):
+            return cut.way in counting
         bodies = [one.body for one in entries if one.number in counting]
         if any(one.MOVES_METAL or isinstance(one, Done | BackInFire) for one in bodies):
             return True
@@ -297,7 +310,7 @@ def _counting(entries: Sequence[Entry]) -> frozenset[int]:
 
 
 def _bars(
-    entries: Sequence[Entry], is_taken: Callable[[str], bool], beyond: Callable[[str, LyingBar], float]
+    entries: Sequence[Entry], is_taken: Callable[[RackCut], bool], beyond: Callable[[str, LyingBar], float]
 ) -> tuple[LyingBar, ...]:
     """What the entries lead to; what is left of a bar and is no bar any more lies there no more."""
     counting = _counting(entries)
@@ -311,10 +324,11 @@ def _bars(
             found[body.name] = _lying(body, one.number)
         elif isinstance(body, RackGone):
             found.pop(body.name, None)
-        elif isinstance(body, RackCut) and body.name in found and is_taken(body.job):
+        elif isinstance(body, RackCut) and body.name in found and is_taken(body):
             bar, alike = found[body.name], (body.job, found[body.name].alike)
-            more_mm = 0.0 if alike in told else beyond(body.job, bar)
-            told.add(alike)
+            is_known = alike in told or isinstance(body, RackCutAnew)
+            more_mm = 0.0 if is_known else beyond(body.job, bar)
+            told |= set() if is_known else {alike}
             found[body.name] = _cut(bar, body.length_mm + more_mm, body.job, one.number)
     return tuple(bar for bar in found.values() if bar.length.value >= _LEAST_KEPT_MM)
 

@@ -286,17 +286,16 @@ class Session(Happening):
 
         standing = self.standing()
         if self._offered is None or self._offered[0] is not standing:
-            self._offered = (standing, offers_of(self._state, standing, self._entries))
+            self._offered = (standing, offers_of(self._state, standing, self._entries, self.rack))
         return self._offered[1]
 
     @enters
     def take(self, name: str) -> Answer:
-        """Take a way back by its name or by as much of it as no other begins with.
+        """Take a way back by its name or by as much of it as no other begins with; it can be struck out.
 
-        It can be struck out like any other entry. Raises EntryFault: there is no such way back as the job
-        stands.
+        Raises EntryFault: there is no such way back as the job stands.
         """
-        from coach.bench.ways_back import offer_named, way_back
+        from coach.bench.ways_back import cut_off_rack, offer_named, way_back
 
         offer = offer_named(self._offers(), name)
         if offer.way.again:
@@ -304,6 +303,7 @@ class Session(Happening):
             begin = say("this job is set aside. Begin a new one by the same recipe: {}", self.recipe.title)
             return aside._replace(did=begin)
         entry = self._enter(way_back(offer.way.name, offer.idea, self._state))
+        cut_off_rack(self.rack, offer.idea, self.job, entry.number)
         return self._answer(say("{}: taken", offer.way.title), entry, replanned=True)
 
     def haft(self, asked: HaftAsked) -> EyeForHaft:

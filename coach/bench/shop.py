@@ -289,7 +289,9 @@ class Shop:
 
     def _session(self, job: str, plan: Plan, entries: list[Entry]) -> Session:
         system = self.system or plan.recipe.system
-        return Session(self.log, job, plan, system, self._clock, entries, self.keep_copies)
+        session = Session(self.log, job, plan, system, self._clock, entries, self.keep_copies)
+        session.rack = self.rack
+        return session
 
     def jobs(self) -> tuple[JobSummary, ...]:
         """Every job, the latest touched first and those set aside last."""

@@ -84,6 +84,7 @@ class MetalTaken(NamedTuple):
     """The metal of a job: out of the rack, in the tool, and gone."""
 
     pieces: tuple[PlannedPiece, ...]  # the bar that was planned for each
+    lengths: tuple[Figure, ...]  # of bar that each of them took, as it was marked, cut and cut anew
     planned: Figure  # mass of bar
     planned_lost: Figure  # mass that the steps were to take of it
     planned_tool: Figure  # mass that they were to leave: what was marked out beyond the drawing is in it
@@ -211,8 +212,10 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     scales = _weighed(state)
     left = scales or _mass(plan, now, step)
     lost = max(used.value - left.value - aside, 0.0)
+    beyond = {one.piece: one.beyond_mm + one.elsewhere_mm for one in taken}
     return MetalTaken(
         pieces=pieces,
+        lengths=tuple(mm(one.length.value + beyond.get(one.piece, 0.0)) for one in pieces),
         planned=grams(planned_g),
         planned_lost=grams(planned_lost_g),
         planned_tool=grams(planned_g - planned_lost_g),

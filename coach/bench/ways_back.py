@@ -11,8 +11,10 @@ from coach.bench.entering import EntryFault
 from coach.bench.hard_left import steels_left
 from coach.bench.job_state import JobState
 from coach.bench.off_bar import left_of_bars
+from coach.bench.off_rack import another_bar
 from coach.bench.outlook import outlook
 from coach.bench.own_tempers import own_curves_of
+from coach.bench.rack import RackOfShop
 from coach.bench.replay import after
 from coach.bench.righting import burnt_zones, failed_tests, left_wrong, wrong_marks
 from coach.bench.skin import short_skins
@@ -32,7 +34,9 @@ _SURE_ENOUGH = 0.85
 _SEEN = 0.005
 
 
-def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> tuple[Offer, ...]:
+def offers_of(
+    state: JobState, standing: Standing, entries: Sequence[Entry], rack: RackOfShop | None
+) -> tuple[Offer, ...]:
     """Every way back, the best first; none when the reckoning has stopped or nothing is wrong.
 
     Each is told by how the job would stand if it were taken, for the forecast alone knows neither a size that
@@ -63,6 +67,7 @@ def offers_of(state: JobState, standing: Standing, entries: Sequence[Entry]) -> 
         unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
         told={size.name: size for size in standing.sizes},
         left_over=left_of_bars(state),
+        another_bar=lambda name, length_mm: another_bar(rack, state.plan.recipe.pieces[name], length_mm),
     )
 
     def if_taken(idea: Idea) -> Stands | None:
@@ -157,3 +162,9 @@ def way_back(name: str, idea: Idea, state: JobState) -> WayBackTaken:
         step=step,
         amendment=idea.amendment,
     )
+
+
+def cut_off_rack(rack: RackOfShop | None, idea: Idea, job: str, entry: int) -> None:
+    """Take off a bar of the rack what a way back of a job takes of it, by its entry."""
+    if rack is not None and idea.off_rack:
+        rack.cut_anew(idea.off_rack, sum(one.length_mm for one in idea.amendment.off_bar), job, entry)

@@ -15,6 +15,7 @@ from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe import writing
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Recipe
+from coach.recipe.one_bar import lies_behind
 from coach.recipe.reader import read_recipe
 from coach.recipe.remarks import with_remarks
 from coach.recipe.same_work import same_on_others
@@ -151,7 +152,8 @@ def _put_off(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     at = _ahead(found["step"], job, rows)
     if at + 1 == len(rows.steps):
         raise CannotChange(f"Step {at + 1} is the last one: there is none to put it off behind.")
-    return _placed(rows, job, at, at + 1, f"put off behind step {at + 2}")
+    told = _placed(rows, job, at, at + 1, f"put off behind step {at + 2}")
+    return say("{}, {}, which is done before it", told, job.recipe.steps[at + 1].title)
 
 
 def _placed(rows: _Rows, job: Job, at: int, to: int, told: str) -> Words:
@@ -171,10 +173,7 @@ def _next_piece(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words
     order = pieces[pieces.index(mine) + 1 :] + pieces[: pieces.index(mine)]
     name = next((one for one in order if one in kin), "")
     if not name:
-        raise CannotChange(
-            f"There is no other piece that {_called(job, job.done)}, is still to be done on: next 7 does "
-            "another step next."
-        )
+        raise CannotChange(_no_next_piece(job))
     at = kin[name]
     turn = [step for step in range(job.done + 1, len(steps)) if step != at]
     after = next((place for place, step in enumerate(turn) if step not in kin.values()), len(turn))
@@ -186,6 +185,20 @@ def _next_piece(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words
         "on with {}: step {}, {}", name, job.done + 1, steps[at].title
     )  # as it is numbered from now on
     return run_on((here, waits), "")
+
+
+def _no_next_piece(job: Job) -> str:
+    """Why the same work is not done on another piece next."""
+    step = job.recipe.steps[job.done]
+    inside = same_on_others(job.recipe, job.done, inside=True)
+    name = next(iter(inside), "")
+    behind = lies_behind(job.recipe, name, step.number) if name else None
+    if behind is not None:
+        before, cut_in = behind
+        return f"The {name} lies inside the bar until step {cut_in} cuts {before} off: its turn is then."
+    return (
+        f"No other piece is still to have step {step.number}, {step.title}: `next 7` does another step next."
+    )
 
 
 def _in_one_heat(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:

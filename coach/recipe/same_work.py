@@ -9,10 +9,10 @@ from coach.recipe.model import Recipe
 from coach.recipe.one_bar import lies_behind
 
 
-def same_on_others(recipe: Recipe, done: int) -> dict[str, int]:
+def same_on_others(recipe: Recipe, done: int, *, inside: bool = False) -> dict[str, int]:
     """Where the work in hand is still to be done on the other pieces that are made alike, by their names.
 
-    Those that lie inside the bar until another is cut off are none of them yet.
+    Those that lie inside the bar until another is cut off are none of them yet, unless `inside`.
     """
     here = recipe.steps[done]
     if not here.zones:
@@ -24,7 +24,7 @@ def same_on_others(recipe: Recipe, done: int) -> dict[str, int]:
         alike = step.operation == here.operation and _but_for(step.title, name) == _but_for(here.title, mine)
         if name == mine or not alike:
             continue
-        if step.does(Does.MARKS_OUT) or lies_behind(recipe, name, here.number) is None:
+        if inside or step.does(Does.MARKS_OUT) or lies_behind(recipe, name, here.number) is None:
             kin.setdefault(name, at)
     return kin
 

@@ -209,8 +209,6 @@ class BenchScreen(FireScreen):
         return bool(standing.checks) and all(check.is_settled for check in standing.checks)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        if action == "next_piece":
-            return self.session.has_next_piece
         if action != "no_heat":
             return super().check_action(action, parameters)
         if self._question == "night":
@@ -219,8 +217,9 @@ class BenchScreen(FireScreen):
 
     def keys_now(self) -> list[Binding]:
         """Those that do something: once every step is done, none that is of a step."""
-        ended = self.session.standing().step is None
-        return [one for one in super().keys_now() if not (ended and one.action in _OF_A_STEP)]
+        gone = {*_OF_A_STEP} if self.session.standing().step is None else set()
+        gone |= set() if self.session.has_next_piece else {"next_piece"}
+        return [one for one in super().keys_now() if one.action not in gone]
 
     def action_back(self) -> None:
         self.enter_in_turn(self.session.back)

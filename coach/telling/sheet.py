@@ -36,6 +36,8 @@ _RESULTS = {
 _DAY = "%d %B %Y"
 #: So little set aside is not told, g (our choice).
 _SEEN_G = 0.1
+#: No length of bar is told as another one for less (our choice).
+_SEEN_MM = 0.5
 
 
 def sheet_page(sheet: Sheet, shown: Shown, *, to_show: bool = False) -> Page:
@@ -227,12 +229,14 @@ def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str
 
 
 def _bars(metal: MetalTaken, shown: Shown) -> Iterator[str]:
-    for piece in metal.pieces:
+    for piece, taken in zip(metal.pieces, metal.lengths, strict=True):
         sizes = run_on((say("{}", size) for size in piece.stock.sizes), " × ")
         layers = f" in {piece.layers} layers" if piece.layers else ""
         metals = " and ".join(dict.fromkeys(one.metal for one in piece.stack)) or piece.metal
         bar = say("{}{}, {} {}", metals, layers, piece.stock.form, sizes)
-        yield sentence(say("{} of {}, for the {}", piece.length, bar, piece.piece), shown)
+        told = say("{} of {}, for the {}", piece.length, bar, piece.piece)
+        is_other = abs(taken.value - piece.length.value) >= _SEEN_MM
+        yield sentence(say("{}, planned; {} taken", told, taken) if is_other else told, shown)
 
 
 def steps_section(sheet: Sheet) -> Section:

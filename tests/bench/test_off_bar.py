@@ -9,14 +9,17 @@ from collections.abc import Callable
 
 import pytest
 
+from coach.bench.entering import EntryFault
 from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.bench.taken import MetalTaken
+from coach.cli.page import set_page
 from coach.drafting.from_bar import from_bars
 from coach.drafting.from_rack import taken_from
 from coach.drafting.make import made_often
 from coach.places import bundled_recipes
+from coach.telling.sheet import sheet_page
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop
@@ -137,6 +140,29 @@ def edge_mm(job: Session, piece: int) -> float:
     now = job._state.now
     assert now is not None
     return now.size(f"chisel {piece} edge", "length").value
+
+
+def test_of_a_bar_that_lies_there_the_rack_falls_and_has_it_back_once_that_is_struck_out() -> None:
+    at = shop()
+    job = three_chisels(at, 480.0)
+    at.rack.lay("too-short", "round 22, long 100, C80", "mm")
+    at.rack.lay("other-steel", "round 22, long 200, C45", "mm")
+    at.rack.lay("the-one", "round 22, long 200, C80", "mm")
+    spoil_the_second(job)
+    name = way(job, "cut-another-chisel-2")
+    told = next(one for one in job.ways_back() if one.name == name)
+    each_mm = job.plan.pieces["chisel 2"].length.value
+    assert "of the-one, round 22 mm" in write(told.title, Shown("mm"))
+    job.take(name)
+    page = " ".join(" ".join(set_page(sheet_page(job.sheet(), Shown("mm")))).split())
+    assert "137.5 mm of C80, round 22 mm, for the chisel 2, planned; 275.5 mm taken." in page
+    assert at.rack.now().named("the-one").length.value == pytest.approx(200.0 - each_mm)
+    assert at.rack.now().named("other-steel").length.value == 200.0
+    cut = next(one for one in at.rack.history() if "the-one for" in write(one.words, Shown("mm")))
+    with pytest.raises(EntryFault, match="strike that way back"):
+        at.rack.strike(cut.number)
+    job.strike()
+    assert at.rack.now().named("the-one").length.value == 200.0
 
 
 def test_what_a_piece_is_cut_short_by_is_at_the_front_of_the_next_one_that_is_marked() -> None:

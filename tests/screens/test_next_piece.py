@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from textual.widgets import Input
+
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.drafting.make import made_often
+from coach.places import bundled_recipes
 from tests.bench.test_piece_in_hand import PINS, in_hand
-from tests.screens.stage import at_the_bench, words_on
+from tests.screens.stage import answer_on, at_the_bench, words_on
 
 
 async def test_one_key_goes_over_to_the_next_piece_and_back_and_undo_takes_it_back(shop: Shop) -> None:
@@ -32,5 +36,20 @@ async def test_where_nothing_is_made_alike_there_is_no_such_key(shop: Shop, job:
     async with at_the_bench(shop, job) as (bench, pilot):
         assert "greater_than_sign" not in {one.key for one in bench.keys_now()}
         before = job.standing()
-        await pilot.press("greater_than_sign")
+        await pilot.press("greater_than_sign", "4")
         assert job.standing() == before
+        assert "No other piece is still to have step" in answer_on(bench.coach)
+        assert pilot.app.screen.query_one(Input).value == "4", "and the sign is no part of a size"
+
+
+async def test_a_piece_inside_its_bar_is_told_as_that(shop: Shop) -> None:
+    hook = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
+    hooks = shop.begin(made_often(hook, 2), "first-hook.yaml")
+    while (step := hooks.standing().step) is not None and step.operation != "taper":
+        hooks.done()
+    async with at_the_bench(shop, hooks) as (bench, pilot):
+        await pilot.press("greater_than_sign")
+        await pilot.pause()
+        told = answer_on(bench.coach)
+        assert "hook 2 lies inside the bar until step" in told
+        assert "cuts hook 1 off: its turn is then" in told

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
 from types import MappingProxyType
 from typing import ClassVar, NamedTuple
@@ -91,10 +91,7 @@ class Failed(NamedTuple):
         return (Does.QUENCHES,) if self.below else (Does.TEMPERS,)
 
     def is_met_by(self, steps: Sequence[Step], done: int) -> bool:
-        """Whether a step that was put in to mend it is still ahead, or the first that treats its zone is.
-
-        `steps` are those of the job, so many of them done.
-        """
+        """Whether, `done` of the steps, one put in to mend it is ahead, or the first to treat its zone."""
         return (
             self.waits_for(steps, done) is not None
             or any(
@@ -152,6 +149,7 @@ class Situation(NamedTuple):
     read_in: ReadIn = ()  # the steps of the job with what was read in each
     left_wrong: tuple[tuple[str, str, Words], ...] = ()  # what is out apart from the metal, and what mends it
     left_over: Mapping[str, float] = MappingProxyType({})  # mm of bars as they are now
+    another_bar: Callable[[str, float], str] | None = None  # of the rack, for so many mm of a piece
 
     @property
     def now(self) -> Workpiece:
@@ -377,6 +375,7 @@ class Idea(NamedTuple):
     outside: bool = False  # whether it gives up something that the drawing asks for
     gives: Words = NOTHING  # what it gives up of that, in few words: "0.5 mm under"
     again: bool = False  # whether it starts a new piece
+    off_rack: str = ""  # the bar of the rack that its metal comes from, where that is not the piece's own
     unread: bool = False  # whether it goes by a size that was only reckoned: that is measured first
 
     def after_measuring(self, unread: Sequence[FinishedSize]) -> Idea:

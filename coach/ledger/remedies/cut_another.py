@@ -16,6 +16,7 @@ from coach.recipe.model import Piece, Step
 
 _OF_ITS_OWN = "Cut another {}: {} of its bar of {}"
 _OF_ANOTHER = "Cut another {}: {} of another bar of {}"
+_OF_RACK = "Cut another {}: {} of {}, {}"
 
 
 class CutAnother(Remedy):
@@ -58,9 +59,12 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
     sizes = run_on((say("{}", size) for size in planned.stock.sizes), " × ")
     section = sizes if planned.stock.form == "flat" else say("{} {}", planned.stock.form, sizes)
     heats = sum(step.heats for step in again)
+    on_rack = situation.another_bar if short_mm is not None else None
+    lies = on_rack(piece.name, planned.length.value) if on_rack is not None else ""
+    title = say(_OF_ITS_OWN if short_mm is None else _OF_ANOTHER, piece.name, planned.length, section)
     yield Idea(
         about=piece.name,
-        title=say(_OF_ITS_OWN if short_mm is None else _OF_ANOTHER, piece.name, planned.length, section),
+        title=say(_OF_RACK, piece.name, planned.length, lies, section) if lies else title,
         changes=say(
             "{} again, from step {} on; what was made of it is set aside, and its heats stay in the record.",
             counted(len(again), "step"),
@@ -72,6 +76,7 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
             off_bar=(OffBar(piece.zones[0], planned.length.value, short_mm is not None),),
         ),
         heats=heats,
+        off_rack=lies,
         caution=NOTHING if short_mm is None else say("its own has {} left", mm(max(short_mm, 0.0))),
     )
 
