@@ -143,7 +143,9 @@ def test_a_step_is_done_next_or_put_off_by_one(shop: Shop) -> None:
     session.change("next 4")
     assert titles(session)[1:] == ["Straighten the blade", "Draw the blade", "Draw the tang"]
     session.strike()
-    told = write(session.change("put off 2").did, Shown())
+    did = session.change("put off 2").did
+    assert isinstance(did, Words)
+    told = write(did, Shown())
     assert "step 2, Draw the blade put off behind step 3, Draw the tang, which is done before it" in told
     assert titles(session)[1:] == ["Draw the tang", "Draw the blade", "Straighten the blade"]
     for line, told in (("put off 4", "is the last one"), ("next 2", "stands there already")):
