@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from textual import on
@@ -99,6 +99,7 @@ class HistoryScreen(LiveScreen):
     _every = False  # whether the spare is shown at every heat
     _zone: int | None = None  # whose spare is shown, by its place among the zones
     _enters: Callable[[str], Answer] | None = None  # what is done with what is being typed
+    _of_step = 1  # that a paper note is of
     _stays = False  # the chosen entry stays chosen once it is done
     _looks_back = False  # the spare is shown, not the entries
 
@@ -207,12 +208,25 @@ class HistoryScreen(LiveScreen):
         """A reading from a paper note goes to the step of the entry that is chosen."""
         steps = self.session.recipe.steps
         entry = self.picks.chosen
-        number = min(entry.step, len(steps)) if entry is not None and entry.step else 1
-        self._type(lambda typed: self._read_late(number, typed), stays=True)
+        self._of_step = number = min(entry.step, len(steps)) if entry is not None and entry.step else 1
+        self._type(self._note_of_paper, stays=True)
+        self.query_one(Box).takes_lines = self._lines_of_paper
         self.tell(
             f"Of step {number}, {steps[number - 1].title}: type the size and what was read, such as "
             f"{_such_as(steps[number - 1])}=31.5, and the time if you know it: at 14:30."
         )
+
+    def _note_of_paper(self, typed: str) -> Answer:
+        """One line of a paper note; what ends the step that it is of goes on with the next one."""
+        before = self._in_hand()
+        answer = self._read_late(self._of_step, typed)
+        if self._of_step == before:
+            self._of_step = self._in_hand()
+        return answer
+
+    def _in_hand(self) -> int:
+        step = self.session.standing().step
+        return step.number if step is not None else len(self.session.recipe.steps)
 
     def _read_late(self, step: int, typed: str) -> Answer:
         if heat := _LATE_HEAT.fullmatch(typed.strip()):
@@ -232,7 +246,8 @@ class HistoryScreen(LiveScreen):
     def _type(self, enters: Callable[[str], Answer], *, stays: bool = False) -> None:
         self._enters, self._stays = enters, stays
         self.tell_keys()
-        box = self.query_one(Input)
+        box = self.query_one(Box)
+        box.takes_lines = None
         box.display = True
         box.value = ""
         box.focus()
@@ -240,10 +255,24 @@ class HistoryScreen(LiveScreen):
     @on(Input.Submitted, "#typed")
     def _typed(self, event: Input.Submitted) -> None:
         enters = self._enters
-        if enters is not None and self.enter(lambda: enters(event.value)):
-            self._stop_typing()
-            if not self._stays:  # the next paper note is mostly of the same step
-                self.picks.action_last()
+        if enters is None or not self.enter(lambda: enters(event.value)):
+            return
+        if self._stays:  # a day's notes are many
+            event.input.value = ""
+            return
+        self._stop_typing()
+        self.picks.action_last()
+
+    def _lines_of_paper(self, lines: Sequence[str]) -> None:
+        """Each line of a paper note as if it had been typed, until one is refused: that stays in the box."""
+        box = self.query_one(Box)
+        box.value = ""
+        for at, line in enumerate(lines):
+            if not self.enter(partial(self._note_of_paper, line)):
+                box.value = line
+                why = self.query_one(AnswerLine).said.removeprefix("! ")
+                self.tell(f"{why} Of {len(lines)} lines {at} {'is' if at == 1 else 'are'} entered.", bad=True)
+                return
 
     def _stop_typing(self) -> None:
         self._enters = None
@@ -262,8 +291,9 @@ class HistoryScreen(LiveScreen):
 
     def action_close(self) -> None:
         if self._enters is not None:
+            stays = self._stays
             self._stop_typing()
-            self.tell("Everything stays as it was.")
+            self.tell(_USUAL_TELLING if stays else "Everything stays as it was.")
         elif self._looks_back:
             self.action_look_back()
         else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textual import events
 from textual.widgets import Input
 
 from coach.bench.session import Session
@@ -155,6 +156,42 @@ async def test_the_hours_of_a_day_from_paper_are_told_where_its_notes_are(shop: 
                 await pilot.pause()
     assert [one.kind for one in job.history()[-2:]] == ["begun before", "late done"]
     assert job.sheet().heats.steps[0].worked.value == 40 * 60.0
+
+
+async def test_the_notes_of_a_day_are_typed_one_after_another_and_go_on_with_the_next_step(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "p")
+        await pilot.pause()
+        for typed in ("begun at 2000-01-03 9:00", "done at 2000-01-03 9:40", "heat at 2000-01-03 9:50"):
+            bench.app.screen.query_one(Input).value = typed
+            await pilot.press("enter")
+            await pilot.pause()
+        assert bench.app.screen.query_one(Input).display
+        await pilot.press("escape")
+        await pilot.pause()
+        assert not bench.app.screen.query_one(Input).display
+    assert [one.kind for one in job.history()[-2:]] == ["late done", "late heat"]
+    assert job.standing().step.number == 2
+    assert job.standing().heats == 1
+
+
+async def test_notes_that_are_pasted_are_each_entered_up_to_the_one_that_is_refused(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "p")
+        await pilot.pause()
+        box = bench.app.screen.query_one(Input)
+        box.post_message(
+            events.Paste("begun at 2000-01-03 9:00\n\ndone at 2000-01-03 9:40\nnonsense\nheat\n")
+        )
+        await pilot.pause()
+        await pilot.pause()
+        assert box.value == "nonsense"
+        assert "Of 4 lines 2 are entered." in answer_on(bench.coach)
+    assert [one.kind for one in job.history()[-2:]] == ["begun before", "late done"]
 
 
 async def test_a_paper_note_that_cannot_be_read_says_how_it_is_written(shop: Shop, job: Session) -> None:
