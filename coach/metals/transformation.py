@@ -1,8 +1,8 @@
 """At what temperatures a steel turns to austenite and to martensite, and begins to melt, by its composition.
 
 A composition is the per cent by mass of each element by its symbol; one that is not there counts as 0. The
-equations are fits to measured steels, each good to 10 to 20 °C (from memory), and mostly for less carbon than
-an edge has: a point says where one is used beyond that. `transformation.toml` has them with their sources.
+equations are fits to measured steels, good to 10 to 20 °C (from memory) or worse, and mostly for less carbon
+than an edge has: a point says where one is used beyond that. They are in `transformation.toml`, with sources.
 """
 
 from __future__ import annotations
@@ -16,8 +16,16 @@ from typing import Any, Final, NamedTuple
 from coach.quantities.figure import COVERAGE, Figure, celsius
 from coach.quantities.refusal import OutOfRange
 
-#: Each equation is a fit to measured steels, good to 10 to 20 °C (from memory).
+#: Ac1 is a fit to measured steels, good to 10 to 20 °C (from memory); a listing of Russian grades, undated,
+#: is 2 to 7 °C off it (confirmed second-hand).
 CRITICAL_DOUBT_C: Final = 20.0 / COVERAGE
+
+#: Ac3 is less sure, in °C: the same listing is 8 to 30 off (confirmed second-hand), Andrews' own deviation
+#: was 16.7 (from memory).
+TURNED_DOUBT_C: Final = 20.0
+
+#: So is Ms, in °C: the same listing is 21 and 43 off (confirmed second-hand).
+MARTENSITE_DOUBT_C: Final = 25.0
 
 #: With more of an alloy than it was fitted to, Ac1 may be so far off, in °C: D2 comes out at 926, and is told
 #: at some 790 to 815 (from memory).
@@ -219,7 +227,7 @@ def martensite_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, 
 
 def _doubt_among(one: CriticalPoint, all_of_them: Sequence[CriticalPoint]) -> float:
     """The standard uncertainty of one equation's Ms, °C: how far off the others are, where that is more."""
-    return max(CRITICAL_DOUBT_C, *(abs(other.celsius - one.celsius) / COVERAGE for other in all_of_them))
+    return max(MARTENSITE_DOUBT_C, *(abs(other.celsius - one.celsius) / COVERAGE for other in all_of_them))
 
 
 def critical_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, ...]:
@@ -232,7 +240,8 @@ def critical_points(composition: Mapping[str, float]) -> tuple[CriticalPoint, ..
 
 
 def _point(fit: str, composition: Mapping[str, float], extrapolated: str = "") -> CriticalPoint:
-    doubt_c = ALLOYED_DOUBT_C if is_beyond_alloys(composition) else CRITICAL_DOUBT_C
+    fitted_doubt_c = {"Ac1": CRITICAL_DOUBT_C, "Ac3": TURNED_DOUBT_C}.get(fit, MARTENSITE_DOUBT_C)
+    doubt_c = ALLOYED_DOUBT_C if is_beyond_alloys(composition) else fitted_doubt_c
     at = celsius(fitted_c(fit, composition), doubt_c)
     return CriticalPoint(fit.split(maxsplit=1)[0], at, _fits()[fit]["source"], extrapolated)
 

@@ -273,8 +273,9 @@ def test_an_ac3_whose_phosphorus_the_short_form_leaves_out_is_as_doubtful_as_tha
 
 @pytest.mark.parametrize("name", ["C45", "5160", "mild steel", "4140"])
 def test_what_phosphorus_a_steel_has_moves_no_ac3(name: str) -> None:
-    # 0.02 % raise it by 14 °C, within the 20 that the equation is good to.
+    # 0.02 % raise it by 14 °C, within the 20 that the equation is good to: as doubtful as any Ac3, by how far
+    # a listing of Russian grades is off it (confirmed second-hand; see test_more_published_cases.py).
     ac3 = critical_points(grade(name).nominal)[1]
     assert ac3.temperature is not None
-    assert ac3.temperature.doubt == pytest.approx(20.0 / COVERAGE)
+    assert ac3.temperature.doubt == pytest.approx(20.0)
     assert "phosphorus" not in ac3.extrapolated
