@@ -24,7 +24,7 @@ from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Figure, Kind, Span
 from coach.quantities.moments import on_the_wall
-from coach.quantities.words import NOTHING, Words, run_on, say
+from coach.quantities.words import Words, run_on, say
 from coach.recipe.model import Step
 
 #: A smith takes 6 to 12 heats an hour, 5 to 10 min each, all but one in twenty (common practice, no source).
@@ -93,13 +93,14 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     pace = pace_of(entries, known.get("pace"))
     if (more := known.get("heats")) is not None:
         pace = pace._replace(heats_for_one=more.value, of_shop=max(pace.of_shop, more.jobs))
-    instead = _instead(state)
-    ahead = list(_ahead(recipe.steps, step.number, partial(_taken, state), pace))
-    if instead is not None:  # what is not to be quenched takes no heat and no bath
-        ahead[0] = ahead[0]._replace(heats=0, needs=NOTHING)
+    instead, steps = _instead(state), [*recipe.steps]
+    if instead is not None:  # what is not to be quenched takes no heat, no soak and no bath
+        steps[step.number - 1] = step._replace(heats=0, targets={}, quench="", keep=())
+    ahead = list(_ahead(steps, step.number, partial(_taken, state), pace))
     heats = sum(one.heats for one in ahead)
     right = tuple(one for one in rights(state) if instead is None or one.step != step.number)
-    uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in recipe.steps[step.number - 1 :])
+    whole = steps[step.number - (instead is None) :]
+    uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in whole)
     left = _until(by, now) if by else None
     surely = perhaps = rest = 0
     known_so_far = not right  # nobody has said how long that takes

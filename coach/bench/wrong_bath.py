@@ -30,7 +30,7 @@ class WrongBath(NamedTuple):
     @property
     def text(self) -> str:
         """What is to be looked at."""
-        return f"quenched in {self.step.quench}, which cracks {self.steel}: {LOOK_FOR_A_CRACK}"
+        return f"quenched in {self.step.quench}, which can crack {self.steel}: {LOOK_FOR_A_CRACK}"
 
 
 def wrong_baths(state: JobState) -> Iterator[WrongBath]:

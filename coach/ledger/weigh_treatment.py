@@ -77,7 +77,7 @@ def _wrong_bath(plan: Plan, step: Step, metal: Grade) -> Iterator[Words]:
     if step.quench == "air":
         return  # `in_air` tells of it
     if cracks_in(step.quench, metal) and not bears(step.quench, metal, thickness_mm(plan, step)):
-        yield say("{} is quenched in {}, and cracks in {}.", metal.name, own, step.quench)
+        yield say("{} is quenched in {}, and can crack in {}.", metal.name, own, step.quench)
     elif _is_thin(thickness_mm(plan, step), metal):
         yield from _cracks_thin(plan, step, metal)
 

@@ -45,7 +45,7 @@ def test_a_finished_quench_that_was_in_water_is_told_so_and_looked_at_for_a_crac
     session.back()
     session.read("edge.file test", "fail")
     way = next(one for one in session.ways_back() if one.name == "do-again-harden-edge")
-    assert "In oil this time: water cracks it." in write(way.changes)
+    assert "In oil this time: water can crack it." in write(way.changes)
 
 
 def test_it_is_struck_out_like_any_entry() -> None:

@@ -23,7 +23,7 @@ def test_what_is_not_to_be_quenched_needs_no_bath_and_no_heat() -> None:
     session = too_hot()
     session.take("do-again-harden-edge")
     here, *others = session.ahead().steps
-    assert (here.heats, str(here.needs)) == (0, "")
+    assert (here.heats, str(here.needs), here.in_all.high) == (0, "", 0.0)
     assert [str(one.needs) for one in others if "quench" in str(one.needs)] == ["quench: water"]
     step = session.standing().step
     assert step is not None

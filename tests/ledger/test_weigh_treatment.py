@@ -45,8 +45,8 @@ def test_what_is_treated_by_the_book_has_nothing_to_tell() -> None:
     ("metal", "heat", "quench", "told"),
     [
         # 5160 is never quenched in water, plain steel does not harden in air (from memory).
-        ("5160", "840", "water", "5160 is quenched in oil, and cracks in water"),
-        ("O1", "800", "brine", "O1 is quenched in oil, and cracks in brine"),
+        ("5160", "840", "water", "5160 is quenched in oil, and can crack in water"),
+        ("O1", "800", "brine", "O1 is quenched in oil, and can crack in brine"),
         ("1084", "815", "air", "air does not harden it through"),
         ("W1", "790", "water", ""),
         ("1084", "815", "water", ""),  # a thick piece is
@@ -286,9 +286,9 @@ def test_a_bath_that_does_not_go_with_the_thickness_is_asked_about(
 def test_big_plain_4140_bears_water_and_is_asked_about() -> None:
     # Makers' sheets of 42CrMo4: oil for the thin and complex, water for the large and simple (second-hand).
     text = BAR.replace("1084", "4140").replace("at 815 °C, quench fast oil", "at 840 °C, quench water")
-    assert any("cracks in water" in one for one in found(text))
+    assert any("can crack in water" in one for one in found(text))
     big = text.replace("30 x 10", "60 x 45").replace("30 ±1 x 8 ±1", "60 ±1 x 40 ±1")
-    assert not any("cracks in water" in one for one in found(big))
+    assert not any("can crack in water" in one for one in found(big))
     assert any("it bears water where it is plain" in one for one in asked(big))
 
 

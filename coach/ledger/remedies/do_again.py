@@ -146,7 +146,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
                     "Put in after step {}, for the {} of the {} {}{}.",
                     *(after, said(failed.dimension), failed.zone, wrong, with_it(step, again)),
                 ),
-                as_words(f"In {bath} this time: {step.quench} {_TOO_SLOW if slow else 'cracks it.'}")
+                as_words(f"In {bath} this time: {step.quench} {_TOO_SLOW if slow else 'can crack it.'}")
                 if bath
                 else NOTHING,
                 say(_UNQUENCHED, step.number) if _is_unquenched(situation, failed, step) else NOTHING,

@@ -86,7 +86,7 @@ def _again(situation: Situation, step: Step, bath: str) -> Idea:
 def _why(situation: Situation, step: Step, bath: str) -> Words:
     metals = ", ".join(metal.name for metal in steels_of(situation.plan, step))
     if gentler_bath(situation.plan, step):
-        return say("{} is quenched in {}, and cracks in {}.", metals, bath, step.quench)
+        return say("{} is quenched in {}, and can crack in {}.", metals, bath, step.quench)
     return say("{} is quenched in {}; {} is too slow for it so thick.", metals, bath, step.quench)
 
 
