@@ -99,7 +99,8 @@ def _hole_labels(view: View, paper: Paper, axis: float, scale: int) -> list[Labe
     below = []
     for zone in dict.fromkeys(hole.zone for hole in view.holes if hole.sizes_mm):
         mouths = [hole for hole in view.holes if hole.zone == zone and hole.sizes_mm]
-        words = " to ".join(" × ".join(map(paper.size, mouth.sizes_mm)) for mouth in mouths)
+        told = (" × ".join(map(paper.size, mouth.sizes_mm)) for mouth in mouths)
+        words = " to ".join(dict.fromkeys(told))  # one that is as wide at both ends is told once
         along = [point[0] for point in mouths[0].points]
         middle = (min(along) + max(along)) / 2 / scale + MARGIN_MM
         sizes = [size / scale for size in mouths[0].sizes_mm]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from pathlib import Path
 
 import pytest
@@ -108,3 +109,19 @@ def test_what_cannot_be_is_told_in_a_sentence(coach: Coach, words: tuple[str, ..
     assert said.code == 2
     assert told in " ".join(said.err.split())
     assert not file_of(coach).exists()
+
+
+def test_an_alarm_that_is_typed_in_quotes_is_a_program_and_its_words(coach: Coach) -> None:
+    coach("config", "set", "alarm.back", "no-such-bell 'loud and long' 3")
+    settings = coach("config", "--json").part("settings")
+    assert isinstance(settings, list)
+    (back,) = (one["value"] for one in settings if one["name"] == "alarm.back")
+    assert back == ["no-such-bell", "loud and long", "3"]
+
+
+def test_an_alarm_whose_program_is_not_there_is_told_before_the_fire_is_lit(coach: Coach) -> None:
+    coach("config", "set", "alarm.back", "no-such-bell", "loud")
+    coach("config", "set", "alarm.soaked", sys.executable, "-c", "pass")
+    told = " ".join(coach("config", "check").out.split())
+    assert "alarm.back: no program called 'no-such-bell' is found here now" in told
+    assert "alarm.soaked" not in told

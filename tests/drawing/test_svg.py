@@ -67,6 +67,13 @@ def test_a_tapered_hole_tells_both_mouths() -> None:
     assert "hole 36 × 20 to 37.5 × 21.5" in written
 
 
+def test_a_hole_whose_mouths_are_told_alike_tells_one() -> None:
+    """A drift leaves the far mouth wider by less than a calliper shows."""
+    written = words(svg([plan_view([Solid("eye", eyed(far_mm=(36.02, 20.02)))])], "Eye"))
+    assert "36 × 20" in " ".join(written)
+    assert "36 × 20 to" not in " ".join(written)
+
+
 def test_a_round_hole_tells_one_diameter() -> None:
     assert "20" in words(svg([plan_view([Solid("eye", eyed("round"))])], "Eye"))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.cli.page import paragraph, table
@@ -9,7 +10,7 @@ from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.quantities.takes import Take, Typed
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from coach.settings import Settings
@@ -115,7 +116,18 @@ def _checked(_: Asked, file: Path) -> list[str]:
     if found.faults:
         return _faults(found)
     count = sum(one.value is not None for one in found.settings)
-    return paragraph(f"{file} is sound: {count} setting{'' if count == 1 else 's'} in it.")
+    lines = paragraph(f"{file} is sound: {count} setting{'' if count == 1 else 's'} in it.")
+    return lines + [line for one in _not_found(found) for line in paragraph(one)]
+
+
+def _not_found(found: Config) -> Iterator[str]:
+    """A sentence about each alarm whose program is not there now."""
+    from shutil import which
+
+    for one in found.settings:
+        if one.name.startswith("alarm.") and isinstance(one.value, tuple) and which(one.value[0]) is None:
+            program = one.value[0][:40]
+            yield f"{one.name}: no program called {program!r} is found here now, so nothing would be heard."
 
 
 def _faults(found: Config) -> list[str]:
@@ -168,11 +180,25 @@ def _named(asked: Asked) -> Setting:
     return setting
 
 
+def _apart(words: tuple[str, ...]) -> list[str]:
+    """The words of a command; one that was typed in quotes as a whole is taken apart at its spaces."""
+    from shutil import which
+
+    if len(words) > 1 or " " not in words[0] or which(words[0]) is not None:
+        return list(words)
+    from shlex import split
+
+    try:
+        return split(words[0], posix=os.name != "nt") or list(words)
+    except ValueError:  # a quote that is not closed
+        return list(words)
+
+
 def _value(setting: Setting, words: tuple[str, ...]) -> object:
     """What was typed as the file would have it: an alarm in its words, a doubt as a number, else one text."""
     from coach.settings.table import Wrong
 
-    typed: object = list(words) if setting.name.startswith("alarm.") else " ".join(words)
+    typed: object = _apart(words) if setting.name.startswith("alarm.") else " ".join(words)
     if setting.name.startswith("gauges."):
         try:
             typed = float(str(typed).replace(",", ".").removesuffix("mm"))
