@@ -2,9 +2,52 @@
 
 from __future__ import annotations
 
-from coach.ledger.course import Course, Outcome
+from math import fsum, hypot
+from typing import Final, NamedTuple
+
+from coach.ledger.course import Course, Outcome, ReadingMark
+from coach.ledger.reading import cold_reading
 from coach.ledger.verdict import Verdict
 from coach.quantities.figure import Figure, Kind
+
+#: Readings of one size agree where they differ by no more than this many standard uncertainties (judgement).
+_AGREE_WITHIN: Final = 2.0
+#: A mean no further off the latest reading than this is not told apart from it, mm (our choice).
+_NO_OTHER_MM: Final = 0.05
+
+
+class MeanRead(NamedTuple):
+    """What readings of one size that agree come to together."""
+
+    size: Figure  # their mean, cold
+    of: int  # how many they are
+
+
+def mean_read(outcome: Outcome, course: Course) -> MeanRead | None:
+    """The mean of a reading and those before it that agree with it, with nothing done between; None of one.
+
+    None too where the latest reading says the same, or its gauge cannot settle the size.
+    """
+    judged = outcome.judged
+    if outcome.surprise is None or not outcome.counts or judged is None or judged.too_coarse:
+        return None
+    believed = {one.mark.entry for one in course.outcomes if one.counts}
+    own = cold_reading(outcome.mark.reading)
+    entries = [mark.entry for mark in course.marks]
+    sizes = []
+    for mark in reversed(course.marks[: entries.index(outcome.mark.entry) + 1]):
+        if not isinstance(mark, ReadingMark):
+            break
+        if mark.reading[:2] != outcome.mark.reading[:2] or mark.entry not in believed:
+            continue
+        cold = cold_reading(mark.reading)
+        if abs(cold.size_mm - own.size_mm) > _AGREE_WITHIN * hypot(cold.chance_mm, own.chance_mm):
+            break
+        sizes.append(cold.size_mm)
+    mean_mm = fsum(sizes) / len(sizes)
+    if len(sizes) < 2 or abs(mean_mm - own.size_mm) < _NO_OTHER_MM:
+        return None
+    return MeanRead(Figure(mean_mm, Kind.LENGTH, own.doubt_mm), len(sizes))
 
 
 def standing_beside(outcome: Outcome, course: Course, kind: Kind) -> Figure | None:

@@ -30,7 +30,7 @@ from coach.ledger.in_cleft import by_steel_mm
 from coach.ledger.judging import believable, extra, in_one_light, no_more
 from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
-from coach.ledger.made_anew import marked_there, marks_made_anew
+from coach.ledger.made_anew import marked_there, marks_made_anew, taken_anew
 from coach.ledger.plan import Plan
 from coach.ledger.possible import bound_passed, is_cut_there, is_far_past, takes_off
 from coach.ledger.reading import (
@@ -103,7 +103,9 @@ def follow(
         if any(one.mark.entry == later and one.questioned for one in tried.outcomes):
             break
         found, doubted = tried, aside
-    if anew := marks_made_anew(marks, found.outcomes):
+    off = taken_anew(plan, step, marks, found.outcomes)
+    if (anew := {**marks_made_anew(marks, found.outcomes), **off.anew}) or off.doubted:
+        doubted, ignored = doubted | off.doubted, ignored | doubted | off.doubted
         found = going(unmarked=unmarked, doubted=doubted, ignored=ignored, anew=anew)
     return with_the_rest(plan, found.course(marks))
 
@@ -255,8 +257,7 @@ class _Going:
         far_past = name in self._so_far.asked and stage is not None and is_far_past(stage, reading, cold)
         bound = bound_passed(self._start, self._now, stage, reading, cold, self._believed)
         odd = far_past or bound is not None
-        # A mark that is read in its place is made there: anew if it was out of it, or where the section that
-        # was read has it; a cut goes where the smith cuts.
+        # A mark is made where it is read, anew if it was out of its place; a cut goes where the smith cuts.
         new = reading.dimension == MARK and limits is not None and limits.contains(cold.size_mm)
         new = new or mark.entry in self._anew.values()
         new = new or is_cut_there(self._start, stage, reading, surprise, limits)

@@ -1,12 +1,95 @@
-"""Marks on a bar that were read once more: the later one is the one that is there."""
+"""Marks on a bar, and what is cut, sawn or filed, read once more: the later reading is of what is there."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
+from math import fsum, hypot
+from typing import NamedTuple
 
 from coach.ledger.course import AmendmentMark, Mark, Outcome, ReadingMark
+from coach.ledger.plan import Plan
+from coach.ledger.possible import takes_off
+from coach.ledger.reading import cold_reading
+from coach.operations import Does
 from coach.operations.measures import MARK
 from coach.quantities import Limits
+from coach.recipe.model import Step
+
+#: Two readings of one size differ by more than this many standard uncertainties only if it is not as it was,
+#: or one of them is wrong (judgement).
+_AGREE_WITHIN = 2.0
+
+
+class TakenAnew(NamedTuple):
+    """What later readings of sizes that a step takes metal off for say of those before them."""
+
+    doubted: frozenset[int]  # entries that cannot be right
+    anew: Mapping[int, int]  # entries of what has come off since, each with that of what is there
+
+
+def taken_anew(plan: Plan, step: Step, marks: Sequence[Mark], outcomes: Sequence[Outcome]) -> TakenAnew:
+    """Sizes that a step takes metal off for, and that were read more than once with nothing between.
+
+    What is cut, sawn or filed does not grow: of two readings the earlier is doubted where the later is more
+    by more than their gauges can tell. But two that bear each other out outweigh a third. Where the later is
+    less, so much more has come off since, and what was read before says nothing of what is there.
+    """
+    believed = {one.mark.entry for one in outcomes if not one.questioned}
+    doubted: set[int] = set()
+    anew: dict[int, int] = {}
+    for is_read, some in groupby(marks, key=lambda mark: isinstance(mark, ReadingMark)):
+        by_size: dict[tuple[str, str], list[ReadingMark]] = {}
+        for mark in some if is_read else ():
+            if isinstance(mark, ReadingMark) and mark.entry in believed and _takes_off(plan, step, mark):
+                by_size.setdefault(mark.reading[:2], []).append(mark)
+        for readings in by_size.values():
+            _weigh(readings, doubted, anew)
+    return TakenAnew(frozenset(doubted), anew)
+
+
+def _takes_off(plan: Plan, step: Step, mark: ReadingMark) -> bool:
+    zone, dimension = mark.reading[:2]
+    stage = plan.by_step[step.number].get(zone)
+    if stage is None or dimension not in stage.after.shape.dimensions:
+        return False
+    is_cut = step.does(Does.CUTS_FREE) and dimension == stage.after.free
+    grows = "hole" in dimension or (
+        dimension in stage.grows and not is_cut
+    )  # as a bevel does under the stone
+    return not grows and takes_off(stage, dimension)
+
+
+def _weigh(readings: Iterable[ReadingMark], doubted: set[int], anew: dict[int, int]) -> None:
+    """One size as it was read, one time after the other."""
+    stands: list[ReadingMark] = []  # those that agree on what is there
+    odd: list[ReadingMark] = []  # those that two before them outweigh, so far
+    for mark in readings:
+        by = _off(mark, stands)
+        if by <= 0.0:
+            if by < 0.0:
+                anew.update(dict.fromkeys((one.entry for one in stands), mark.entry))
+                stands = []
+            stands.append(mark)
+            continue
+        alike = [one for one in odd if not _off(mark, [one])]
+        stood_by = any(one.insisted for one in stands)
+        if not mark.insisted and (stood_by or (len(stands) > 1 and not alike)):
+            odd.append(mark)
+            doubted.add(mark.entry)
+            continue
+        doubted |= {one.entry for one in stands}
+        doubted -= {one.entry for one in alike}
+        stands, odd = [*alike, mark], []
+
+
+def _off(mark: ReadingMark, others: Sequence[ReadingMark]) -> float:
+    """By how much a reading is more than others, mm; nothing where their gauges cannot tell."""
+    if not others:
+        return 0.0
+    cold, there = cold_reading(mark.reading), [cold_reading(one.reading) for one in others]
+    off_mm = cold.size_mm - fsum(one.size_mm for one in there) / len(there)
+    return off_mm if abs(off_mm) > _AGREE_WITHIN * hypot(cold.chance_mm, there[-1].chance_mm) else 0.0
 
 
 def marks_made_anew(marks: Sequence[Mark], outcomes: Sequence[Outcome]) -> Mapping[int, int]:

@@ -60,6 +60,9 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     told = _read_as(check, reading, shown)
     if reading.stands is not None:
         told += f" Until then the {write_figure(reading.stands, shown)} read before stands."
+    if reading.mean is not None and check.dimension != MARK:
+        mean = write_figure(reading.mean.size, shown)
+        told += f" With what was read just before, {mean} counts: the mean of {reading.mean.of}."
     if may_be_a_slip(check):
         told += f" {SLIP}"
     if check.fits:
