@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from coach.bench.admission import to_correct
 from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.begun_with import begun_with
+from coach.bench.beside_reading import beside_reading
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_for, lay_too_long, lay_too_short
@@ -17,8 +18,6 @@ from coach.bench.happening import Happening
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.job_state import JobState
 from coach.bench.meanwhile import enters, enters_whatever_came
-from coach.bench.off_along import off_along
-from coach.bench.out_of_true import out_of_true
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing, read_now, standing_of
@@ -102,9 +101,8 @@ class Session(Happening):
         bad = check is not None and (check.is_questioned or check.is_beyond)
         burns = self._burns(read)
         answer = self._answer(check or self.standing().trouble, entry, bad_news=bad or bool(burns))
-        untrue = out_of_true(read.dimension, read.typed, self.system)
-        along = off_along(self._state, read)
-        return self._with_others(answer._replace(beware=run_on((burns, untrue, along), "; ")), before, read)
+        beside = beside_reading(self._state, read, entry, self.system)
+        return self._with_others(answer._replace(beware=run_on((burns, *beside), "; ")), before, read)
 
     def _with_others(self, answer: Answer, before: JobState, read: Reading) -> Answer:
         """An answer to what was done to a reading, with the other sizes that are judged anew by it."""

@@ -57,6 +57,7 @@ class Setting(NamedTuple):
     told: str  # what it is for
     example: str  # a value as it is written in the file
     read: Callable[[object], Any]  # the value of what stands in the file; raises Wrong
+    usual: str  # what counts where nothing is set, in words or with its unit
 
 
 def _one_of(*allowed: str) -> Callable[[object], str]:
@@ -127,12 +128,14 @@ def _settings() -> Iterator[Setting]:
         "typed each time; without it each job has those of its recipe.",
         '"in"',
         _one_of("mm", "in"),
+        "those of each recipe",
     )
     yield Setting(
         "look",
         f"The look that the screens begin with: {', '.join(looks)}. Without it, the one chosen last by F11.",
         f'"{looks[-1]}"',
         _one_of(*looks),
+        "the one chosen last by F11",
     )
     yield Setting(
         WHOLE_NUMBERS,
@@ -141,12 +144,14 @@ def _settings() -> Iterator[Setting]:
         "point, or with its unit, is as it stands.",
         f'"{TENTHS}"',
         _one_of(TENTHS, "mm"),
+        "mm",
     )
     yield Setting(
         "second_folder",
         "A second folder for copies of the log, such as one on a stick, as `coach backups --second` sets it.",
         '"/mnt/stick"',
         _path,
+        "none",
     )
     for what, example in (("fire", "coke"), ("hammer", "two pounds")):
         yield Setting(
@@ -155,6 +160,7 @@ def _settings() -> Iterator[Setting]:
             f"same {what}. `coach begin --{what}` names another for one job.",
             f'"{example}"',
             _called,
+            "not named",
         )
     yield Setting(
         "alarm.back",
@@ -162,12 +168,14 @@ def _settings() -> Iterator[Setting]:
         "heard beside a hammer: the program, then its words. No shell has a hand in it.",
         '["play", "horn.wav"]',
         _command,
+        "none",
     )
     yield Setting(
         "alarm.soaked",
         "The same when the metal has soaked long enough in the fire.",
         '["play", "gong.wav"]',
         _command,
+        "none",
     )
     for gauge, usual in GAUGES.items():
         for field, words, value in (
@@ -181,6 +189,7 @@ def _settings() -> Iterator[Setting]:
                 "counts for all readings, those entered before with them.",
                 f"{value:g}",
                 _doubt,
+                f"{value:g} mm",
             )
 
 
@@ -195,7 +204,13 @@ def key_setting(key: str) -> Setting | None:
     """The setting that gives a key something to do; None where no key has this name or it must stay."""
     if not _KEY.fullmatch(key) or key in _KEPT_KEYS:
         return None
-    return Setting(f"keys.{key}", "What this key does at the bench.", '"out"', _one_of(*ACTIONS))
+    return Setting(
+        f"keys.{key}",
+        "What this key does at the bench.",
+        '"out"',
+        _one_of(*ACTIONS),
+        "what it does by itself",
+    )
 
 
 KEYS_TOLD: Final = (

@@ -107,7 +107,7 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
         how = _how_to_settle(judged, reading)
         seems = f"seems {'under' if judged.below else 'over'}" if judged.beyond.value else "cannot tell"
         return ToGo("?", read, seems, how, how, Tone.CARE)
-    bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown, "n")
+    bound = _number(Figure(limits.low if judged.below else limits.high, kind), shown)
     beyond = f"{'under the least' if judged.below else 'over the most'} {bound}"
     if judged.verdict is Verdict.PAST_STEP:
         return ToGo("»", read, "past this step", "a later step mends it", beyond, Tone.CARE)
@@ -163,9 +163,9 @@ def _looked(check: Check, reading: SizeRead, shown: Shown) -> str:
     possible = reading.least_possible or reading.most_possible
     if possible is not None:
         side = "least" if reading.least_possible is not None else "most"
-        return f"the {side} is {write_figure(possible, shown, 'n')}"
+        return f"the {side} is {_number(possible, shown)}"
     if (past := past_the_step(check, reading)) is not None:
-        return f"far {past[0]} {write_figure(past[1], shown, 'n')}"
+        return f"far {past[0]} {_number(past[1], shown)}"
     if reading.looked_for is None:
         return "read it again"
     return f"looked for {write_figure(reading.looked_for, shown, '±')}"
@@ -179,11 +179,13 @@ def _far(figure: Figure, shown: Shown) -> str:
 
 
 def _number(figure: Figure, shown: Shown) -> str:
-    return write_figure(figure, shown, "n")
+    return write_figure(figure, shown, "" if figure.kind is Kind.TIME else "n")
 
 
 def cold_number(reading: SizeRead, shown: Shown) -> str:
-    """What a reading comes to on cold metal, without its unit."""
+    """What a reading comes to on cold metal, without its unit; a time, of minutes or hours, with it."""
     told = cold_size(reading, shown)
+    if reading.size.kind is Kind.TIME:
+        return told
     found = _UNIT.search(told)
     return told[: found.start()] if found else told

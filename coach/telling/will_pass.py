@@ -23,14 +23,14 @@ def will_pass_text(will: WillPass | None, shown: Shown = METRIC) -> str:
 
     >>> from coach.ledger.will_pass import LeastSure
     >>> will_pass_text(WillPass(0.62, 0.7, LeastSure("eye.length", "eye", "length", 0.83)))
-    '62 in 100, all that is still to be worked counted in; least sure: eye length, 83 in 100; this hand \
-keeps them all 70 in 100 at best'
+    '62 in 100, all that is still to be worked counted in (the verdict counts only what is done); least \
+sure: eye length, 83 in 100; this hand keeps them all 70 in 100 at best'
     """
     if will is None:
         return ""
     told = [in_hundred(will.chance)]
     if will.ceiling is not None:  # so that it does not read as another answer to what is so far
-        told[0] += ", all that is still to be worked counted in"
+        told[0] += ", all that is still to be worked counted in (the verdict counts only what is done)"
     if will.least is not None:
         told.append(f"least sure: {will.least.label}, {in_hundred(will.least.chance)}")
         if will.least.kept is not None:

@@ -25,6 +25,22 @@ def test_it_shows_every_setting_and_where_they_are_kept(coach: Coach) -> None:
     assert {"units", "look", "second_folder", "alarm.back", "gauges.calliper.cold_mm"} <= {*names}
 
 
+def test_what_is_as_usual_is_told_with_what_that_is(coach: Coach) -> None:
+    """A smith who looks whether the calliper is counted too well wants the figure that counts now."""
+    from coach.operations.gauges import GAUGES
+
+    shown = {line.split("  ")[0].strip(): line for line in coach("config").out.splitlines()}
+    for gauge, doubt in GAUGES.items():
+        told = (("cold_mm", doubt.cold_mm), ("hot_mm", doubt.hot_mm), ("bias_mm", doubt.bias_mm))
+        for field, value in told:
+            assert shown[f"gauges.{gauge}.{field}"].endswith(f"as usual: {value:g} mm")
+    assert shown["units"].endswith("as usual: those of each recipe")
+    coach("config", "set", "gauges.rule.cold_mm", "0.7")
+    assert coach("config", "unset", "gauges.rule.cold_mm").out.endswith(f": {GAUGES['rule'].cold_mm:g} mm.\n")
+    usual = {one["name"]: one["usual"] for one in json.loads(coach("config", "--json").out)["settings"]}
+    assert usual["gauges.rule.cold_mm"] == f"{GAUGES['rule'].cold_mm:g} mm"
+
+
 def test_the_file_is_made_once(coach: Coach) -> None:
     assert coach("config", "make").code == 0
     assert coach("config", "check").code == 0

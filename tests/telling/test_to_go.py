@@ -11,10 +11,11 @@ from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.quantities import Limits, Wanted
 from coach.quantities.figure import Kind
+from coach.screens.size_rows import size_rows
 from coach.telling.reading import reading_sentence
 from coach.telling.to_go import Aim, aim_of, to_go
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step, shop
+from tests.bench.jobs import at_step, at_step_of, shop
 
 MM = Shown("mm")
 
@@ -91,3 +92,19 @@ def test_a_finer_gauge_is_asked_for_where_reading_again_would_settle_nothing() -
     session = at_step(2)
     session.read("poll.side", "34.2", gauge="tape")
     assert to_go(side(session), MM).words == "use a finer gauge"
+
+
+@pytest.mark.parametrize(("typed", "read"), [("3 h", "3 h"), ("1 h 30 min", "1 h 30 min"), ("4", "4 min")])
+def test_a_soak_is_told_in_its_row_with_its_unit(typed: str, read: str) -> None:
+    """It may be minutes or hours: beside "1 h or more" a bare 3 tells nothing."""
+    job = at_step_of("cold-chisel", 10)
+    job.read("edge.soak", typed)
+    rows = (line.plain for line in size_rows(job.standing().checks, None, MM, 80))
+    assert f" {read} " in next(row for row in rows if "soak" in row)
+
+
+def test_a_soak_over_its_most_is_told_in_its_row_with_the_unit_of_that_most() -> None:
+    job = at_step_of("cold-chisel", 9)
+    job.read("edge.soak", "90 min")
+    soak = next(check for check in job.standing().checks if check.dimension == "soak")
+    assert to_go(soak, MM).words == "out: over the most 10 min"

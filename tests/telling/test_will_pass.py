@@ -25,8 +25,8 @@ HOOK = bundled_recipes() / "first-hook.yaml"
 
 def test_it_tells_the_chance_the_ceiling_and_what_is_the_least_sure() -> None:
     will = WillPass(0.62, 0.7, LeastSure("eye.length", "eye", "length", 0.834))
-    told = "62 in 100, all that is still to be worked counted in; least sure: eye length, 83 in 100; "
-    told += "this hand keeps them all 70 in 100 at best"
+    told = "62 in 100, all that is still to be worked counted in (the verdict counts only what is done); "
+    told += "least sure: eye length, 83 in 100; this hand keeps them all 70 in 100 at best"
     assert will_pass_text(will) == told
 
 

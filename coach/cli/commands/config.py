@@ -35,6 +35,7 @@ class SettingNow(NamedTuple):
     name: str  # `units`, `alarm.back`, `keys.f13`
     value: object  # what is set; `null` where nothing is, and the usual counts
     told: str  # what it is for
+    usual: str  # what counts where nothing is set, in words or with its unit
 
 
 class FaultOfSetting(NamedTuple):
@@ -92,20 +93,22 @@ def _settings_now(settings: Settings) -> list[SettingNow]:
     from coach.settings.table import table as all_settings
 
     named = {**all_settings(), **{name: one for name in settings.values if (one := setting_of(name))}}
-    return [SettingNow(name, settings.get(name), one.told) for name, one in named.items()]
+    return [SettingNow(name, settings.get(name), one.told, one.usual) for name, one in named.items()]
 
 
 def _shown(_: Asked, file: Path) -> list[str]:
     found = _config(file)
-    rows = [(one.name, _written(one.value)) for one in found.settings]
+    rows = [(one.name, _now(one)) for one in found.settings]
     lines = table(rows, ("setting", "now"), indent="")
     lines += ["", *paragraph(f"Kept in {found.file}{'' if found.is_there else ', which is not made yet'}.")]
     return lines + (_faults(found) if found.faults else [])
 
 
+def _now(one: SettingNow) -> str:
+    return f"as usual: {one.usual}" if one.value is None else _written(one.value)
+
+
 def _written(value: object) -> str:
-    if value is None:
-        return "as usual"
     return " ".join(map(str, value)) if isinstance(value, tuple) else str(value)
 
 
@@ -161,7 +164,7 @@ def _unset(asked: Asked, file: Path) -> list[str]:
     if asked.value:
         raise Refused(f"`coach config unset {setting.name}` takes no value: leave it out.")
     _change(file, setting, None)
-    return paragraph(f"{setting.name} is as usual from now on.")
+    return paragraph(f"{setting.name} is as usual from now on: {setting.usual}.")
 
 
 def _named(asked: Asked) -> Setting:

@@ -1,0 +1,28 @@
+"""What else is to be said of a reading, besides whether it is good."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coach.bench.job_state import JobState
+from coach.bench.off_along import off_along
+from coach.bench.out_of_true import out_of_true
+from coach.bench.soaked_by_clock import soaked_by_clock
+from coach.log.entries import Entry
+from coach.log.kinds.reading import Reading
+from coach.quantities.units import System
+from coach.quantities.words import Words
+
+
+def beside_reading(state: JobState, read: Reading, entry: Entry, system: System) -> Iterator[Words]:
+    """What is out of true or off its place by it, and a soak that the clock speaks against.
+
+    Args:
+        state: of the job, with the reading in it.
+        read: what was read.
+        entry: by which.
+        system: the units that a bare number is in, `mm` or `in`.
+    """
+    yield out_of_true(read.dimension, read.typed, system)
+    yield off_along(state, read)
+    yield soaked_by_clock(state, read, entry.at)
