@@ -158,7 +158,8 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
     by = " by the metal alone" if held_back else " by what is done" if ahead else ""
     told.append(("So far", f"{chance_text(standing.chance)}{by}: {reason}", ""))
     if ahead:
-        told.append(("Ahead", f"Will pass: {will_pass_text(standing.will_pass, shown)}.", ""))
+        will = will_pass_text(standing.will_pass, shown, tells_apart=False)
+        told.append(("Ahead", f"Will pass: {will}.", ""))
     for skin in standing.skins:
         told.append(("Skin", write(skin_words(skin), shown), Ink.CARE if skin.enough is False else ""))
     for label, words, ink in told:

@@ -18,8 +18,10 @@ def in_hundred(chance: float) -> str:
     return "over 99 in 100" if whole >= 100 else "under 1 in 100" if whole <= 0 else f"{whole} in 100"
 
 
-def will_pass_text(will: WillPass | None, shown: Shown = METRIC) -> str:
+def will_pass_text(will: WillPass | None, shown: Shown = METRIC, *, tells_apart: bool = True) -> str:
     """Return what is told of it beside the verdict; "" where there is nothing to tell.
+
+    `tells_apart` says why it is not the chance of the verdict, where nothing else beside it does.
 
     >>> from coach.ledger.will_pass import LeastSure
     >>> will_pass_text(WillPass(0.62, 0.7, LeastSure("eye.length", "eye", "length", 0.83)))
@@ -30,7 +32,8 @@ sure: eye length, 83 in 100; this hand keeps them all 70 in 100 at best'
         return ""
     told = [in_hundred(will.chance)]
     if will.ceiling is not None:  # so that it does not read as another answer to what is so far
-        told[0] += ", all that is still to be worked counted in (the verdict counts only what is done)"
+        told[0] += ", all that is still to be worked counted in"
+        told[0] += " (the verdict counts only what is done)" if tells_apart else ""
     if will.least is not None:
         told.append(f"least sure: {will.least.label}, {in_hundred(will.least.chance)}")
         if will.least.kept is not None:

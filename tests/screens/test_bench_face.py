@@ -265,6 +265,23 @@ def test_a_weld_shows_its_heat_until_its_heats_are_taken() -> None:
     assert aim.last == "°C"
 
 
+def test_at_a_weld_of_two_metals_both_heats_stand_as_figures_where_the_clock_keeps_its_place() -> None:
+    session = at_step_of("cross-peen-hammer", 14)
+    standing = session.standing()
+    aim, least, _, verdict = bench_blocks(standing, None, None, MM)
+    assert aim.figure.isdigit()
+    assert least.figure.isdigit()
+    clock = clock_block(Dial(OUT, 0.0), MM)
+    lines = [line.plain for line in face_lines((aim, least, clock, verdict), 80, SMALL)]
+    alone = [line.plain for line in face_lines((aim, Block(), clock, verdict), 80, SMALL)]
+    # Three rows each, in sight at a quarter of the size: no heat stands as words.
+    for figure in (aim.figure, least.figure):
+        drawn = "\n".join(lines)
+        assert figure not in drawn
+    assert [line[46:] for line in lines[:4]] == [line[46:] for line in alone[:4]]
+    assert lines[1][1:3] == lines[1][23:25] == "██"
+
+
 def test_out_of_the_fire_at_a_quench_the_heat_and_what_it_is_quenched_in_stay_in_sight() -> None:
     session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
     session.done()

@@ -76,6 +76,8 @@ PLACES = (
 _LABEL_AND_CAPTION = 2
 #: Between a block's column of colour and its figure, and between two blocks.
 _GAP = 1
+#: Where two heats stand beside each other their columns leave room for both figures (our choice).
+_OF_TWO_HEATS = 2
 _STROKES = (Stroke.WIDE, Stroke.HEAVY, Stroke.LIGHT)
 _SIGNS = "✓✗~»?○"
 _MIXED = re.compile(r"[▼▲]?\d+ \d+/\d+")
@@ -127,6 +129,7 @@ class _Placed(NamedTuple):
 
     begins: int
     room: int
+    column: int  # how wide its column of colour is
     block: Block
 
 
@@ -137,11 +140,10 @@ def face_lines(blocks: Sequence[Block], width: int, figure_rows: int) -> list[Co
     right, where the first has a long figure and the second still finds room.
     """
     *others, last = blocks or (Block(),)
-    wide = places_at(width).column
     at_the_end = _block_lines(last, _first_that_fits(last, figure_rows, width, width), width, 0)
     right = width - 1 - max(line.cell_length for line in at_the_end)
     lines = [Content("")] * (figure_rows + _LABEL_AND_CAPTION)
-    for begins, room, block in _placed(others, figure_rows, width, right):
+    for begins, room, wide, block in _placed(others, figure_rows, width, right):
         drawing = _first_that_fits(block, figure_rows, room - _column_room(block, wide), width)
         told = _block_lines(block, drawing, room, wide)
         lines = [_beside(line, begins, one) for line, one in zip(lines, told, strict=True)]
@@ -157,16 +159,21 @@ def _placed(blocks: Sequence[Block], rows: int, width: int, right: int) -> list[
     if not kept:
         return []
     ends = [*(x for x, _ in kept[1:]), right]
+    wide = [at.column] * len(kept)
     if len(kept) > 1:
         (first, aim), (second, beside) = kept[:2]
-        first += _column_room(aim, at.column)
-        drawing = _leaving_room(aim, beside, rows, width, ends[1] - 3 * _GAP - first)
+        if second == at.at[1] and aim.column is not None and beside.column is not None and beside.figure:
+            wide[:2] = [min(at.column, _OF_TWO_HEATS)] * 2
+        first += _column_room(aim, wide[0])
+        room = ends[1] - 3 * _GAP - first - _column_room(beside, wide[1])
+        drawing = _leaving_room(aim, beside, rows, width, room)
         apart = _GAP if aim.column is not None else 2 * _GAP
         if beside.figure[:1].isdigit() and aim.figure and not (aim.first or aim.last):  # nothing parts them
             apart = 4 * _GAP
         moved = max(second, first + drawing.width + apart)
         kept[1], ends[0] = (moved, beside), moved
-    return [_Placed(x, end - x - _GAP, one) for (x, one), end in zip(kept, ends, strict=True)]
+    placed = zip(kept, ends, wide, strict=True)
+    return [_Placed(x, end - x - _GAP, column, one) for (x, one), end, column in placed]
 
 
 class _Drawing(NamedTuple):
