@@ -85,6 +85,14 @@ class SizeChanged(NamedTuple):
     works: bool  # whether a step ahead works it still
 
 
+class GradeChanged(NamedTuple):
+    """One piece that is of another steel than was believed."""
+
+    piece: str
+    was: str
+    now: str
+
+
 class FileChanges(NamedTuple):
     """What a job's file has otherwise than the job."""
 
@@ -92,11 +100,12 @@ class FileChanges(NamedTuple):
     ahead: tuple[StepChanged, ...]  # what would be taken
     too_late: tuple[StepChanged, ...]  # of what is done: it stays as it was done
     bars: tuple[str, ...] = ()  # the pieces that are taken from another bar
+    grades: tuple[GradeChanged, ...] = ()  # the pieces of another steel, where they are marked out already
 
     @property
     def is_none(self) -> bool:
         """Whether there is nothing to take."""
-        return not (self.sizes or self.ahead or self.bars)
+        return not (self.sizes or self.ahead or self.bars or self.grades)
 
     @property
     def words(self) -> Words:
@@ -106,6 +115,7 @@ class FileChanges(NamedTuple):
         told = [f"{counted(count, 'step')} {what}" for count, what in zip(steps, kinds, strict=True) if count]
         told += [f"{counted(len(self.sizes), 'size')} of the drawing"] if self.sizes else []
         told += [f"another bar for the {listed(self.bars)}"] if self.bars else []
+        told += [f"the {one.piece} of {one.now}" for one in self.grades]
         return as_words(", ".join(told) or "nothing is otherwise")
 
 
@@ -243,7 +253,15 @@ def _changes(old: Recipe, now: Recipe, new: Recipe, matched: Matched, done: int)
             rows = ahead if at >= matched.cut else late
             rows.append(StepChanged(number, step.title, ADDED, NOTHING))
     ahead.sort(key=lambda one: one.number)
-    return FileChanges(tuple(_sizes(old, now, done)), tuple(ahead), tuple(late), bars_changed(old, now, done))
+    bars = bars_changed(old, now, done)
+    grades = tuple(one for one in _grades(old, now) if one.piece not in bars)
+    return FileChanges(tuple(_sizes(old, now, done)), tuple(ahead), tuple(late), bars, grades)
+
+
+def _grades(old: Recipe, now: Recipe) -> Iterator[GradeChanged]:
+    for name, piece in old.pieces.items():
+        if name in now.pieces and now.pieces[name].metal != piece.metal:
+            yield GradeChanged(name, piece.metal, now.pieces[name].metal)
 
 
 def _now_step(other: Step, words: Words) -> Words:

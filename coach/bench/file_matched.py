@@ -129,7 +129,7 @@ def _check_pieces(old: Recipe, new: Recipe, *, other_bar: bool) -> None:
             raise CannotFollow("The pieces and zones in the file are not those of this job: begin a new one.")
         if other_bar and not (piece.layers or piece.source):
             continue
-        if other.metal != piece.metal:
+        if other.metal != piece.metal and (piece.layers or piece.source):
             raise CannotFollow(
                 f"The {name} is {piece.metal} in this job and {other.metal} in the file: begin a new one."
             )

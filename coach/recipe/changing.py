@@ -17,6 +17,7 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Recipe
 from coach.recipe.one_bar import lies_behind
 from coach.recipe.reader import read_recipe
+from coach.recipe.regraded import GRADE, regraded
 from coach.recipe.remarks import with_remarks
 from coach.recipe.same_work import same_on_others
 from coach.recipe.spelling import ADVICE, spelt_out
@@ -35,6 +36,7 @@ WAYS: Final = (
     "7 and 8 in one heat",
     "again 6",
     "heats 7 = 3",
+    "grade C60",
     "quench 7 = oil",
     "add after 6: straighten: shank, 1 heat",
     "step 7: spread: plate, flat, thick 5 ±0.5, 2 heats",
@@ -88,11 +90,14 @@ def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
             words = change(rows, job, found, text)
             break
     else:
-        if (found := _SIZE.fullmatch(told)) is None:
+        if found := GRADE.fullmatch(told):
+            words = regraded(spelt["pieces"], job.recipe, found)
+        elif (found := _SIZE.fullmatch(told)) is None:
             raise CannotChange(
                 f"{briefly(line)} changes nothing: write {listed(WAYS[:-1])} or {WAYS[-1]}.",
             )
-        words = _resized(spelt, job, found)
+        else:
+            words = _resized(spelt, job, found)
     spelt["steps"] = rows.steps
     return with_remarks(writing.write_recipe(spelt), text, rows.places, {}), words
 
@@ -113,7 +118,10 @@ def in_one_line(arguments: Sequence[str]) -> str:
     ('skip 7', 'skip 7; plate.length=44')
     """
     told = [" ".join(one.split()) for one in arguments]
-    each = all(_SIZE.fullmatch(one) or any(way.fullmatch(one) for way in _CHANGES) for one in told)
+    each = all(
+        _SIZE.fullmatch(one) or GRADE.fullmatch(one) or any(way.fullmatch(one) for way in _CHANGES)
+        for one in told
+    )
     return ("; " if each else " ").join(told)
 
 

@@ -23,6 +23,9 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
         return page(section("", [Line("The file says what the job does already: there is nothing to take.")]))
     return page(
         section("The bar", [Line(sentence(told.title, shown))] if changes.bars and told.title else []),
+        section(
+            "The steel", [Line(f"{one.piece}: {one.now}, was {one.was}", mark="-") for one in changes.grades]
+        ),
         section("The quench", _steps([one for one in changes.ahead if one.what == BATH], shown)),
         section("Steps ahead", _steps([one for one in changes.ahead if one.what != BATH], shown)),
         section("Marks still to be made", [table(_marks(told, shown))]),

@@ -19,7 +19,8 @@ TAKES = (
     Take(
         "what",
         "while it is marked out the bar that lies there (`bar 45 x 20, long 310`), "
-        "a size of the drawing (plate.length=44 ±6), `skip 7`, `move 9 before 7`, `next 9`, `put off 7`, "
+        "a size of the drawing (plate.length=44 ±6), the grade that the steel proves to be (`grade C60`), "
+        "`skip 7`, `move 9 before 7`, `next 9`, `put off 7`, "
         "`7 and 8 in one heat`, `again 6`, `heats 7 = 3`, `quench 7 = oil` for the "
         "bath that was really used, of a step that is done too, "
         "or a step in a recipe's words: `add after 6: straighten: shank, 1 heat`, `step 7: …`; several, each "
