@@ -42,9 +42,12 @@ def findings_of_job(state: JobState, findings: Iterable[Finding]) -> tuple[Findi
     What is found of a step that was changed so says by which entry.
     """
     from coach.log.kinds.amended import AS_IN_FILE, Amended
+    from coach.log.kinds.quenched_in import QuenchedIn
 
-    changes = [entry for entry in state.counted.values() if isinstance(entry.body, Amended)]
-    in_file = [entry.body.title.template == AS_IN_FILE for entry in changes]  # type: ignore[attr-defined]
+    changes = [entry for entry in state.counted.values() if isinstance(entry.body, Amended | QuenchedIn)]
+    in_file = [
+        isinstance(entry.body, Amended) and entry.body.title.template == AS_IN_FILE for entry in changes
+    ]
     if not in_file or in_file[-1]:
         return findings_in_file(state.plan.recipe, findings)
     if any(in_file):

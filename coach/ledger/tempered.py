@@ -61,6 +61,8 @@ def hardens_through(plan: Plan, step: Step, metal: Grade) -> bool:
     """Whether the bath is told to harden what lies in it right through; its own does, unless told."""
     own = metal.quench.medium if metal.quench is not None else ""
     bath = step.quench or own
+    if bath == "air" and own not in ("", "air"):  # as `coach.ledger.weigh_treatment.in_air` tells
+        return False
     through_mm, thick_mm = hardened_through_mm(metal.name, bath), thickness_mm(plan, step)
     if through_mm is None or thick_mm is None:
         return not own or bath not in FIERCENESS or not is_fiercer(own, bath)

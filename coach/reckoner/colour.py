@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 from enum import Enum
 from typing import Final, NamedTuple
 
-from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS, NamedInTable
+from coach.fire.colours import COLOUR_DOUBT_C, HEAT_COLOURS, ColourTables, NamedInTable
 from coach.fire.glow import glow_rgb
 from coach.fire.srgb import Rgb, readable_on
 from coach.fire.temper_colours import TEMPER_COLOURS, TEMPER_DOUBT_C, temper_rgb
 from coach.quantities import NOTHING, Figure, Kind, Words, celsius, read_temperature_c, say
+from coach.quantities.refusal import NotKnown
 from coach.quantities.takes import Take, Typed, flag, plain
 from coach.reckoner.asking.reading import is_figure
 from coach.reckoner.asking.told import Caution, Rows, Swatched, Told, Under
@@ -89,7 +90,7 @@ def reckon(asked: str | None = None, table: str | None = None, *, temper: bool =
     else:
         if table is not None:  # a word that the table does not have is refused with the nearest that it has
             tables.temperature_c(word, table)
-        found = tables.meanings(word)
+        found = _meanings(tables, word)
     if table is not None:
         found = tuple(one for one in found if one.table == whole)
     temperature = None if temperature_c is None else celsius(temperature_c)
@@ -103,6 +104,22 @@ def reckon(asked: str | None = None, table: str | None = None, *, temper: bool =
         None if temperature is None else _rgb(kind, temperature.value),
         tuple(_row(kind, one, temperature) for one in found),
     )
+
+
+def _meanings(tables: ColourTables, word: str) -> tuple[NamedInTable, ...]:
+    """What a word means; one that is a colour of the other kind alone is refused with that said."""
+    try:
+        return tables.meanings(word)
+    except NotKnown:
+        other, whose = (HEAT_COLOURS, "heat") if tables is TEMPER_COLOURS else (TEMPER_COLOURS, "tempering")
+        try:
+            other.temperature_c(word)
+        except NotKnown:
+            pass
+        else:
+            how = "ask for it with --temper" if tables is HEAT_COLOURS else "ask for it without --temper"
+            raise NotKnown(f"“{word}” is a colour of {whose}, and here stand the others: {how}.") from None
+        raise
 
 
 def _trust_c(kind: Glow, word: str, found: Sequence[NamedInTable]) -> float:

@@ -123,3 +123,22 @@ def test_what_cannot_be_is_told_in_a_sentence(line: str, why_not: str) -> None:
     with pytest.raises(Refusal, match=why_not):
         session.change(line)
     assert session.standing().last_entry == entries
+
+
+# What of plain carbon steel cools in air does not harden (common practice, no source).
+def test_a_quench_that_was_in_air_is_made_once_more_in_the_steels_own_bath() -> None:
+    thin = CHISEL.replace("side: 20", "side: 3").replace("side: 19 ±1", "side: 2.8 ±0.2")
+    session = at_harden(thin)
+    session.read("edge.file test", "fail")
+    session.change("quench 2 = air")
+    assert "In water this time: air alone does not harden it." in " ".join(
+        write(way.changes) for way in session.ways_back()
+    )
+
+
+def test_what_is_found_of_it_is_told_of_its_entry_and_of_no_line_of_the_file() -> None:
+    session = at_harden(IN_OIL)
+    answer = session.change("quench 2 = water")
+    told = why(session.standing())
+    assert f"Changed by you: entry {answer.entry}" in told
+    assert "In the recipe: line" not in told

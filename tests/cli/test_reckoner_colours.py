@@ -113,3 +113,11 @@ def test_a_swatch_needs_a_terminal_of_true_colour(
     assert has_colour(environment) is coloured
     monkeypatch.setattr("sys.stdout.isatty", lambda: False)
     assert has_colour(environment) is False
+
+
+def test_a_colour_of_tempering_asked_as_one_of_heat_is_told_where_it_stands(coach: Coach) -> None:
+    # Straw is an oxide film, orange a glow (common practice, no source).
+    assert "“straw” is a colour of tempering" in coach("colour", "straw").err
+    assert "--temper" in coach("colour", "straw").err
+    assert "“orange” is a colour of heat" in coach("colour", "orange", "--temper").err
+    assert "nearest" in coach("colour", "yelow").err

@@ -249,6 +249,8 @@ def test_a_temper_by_a_hot_drift_tells_of_the_hard_head_and_of_the_water_it_ends
     assert any("never driven" in one for one in temper)
     assert any("steams and spits" in one for one in temper)
     # Neither in an oven, nor where an eye is drifted hot: there it is driven.
+    dipped = list(cautions_of(operation("temper"), HeatKind.COLD, 0, (), first_blow=False, how="Dip it out."))
+    assert any("steams and spits" in one for one in dipped)
     for name, other in (("temper", "In the oven, right through."), ("drift", how)):
         heat = HeatKind.FORGING if name == "drift" else HeatKind.COLD
         told = " ".join(cautions_of(operation(name), heat, 1, (), first_blow=False, how=other))

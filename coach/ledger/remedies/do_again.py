@@ -68,8 +68,14 @@ _DRAWN: Final = (
 
 
 _TOO_SLOW: Final = "is too slow for it so thick."
+_AIR: Final = "alone does not harden it."
 #: What was too hot to be quenched was not, if it was read in time (common practice, no source).
 _UNQUENCHED: Final = "If it is not quenched yet, do not: end step {} without it, and do this in its place."
+
+
+def too_slow(step: Step) -> str:
+    """What is said of the bath of a step that is too mild for its steel, to go on after its name."""
+    return _AIR if step.quench == "air" else _TOO_SLOW
 
 
 def _soaked_too_long(failed: Failed) -> bool:
@@ -146,7 +152,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
                     "Put in after step {}, for the {} of the {} {}{}.",
                     *(after, said(failed.dimension), failed.zone, wrong, with_it(step, again)),
                 ),
-                as_words(f"In {bath} this time: {step.quench} {_TOO_SLOW if slow else 'can crack it.'}")
+                as_words(f"In {bath} this time: {step.quench} {too_slow(step) if slow else 'can crack it.'}")
                 if bath
                 else NOTHING,
                 say(_UNQUENCHED, step.number) if _is_unquenched(situation, failed, step) else NOTHING,

@@ -8,7 +8,7 @@ from coach.ledger.amendment import Again, Amendment, NewBath
 from coach.ledger.course import ReadingMark
 from coach.ledger.hot_work import steels_of
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
-from coach.ledger.remedies.do_again import caution_again, done_again, put_in_after, with_it
+from coach.ledger.remedies.do_again import caution_again, done_again, put_in_after, too_slow, with_it
 from coach.ledger.step_again import title_again
 from coach.ledger.tempered import gentler_bath, own_bath
 from coach.operations import Does
@@ -87,7 +87,7 @@ def _why(situation: Situation, step: Step, bath: str) -> Words:
     metals = ", ".join(metal.name for metal in steels_of(situation.plan, step))
     if gentler_bath(situation.plan, step):
         return say("{} is quenched in {}, and can crack in {}.", metals, bath, step.quench)
-    return say("{} is quenched in {}; {} is too slow for it so thick.", metals, bath, step.quench)
+    return say("{} is quenched in {}; {} {}", metals, bath, step.quench, too_slow(step))
 
 
 def _minded(situation: Situation, step: Step) -> Words:
