@@ -24,7 +24,10 @@ def regraded(pieces: Mapping[str, dict[str, Any]], recipe: Recipe, found: re.Mat
     Raises a Refusal where the piece is none, where it is not said which, or where there is no such grade.
     """
     metal = grade(found["grade"].strip()).name
-    own = [name for name, piece in recipe.pieces.items() if not (piece.layers or piece.source)]
+    # What is of the same bar as another says no metal of its own: it goes with that.
+    own = [name for name, piece in pieces.items() if "metal" in piece and not recipe.pieces[name].layers]
+    if not own:
+        raise Refusal("Another grade is told of a piece of one metal, and here there is none.")
     name = (found["piece"] or "").strip()
     if not name and len({recipe.pieces[one].metal for one in own}) == 1:
         chosen = own

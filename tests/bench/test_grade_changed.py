@@ -33,6 +33,24 @@ def test_a_grade_that_cracks_in_the_recipe_s_water_is_shown_before_it_is_taken()
     assert job.recipe.pieces["mattock"].metal == "C45"
 
 
+@pytest.mark.parametrize(
+    "name", ["bolt-tongs", "cold-chisel", "drawknife", "mattock", "hay-fork", "ring-and-chain"]
+)
+def test_each_piece_of_the_shelf_can_prove_to_be_of_another_steel(name: str) -> None:
+    job = at_step_of(name, 4)
+    pieces = job.recipe.pieces
+    first = next(iter(pieces))
+    job.change(f"grade {first} = 1084")
+    assert job.recipe.pieces[first].metal == "1084"
+    row = [one.metal for one in job.recipe.pieces.values() if one.row == pieces[first].row]
+    assert set(row) == {"1084"}, "pieces of one bar are of one steel"
+
+
+def test_of_layers_no_one_grade_is_told() -> None:
+    with pytest.raises(Refusal, match="a piece of one metal"):
+        at_step_of("layered-knife", 8).change_told("grade 1095")
+
+
 def test_of_several_pieces_it_is_said_which() -> None:
     job = at_step_of("carpenters-adze", 4)
     with pytest.raises(Refusal, match="grade body = 1084: say of which: body, face, edge"):
