@@ -55,7 +55,7 @@ class Logged(NamedTuple):
     reading: LoggedReading | None  # the reading that it holds; `null` for any other kind
     questioned: bool  # whether it is a reading that counts for nothing until it is taken again
     struck: bool  # whether it was struck out
-    step: int  # the step then in hand
+    step: int  # the step then in hand; 0 once every step was done
     strikes: int | None  # the entry that this one strikes out; `null` for any other kind
     taken_at: str = ""  # when it happened, where that was said of what was entered later; else empty
 
@@ -76,7 +76,7 @@ def history(state: JobState, entries: Iterable[Entry]) -> Iterator[Logged]:
             reading=_reading(body, state.plan.recipe) if isinstance(body, Reading) else None,
             questioned=entry.number in doubted,
             struck=entry.number not in state.counted,
-            step=step,
+            step=step if step <= len(state.plan.recipe.steps) else 0,
             strikes=body.entry if isinstance(body, Struck) else None,
             taken_at=said_at(body),
         )

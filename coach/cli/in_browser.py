@@ -24,7 +24,6 @@ TOKEN = "token"
 """What the token is called in the address that is opened, and in the browser's cookie."""
 _TOKEN_BYTES = 24
 _FONT = "16"
-_OWN_NAMES = ("localhost", "127.0.0.1", "::1")
 _REFUSED = "This shop is open to those alone who have its whole address, with the token that it ends in."
 _FOREIGN = "Another page has asked for these screens: open the address that the coach has told instead."
 
@@ -121,7 +120,7 @@ def may_open(*, token: str, given: str, host: str, origin: str | None, own_machi
     """
     if origin is not None and urlsplit(origin).netloc != host:
         return _FOREIGN
-    if own_machine and (urlsplit(f"//{host}").hostname or "") not in _OWN_NAMES:
+    if own_machine and not is_this_machine(urlsplit(f"//{host}").hostname or ""):
         return _FOREIGN
     if token and not compare_digest(given.encode(), token.encode()):
         return _REFUSED

@@ -208,7 +208,7 @@ class HistoryScreen(LiveScreen):
         """A reading from a paper note goes to the step of the entry that is chosen."""
         steps = self.session.recipe.steps
         entry = self.picks.chosen
-        self._of_step = number = min(entry.step, len(steps)) if entry is not None and entry.step else 1
+        self._of_step = number = (entry.step or len(steps)) if entry is not None else 1
         self._type(self._note_of_paper, stays=True)
         self.query_one(Box).takes_lines = self._lines_of_paper
         self.tell(

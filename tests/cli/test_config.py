@@ -141,3 +141,10 @@ def test_an_alarm_whose_program_is_not_there_is_told_before_the_fire_is_lit(coac
     told = " ".join(coach("config", "check").out.split())
     assert "alarm.back: no program called 'no-such-bell' is found here now" in told
     assert "alarm.soaked" not in told
+
+
+def test_a_second_folder_that_is_not_there_is_told_as_it_is_set(coach: Coach, tmp_path: Path) -> None:
+    told = " ".join(coach("config", "set", "second_folder", str(tmp_path / "stick")).out.split())
+    assert "It is not there now: until it is, nothing is copied to it" in told
+    (tmp_path / "stick").mkdir()
+    assert "not there" not in coach("config", "set", "second_folder", str(tmp_path / "stick")).out

@@ -22,7 +22,12 @@ from tests.browser.__main__ import free_port
 
 @pytest.mark.parametrize(
     ("host", "origin"),
-    [("127.0.0.1:8000", None), ("localhost:8000", "http://localhost:8000"), ("[::1]:8000", None)],
+    [
+        ("127.0.0.1:8000", None),
+        ("localhost:8000", "http://localhost:8000"),
+        ("[::1]:8000", None),
+        ("127.0.0.2:8000", None),
+    ],
 )
 def test_this_machine_opens_its_own_without_a_token(host: str, origin: str | None) -> None:
     assert may_open(token="", given="", host=host, origin=origin, own_machine=True) == ""

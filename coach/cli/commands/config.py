@@ -156,7 +156,10 @@ def _set(asked: Asked, file: Path) -> list[str]:
         raise Refused(f"`coach config set {setting.name}` lacks a value, such as {setting.example}.")
     value = _value(setting, asked.value)
     _change(file, setting, value)
-    return paragraph(f"{setting.name} is {_written(value)} from now on.")
+    told = f"{setting.name} is {_written(value)} from now on."
+    if setting.name == "second_folder" and not os.path.isdir(str(value)):
+        told += " It is not there now: until it is, nothing is copied to it, and no first job is begun."
+    return paragraph(told)
 
 
 def _unset(asked: Asked, file: Path) -> list[str]:
