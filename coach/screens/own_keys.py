@@ -2,12 +2,31 @@
 
 from __future__ import annotations
 
+import re
+
 from textual import events
 from textual.app import App
 from textual.widget import Widget
 
 from coach.screens.widgets.entry_box import EntryBox
 from coach.settings import set_now
+
+#: What terminals send for F13 to F17 as the number of a key (xterm's control sequences, "PC-style function
+#: keys": CSI 25 ~ and on), and Textual reads as the character of that number.
+_BY_NUMBER = {chr(25): "f13", chr(26): "f14", chr(28): "f15", chr(29): "f16", chr(31): "f17"}
+_SHIFTED = re.compile(r"shift\+f(\d{1,2})")
+#: The keys above that row: others send them as those of the row with Shift, as terminfo numbers them.
+_A_ROW = 12
+
+
+def as_named(key: str) -> str:
+    """A key of a foot switch as it is set, however the terminal says it.
+
+    >>> [as_named(one) for one in ("f13", "shift+f1", chr(25), "f2", "shift+up")]
+    ['f13', 'f13', 'f13', 'f2', 'shift+up']
+    """
+    shifted = _SHIFTED.fullmatch(key)
+    return f"f{_A_ROW + int(shifted[1])}" if shifted else _BY_NUMBER.get(key, key)
 
 
 def meant(event: events.Event, app: App[None]) -> events.Event:
@@ -19,7 +38,7 @@ def meant(event: events.Event, app: App[None]) -> events.Event:
         return event
     if event.key == "ctrl+j":  # Enter, before the terminal was ours
         return events.Key("enter", "\r")
-    action = set_now().get(f"keys.{event.key}")
+    action = set_now().get(f"keys.{event.key}") or set_now().get(f"keys.{as_named(event.key)}")
     if action is None or (event.is_printable and not _takes_sizes(app.focused)):
         return event
     from coach.settings.table import ACTIONS

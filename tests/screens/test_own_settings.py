@@ -8,6 +8,7 @@ from pathlib import Path
 from threading import Thread
 
 import pytest
+from textual._xterm_parser import XTermParser
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -105,6 +106,19 @@ async def test_a_foot_switch_says_out_and_a_key_of_the_pad_done_where_sizes_are_
         await pilot.press("f6", "a", "plus", "b", "enter")
         await settled(screen.app, pilot)
         assert job.standing().notes[-1].text == "a+b"  # in a note it is a letter like any other
+
+
+# F13 as xterm and its kin send it, as rxvt and the console of Linux do, and by the protocol of newer ones.
+@pytest.mark.parametrize("sent", ["\x1b[1;2P", "\x1b[25~", "\x1b[57376u"])
+async def test_a_foot_switch_is_known_however_the_terminal_says_its_key(
+    shop: Shop, job: Session, tmp_path: Path, sent: str
+) -> None:
+    settings(tmp_path, '[keys]\nf13 = "out"\n')
+    async with at_the_bench(shop, job) as (screen, pilot):
+        for event in XTermParser().feed(sent):
+            screen.app.post_message(event)
+        await settled(screen.app, pilot)
+        assert job.standing().heats == 1
 
 
 def test_the_look_that_is_set_is_the_one_to_begin_with(tmp_path: Path) -> None:
