@@ -13,7 +13,7 @@ from coach.bench.heat_treated import replaced_hardness
 from coach.bench.job_state import JobState
 from coach.bench.left_wrong import cheeks_off_the_middle
 from coach.bench.meant_for import may_be_of
-from coach.bench.standing_beside import MeanRead, is_unsure_again, mean_read, standing_beside
+from coach.bench.standing_beside import MeanRead, is_unsure_again, mean_read, outweighed, standing_beside
 from coach.bench.undone import asked_for
 from coach.forms import label
 from coach.ledger.as_run import wanted_beside
@@ -90,6 +90,7 @@ class SizeRead(NamedTuple):
     against_metal: bool = False  # whether it was stood by though no work of its step could make it
     stands: Figure | None = None  # cold, what was read before and counts while this is questioned; or `null`
     refused: bool = False  # whether it was questioned until a heat worked the size: it never counted
+    outweighs: Figure | None = None  # cold, what was read before and counts no more because of this
     mean: MeanRead | None = None  # of it and those before it that agree with it, where that is another size
 
     @property
@@ -366,6 +367,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         against_metal=is_against_metal(outcome),
         stands=standing_beside(outcome, course, kind),
         refused=outcome.questioned and outcome.old,
+        outweighs=outweighed(outcome, course) if kind is Kind.LENGTH else None,
         mean=mean_read(outcome, course) if kind is Kind.LENGTH else None,
     )
 

@@ -8,6 +8,7 @@ from typing import Final, NamedTuple
 from coach.ledger.course import Course, Outcome, ReadingMark
 from coach.ledger.reading import cold_reading
 from coach.ledger.verdict import Verdict
+from coach.operations import operation
 from coach.quantities.figure import Figure, Kind
 
 #: Readings of one size agree where they differ by no more than this many standard uncertainties (judgement).
@@ -62,6 +63,21 @@ def standing_beside(outcome: Outcome, course: Course, kind: Kind) -> Figure | No
         return None
     read_mm = earlier.mark.reading.size_mm
     return Figure(read_mm if earlier.surprise is None else earlier.surprise.cold.size_mm, kind)
+
+
+def outweighed(outcome: Outcome, course: Course) -> Figure | None:
+    """The reading of a cut or of the stone before this one that counts no more for it; None without one.
+
+    What a hammer works may be either slip or blow: that is not told.
+    """
+    if outcome.surprise is None or not outcome.counts or not operation(course.step.operation).FIXES:
+        return None
+    entry, size = outcome.mark.entry, outcome.mark.reading[:2]
+    before = [one for one in course.outcomes if one.mark.entry < entry and one.mark.reading[:2] == size]
+    last = before[-1] if before else None
+    if last is None or last.surprise is None or last.old or last.mark.entry not in course.doubted:
+        return None
+    return Figure(last.surprise.cold.size_mm, Kind.LENGTH)
 
 
 def is_unsure_again(outcome: Outcome, course: Course) -> bool:

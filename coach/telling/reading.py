@@ -60,6 +60,10 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     told = _read_as(check, reading, shown)
     if reading.stands is not None:
         told += f" Until then the {write_figure(reading.stands, shown)} read before stands."
+    if reading.outweighs is not None:
+        told += (
+            f" The {write_figure(reading.outweighs, shown)} read before is doubted by it, and counts no more."
+        )
     if reading.mean is not None and check.dimension != MARK:
         mean = write_figure(reading.mean.size, shown)
         told += f" With what was read just before, {mean} counts: the mean of {reading.mean.of}."

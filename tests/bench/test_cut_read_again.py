@@ -92,6 +92,12 @@ def test_what_counts_of_readings_that_agree_is_said() -> None:
     assert "8.4 mm counts: the mean of 3" in said[2]
 
 
+def test_what_counts_no_more_is_said_with_what_outweighs_it() -> None:
+    session = cut(["31.5"])
+    assert "The 31.5 mm read before is doubted by it" in sentence_of(session, "plate.length", "35.4")
+    assert "read before" not in sentence_of(session, "plate.length", "35.4")
+
+
 def test_what_was_worked_between_is_no_mean() -> None:
     session = at_step_of("first-hook", 3)
     session.heat()
