@@ -110,9 +110,10 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     if off_mm > _MOST_CUT_SHARE * length_mm:
         return
     how = "Grind" if situation.is_hard_at(size.zone) else "Cut"
+    told_mm = left_mm - aim_mm if worn_only else off_mm  # from the size as it is told
     cut = Idea(
         about=f"cut.{size.name}",
-        title=say("{} {} off the {}'s end now", how, mm(off_mm), size.zone),
+        title=say("{} {} off the {}'s end now", how, mm(told_mm), size.zone),
         changes=say("The {} then comes out at {}.", size.label, mm(aim_mm)),
         amendment=Amendment(
             moved=(Moved(size.zone, -volume, _CUT_DOUBT_SHARE * volume),),

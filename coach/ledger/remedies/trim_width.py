@@ -48,7 +48,9 @@ def _idea(situation: Situation, over: list[FinishedSize]) -> Idea:
         else "saw, file or grind it off, evenly from both edges"
     )
     sizes = (say("{} to {}", size.label, mm(size.wanted.limits.nominal)) for size in over)
-    off = (mm(size.expected.value - size.wanted.limits.nominal) for size in over)
+    told = ((size, situation.told.get(size.name, size)) for size in over)
+    told_mm = (as_told if as_told.state is SizeState.OVER else size for size, as_told in told)
+    off = (mm(size.expected.value - size.wanted.limits.nominal) for size in told_mm)
     trimmed = Idea(
         about=zone,
         title=say("Trim the {}", run_on(sizes, ", ")),
