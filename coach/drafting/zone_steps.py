@@ -7,16 +7,16 @@ from collections.abc import Callable, Iterator, Mapping
 from math import ceil
 from typing import Final, NamedTuple
 
-from coach.drafting import bent_steps
+from coach.drafting import bent_steps, plate_steps
 from coach.drafting.answers import CannotDraft
 from coach.drafting.proposed import DRAW, SPREAD, Proposed
 from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import listed
-from coach.forms.pierced_bar import COUNTS
+from coach.forms.row_of_holes import COUNTS
 from coach.quantities.units import System
 from coach.recipe.limits_written import limits_text, size_text
 from coach.recipe.model import Piece, ZoneDrawing
-from coach.recipe.shape_words import across
+from coach.recipe.shape_words import SQUARE, across
 from coach.recipe.shapes import bar_kinds
 
 #: What is this much more or less than its bar is worked (judgement).
@@ -180,8 +180,11 @@ def _eyed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
 def _pierced(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """The bar first, and then its holes alone: they leave the section as it is."""
     yield from bent_steps.made_ready(piece, drawn, unit)
-    holes = limits_text(drawn.limits["hole_diameter"], unit)
-    row = f"{drawn.shape.options.get('holes', COUNTS[0])} round holes {holes}"
+    mouth = [limits_text(drawn.limits[name], unit) for name in drawn.limits if name.startswith("hole_")]
+    shape = drawn.shape.options.get("hole", "round")
+    if shape == "rectangle" and mouth[0] == mouth[-1]:
+        shape, mouth = SQUARE, mouth[:1]
+    row = f"{drawn.shape.options.get('holes', COUNTS[0])} {shape} holes {' x '.join(mouth)}"
     slug_mm = min(_SMALL_SLUG_MM, drawn.limits["thickness"].nominal)
     yield Proposed("pierce", f"{drawn.zone}, {row}, slug {size_text(slug_mm, unit)}", (("how", _PUNCH),))
 
@@ -238,6 +241,9 @@ _MAKES: Final[dict[str, _Make]] = {
     "round taper": _taper,
     "eyed": _eyed,
     "pierced bar": _pierced,
+    "slotted bar": _pierced,
+    "disc": plate_steps.disc,
+    "bowl": plate_steps.bowl,
     "profile": _profile,
     "side bevel": _side_bevel,
     "twisted bar": _twisted,

@@ -209,7 +209,9 @@ def _start_volume(
 
 
 def _refusal(surplus: Callable[[float], float], volume_mm3: float) -> LedgerError | None:
-    """Why so much metal does not come through its steps; None where it does."""
+    """Why so much metal does not come through its steps; None where it does, or there is none."""
+    if volume_mm3 <= 0.0:
+        return None
     try:
         surplus(volume_mm3)
     except LedgerError as error:

@@ -234,11 +234,13 @@ def followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> 
 def run_and_followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> Belief:
     """Sizes brought to where their leaders are, and those that run to where the thickness takes them.
 
-    A far thickness that goes with the near one settles first: what runs hangs on both.
+    A far thickness that goes with the near one settles first, and what it goes with before it: what runs
+    hangs on both.
     """
     thick = thickness_names(state.shape)
-    first = {name: leader for name, leader in followers.items() if name in thick}
-    rest = {name: leader for name, leader in followers.items() if name not in thick}
+    led = {leader for name, leader in followers.items() if name in thick}
+    first = {name: leader for name, leader in followers.items() if name in thick or name in led}
+    rest = {name: leader for name, leader in followers.items() if name not in first}
     return followed(ran(followed(belief, state, first), state), state, rest)
 
 

@@ -177,8 +177,9 @@ class _Forged(Passage):
         the metal only just reaches. The mean is that of the walk itself.
         """
         free, free_mm = self.after.free, self._work.free_mm
-        if free not in self.before.shape.dimensions:
-            return Change(left_mm)
+        if free not in self.before.shape.dimensions:  # a round is cut from a plate that is no round
+            cut_mm = cut_scatter_mm(self.step.targets.get(free), free_mm) if free_mm is not None else 0.0
+            return Change(left_mm, variance=cut_mm**2)
         there = self._begun.size(self.zone, free)
         if free_mm is None:
             return Change(left_mm, there.slopes)

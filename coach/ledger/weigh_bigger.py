@@ -56,7 +56,14 @@ def put_on(stage: Stage) -> Words | None:
                 "larger before, take heavier stock, or leave that size out.",
                 *(stage.step.operation, said(name), stage.zone, mm(has_mm), mm(wanted_mm)),
             )
-    return None
+    have_mm2, wanted_mm2 = _most_mm2(stage.form_before), _most_mm2(stage.form_after)
+    if not _is_straight(stage.form_before, stage.form_after) or wanted_mm2 <= have_mm2 * (1.0 + _MORE_SHARE):
+        return None
+    return say(
+        "to {} only takes metal away: {} has at most {} across it there and comes out with {}. Forge it to "
+        "that shape before, or take heavier stock.",
+        *(stage.step.operation, stage.zone, Figure(have_mm2, Kind.AREA), Figure(wanted_mm2, Kind.AREA)),
+    )
 
 
 def gathered(stage: Stage) -> Words | None:

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.forms import holes
 from coach.forms.eyed import Eyed
-from coach.forms.pierced_bar import PiercedBar
+from coach.forms.row_of_holes import RowOfHoles
 from coach.ledger.nominal import Stage
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
@@ -106,7 +106,7 @@ def punched_cold(stage: Stage) -> Words | None:
     step, after = stage.step, stage.form_after
     if not makes_holes(step) or step.heat_kind is not HeatKind.COLD or stage.zone not in step.zones:
         return None
-    if not isinstance(after, Eyed | PiercedBar):
+    if not isinstance(after, Eyed | RowOfHoles):
         return None
     wide_mm = min(after.near_mm)
     if after.depth_mm <= wide_mm * (1.0 + _SHORTER_SHARE):

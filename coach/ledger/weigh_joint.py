@@ -8,8 +8,8 @@ from itertools import combinations
 
 from coach.forms import listed
 from coach.forms.eyed import Eyed
-from coach.forms.pierced_bar import PiercedBar
 from coach.forms.rivet import Rivet
+from coach.forms.row_of_holes import RowOfHoles
 from coach.ledger.plan import Plan, finished_form
 from coach.ledger.weigh_hole import makes_holes
 from coach.operations import Does
@@ -43,11 +43,11 @@ def held_zones(plan: Plan, step: Step) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _eyed(plan: Plan, zone: str) -> Eyed | PiercedBar | None:
+def _eyed(plan: Plan, zone: str) -> Eyed | RowOfHoles | None:
     if zone not in plan.recipe.piece_of(zone).finished_zones:
         return None  # what is split is no more when the piece is finished: its branches are
     form = finished_form(plan.recipe, zone)
-    return form if isinstance(form, Eyed | PiercedBar) else None
+    return form if isinstance(form, Eyed | RowOfHoles) else None
 
 
 def badly_riveted(plan: Plan, step: Step) -> Iterator[Words]:

@@ -18,6 +18,7 @@ ALIASES: Final[Mapping[str, str]] = {
     "inside": "inner_diameter",
     "outside": "outer_diameter",
     "mouth": "mouth_diameter",
+    "deep": "depth",
     "neck": "end_diameter",
     "over": "bevel",
 }

@@ -17,6 +17,7 @@ from coach.recipe.measuring import Size, read_size
 FLAT: Final = "flat"
 TAPER: Final = "taper"
 PIERCED: Final = "pierced bar"
+SLOTTED: Final = "slotted bar"
 _BY: Final = re.compile(r" (?:x|×|by) ")
 _CROSSED: Final = re.compile(r"\d ?(?:x|×|by)\b")
 _TO: Final = re.compile(r" to (?=[a-z\d])")
@@ -32,6 +33,9 @@ _RING_OF: Final = re.compile(r"ring of (?=\d|at |between )")
 _OF_HEATS: Final = re.compile(r"\d{1,2} (?:weld|close|mend|forge)\b")
 _ALONE: Final = re.compile(r"\d{1,4}(?:[.,]\d{1,3})?(?: (?:mm|in))?")
 _LONGEST_ECHO: Final = 30
+#: What an oblong hole as long as it is wide is called.
+SQUARE: Final = "square"
+_OBLONG: Final = "rectangle"
 _ON_EDGE: Final = re.compile(r" on edge(?=\s*(?:,|$)|\s)")
 
 
@@ -84,14 +88,17 @@ def _form_pattern() -> re.Pattern[str]:
 
 @cache
 def _row_pattern() -> re.Pattern[str]:
-    """`three round holes 7`: a row of them in a flat bar."""
+    """`three round holes 7` or `eight slot holes 6 x 3`: a row of them in a flat bar."""
     counts = "|".join(kinds()[PIERCED].OPTIONS["holes"])
-    return re.compile(rf"({counts}|\d{{1,3}}) round holes(?=\s*(?:,|$)|\s+(?:\d|at |between ))\s*")
+    shapes = "|".join(("round", SQUARE, *kinds()[SLOTTED].OPTIONS["hole"]))
+    return re.compile(rf"({counts}|\d{{1,3}}) ({shapes}) holes(?=\s*(?:,|$)|\s+(?:\d|at |between ))\s*")
 
 
 @cache
 def _hole_pattern() -> re.Pattern[str]:
-    return re.compile(rf"(?:({'|'.join(holes.SHAPES)}) )?hole(?=\s*(?:,|$)|\s+(?:\d|at |between |through ))")
+    return re.compile(
+        rf"(?:({'|'.join((*holes.SHAPES, SQUARE))}) )?hole(?=\s*(?:,|$)|\s+(?:\d|at |between |through ))"
+    )
 
 
 @cache
@@ -136,7 +143,7 @@ def read_shape(line: Line, shaped: Shaped, *, drawn: bool) -> bool:
             if value:
                 shaped.options["sides" if option in ("side", "both") else option] = (value, line.place(start))
     elif row := line.take(_row_pattern()):
-        _read_row(line, shaped, row[1], start)
+        _read_row(line, shaped, row[1], row[2], start)
     elif line.looks(_hole_pattern()):
         _read_hole(line, shaped, drawn=drawn)
     elif shaped.sizes and line.looks(_SIZE_AHEAD) and not _CROSSED.search(line.part):
@@ -278,7 +285,7 @@ def _read_hole(line: Line, shaped: Shaped, *, drawn: bool) -> None:
     if drawn and shape is None:
         line.fault(f"say which hole, as in round hole 8: {listed(holes.SHAPES, 'or')}", start)
     if shape is not None:
-        shaped.options["hole"] = (shape, line.place(start))
+        shaped.options["hole"] = (_OBLONG if shape == SQUARE else shape, line.place(start))
     if drawn:
         shaped.form = ("eyed", line.place(start))
     line.take(re.compile(r" (?=\d|at |between )"))
@@ -293,9 +300,9 @@ def _read_hole(line: Line, shaped: Shaped, *, drawn: bool) -> None:
         line.fault(f"say which way the {shape} hole goes: through its thickness or through its width")
 
 
-def _read_row(line: Line, shaped: Shaped, count: str, start: int) -> None:
-    """A row of round holes: how many and of what size."""
-    _put_form(line, shaped, PIERCED, start)
+def _read_row(line: Line, shaped: Shaped, count: str, shape: str, start: int) -> None:
+    """A row of holes of one shape: how many and of what size."""
+    _put_form(line, shaped, PIERCED if shape == "round" else SLOTTED, start)
     counts = dict(enumerate(kinds()[PIERCED].OPTIONS["holes"], start=2))
     if count.isdigit():
         if int(count) not in counts:
@@ -303,6 +310,11 @@ def _read_row(line: Line, shaped: Shaped, count: str, start: int) -> None:
             return
         count = counts[int(count)]
     shaped.options["holes"] = (count, line.place(start))
+    if shape != "round":
+        shaped.options["hole"] = (_OBLONG if shape == SQUARE else shape, line.place(start))
+        if line.looks(_SIZE_AHEAD):
+            _read_mouth(line, shaped, shape, "")
+        return
     at = line.at
     if line.looks(_SIZE_AHEAD) and (size := read_size(line, ranged=False)) is not None:
         shaped.put(line, "hole_diameter", size, at)
@@ -313,8 +325,10 @@ def _read_mouth(line: Line, shaped: Shaped, shape: str | None, far: str) -> None
         at = line.at
         if name == "hole_width":
             if not line.take(_BY):
-                if shape != "round":
-                    line.fault("a mouth has two sizes, as in 36 x 22; only a round one has one")
+                if shape == SQUARE:
+                    shaped.put(line, f"{far}{name}", shaped.sizes[f"{far}hole_length"], at)
+                elif shape != "round":
+                    line.fault("a mouth has two sizes, as in 36 x 22; only a round or a square one has one")
                 return
             at = line.at
         size = read_size(line, ranged=False)

@@ -10,7 +10,7 @@ from coach.forms import kinds
 from coach.forms.holes import SHAPES
 from coach.quantities import read_length_mm
 from coach.recipe.naming import ALIASES, may_taper, short
-from coach.recipe.shape_words import PIERCED, across, choices_told
+from coach.recipe.shape_words import PIERCED, SLOTTED, SQUARE, across, choices_told
 
 Told: TypeAlias = Mapping[str, object]
 
@@ -30,6 +30,17 @@ def shape_parts(told: Told, *, drawn: bool) -> Iterator[str]:
         yield from _block(left)
         yield f"{told['holes']} round holes {left.pop('hole_diameter')}"
         form, told = None, {name: size for name, size in told.items() if name != "holes"}
+    elif form == SLOTTED and "holes" in told and {"hole_length", "hole_width"} <= left.keys():
+        yield from _block(left)
+        long, wide = _take(left, "hole_length", "hole_width")
+        shape = told.get("hole", kinds()[SLOTTED].OPTIONS["hole"][0])
+        size = (
+            f"{SQUARE} holes {long}"
+            if long == wide and shape == "rectangle"
+            else f"{shape} holes {long} x {wide}"
+        )
+        yield f"{told['holes']} {size}"
+        form, told = None, {name: size for name, size in told.items() if name not in ("holes", "hole")}
     elif form is not None or not drawn:
         section = _section(str(form) if form else None, left, drawn=drawn)
         if section:

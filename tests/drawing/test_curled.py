@@ -17,6 +17,8 @@ CURLED = [
     make("link", {"inner length": 52, "inner width": 20, "diameter": 10}),
     make("strap eye", {"inside": 36, "width": 50, "thickness": 8, "lap": 30}),
     make("collar", {"inside width": 24, "inside height": 12, "width": 16, "thickness": 4}),
+    make("disc", {"diameter": 96, "thickness": 2.5}),
+    make("bowl", {"across": 88, "depth": 26, "wall": 2.1}),
 ]
 BAR = Solid("bar", bar(20, 6, 80))
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from coach.forms import Form, kinds
 from coach.forms.holes import SHAPES
-from coach.forms.pierced_bar import COUNTS
+from coach.forms.row_of_holes import COUNTS
 from tests.made import make
 
 
@@ -75,6 +75,26 @@ def pierced_bars(draw: st.DrawFn) -> Form:
 
 
 @st.composite
+def slotted_bars(draw: st.DrawFn) -> Form:
+    """The same with oblong holes."""
+    number, width, length = draw(st.integers(2, 12)), draw(_size), draw(_size)
+    sizes = {"width": width, "thickness": draw(_size), "length": length}
+    sizes["hole_length"] = length / number * draw(_share)
+    sizes["hole_width"] = width * draw(_share)
+    shape = draw(st.sampled_from(("rectangle", "slot", "oval")))
+    return make("slotted bar", sizes, {"holes": COUNTS[number - 2], "hole": shape})
+
+
+@st.composite
+def bowls(draw: st.DrawFn) -> Form:
+    """No more than half of a hollow ball."""
+    across = draw(st.floats(10.0, 300.0))
+    high = across / 2 * draw(_share)
+    wall = high * draw(_share)
+    return make("bowl", {"across": across, "depth": high - wall, "wall": wall})
+
+
+@st.composite
 def scrolls(draw: st.DrawFn, kind: str) -> Form:
     """A bar curled more than once round."""
     thick = draw(st.floats(2.0, 20.0))
@@ -94,6 +114,10 @@ def forms(draw: st.DrawFn) -> Form:
         return draw(eyed_forms())
     if kind == "pierced bar":
         return draw(pierced_bars())
+    if kind == "slotted bar":
+        return draw(slotted_bars())
+    if kind == "bowl":
+        return draw(bowls())
     if kind == "profile":
         return draw(profiles())
     if "scroll" in kind:

@@ -12,12 +12,13 @@ from shapely.geometry import Point, Polygon, box
 
 from coach.forms import Form, kinds
 from coach.forms.eyed import Eyed
-from coach.forms.pierced_bar import COUNTS
 from coach.forms.profile import Profile
+from coach.forms.row_of_holes import COUNTS
 from tests.forms.solids import (
     FACETS,
     MESH_TOLERANCE,
     frustum_corners,
+    hole_polygon,
     hull,
     pierced_block,
     revolved,
@@ -240,3 +241,38 @@ def test_a_row_of_holes_is_cut_out_of_its_bar(count: str, diameter: float) -> No
     sizes = {"width": width, "thickness": thick, "length": length, "hole_diameter": diameter}
     form = make("pierced bar", sizes, {"holes": count})
     agrees(form, solid, MESH_TOLERANCE)
+
+
+@pytest.mark.parametrize("shape", ["rectangle", "slot", "oval"])
+@pytest.mark.parametrize(("count", "long", "wide"), [("two", 9.0, 5.0), ("four", 6.0, 12.0)])
+def test_a_row_of_oblong_holes_is_cut_out_of_its_bar(
+    shape: str, count: str, long: float, wide: float
+) -> None:
+    width, thick, length = 38.0, 5.5, 120.0
+    number = COUNTS.index(count) + 2
+    plate = box(0, -width / 2, length, width / 2)
+    for hole in range(number):
+        outline = affinity.translate(hole_polygon(shape, long, wide), (hole + 0.5) * length / number)
+        plate = plate.difference(outline)
+    solid = (plate.area * thick, 2 * plate.area + plate.length * thick)
+    sizes = {"width": width, "thickness": thick, "length": length, "hole_length": long, "hole_width": wide}
+    agrees(make("slotted bar", sizes, {"holes": count, "hole": shape}), solid, MESH_TOLERANCE)
+
+
+def test_a_disc_is_a_low_cylinder() -> None:
+    cylinder = trimesh.creation.cylinder(radius=48, height=2.5, sections=FACETS)
+    agrees(make("disc", {"diameter": 96, "thickness": 2.5}), measures(cylinder), MESH_TOLERANCE)
+
+
+@pytest.mark.parametrize(("across", "depth", "wall"), [(88, 26, 2.1), (60, 27, 3.0), (120, 8, 4.0)])
+def test_a_bowl_is_a_turned_crescent(across: float, depth: float, wall: float) -> None:
+    # The circle through both ends of the rim and the bottom, and one a wall smaller about the same middle,
+    # both cut at the rim: by points alone.
+    high = depth + wall
+    outer = (across**2 / 4 + high**2) / (2 * high)
+    inner, rim = outer - wall, outer - high
+    turns = np.linspace(0, 1, 2000)
+    outside = [(outer * np.sin(one), -outer * np.cos(one)) for one in turns * np.arccos(rim / outer)]
+    inside = [(inner * np.sin(one), -inner * np.cos(one)) for one in turns * np.arccos(rim / inner)]
+    form = make("bowl", {"across": across, "depth": depth, "wall": wall})
+    agrees(form, revolved([*outside, *reversed(inside)]), MESH_TOLERANCE)

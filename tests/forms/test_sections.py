@@ -12,7 +12,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from coach.forms import CrossSection, Form, FormError
-from coach.forms.pierced_bar import PiercedBar
+from coach.forms.row_of_holes import RowOfHoles
 from tests.forms.samples import eyed_forms, forms
 from tests.made import make
 
@@ -23,6 +23,8 @@ _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(40)
 
 def polygon_area(section: CrossSection) -> float:
     """The area of the outline less its holes, by shapely."""
+    if not section.area_mm2:
+        return 0.0  # a round plate ends in a point
     outline = Polygon(section.outline)
     assert outline.is_valid
     return float(outline.difference(unary_union([Polygon(hole) for hole in section.holes])).area)
@@ -49,11 +51,11 @@ def places(form: Form) -> list[float]:
     """Where the run of sections may bend or jump, as shares of the length."""
     if form.KIND == "profile":
         return [station[0] for station in form.stations]  # type: ignore[attr-defined]
-    if form.KIND in ("rivet", "uneven fork"):
+    if form.KIND in ("bowl", "rivet", "uneven fork"):
         return sorted({0.0, *form.landmarks(), 1.0})
-    if isinstance(form, PiercedBar):
-        half = form.hole_diameter_mm / 2
-        edges = [centre + side for centre in form.centres_mm() for side in (-half, half)]
+    if isinstance(form, RowOfHoles):
+        half, flat = form.near_mm[0] / 2, max(form.near_mm[0] - form.near_mm[1], 0.0) / 2
+        edges = [centre + side for centre in form.centres_mm() for side in (-half, -flat, flat, half)]
         return [0.0, *(edge / form.length_mm for edge in edges), 1.0]
     if form.KIND != "eyed":
         return [0.0, 1.0]

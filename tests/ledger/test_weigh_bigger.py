@@ -254,3 +254,13 @@ def test_an_upset_from_what_was_upset_too_far_is_told() -> None:
 @pytest.mark.parametrize("face", ["50 x 42", "45 x 45", "square 48 to 45", "square 48 to 40"])
 def test_an_upset_that_gathers_anywhere_is_one(face: str) -> None:
     assert upset_told(HARDY.replace("FACE", face)) == []
+
+
+# The corners of the square were never in the hexagon: 19 x 19 is 361 mm2, the hexagon of 19 has 312.6.
+def test_a_section_with_more_corners_than_its_bar_is_not_ground_from_it() -> None:
+    text = (
+        "recipe: Block\npieces:\n  block:\n    metal: C45\n    bar: hexagon 19\n"
+        "    size: 19 x 19, long 54 ±3\nsteps:\n  - cut: block, cold\n  - grind: block, 19 x 19\n"
+    )
+    told = [write(one.sentence) for one in weigh(planned(text))]
+    assert any("only takes metal away" in one and "313 mm²" in one for one in told), told

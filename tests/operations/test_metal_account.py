@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from coach.forms import Form, FormError
 from coach.operations import Operation, Shape, Work, names_of, operation, operations
 from coach.operations.does import Cause
-from tests.forms.samples import eyed_forms, forms, pierced_bars
+from tests.forms.samples import bowls, eyed_forms, forms, pierced_bars
 from tests.made import make, options_of
 
 FLOWING = sorted(name for name, todo in operations().items() if not todo.FIXES)
@@ -39,6 +39,8 @@ def targets(todo: Operation) -> st.SearchStrategy[Form]:
     """Solids that an operation may leave."""
     if todo.FORM == "pierced bar":
         return pierced_bars()
+    if todo.FORM == "bowl":
+        return bowls()
     return eyed_forms(tapered=False) if todo.FORM == "eyed" else forms()
 
 

@@ -67,7 +67,9 @@ def zones(draw: st.DrawFn) -> dict[str, object]:
     for name in form.DIMENSIONS:
         if not form.STATIONS or draw(st.booleans()):
             told[name] = draw(LIMITS)
-    if form.OPTIONS.get("hole"):
+    if {"hole", "holes"} <= form.OPTIONS.keys() and draw(st.booleans()):
+        told |= {name: draw(st.sampled_from(form.OPTIONS[name])) for name in ("holes", "hole")}
+    if form.OPTIONS.get("through"):
         told["hole"], told["through"] = (
             draw(st.sampled_from(SHAPES)),
             draw(st.sampled_from(form.OPTIONS["through"])),
