@@ -20,7 +20,7 @@ from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_stub import drawn_from_a_stub
 from coach.ledger.weigh_treatment import unusual_treatment
-from coach.ledger.weigh_weld import counted_too_hot, without_flux
+from coach.ledger.weigh_weld import counted_too_hot, left_open, short_scarf, without_flux
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
@@ -33,7 +33,7 @@ _ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
 #: tolerance seldom more than this share of its size from end to end (judgement).
 _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 #: What is asked of one step's effect on one zone.
-_OF_STAGES: Final = (thin_cheeks, punched_cold, spread_too_far, drawn_from_a_stub)
+_OF_STAGES: Final = (thin_cheeks, punched_cold, spread_too_far, drawn_from_a_stub, short_scarf)
 
 
 class Question(NamedTuple):
@@ -78,6 +78,7 @@ def questions(plan: Plan) -> Iterator[Question]:
         words = say("Step {}, {}: {}", inside.step.number, inside.step.title, inside.words())
         yield Question(inside.step.number, inside.zone, words)
     asked_of = [(stage, ask(stage)) for ask in _OF_STAGES for way in plan.stages.values() for stage in way]
+    asked_of += [(stage, left_open(stage, plan)) for way in plan.stages.values() for stage in way]
     thin = [(stage.step, stage.zone, words) for stage, words in asked_of if words is not None]
     for step, zone, words in (
         *thin,

@@ -6,13 +6,16 @@ from typing import Final
 
 from coach.fire.limits import burns_above, worked_at
 from coach.forms import listed
+from coach.forms.link import Link
+from coach.forms.ring import Ring
+from coach.forms.round_ring import RoundRing
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import USUAL_HEATS
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
-from coach.quantities import NOTHING, Words, as_words, celsius, run_on, say
+from coach.quantities import NOTHING, Words, as_words, celsius, mm, run_on, say
 from coach.recipe.model import Piece, Step
 
 #: What lays faces of one zone on each other, besides whatever keeps a section as it bends it.
@@ -99,6 +102,48 @@ def _kin(piece: Piece, zone: str) -> set[str]:
         zone = whole
         kin.add(zone)
     return kin
+
+
+#: A scarf is about one and a half times as long as what is scarfed is thick (common practice, no source);
+#: shorter than once it is a butt, and the lap is thicker than the bar (judgement).
+_SHORTEST_SCARF_TIMES: Final = 1.0
+
+
+def left_open(stage: Stage, plan: Plan) -> Words | None:
+    """A ring or a link that is drawn closed and that no step welds; None for all else."""
+    zone, closed = stage.zone, stage.form_after
+    if zone not in stage.step.zones or not isinstance(closed, Ring | RoundRing | Link):
+        return None
+    if isinstance(stage.form_before, type(closed)) or not stage.step.does(Does.BENDS):
+        return None
+    welded = Does.CLOSES, Does.JOINS
+    if any(
+        one.does(what) for one in plan.recipe.steps for what in welded if zone in (*one.zones, *one.heated)
+    ):
+        return None
+    return say(
+        "{} is a closed {}, and no step welds it: is it left open? If not, weld shut: {} after this.",
+        *(zone, closed.KIND, zone),
+    )
+
+
+def short_scarf(stage: Stage) -> Words | None:
+    """A scarf that is shorter than its bar is thick; None where it is not."""
+    scarf = stage.step.targets.get("scarf_length")
+    if scarf is None or stage.zone not in stage.step.zones:
+        return None
+    have = (stage.form_before.unbent() or stage.form_before).sizes_mm()
+    thick_mm = min((have[name] for name in _THICK if name in have), default=0.0)
+    if scarf.nominal >= _SHORTEST_SCARF_TIMES * thick_mm:
+        return None
+    return say(
+        "a scarf of {} on {}, which is {} thick, is no lap: one and a half times as long as "
+        "it is thick is usual. Is it meant so?",
+        *(mm(scarf.nominal), stage.zone, mm(thick_mm)),
+    )
+
+
+_THICK: Final = ("end_thickness", "thickness", "side", "diameter", "across_flats", "width")
 
 
 def without_flux(plan: Plan, step: Step) -> Words | None:

@@ -12,7 +12,7 @@ from typing import Final
 from coach.files import text_of
 from coach.metals import own_folders
 from coach.metals.grade_file import Grade, GradeFaults, grade_in, read_grade
-from coach.quantities.errors import briefly, nearest, odd_in
+from coach.quantities.errors import briefly, nearest, odd_in, signs_alike
 from coach.quantities.refusal import NotKnown
 
 _BUNDLED: Final = Path(__file__).parent / "grades"
@@ -88,6 +88,7 @@ def _no_grade(name: str, known: Mapping[str, str]) -> NotKnown:
     asked, folded = name[:_LONGEST_ECHO], _fold(name)
     figures = set(re.findall(r"\d+", folded))
     alike = [word for word in known if not figures or figures & set(re.findall(r"\d+", word))]
+    alike += [word for word in known if signs_alike(word) == signs_alike(folded)]  # 1O75 with a letter O
     if (near := nearest(folded[:_LONGEST_ECHO], alike)) is not None:
         hint = f"; the nearest is {known[near]}."
         return NotKnown(f"There is no grade {briefly(asked)}{odd_in(asked)}{hint}")

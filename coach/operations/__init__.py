@@ -10,7 +10,17 @@ from coach.operations.base import Operation, Work, Worked
 from coach.operations.does import Does
 from coach.operations.shape import Shape
 
-__all__ = ["Does", "Operation", "Shape", "Work", "Worked", "names_of", "operation", "operations"]
+__all__ = [
+    "Does",
+    "Operation",
+    "Shape",
+    "Work",
+    "Worked",
+    "also_called",
+    "names_of",
+    "operation",
+    "operations",
+]
 
 
 @cache
@@ -38,6 +48,16 @@ def operation(name: str) -> Operation:
 def names_of(what: Does) -> tuple[str, ...]:
     """The names of the operations that do this."""
     return tuple(name for name, one in operations().items() if what in one.DOES)
+
+
+@cache
+def also_called() -> Mapping[str, tuple[str, ...]]:
+    """What other shops call operations, with the one or the several that may be meant by each."""
+    found: dict[str, tuple[str, ...]] = {}
+    for name, todo in operations().items():
+        for other in todo.ALSO_CALLED:
+            found[other] = (*found.get(other, ()), name)
+    return found
 
 
 @cache

@@ -9,5 +9,6 @@ class Anneal(Treatment):
     """In the banked fire, ash or lime."""
 
     SUMMARY = "Heat evenly past critical and bury it to cool slowly."
+    ALSO_CALLED = ("soften",)
     HAZARDS = ("black",)
     COOLS_BURIED = True

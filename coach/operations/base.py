@@ -62,6 +62,7 @@ class Operation(ABC):
 
     NAME: ClassVar[str]  # its file's, unless it says another
     SUMMARY: ClassVar[str]
+    ALSO_CALLED: ClassVar[tuple[str, ...]] = ()  # by other shops: told where one of these is written for it
     ACCOUNT: ClassVar[str] = ""  # for the guide: what it takes besides scale, or what else is to be known
     DOES: ClassVar[frozenset[Does]] = frozenset()
     SCOPE: ClassVar[Scope] = Scope.ZONE

@@ -14,6 +14,7 @@ class Bend(Idle):
     LIGHT = True
     KEEPS_SECTION = "what is bent keeps the section of its bar"
     SUMMARY = "Bend to the angle and radius, by the template."
+    ALSO_CALLED = ("turn", "curve", "curl", "form")
     ACCOUNT = "a `form` of ring may be named"
     EXTRAS = {
         "angle": Kind.ANGLE,

@@ -16,6 +16,7 @@ class Bevel(Operation):
 
     DOES = frozenset({Does.BEVELS})
     SUMMARY = "Hammer the edge thin from end to end and back, a little each time; set the curve as it comes."
+    ALSO_CALLED = ("chamfer",)
     ACCOUNT = (
         "the zone's length runs from back to edge; `bevel`, how far it reaches back, and `chord`,"
         " the straight-edge over which `curve height` is measured, how far the middle has swung "

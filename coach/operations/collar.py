@@ -21,6 +21,7 @@ class Collar(Operation):
         "Bend it to a U on the mandrel, heat it well, set it over the bars and close both legs with quick "
         "light blows: it shrinks tight."
     )
+    ALSO_CALLED = ("band", "bind")
     ACCOUNT = (
         "nothing: the middle of the bar keeps its length; how high a bundle it closes round follows from the "
         "metal, and the bars that are held are not merged"

@@ -19,6 +19,7 @@ class Cut(Operation):
 
     DOES = frozenset({Does.CUTS_FREE})
     SUMMARY = "Cut to length: short, where it will still be drawn longer."
+    ALSO_CALLED = ("saw", "shear", "chop", "crop", "sever", "cut off", "hot cut")
     ACCOUNT = "`kerf` × section, and `offcut` × section or whatever is beyond the stated length"
     FIXES = True
     KEEPS_FORM = True

@@ -19,8 +19,10 @@ class CutRound(Operation):
     SUMMARY = (
         "Strike the circle on the cold plate and cut it round with shears or chisel, then dress its rim."
     )
+    ALSO_CALLED = ("trim",)
     ACCOUNT = "what lies outside the circle; the plate keeps its thickness"
     FORM = "disc"
+    DRAWN = False  # it is a stage on the way, larger than what it is sunk to
     FIXES = True
     HEATS = 0
     HEAT_KIND = HeatKind.COLD

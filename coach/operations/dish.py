@@ -18,6 +18,7 @@ class Dish(Operation):
         "Sink the round plate into the swage block's hollow with the ball of the hammer, from the rim "
         "inwards in rings; smooth it over a stake."
     )
+    ALSO_CALLED = ("sink", "raise", "hollow", "dome", "cup")
     ACCOUNT = "nothing: the plate becomes the bowl, and its wall follows from the metal"
     FORM = "bowl"
     HEATS = 3

@@ -11,6 +11,7 @@ class Drift(Operation):
 
     EXTRAS = {"cheek": Kind.LENGTH, "other_cheek": Kind.LENGTH}
     SUMMARY = "Drive the drift through to open the eye."
+    ALSO_CALLED = ("open", "ream", "expand")
     ACCOUNT = "the hole's metal goes to the cheeks"
     FORM = "eyed"
     HEATS = 2

@@ -9,5 +9,6 @@ class File(Wear):
     """Grinding by hand."""
 
     SUMMARY = "File to size, clean and square."
+    ALSO_CALLED = ("polish", "dress", "chamfer", "deburr")
     ACCOUNT = "as grind, `skin` too"
     HAZARDS = ("filings",)

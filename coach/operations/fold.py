@@ -27,6 +27,7 @@ class Fold(Operation):
         "Brush and flux what will lie inside, nick the outside of the fold half through if it is thick, and "
         "fold it back flat on itself, or round the mandrel."
     )
+    ALSO_CALLED = ("wrap",)
     ACCOUNT = (
         "`trim` × section, cut off the folded end: nothing unless said; a `form` of strap eye may be named"
     )

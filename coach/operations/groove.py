@@ -12,6 +12,7 @@ class Groove(Idle):
 
     DOES = frozenset({Does.GROOVES})
     SUMMARY = "Cut or fuller the groove; the metal goes aside, not away."
+    ALSO_CALLED = ("fuller", "crease", "chase")
     ACCOUNT = "nothing: metal goes aside"
     GROWS = {"groove_depth": True, "groove_width": True, "groove_length": True}
     EXTRAS = {

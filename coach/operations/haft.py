@@ -12,6 +12,7 @@ class Haft(Cold):
 
     DOES = frozenset({Does.FITS_A_HAFT, Does.BRIGHT_WORK})
     SUMMARY = "Fit the haft to the eye, drive it home and wedge it."
+    ALSO_CALLED = ("handle", "helve", "hang")
     UNDONE_BY_FIRE = True
     BEFORE_FIRE = "Take the haft out before it goes near the fire."
     GAUGE = "rule"

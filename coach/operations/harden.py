@@ -39,6 +39,7 @@ class Harden(Treatment):
     DOES = frozenset({Does.QUENCHES})
     HAZARDS = ("black",)
     SUMMARY = "Bring the steel past where a magnet lets go to its own heat, even all through, and quench."
+    ALSO_CALLED = ("quench",)
     ACCOUNT = "no rest before the temper"
     EXTRAS = {**Treatment.EXTRAS, "hardness": Kind.HARDNESS, "warp": Kind.GAP}
     AFTER_OUT = MappingProxyType({"warp": _STRAIGHTEN})

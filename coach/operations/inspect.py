@@ -18,3 +18,4 @@ class Inspect(Cold):
         "groove_depth": Kind.LENGTH,
     }
     SUMMARY = "Look it over cold: sizes, cracks, the weld line."
+    ALSO_CALLED = ("look", "look over", "measure")

@@ -13,6 +13,7 @@ class MarkOut(Cold):
 
     DOES = frozenset({Does.MARKS_OUT})
     SUMMARY = "Mark the zones along the cold stock, all from one end."
+    ALSO_CALLED = ("mark", "lay out", "layout", "scribe")
     ACCOUNT = "nothing; over a whole `piece`, before it is worked"
     SCOPE = Scope.PIECE
     EXTRAS = {MARK: Kind.LENGTH, CENTRE: Kind.LENGTH}

@@ -14,6 +14,7 @@ class Normalise(Treatment):
 
     DOES = frozenset({Does.NORMALISES})
     SUMMARY = "Heat evenly past critical and let it cool in still air, out of any draught."
+    ALSO_CALLED = ("normalize", "cycle")
     HEATS = 3
     HAZARDS = ("black",)
     #: Steel coarsened by a heat is refined by one to just over its upper critical: an encyclopaedia, title

@@ -15,6 +15,7 @@ class Pierce(Punch):
     DOES = frozenset({Does.PIERCES})
     EXTRAS = {}
     SUMMARY = "Lay the row out on the drawn bar, evenly spaced, and punch each hole over a bolster."
+    ALSO_CALLED = ("drill",)
     ACCOUNT = "`slug`: the holes' area × slug thickness; a fifth of the depth unless said"
     FORM = "pierced bar"
     HEATS = 2

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from coach.forms import Form
 from coach.operations.base import Operation, Work
 from coach.operations.does import Cause, Does
@@ -19,6 +21,7 @@ class Punch(Operation):
     DOES = frozenset({Does.PUNCHES})
     EXTRAS = {"cheek": Kind.LENGTH, "other_cheek": Kind.LENGTH, CENTRE: Kind.LENGTH}
     SUMMARY = "Punch from both sides, cooling the punch, until the slug drops."
+    ALSO_CALLED: ClassVar[tuple[str, ...]] = ("drill", "slot punch", "hole")
     ACCOUNT = "`slug`: hole area × slug thickness; a fifth of the depth unless said"
     FORM = "eyed"
     HEATS = 3

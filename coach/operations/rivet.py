@@ -29,6 +29,7 @@ class Rivet(Operation):
         "Back up the head that is there, upset the end that stands out straight down until it fills its "
         "hole, then round it over from its rim."
     )
+    ALSO_CALLED = ("head", "clinch")
     ACCOUNT = (
         "nothing: the end becomes the head; `grip` is what it holds together, and what is held is not merged;"
         " a tenon, and a rivet not yet set, have `heads: one`"

@@ -11,6 +11,7 @@ class Sharpen(Cold):
 
     DOES = Wear.DOES
     SUMMARY = "Bring the edge to its angle, keep it cool, and hone it."
+    ALSO_CALLED = ("hone", "whet", "strop")
     ACCOUNT = "too little to count"
     GAUGE = "template"
     EXTRAS = Wear.EXTRAS

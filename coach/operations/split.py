@@ -28,6 +28,7 @@ class Split(Operation):
         "Punch a small hole where the split is to end, so that it runs no further, and cut to it along the "
         "middle from both faces with the hot chisel; then open the tines."
     )
+    ALSO_CALLED = ("slit", "cleave")
     ACCOUNT = (
         "a zone that `splits into` others becomes those, each with its share of the metal and of the width; "
         "any other becomes a fork, or an uneven fork where that `form` is named; "

@@ -11,3 +11,4 @@ class Square(Hammered):
     HEATS = 1
     DRAWN = False
     SUMMARY = "True the section: faces flat, corners square."
+    ALSO_CALLED = ("square up",)

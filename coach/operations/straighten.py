@@ -33,6 +33,7 @@ class Straighten(Idle):
 
     LIGHT = True
     SUMMARY = "Sight along it and bring it true."
+    ALSO_CALLED = ("true", "true up", "level")
     EXTRAS = {"bow": Kind.GAP, "wind": Kind.GAP, "bulge": Kind.GAP, "hollow": Kind.GAP}
     GROWS = {"bow": False, "wind": False, "bulge": False, "hollow": False}
     GAUGE = "rule"

@@ -9,5 +9,6 @@ class Taper(Thinned):
     """Leaves a taper between the section at its start and the one at its finish."""
 
     SUMMARY = "Draw the zone down towards its far end."
+    ALSO_CALLED = ("point", "forge", "draw to a point")
     ACCOUNT = "`bite` as in draw"
     FORM = "taper"

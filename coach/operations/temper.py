@@ -15,6 +15,7 @@ class Temper(Cold):
 
     DOES = frozenset({Does.TEMPERS})
     SUMMARY = "Warm it slowly until the colour wanted reaches the edge, then stop it."
+    ALSO_CALLED = ("let down", "draw the temper")
     UNDONE_BY_FIRE = True
     EXTRAS = Harden.EXTRAS
     AFTER_OUT = Harden.AFTER_OUT

@@ -19,6 +19,7 @@ class Twist(Operation):
         "Heat it evenly all along, hold one end in the vice and turn the other with a wrench; a little water "
         "on what runs ahead."
     )
+    ALSO_CALLED = ("wring",)
     ACCOUNT = (
         "nothing: the bar shortens a little and swells as much; `turn` is how far along one turn takes; a"
         " `form` of twisted taper may be named"

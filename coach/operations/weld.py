@@ -27,6 +27,7 @@ class Weld(Operation):
 
     DOES = frozenset({Does.JOINS, Does.BRIGHT_WORK})
     SUMMARY = "Clean, flux, set from the middle out, then weld at full heat and close."
+    ALSO_CALLED = ("forge weld",)
     ACCOUNT = (
         "`squeeze`: 1 % of both metals unless said; V is the zone and what is laid on it; `inset`"
         " and `barbs` take nothing"

@@ -25,6 +25,7 @@ class WeldShut(Operation):
     SUMMARY = (
         "Flux the faces, bring them to a full heat together, and close the weld from its inner end outwards."
     )
+    ALSO_CALLED = ("close",)
     ACCOUNT = (
         "of a ring or a link `waste`, that much of its length: 0.4 of its thickness unless said; of anything"
         " else `squeeze`: 1 % of its metal unless said"

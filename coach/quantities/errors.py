@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from typing import Final
 
 from coach.quantities.refusal import NotKnown, Refusal
 
@@ -48,6 +49,14 @@ def not_known(
     return NotKnown(f"There is no {what} {briefly(asked)}{odd_in(asked[:ECHO_LENGTH])}; {hint}.")
 
 
+def signs_alike(word: str) -> str:
+    """A word with the letters that are taken for digits as those digits."""
+    return word.casefold().translate(_DIGITS)
+
+
+_DIGITS: Final = str.maketrans("oil", "011")
+
+
 def nearest(asked: str, known: Iterable[str], share: float = 0.6) -> str | None:
     """The name that is nearest to the one typed; None where none is near, by the share of letters in both.
 
@@ -61,7 +70,10 @@ def nearest(asked: str, known: Iterable[str], share: float = 0.6) -> str | None:
     """
     from difflib import SequenceMatcher, get_close_matches
 
-    apart = [one for one in known if not (_is_tail(one, asked) or _is_tail(asked, one))]
+    row = list(known)
+    if alike := [one for one in row if signs_alike(one) == signs_alike(asked)]:
+        return alike[0]
+    apart = [one for one in row if not (_is_tail(one, asked) or _is_tail(asked, one))]
     close = get_close_matches(asked, apart, n=3, cutoff=share)
     if len(close) < 2:
         return next(iter(close), None)

@@ -37,8 +37,11 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     after = shape or zone.shape
     if not sound or after is None:
         return _lost(zone)
-    if todo.FORM is not None and not kinds()[todo.FORM].OPTIONS.keys() <= after.options.keys():
-        # A punch makes a hole: the shape it leaves must have one.
+    options = kinds()[todo.FORM].OPTIONS.keys() if todo.FORM is not None else set()
+    if todo.FORM is not None and (
+        not options <= after.options.keys() or (todo.FIXES and after.kind != todo.FORM)
+    ):
+        # A punch makes a hole: the shape it leaves must have one; and what is cut to a shape has that shape.
         (node.get("form") or to).fault(f"{todo.NAME} leaves {a(todo.FORM)}, not {a(after.kind)}")
         return _lost(zone)
     if todo.KEEPS_FORM and not _is_kept(node, todo, shape, zone):

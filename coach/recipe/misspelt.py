@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import Final
 
 from coach.forms import said
-from coach.operations import operations
+from coach.operations import also_called, operations
 from coach.recipe import words
 from coach.recipe.alike import Alike
 from coach.recipe.findings import Findings, Offset, Path, Slip
@@ -40,7 +40,11 @@ def besides_misspelt(tree: Mapping[str, object], speller: Speller) -> Iterator[S
         if len(strays) != 1 or not isinstance(text := row[strays[0]], str):
             continue
         meant = words.nearest(said(strays[0]), operations())
-        if meant is None or any(words.word(key) in operations() for key in row):
+        if (
+            meant is None
+            or said(strays[0]) in also_called()
+            or any(words.word(key) in operations() for key in row)
+        ):
             continue
         path: Path = ("steps", number, strays[0])
         yield from unknown_names(text, path, zones, zones_of)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from coach.forms import listed
-from coach.operations import Does, Operation, Shape, names_of
+from coach.operations import Does, Operation, Shape, names_of, operations
 from coach.operations.does import HeatKind
 from coach.recipe import words
 from coach.recipe.findings import Findings, Path
@@ -218,10 +218,17 @@ class Progress:
             difference = f"with {is_now}, but it is drawn with {is_drawn}"
         else:
             difference = "with other stations than it is drawn with"
-        todo = "work it to its drawing in the last step that shapes it"
+        todo = f"work it to its drawing in the last step that shapes it{_as_in(zone.zone, drawn.shape.kind)}"
         if "hole" in zone.shape.options and "hole" not in drawn.shape.options:
             todo = "draw it with its hole, or give the hole a zone of its own"
         findings.add(path, f"{leaves} {zone.zone} {difference}: {todo}")
+
+
+def _as_in(zone: str, kind: str) -> str:
+    """The step that makes a form, where one operation alone makes it; empty where several do, or none."""
+    makers = [todo.NAME for todo in operations().values() if kind == todo.FORM]
+    makers = ["bend"] if kind.endswith("ring") else makers
+    return f", as in {makers[0]}: {zone}, {kind}" if len(makers) == 1 else ""
 
 
 def rows_besides(node: Node, whole: ZoneSoFar, parts: Sequence[ZoneSoFar]) -> list[Node]:

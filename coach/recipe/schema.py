@@ -15,7 +15,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from coach.forms import kinds, listed, said
-from coach.operations import operations
+from coach.operations import also_called, operations
 from coach.quantities.words import as_words
 from coach.recipe import words
 from coach.recipe.findings import Path, Slip
@@ -173,6 +173,8 @@ def _key_hint(name: str, path: Path) -> str:
         return "inside { } a comma ends the value: put the whole size in quotes, or on a line of its own"
     if told := _OLD.get(part.name, {}).get(said(name)):
         return told
+    if part is STEP and (meant := also_called().get(said(name).casefold())):
+        return f"write {listed(meant, 'or')} for it"
     near = words.nearest(said(name), known)
     if near:
         return f"did you mean {near}?"

@@ -36,6 +36,8 @@ _LONGEST_ECHO: Final = 30
 #: What an oblong hole as long as it is wide is called.
 SQUARE: Final = "square"
 _OBLONG: Final = "rectangle"
+#: How a hole is said.
+HOLES: Final = tuple(f"{shape} hole" for shape in (*holes.SHAPES, SQUARE))
 _ON_EDGE: Final = re.compile(r" on edge(?=\s*(?:,|$)|\s)")
 
 
@@ -91,7 +93,7 @@ def _row_pattern() -> re.Pattern[str]:
     """`three round holes 7` or `eight slot holes 6 x 3`: a row of them in a flat bar."""
     counts = "|".join(kinds()[PIERCED].OPTIONS["holes"])
     shapes = "|".join(("round", SQUARE, *kinds()[SLOTTED].OPTIONS["hole"]))
-    return re.compile(rf"({counts}|\d{{1,3}}) ({shapes}) holes(?=\s*(?:,|$)|\s+(?:\d|at |between ))\s*")
+    return re.compile(rf"({counts}|\d{{1,3}}) ({shapes}) holes?(?=\s*(?:,|$)|\s+(?:\d|at |between ))\s*")
 
 
 @cache
@@ -143,6 +145,8 @@ def read_shape(line: Line, shaped: Shaped, *, drawn: bool) -> bool:
             if value:
                 shaped.options["sides" if option in ("side", "both") else option] = (value, line.place(start))
     elif row := line.take(_row_pattern()):
+        if row[0].rstrip().endswith("hole"):
+            line.fault(f"several holes: write {row[1]} {row[2]} holes", start)
         _read_row(line, shaped, row[1], row[2], start)
     elif line.looks(_hole_pattern()):
         _read_hole(line, shaped, drawn=drawn)
@@ -259,6 +263,10 @@ def _second_wanted(line: Line, at: int) -> str:
     part = f"{line.text[at : line.at]}{line.part}"
     if _OF_HEATS.match(part):
         return f"how many heats? Write heats before them, as in heats {part.strip()[:_LONGEST_ECHO]}"
+    if re.match(r" ?[x×] ?\d", line.part):
+        return "a blank belongs on both sides of the x, as in 30 x 6"
+    if re.search(r"\d $", line.text[:at]):
+        return "a second number: is a point missing, or a comma before the next part?"
     alone = part.strip()
     if at == 0 and alone == line.text.strip() and _ALONE.fullmatch(alone):
         return (

@@ -7,7 +7,7 @@ from functools import cache
 from typing import NamedTuple
 
 from coach.forms import listed
-from coach.operations import Operation, operations
+from coach.operations import Operation, also_called, operations
 from coach.operations.does import Does
 from coach.recipe import words
 from coach.recipe.alike import Alike
@@ -59,7 +59,13 @@ def read_row(row: object, number: int, alike: Alike, drawn: Drawn, findings: Fin
     named = [key for key in row if key in known]
     if not named:
         if row.keys() <= STEP.keys.keys():  # otherwise the table of keys tells which is none
-            findings.add(path, "a step begins with its operation and its zone, such as draw: shank")
+            first = words.word(next(iter(row), ""))
+            meant = also_called().get(first)
+            how = f"to {first} is {listed(meant, 'or')} here: " if meant else ""
+            example = (
+                f"{meant[0]}: {row[first]}" if meant and isinstance(row.get(first), str) else "draw: shank"
+            )
+            findings.add(path, f"{how}a step begins with its operation and its zone, such as {example}")
         return None
     for more in named[1:]:
         message = f"a second operation in one step: a dash is missing before {words.word(more)}"
@@ -105,6 +111,8 @@ def _fastens(
             found_in = {name: name for name, form in forms.items() if form in makers}
             several = {rows[0][name]: name for name, rows in alike.families.items() if name in rows[0]}
             hint = words.hint(zone, dict.fromkeys(several.get(name, name) for name in found_in))
+            if not found_in:
+                hint = f"none is drawn as {listed(sorted(map(str, makers)), 'or')}, which is what joins"
             message = f"there is no zone {words.echo(zone)} to join them by: {hint}"
         findings.add(at, message)
     return found

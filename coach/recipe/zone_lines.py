@@ -15,7 +15,7 @@ from coach.recipe.findings import Path
 from coach.recipe.line import Line
 from coach.recipe.measuring import read_size
 from coach.recipe.naming import dimension_of, dimension_pattern, may_taper, name_pattern, named, own_size
-from coach.recipe.shape_words import FLAT, Shaped, across, choices_told, read_shape
+from coach.recipe.shape_words import FLAT, HOLES, Shaped, across, choices_told, read_shape
 from coach.recipe.spelt import Spelt
 
 _LIKE: Final = re.compile(r"like ([^,]+)")
@@ -216,6 +216,8 @@ def _then(line: Line, part: str) -> str | None:
     return "then" if is_profile and errors.nearest(first, ["then"], _NEARLY_SHARE) else None
 
 
+#: Units that stand behind a number which has none of them.
+_UNITS: Final = ("mm", "cm", "in", "g", "kg")
 #: A short word is meant where so much of its letters is there (our choice).
 _NEARLY_SHARE: Final = 0.7
 #: What only a zone's line begins a part with.
@@ -235,7 +237,10 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
         line.fault(f"{words.echo(part)} is no word {where}: did you mean {meant}?", at)
         return
     first = " ".join(re.split(r"\s+(?=\d)", part)[0].split()[:2])
-    known = [*named(), *kinds(), *more, *own]
+    known = [*named(), *kinds(), *HOLES, *more, *own]
+    if first in _UNITS and re.search(r"\d $", line.text[:at]):
+        line.fault(f"{words.echo(first)} is no unit of the number before it: write that number alone", at)
+        return
     near = words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
     hint = f"did you mean {near}?" if near else "look at its spelling, and write a comma before each part"
     if (mark := _DECIMAL_COMMA.search(line.text, 0, at)) and first in _COUNTED:

@@ -108,7 +108,7 @@ def test_a_proposal_spreads_cuts_round_and_sinks() -> None:
     assert [one for one in works if one != "bowl"] == ["spread", "cut round", "dish"]
 
 
-# A far end that goes with another of its sizes, which goes with the near one: none is asked before it is there.
+# A far end that goes with another of its sizes, which goes with the near one: none is asked too early.
 def test_a_twisted_taper_of_one_section_is_followed() -> None:
     text = (
         "recipe: Rod\npieces:\n  rod:\n    metal: mild steel\n    bar: square 36\n    zones:\n"
