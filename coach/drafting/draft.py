@@ -10,6 +10,7 @@ from typing import Final, NamedTuple
 from coach.bench.margins import allowances_for
 from coach.bench.planned import Planned, planned_tool
 from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with_limits, with_steel_of
+from coach.drafting.left_for_stone import left_for_stone_mm, thicker, with_sizes
 from coach.drafting.proposed import Proposed
 from coach.drafting.treatment import treatment_steps
 from coach.drafting.zone_steps import root_section, zone_steps
@@ -20,11 +21,13 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh_sizes import longest_on_seat_mm
+from coach.ledger.working import LedgerError
 from coach.metals.grade import grade
 from coach.operations import Shape, operation
 from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, SizeError, Words, read_length_mm, say
 from coach.quantities.units import System
+from coach.recipe.faults import RecipeFaults
 from coach.recipe.fixing import with_allowances
 from coach.recipe.limits_written import size_text
 from coach.recipe.model import Piece, Stock, ZoneDrawing
@@ -87,7 +90,20 @@ def drafted(answers: Answers) -> Draft:
             "afterwards. It is proposed as {}.",
             *(answers.laid_on, answers.steel_size),
         )
+    draft = _for_the_stone(answers, draft)
     return draft._replace(otherwise=told)
+
+
+def _for_the_stone(answers: Answers, draft: Draft) -> Draft:
+    """The same with its thin hard edges forged thicker and ground, where that is as sound."""
+    stone_mm = left_for_stone_mm(draft.plan, answers.hard.split(" and "))
+    if not stone_mm:
+        return draft
+    try:
+        other = _closest(answers, stone_mm)
+    except (CannotDraft, LedgerError, RecipeFaults):
+        return draft
+    return other if _is_sound(other) else max(draft, other, key=_worth)
 
 
 def _too_long_for(draft: Draft) -> tuple[float, float] | None:
@@ -99,10 +115,10 @@ def _too_long_for(draft: Draft) -> tuple[float, float] | None:
     return None
 
 
-def _closest(answers: Answers) -> Draft:
+def _closest(answers: Answers, stone_mm: Mapping[str, float] = _NONE_WRITTEN) -> Draft:
     tried = []
     for share in _LENGTH_SHARES:
-        tried.append(_proposed(with_limits(answers, share)))
+        tried.append(_proposed(with_limits(answers, share), stone_mm))
         if _is_sound(tried[-1]):
             break
     return max(tried, key=_worth)
@@ -117,11 +133,15 @@ def _worth(draft: Draft) -> tuple[bool, float]:
     return not draft.planned.findings, draft.planned.chance or 0.0
 
 
-def _proposed(answers: Answers) -> Draft:
+def _proposed(answers: Answers, stone_mm: Mapping[str, float]) -> Draft:
     pieces, zones = drawn(answers)
     unit: System = "in" if answers.units == "in" else "mm"
     _check_branches(answers, pieces[answers.piece])
-    steps = [*_forging(answers, pieces, zones, unit), *treatment_steps(answers, pieces, zones)]
+    forged = thicker(zones, stone_mm)
+    steps = [
+        *_forging(answers, pieces, forged, unit, stone_mm),
+        *treatment_steps(answers, pieces, zones, stone_mm),
+    ]
     found = []
     for chance in (*_CHANCES, None):
         lines = [*head_lines(answers), *_usual(answers, unit, chance), "", "steps:"]
@@ -199,7 +219,11 @@ def forging_colour(metal: str) -> str:
 
 
 def _forging(
-    answers: Answers, pieces: Mapping[str, Piece], zones: Mapping[str, ZoneDrawing], unit: System
+    answers: Answers,
+    pieces: Mapping[str, Piece],
+    zones: Mapping[str, ZoneDrawing],
+    unit: System,
+    stone_mm: Mapping[str, float],
 ) -> Iterator[Proposed]:
     body = pieces[answers.piece]
     order = sorted(body.zones, key=lambda zone: zones[zone].shape.kind != "eyed")
@@ -207,6 +231,7 @@ def _forging(
         "mark out", body.name, (("how", "Square the end, and punch every mark from there on two faces."),)
     )
     made = {zone: [*_made(body, zone, zones, unit)] for zone in order}
+    made |= {zone: [*with_sizes(made[zone], zones[zone], unit)] for zone in order if zone in stone_mm}
     last = body.zones[-1]
     if len(body.zones) == 1:
         yield _cut(body, last, made[last])

@@ -124,7 +124,7 @@ class Interview:
             self._check_laid_on(text)
         if name in ("hard", "hardness", "haft"):
             answers = self.answers()
-            list(treatment_steps(answers, *drawn(answers)))
+            list(treatment_steps(answers, *drawn(answers), {}))
 
     def _check_laid_on(self, zone: str) -> None:
         """Raise CannotDraft where steel is laid on another zone than the last of the bar."""

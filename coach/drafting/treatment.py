@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from coach.drafting.answers import Answers, CannotDraft, hafted_to
+from coach.drafting.left_for_stone import edge_of, ground
 from coach.drafting.proposed import Proposed
 from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
@@ -31,24 +32,26 @@ _ABOVE_UPPER_C: Final = 30.0
 _OVEN_C: Final = 10.0
 #: A temper's heat is told to this (our choice), °C.
 _TOLD_TO_C: Final = 5.0
-#: An end no thicker than this is sharpened (judgement), mm.
-_EDGE_MM: Final = 3.5
 #: From here on a new file hardly bites; softer steel it cuts, however right its temper is (from memory), HRC.
 _HARDLY_BITTEN_HRC: Final = 54.0
 
 
 def treatment_steps(
-    answers: Answers, pieces: Mapping[str, Piece], zones: Mapping[str, ZoneDrawing]
+    answers: Answers,
+    pieces: Mapping[str, Piece],
+    zones: Mapping[str, ZoneDrawing],
+    stone_mm: Mapping[str, float],
 ) -> Iterator[Proposed]:
-    """Normalise, harden, temper, sharpen and haft, as far as they are asked for."""
+    """Normalise, harden, temper, grind, sharpen and haft, as far as they are asked for."""
     hard = [] if answers.hard == NONE else answers.hard.split(" and ")
     if hard:
         yield from _hardened(answers, pieces, zones, hard)
     elif answers.hardness != NONE:
         raise CannotDraft("A hardness is asked for and no zone is hardened: say which under hard.")
     for zone in pieces[answers.piece].finished_zones:
-        thin = zones[zone].limits.get("end_thickness") or zones[zone].limits.get("edge")
-        if zone in hard and thin is not None and thin.nominal <= _EDGE_MM:
+        if zone in stone_mm:
+            yield ground(zones[zone], "in" if answers.units == "in" else "mm")
+        if zone in hard and edge_of(zones[zone]):
             yield Proposed("sharpen", f"{zone}, edge angle 25 ±2°")
     yield from _hafted(answers, zones)
 

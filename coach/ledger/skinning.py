@@ -174,14 +174,14 @@ def thinning(stage: Stage) -> float:
 def ground_off(stage: Stage) -> tuple[str, float] | None:
     """The dimension that a step takes metal off where the steel works, and how much; None where it says none.
 
-    The edge's thickness of what has an edge, else the thickness that is asked for, else what the step is said
-    to lose of the length, else the length.
+    The edge's thickness of what runs out to it, else the thickness that is asked for, else what the step is
+    said to lose of the length, else the thickness of an edge along the side, else the length.
     """
     asked = stage.step.targets
     before, after = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
-    for name in ("end_thickness", "thickness", "length"):
-        if name == "length" and stage.step.loses.length_mm:
-            return name, stage.step.loses.length_mm
+    for name in ("end_thickness", "thickness", "edge", "length"):
+        if name == "edge" and stage.step.loses.length_mm:
+            return "length", stage.step.loses.length_mm
         if name in asked and name in before and name in after:
             return name, max(before[name] - after[name], 0.0)
     return None

@@ -110,9 +110,14 @@ _SHORTEST_SCARF_TIMES: Final = 1.0
 
 
 def left_open(stage: Stage, plan: Plan) -> Words | None:
-    """A ring or a link that is drawn closed and that no step welds; None for all else."""
+    """A ring or a link of its own that is drawn closed and that no step welds; None for all else.
+
+    An eye at the end of a bar is often left open.
+    """
     zone, closed = stage.zone, stage.form_after
     if zone not in stage.step.zones or not isinstance(closed, Ring | RoundRing | Link):
+        return None
+    if len(plan.recipe.piece_of(zone).zones) > 1:
         return None
     if isinstance(stage.form_before, type(closed)) or not stage.step.does(Does.BENDS):
         return None
