@@ -32,8 +32,8 @@ def told(draft: Draft) -> list[str]:
     return found + [write(one.sentence) for one in draft.planned.questions]
 
 
-# Steel loses its carbon at its faces in the fire, and what lost it does not harden: it is ground off after the
-# temper (common practice, no source). By Fick's law here; more is ground off than that.
+# Steel loses its carbon at its faces in the fire, and what lost it does not harden: it is ground off after
+# the temper (common practice, no source). By Fick's law here; more is ground off than that.
 @pytest.mark.parametrize(("answers", "zone"), [(KNIFE, "blade"), (CHISEL, "edge")], ids=["knife", "chisel"])
 def test_a_thin_hard_edge_is_forged_thicker_and_ground(answers: Answers, zone: str) -> None:
     draft = drafted(answers)
