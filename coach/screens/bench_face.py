@@ -10,7 +10,8 @@ from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.fire.colours import HEAT_COLOURS
 from coach.ledger.verdict import PlanState
-from coach.operations.does import HeatKind
+from coach.operations import operation
+from coach.operations.does import Does, HeatKind
 from coach.operations.measures import MARK
 from coach.quantities.between import between
 from coach.quantities.figure import Figure, Kind
@@ -147,18 +148,29 @@ def bench_blocks(
     elif check is None:
         aim = _step_end(standing, step, shown, asked=end_asked)
     else:
-        aim = (aim_block(check, shown), to_go_block(standing, check, shown))
+        aim = (
+            aim_block(check, shown, cuts=_is_cut_to(standing.step, check)),
+            to_go_block(standing, check, shown),
+        )
     return (*aim, clock, verdict_block(standing))
 
 
-def aim_block(check: Check, shown: Shown) -> Block:
-    """What a size is worked to, and what was read of it last."""
+def _is_cut_to(step: StepToDo | None, check: Check) -> bool:
+    """Whether it is the length that a step cuts at: how it is done speaks of the length shown."""
+    cuts = step is not None and Does.CUTS_FREE in operation(step.operation).DOES
+    return cuts and check.dimension == "length"
+
+
+def aim_block(check: Check, shown: Shown, *, cuts: bool = False) -> Block:
+    """What a size is worked to, and what was read of it last; `cuts` where it is what is cut at."""
     reading = check.reading
     last = f"last {cold_size(reading, shown)}" if reading else ""
     if reading is not None and check.kind is Kind.LENGTH:
         last += f" ({write_figure(reading.size, shown, 'n')} hot)" if reading.hot else ", cold"
     if check.dimension == MARK:
         last = last or "from the end"
+    elif cuts:
+        last = last or "cut at this length"
     if check.kind is Kind.TEST:
         return Block(
             check.label, lines=("pass, doubt", "or fail?"), ink=Ink.STRONG, narrow=(own_name(check), "")

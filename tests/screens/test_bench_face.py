@@ -265,6 +265,22 @@ def test_a_weld_shows_its_heat_until_its_heats_are_taken() -> None:
     assert aim.last == "°C"
 
 
+@pytest.mark.parametrize(("recipe", "number"), [("first-hook", 6), ("cold-chisel", 3)])
+def test_a_cut_says_which_of_its_lengths_is_cut_at(recipe: str, number: int) -> None:
+    """How it is done speaks of the length shown, and its least and that of the end stand there too."""
+    session = at_step_of(recipe, number)
+    length = session.standing().checks[0]
+    assert length.dimension == "length"
+    assert length.wanted is not None
+    aim, *_ = bench_blocks(session.standing(), length, None, MM)
+    assert aim.caption == "cut at this length"
+    assert float(aim.figure) == pytest.approx(length.wanted.limits.nominal, abs=0.1)
+    session.read(length.name, aim.figure)
+    read = session.standing().checks[0]
+    aim, *_ = bench_blocks(session.standing(), read, None, MM)
+    assert aim.caption == f"last {aim.figure} mm, cold"
+
+
 def test_at_a_weld_of_two_metals_both_heats_stand_as_figures_where_the_clock_keeps_its_place() -> None:
     session = at_step_of("cross-peen-hammer", 14)
     standing = session.standing()
