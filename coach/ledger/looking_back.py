@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from itertools import chain
 
-from coach.forms import FormError
+from coach.forms import FormError, said
 from coach.ledger.hot_work import with_reckoned_heats
 from coach.ledger.layers import layers_of
 from coach.ledger.nominal import Stage, surplus_mm3, walk
@@ -24,7 +24,7 @@ from coach.ledger.plan import (
 )
 from coach.ledger.room_for_scale import left_by_scale, with_aims_that_are_left, with_room_for_scale
 from coach.ledger.working import LedgerError, bar_form, piece_density_g_mm3, zone_steps
-from coach.operations import Does
+from coach.operations import Does, operation
 from coach.quantities import Figure, Kind, grams, mm
 from coach.recipe.model import Recipe
 from coach.recipe.one_bar import before_on_bar, cut_off_in, is_handle, pieces_by_bar
@@ -185,6 +185,7 @@ def _start_volume(
     one, found = _first_guess(surplus, (wanted_mm3 - laid) * 1.1)
     other = max(one - found * 1.05, 0.05 * one)
     refused: LedgerError | None = None
+    most = found
     for _ in range(_ROUNDS):
         try:
             found_other = surplus(other)
@@ -192,6 +193,7 @@ def _start_volume(
             refused = error
             other = 0.5 * (one + other)  # too little to come through its steps at all
             continue
+        most = max(most, found_other)
         if abs(found_other) <= _CLOSE_SHARE * wanted_mm3:
             return other
         if found_other == found:
@@ -199,6 +201,8 @@ def _start_volume(
         following = other - found_other * (other - one) / (found_other - found)
         one, found = other, found_other
         other = following if following > 0.0 else 0.5 * one
+    if most < 0.0 and (never := _never_so_large(recipe, zone)) is not None:
+        raise never
     if refused is not None:
         refused = _refusal(surplus, one - found) or refused
         raise LedgerError(_TOO_LITTLE, refused.words, zone).at(refused.step, refused.zone or zone)
@@ -206,6 +210,24 @@ def _start_volume(
         f"No amount of metal for {zone} comes out at its finished sizes: look at its steps from the first "
         f"that sets every dimension."
     ).at(zone=zone)
+
+
+def _never_so_large(recipe: Recipe, zone: str) -> LedgerError | None:
+    """What is to be taken off a size that no metal makes so large: it follows from another step's sizes."""
+    for step in reversed(zone_steps(recipe, zone)):
+        fixes = operation(step.operation).FIXES and zone in step.zones
+        for name, limits in step.targets.items() if fixes else ():
+            before = (one for one in zone_steps(recipe, zone) if one.number < step.number)
+            makes = [one for one in before if name in (one.free, operation(one.operation).FREE)]
+            if not makes or name == "length":
+                continue
+            return LedgerError(
+                "Step {}, {}: the {} of {} is to be {}, and however much metal it has, step {}, {}, leaves "
+                "it narrower: it follows from the metal there. Write its {} there, and long free.",
+                *(step.number, step.title, said(name), zone, mm(limits.nominal)),
+                *(makes[-1].number, makes[-1].title, said(name)),
+            ).at(step.number, zone)
+    return None
 
 
 def _refusal(surplus: Callable[[float], float], volume_mm3: float) -> LedgerError | None:

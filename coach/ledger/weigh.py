@@ -29,6 +29,7 @@ from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_hole import drifted_solid, hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
 from coach.ledger.weigh_order import spoilt_by_fire
+from coach.ledger.weigh_same_heat import no_heat_left
 from coach.ledger.weigh_section import other_section, twisted_off
 from coach.ledger.weigh_sizes import (
     all_proud,
@@ -228,7 +229,12 @@ def _heats(plan: Plan) -> Iterator[Finding]:
     for step in plan.recipe.steps:
         if words := burnt(plan, step):
             yield _at_step(Cannot.STAND_HEAT, step, words)
-        if words := no_welding_heat(plan, step) or struck_cold(plan, step) or overworked_cold(plan, step):
+        if (
+            words := no_welding_heat(plan, step)
+            or no_heat_left(plan, step)
+            or struck_cold(plan, step)
+            or overworked_cold(plan, step)
+        ):
             yield _at_step(Cannot.GIVE_COLD, step, words)
         for words in wrongly_treated(plan, step):
             yield _at_step(Cannot.TREAT, step, words)

@@ -22,6 +22,8 @@ from coach.quantities.refusal import OutOfRange
 
 #: A length may lose this share to scale and rounding before it counts as gathered up (judgement).
 _SHORTER_SHARE: Final = 0.03
+#: An eye's cheeks bulge round what opens it, and it may come out so much shorter by that (judgement).
+_BULGING_SHARE: Final = 0.1
 #: A section may be asked for this share above what there is anywhere: both its sizes a little more, each for
 #: its tolerance and the bar's (judgement).
 _MORE_SHARE: Final = (1.0 + THICKER_SHARE) ** 2 - 1.0
@@ -176,7 +178,8 @@ def _shortened(stage: Stage) -> Words | None:
     before_mm = before * (1.0 - stage.taken_mm3.get(Cause.STATED, 0.0) / stage.before_mm3)
     if after >= before_mm * (1.0 - _SHORTER_SHARE):
         return None
-    if stage.after.free != "length" and not _is_straight(stage.form_before, stage.form_after):
+    bulges = stage.after.free != "length" and not _is_straight(stage.form_before, stage.form_after)
+    if bulges and after >= before_mm * (1.0 - _BULGING_SHARE):
         return None
     return say(
         "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal: {}.",

@@ -264,3 +264,95 @@ def test_a_section_with_more_corners_than_its_bar_is_not_ground_from_it() -> Non
     )
     told = [write(one.sentence) for one in weigh(planned(text))]
     assert any("only takes metal away" in one and "313 mm²" in one for one in told), told
+
+
+HOE = """\
+recipe: Draw hoe
+pieces:
+  hoe:
+    metal: 1060
+    bar: 40 x 8
+    zones:
+      blade: 105 x 3, long 80 ±7
+      neck: 20 x 8, long 50 ±8
+usual: {at: light orange, kerf: 2}
+steps:
+  - cut: neck, cold
+  - draw: neck
+  - spread: blade, thick 3, 6 heats
+  - file: blade, edge angle 40
+"""
+
+
+# 40 x 8 thinned to 3 at the length that it has is 66.7 mm wide, however long it is: no metal makes it 105.
+def test_a_width_that_no_metal_makes_is_told_with_the_step_that_makes_it() -> None:
+    with pytest.raises(LedgerError) as refused:
+        planned(HOE)
+    told = write(refused.value.words)
+    assert "the width of blade is to be 105 mm" in told
+    assert "step 3, Spread the blade, leaves it narrower" in told
+    assert refused.value.step == 4
+
+
+SET = """\
+recipe: Hot set
+pieces:
+  head:
+    metal: 4140
+    bar: square 38
+    zones:
+      eye: 62 ±2 x 36 ±1, long 40 ±4, oval hole 30 x 20 flaring to 32 x 22 through its thickness
+      blade: 38 x 36 to 44 x 3, long 60 ±5
+usual: {at: light orange, kerf: 2}
+steps:
+  - mark out: head
+  - punch: eye, slot hole 28 x 9, slug 6, 3 heats
+  - drift: eye, 2 heats
+  - taper: blade, 38 x 36 to 44 x 4.6, 3 heats
+  - cut: blade
+"""
+
+
+# The plan leaves the eye 50 mm long after the punch and 40 after the drift, 42 wide and then 62: a drift
+# spreads the cheeks beside it, and draws no metal in from along the bar (common practice, no source).
+def test_a_drift_that_would_shorten_its_zone_is_told() -> None:
+    told = [write(one.sentence) for one in weigh(planned(SET))]
+    assert any("eye would have to shorten from" in one and "to drift gathers no metal" in one for one in told)
+
+
+NECK = """\
+recipe: Post
+pieces:
+  post:
+    metal: C45
+    bar: 40 x 14
+    zones:
+      neck: square 14, long 100 ±20
+      body: 40 x 14, long 50 ±9
+usual: {at: light orange}
+steps:
+  - mark out: post
+  - draw: neck, 4 heats
+  - bend: neck, angle 30, same heat
+"""
+
+
+# What was never in the fire has no heat to be worked in, and what is normalised is cold (by definition).
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("neck, 4 heats", "neck, same heat", "step 1, Mark out the post, before it has it in no fire"),
+        ("angle 30, same heat", "angle 30, 1 heat", ""),
+        (
+            "  - bend",
+            "  - normalise: all of post, at 860 °C\n  - bend",
+            "Normalise the post, before it leaves it cold",
+        ),
+        ("  - bend", "  - cut: body, cold\n  - bend", "Cut the body, before it has it in no fire"),
+    ],
+)
+def test_the_same_heat_is_one_that_was_taken_and_is_still_there(old: str, new: str, told: str) -> None:
+    found = [write(one.sentence) for one in weigh(planned(NECK.replace(old, new)))]
+    heats = [one for one in found if "in the same heat" in one]
+    assert (len(heats) == 1 and told in heats[0]) if told else not heats, found
+    assert not [one for one in map(write, (x.sentence for x in weigh(planned(NECK)))) if "same heat" in one]
