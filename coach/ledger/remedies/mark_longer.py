@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from coach.ledger.amendment import Amendment, Moved, NewAllowance, OffBar
+from coach.ledger.course import HeatMark, ReadingMark
 from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.remedies.draw_again import DRAWN_IN, more_heats
@@ -95,7 +96,26 @@ def _ends_at(situation: Situation, zones: Sequence[str], along_mm: float) -> Wor
 
 
 def _end_mm(situation: Situation, zone: str, along_mm: float) -> float:
-    """Where a zone ends then, on the metal as it lies: what the step in hand makes of it is not made yet."""
+    """Where a zone ends then, on the metal as it lies: what the step in hand makes of it is not made yet.
+
+    What that step has worked already, before it and up to it, is as long as it is by now.
+    """
     if situation.is_begun(zone):
         return situation.now.size(zone, MARK).value + along_mm
-    return situation.marked_anew(zone, along_mm).size_mm
+    zones = situation.plan.recipe.piece_of(zone).zones
+    grown = (_grown_in_hand_mm(situation, one) for one in zones[: zones.index(zone)])
+    return situation.marked_anew(zone, along_mm).size_mm + sum(grown)
+
+
+def _grown_in_hand_mm(situation: Situation, zone: str) -> float:
+    """How much longer the step in hand has made a zone so far; nothing of what it has not worked yet."""
+    here = situation.course
+    if here is None or not reshapes(here.step, zone) or not situation.start.has_mark(zone):
+        return 0.0
+    is_worked = any(
+        isinstance(mark, HeatMark) or (isinstance(mark, ReadingMark) and mark.reading.zone == zone)
+        for mark in here.marks
+    )
+    if not is_worked:
+        return 0.0
+    return situation.now.size(zone, "length").value - situation.start.size(zone, "length").value
