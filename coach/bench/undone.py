@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.bench.drawn import drawn
+from coach.bench.ground_hard import ground_hard
 from coach.bench.job_state import JobState
 from coach.bench.left_hard import left_hard
 from coach.bench.wrong_bath import CRACK_TEST, LOOK_FOR_A_CRACK, wrong_baths
@@ -33,6 +34,8 @@ def to_look_at(state: JobState) -> Iterator[ToLookAt]:
             yield ToLookAt(bath.entry, bath.text, bath.zone, bath.step, grave=True)
     for left in left_hard(state):
         yield ToLookAt(left.entry, left.text, left.zone, left.step, grave=True)
+    for ground in ground_hard(state):
+        yield ToLookAt(ground.entry, ground.text, ground.zone, ground.step, grave=True)
     text = f"heated for a second quench: {LOOK_FOR_A_CRACK}"
     for course in state.courses():
         again = quenched_again(course)
@@ -45,7 +48,8 @@ def asked_for(state: JobState, course: Course) -> Iterator[str]:
     if quenched_again(course) is not None:
         yield f"{course.step.zones[0]}.{CRACK_TEST}"
     zones = [*(one.zone for one in wrong_baths(state)), *(one.zone for one in left_hard(state))]
-    yield from (f"{zone}.{CRACK_TEST}" for zone in zones)
+    zones += (one.zone for one in ground_hard(state))
+    yield from (f"{zone}.{CRACK_TEST}" for zone in dict.fromkeys(zones))
     for fire in drawn(state):
         if course.step.number >= fire.treated.number:
             yield f"{fire.zone}.{fire.asks}"

@@ -45,9 +45,14 @@ def wrong_baths(state: JobState) -> Iterator[WrongBath]:
             steel = next((one.name for one in steels if cracks_in(step.quench, one, thick_mm)), "")
             for zone in step.zones if steel else ():
                 found[zone] = WrongBath(ends[number], zone, step, steel)
-        for outcome in course.outcomes:
-            reading = outcome.mark.reading
-            looked = reading.dimension == CRACK_TEST and outcome.verdict in (Verdict.GOOD, Verdict.OUT)
-            if looked and outcome.counts:
-                found.pop(reading.zone, None)
+        for zone in looked_for_a_crack(course):
+            found.pop(zone, None)
     yield from found.values()
+
+
+def looked_for_a_crack(course: Course) -> Iterator[str]:
+    """The zones of which a crack test was made in a step, and passed or failed."""
+    for outcome in course.outcomes:
+        looked = outcome.mark.reading.dimension == CRACK_TEST
+        if looked and outcome.counts and outcome.verdict in (Verdict.GOOD, Verdict.OUT):
+            yield outcome.mark.reading.zone

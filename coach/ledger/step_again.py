@@ -24,7 +24,7 @@ _IN_BATH = re.compile(rf" in (warm |hot )?{_BATH.pattern}$", re.IGNORECASE)
 def titles_again(titles: Sequence[str], added: Sequence[Again]) -> list[str]:
     """The titles of a job's steps with those that are done again in their places."""
     there = (one for one in added if 0 < one.like <= len(titles))
-    return put_in(titles, [(one.after, title_again(titles[one.like - 1], one.quench)) for one in there])
+    return put_in(titles, [(one.after, _title_of(titles[one.like - 1], one)) for one in there])
 
 
 def put_in(things: Sequence[_Thing], added: Sequence[tuple[int, _Thing]]) -> list[_Thing]:
@@ -41,7 +41,7 @@ def step_again(step: Step, again: Again) -> Step:
     Steel that was welded on lies in its place: it is welded again, not laid on again.
     """
     laid = step.lays is not None
-    title = title_again(step.title, again.quench)
+    title = _title_of(step.title, again)
     step = in_bath(step, again.quench) if again.quench else step
     done_by = operation(operation(step.operation).AGAIN_BY or step.operation)
     step = at_heats(step, again.heat_c) if again.heat_c is not None else step
@@ -94,6 +94,13 @@ def spoiled(step: Step) -> Step:
         flux="",
         checks=(),
     )
+
+
+def _title_of(title: str, again: Again) -> str:
+    """What a step that is put in is called: what it is like may be ahead of it still."""
+    if again.like > again.after:
+        return f"First: {title[:1].lower()}{title[1:]}"
+    return title_again(title, again.quench)
 
 
 def title_again(title: str, quench: str = "") -> str:

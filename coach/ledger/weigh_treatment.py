@@ -228,12 +228,21 @@ def _tried_too_early(step: Step) -> Iterator[Words]:
 
 def _ground_too_early(step: Step) -> Iterator[Words]:
     """The wheel's heat cracks what is glass-hard, and left so it cracks by itself (common practice)."""
-    if operation(step.operation).FIXES or step.does(Does.WORKS_AN_EDGE):
+    if _is_grinding(step):
         words = (
             "{} is quenched and not tempered yet: temper it at once, and {} it after. Glass-hard "
             "steel cracks under a wheel, and often by itself where it lies."
         )
         yield say(words, listed(step.zones), step.operation)
+
+
+def _is_grinding(step: Step) -> bool:
+    return operation(step.operation).FIXES or step.does(Does.WORKS_AN_EDGE)
+
+
+def is_ground_hard(plan: Plan, step: Step) -> bool:
+    """Whether a step grinds what is quenched and not tempered yet."""
+    return _is_grinding(step) and untempered(plan, step)
 
 
 def unusual_treatment(plan: Plan, step: Step) -> Iterator[Words]:

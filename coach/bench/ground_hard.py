@@ -1,0 +1,39 @@
+"""Steel that was ground as hard as its quench left it, until a crack was looked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from coach.bench.job_state import JobState
+from coach.bench.wrong_bath import LOOK_FOR_A_CRACK, looked_for_a_crack
+from coach.ledger.weigh_treatment import is_ground_hard
+from coach.recipe.model import Step
+
+
+class GroundHard(NamedTuple):
+    """A zone that was ground so."""
+
+    entry: int  # of its step's end
+    zone: str
+    step: Step
+
+    @property
+    def text(self) -> str:
+        """What is to be looked at."""
+        return f"ground before its temper, while it was hard: {LOOK_FOR_A_CRACK}"
+
+
+def ground_hard(state: JobState) -> Iterator[GroundHard]:
+    """Each of a finished step that ground a zone between its quench and its temper, and of which no crack
+    test was made since.
+    """
+    found: dict[str, GroundHard] = {}
+    ends = {record.step.number: record.done_entry or 0 for record in state.records}
+    for course in state.courses():
+        step = course.step
+        if step.number in ends and is_ground_hard(state.plan, step):
+            found |= {zone: GroundHard(ends[step.number], zone, step) for zone in step.zones}
+        for zone in looked_for_a_crack(course):
+            found.pop(zone, None)
+    yield from found.values()
