@@ -27,7 +27,8 @@ class MeanRead(NamedTuple):
 def mean_read(outcome: Outcome, course: Course) -> MeanRead | None:
     """The mean of a reading and those before it that agree with it, with nothing done between; None of one.
 
-    None too where the latest reading says the same, or its gauge cannot settle the size.
+    None too where the latest reading says the same, where its gauge cannot settle the size, and where that
+    mean is not what is believed: sizes that differ by more than their gauge may have been worked between.
     """
     judged = outcome.judged
     if outcome.surprise is None or not outcome.counts or judged is None or judged.too_coarse:
@@ -47,6 +48,12 @@ def mean_read(outcome: Outcome, course: Course) -> MeanRead | None:
         sizes.append(cold.size_mm)
     mean_mm = fsum(sizes) / len(sizes)
     if len(sizes) < 2 or abs(mean_mm - own.size_mm) < _NO_OTHER_MM:
+        return None
+    zone, dimension = outcome.mark.reading[:2]
+    there = course.now.zones.get(zone)
+    if there is None or not there.has_form or dimension not in there.shape.dimensions:
+        return None
+    if abs(course.now.size(zone, dimension).value - mean_mm) >= _NO_OTHER_MM:
         return None
     return MeanRead(Figure(mean_mm, Kind.LENGTH, own.doubt_mm), len(sizes))
 

@@ -179,7 +179,8 @@ def _shortened(stage: Stage) -> Words | None:
     if after >= before_mm * (1.0 - _SHORTER_SHARE):
         return None
     bulges = stage.after.free != "length" and not _is_straight(stage.form_before, stage.form_after)
-    if bulges and after >= before_mm * (1.0 - _BULGING_SHARE):
+    least_mm = 0.0 if stage.step.does(Does.PUNCHES) else before_mm * (1.0 - _BULGING_SHARE)
+    if bulges and after >= least_mm:
         return None
     return say(
         "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal: {}.",
