@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from math import inf
 from typing import NamedTuple
 
 from coach.fire.blows import HAND_HAMMER, BlowsAndHeats, Striker, forging_work_j, reckon
@@ -40,8 +41,8 @@ _COLD_C = 300.0
 #: A heat is hot for at least so many minutes; beyond the most, it was left lying and the fire has died down
 #: (judgement).
 _LEAST_MINUTES, MOST_MINUTES = 0.25, 60.0
-#: More heats than this say that the step is no hand work (judgement).
-_MOST_HEATS = 40
+#: Where a step's reckoned heats would scale its metal away, it is planned with so many (judgement).
+MOST_HEATS = 40
 #: Standard uncertainty of the time to work, as a share: how long it lies on the anvil counts for a quarter to
 #: three quarters rather than for half, and iron is not always as black as it is taken (judgement).
 _TIME_DOUBT_SHARE = 0.12
@@ -238,11 +239,20 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
         return None
 
 
-def with_reckoned_heats(plan: Plan) -> Recipe:
-    """A plan's recipe with the heats that it does not say reckoned by hand hammer, where that can be done."""
+def reckoned_heats(plan: Plan, step: Step) -> int | None:
+    """The heats of a step by hand hammer; None where it says its own, or where none can be reckoned."""
+    hot = hot_work(plan, step) if not step.heats_said else None
+    found = heats_by(plan, step, hot) if hot is not None else None
+    return found.heats if found is not None else None
+
+
+def with_reckoned_heats(plan: Plan, most: float = inf) -> Recipe:
+    """A plan's recipe with the heats that it does not say reckoned by hand hammer, where that can be done.
+
+    No step is given more than `most` of them.
+    """
     steps = []
     for step in plan.recipe.steps:
-        hot = hot_work(plan, step) if not step.heats_said else None
-        found = heats_by(plan, step, hot) if hot is not None else None
-        steps.append(step if found is None else step._replace(heats=min(found.heats, _MOST_HEATS)))
+        heats = reckoned_heats(plan, step)
+        steps.append(step if heats is None else step._replace(heats=int(min(heats, most))))
     return plan.recipe._replace(steps=tuple(steps))

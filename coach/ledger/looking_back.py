@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from itertools import chain
+from math import inf
 
 from coach.forms import FormError, said
-from coach.ledger.hot_work import with_reckoned_heats
+from coach.ledger.hot_work import MOST_HEATS, with_reckoned_heats
 from coach.ledger.layers import layers_of
 from coach.ledger.nominal import Stage, surplus_mm3, walk
 from coach.ledger.plan import (
@@ -51,7 +52,14 @@ def look_back(recipe: Recipe) -> Plan:
     plan = _looked_back(recipe)
     if all(step.heats_said for step in recipe.steps):
         return plan
-    heats = {step.number: step.heats for step in with_reckoned_heats(plan).steps}
+    try:
+        return _with_heats(recipe, plan, inf)
+    except LedgerError:  # so many heats leave nothing of it: the question about them tells how many
+        return _with_heats(recipe, plan, MOST_HEATS)
+
+
+def _with_heats(recipe: Recipe, plan: Plan, most: float) -> Plan:
+    heats = {step.number: step.heats for step in with_reckoned_heats(plan, most).steps}
     reckoned = recipe._replace(steps=tuple(step._replace(heats=heats[step.number]) for step in recipe.steps))
     return plan if reckoned == recipe else _looked_back(reckoned)
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.fire.limits import common_range
 from coach.forms import said
-from coach.ledger.hot_work import grades_in, heats_by, hot_work, steels_of
+from coach.ledger.hot_work import MOST_HEATS, grades_in, heats_by, hot_work, reckoned_heats, steels_of
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import thickness_mm
@@ -53,7 +53,7 @@ _LEAST_STEEL_MM: Final = 0.4
 def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     """Everything to be asked about the amounts of one step."""
     for words in (
-        _heats(step) or _other_heats(plan, step),  # which are asked about once
+        _heats(plan, step) or _other_heats(plan, step),  # which are asked about once
         _kerf(step),
         _skin(step),
         _gap(step),
@@ -70,10 +70,17 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
             yield say("Step {}, {}: {}", step.number, step.title, words)
 
 
-def _heats(step: Step) -> Words | None:
+def _heats(plan: Plan, step: Step) -> Words | None:
     if step.heats <= _MOST_HEATS:
         return None
     if not step.heats_said:  # nobody wrote that number
+        reckoned = reckoned_heats(plan, step)
+        if step.heats == MOST_HEATS and reckoned is not None and reckoned > MOST_HEATS:
+            return say(
+                "some {} heats are reckoned for this step, by hand hammer, and scale would leave nothing of "
+                "it: its plan and its hours count {} of them. Begin with a bar nearer to it, or part the step.",
+                *(f"{reckoned}", f"{MOST_HEATS}"),
+            )
         return say(
             "{} heats are reckoned for this step, by hand hammer: begin with a bar nearer to it, part the "
             "step, or write the heats that it takes you.",

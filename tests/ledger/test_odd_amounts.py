@@ -100,6 +100,35 @@ steps:
     assert "is that number meant" not in told
 
 
+@pytest.mark.parametrize("long_mm", [2000, 4000, 6000, 12000])
+def test_heats_left_out_are_told_as_many_as_they_are(long_mm: int) -> None:
+    """Work goes with the metal: ten times the length, ten times the heats (Geleji, from memory)."""
+
+    def told(long_mm: int) -> tuple[int, str]:
+        text = f"""\
+recipe: Wedge
+pieces:
+  wedge:
+    metal: C45
+    bar: square 38
+    size: 38 x 36 to 44 x 5, long {long_mm} ±{long_mm // 10}
+usual: {{at: light yellow}}
+steps:
+  - spread: wedge
+"""
+        plan = look_back(read_recipe(text, "wedge.yaml"))
+        (one,) = [write(one.sentence) for one in questions(plan) if "are reckoned" in write(one.sentence)]
+        return int(one.split(": ")[1].removeprefix("some ").split()[0]), one
+
+    short, words = told(600)
+    assert "its plan and its hours" not in words
+    long, words = told(long_mm)
+    # To one in ten: whole heats, and what the scale of many of them takes is forged as well.
+    assert long == pytest.approx(short * long_mm / 600, rel=0.1)
+    # Where scale would eat the blade first, it is told how many of them are counted.
+    assert ("its plan and its hours count 40 of them" in words) == (long_mm > 5000)
+
+
 def test_a_haft_on_the_zone_with_the_edge_is_asked_about_where_another_could_hold_it() -> None:
     knife = """\
 recipe: Small knife
