@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Final
 
+from coach.bench.edge_known import edge_words
 from coach.bench.skin import WORTH_TELLING_MM
 from coach.fire.limits import burning_words
 from coach.ledger.course import Course
@@ -30,7 +31,7 @@ from coach.metals.grade_file import Grade
 from coach.metals.tempering_table import TemperingRow
 from coach.operations import Does
 from coach.operations.does import HeatKind
-from coach.quantities.figure import Kind, Span, celsius, degrees, mm, seconds
+from coach.quantities.figure import Kind, Span, celsius, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
@@ -356,34 +357,6 @@ def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
             yield say("{}: {}", metal.name, normalise_words(metal, heat_c, step.heats))
 
 
-def _edge(plan: Plan, step: Step) -> Iterator[Words]:
-    """How wide the bevel of an angle is on the thickness that comes to the stone."""
-    from coach.finish.edge import bevel_face_mm, bevel_width_mm
-
-    angle, stage = step.targets.get("edge_angle"), plan.by_step[step.number].get(step.zones[0])
-    if angle is None or stage is None:
-        return
-    sizes = stage.form_before.sizes_mm()
-    thick_mm = sizes.get("edge", sizes.get("end_thickness", sizes.get("thickness")))
-    if thick_mm is None:
-        return
-    try:
-        both, one = (mm(bevel_width_mm(angle.nominal, thick_mm, 0.0, sides)) for sides in (2, 1))
-        slopes = (mm(bevel_face_mm(angle.nominal, thick_mm, 0.0, sides)) for sides in (2, 1))
-    except OutOfRange as reason:
-        yield reason.words
-        return
-    yield say(
-        "{} on an edge {} thick is a bevel {} wide on either side, or {} on one side alone, along the tool; "
-        "on its slope the ground face is {}, or {}.",
-        degrees(angle.nominal),
-        mm(thick_mm),
-        both,
-        one,
-        *slopes,
-    )
-
-
 def _haft(plan: Plan, step: Step) -> Iterator[Words]:
     found = head(plan)
     if found is not None:
@@ -394,7 +367,7 @@ _TELL: Final[Mapping[Does, Callable[[Plan, Step], Iterator[Words]]]] = MappingPr
     {
         Does.QUENCHES: _harden,
         Does.NORMALISES: _normalise,
-        Does.WORKS_AN_EDGE: _edge,
+        Does.WORKS_AN_EDGE: edge_words,
         Does.FITS_A_HAFT: _haft,
     }
 )

@@ -8,6 +8,7 @@ from coach.drafting.proposed import Proposed
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import skins, told_upwards_mm
 from coach.metals.skin import allowance_mm
+from coach.operations import operation
 from coach.quantities import Limits
 from coach.quantities.units import System
 from coach.recipe.limits_written import size_text
@@ -58,11 +59,14 @@ def with_sizes(steps: Iterable[Proposed], forged: ZoneDrawing, unit: System) -> 
     """The steps with the sizes of what is forged, where they ask for those of the drawing."""
     said = {name: size_text(limits.nominal, unit) for name, limits in forged.limits.items()}
     for step in steps:
-        if step.operation in ("taper", "spread") and step.line in (forged.zone, f"{forged.zone}, long free"):
+        todo = operation(step.operation)
+        moves = todo.to_drawing and not todo.FIXES  # it forges, and says no sizes of its own
+        tapers = moves and {"width", "end_thickness"} <= said.keys()
+        if tapers and step.line in (forged.zone, f"{forged.zone}, long free"):
             end = f"{said.get('end_width', said['width'])} x {said['end_thickness']}"
             sizes = f"{said['width']} x {said['thickness']} to {end}, long free"
             yield step._replace(line=f"{forged.zone}, {sizes}")
-        elif step.operation == "side bevel" and step.line == forged.zone:
+        elif moves and "reach" in said and step.line == forged.zone:
             sizes = (
                 f"wide {said['width']}, thick {said['thickness']}, reach {said['reach']}, edge {said['edge']}"
             )

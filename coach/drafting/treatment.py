@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import ceil
 from typing import Final
 
 from coach.drafting.answers import Answers, CannotDraft, hafted_to
 from coach.drafting.left_for_stone import edge_of, ground
 from coach.drafting.proposed import Proposed
+from coach.ledger.body_angle import body_angle
+from coach.ledger.weigh_haft import is_seat, no_seat
 from coach.metals.grade import grade
 from coach.metals.grade_file import Grade
 from coach.metals.hardening import (
@@ -32,6 +35,11 @@ _ABOVE_UPPER_C: Final = 30.0
 _OVEN_C: Final = 10.0
 #: A temper's heat is told to this (our choice), °C.
 _TOLD_TO_C: Final = 5.0
+#: What an edge is proposed with, unless its body opens by more itself; up to such an angle (judgement), °.
+_EDGE_DEG: Final = 25
+_MOST_EDGE_DEG: Final = 90
+#: So much steeper than its body an edge is proposed at the least, ° (judgement).
+_OVER_BODY_DEG: Final = 5.0
 #: From here on a new file hardly bites; softer steel it cuts, however right its temper is (from memory), HRC.
 _HARDLY_BITTEN_HRC: Final = 54.0
 
@@ -52,19 +60,30 @@ def treatment_steps(
         if zone in stone_mm:
             yield ground(zones[zone], "in" if answers.units == "in" else "mm")
         if zone in hard and edge_of(zones[zone]):
-            yield Proposed("sharpen", f"{zone}, edge angle 25 ±2°")
-    yield from _hafted(answers, zones)
+            yield from _sharpened(zones[zone])
+    yield from _hafted(answers, pieces[answers.piece], zones)
 
 
-def _hafted(answers: Answers, zones: Mapping[str, ZoneDrawing]) -> Iterator[Proposed]:
+def _sharpened(drawn: ZoneDrawing) -> Iterator[Proposed]:
+    """The edge at a usual angle; a steeper one where the body behind it opens as far by itself."""
+    sizes_mm = {name: limits.nominal for name, limits in drawn.limits.items()}
+    own_deg = body_angle(sizes_mm, drawn.shape.options).degrees
+    angle_deg = max(_EDGE_DEG, ceil((own_deg + _OVER_BODY_DEG) / 5) * 5)
+    if angle_deg <= _MOST_EDGE_DEG:
+        yield Proposed("sharpen", f"{drawn.zone}, edge angle {angle_deg} ±2°")
+
+
+def _hafted(answers: Answers, piece: Piece, zones: Mapping[str, ZoneDrawing]) -> Iterator[Proposed]:
     """The haft in its eye, or on the zone that is named for it."""
     to = hafted_to(answers.haft, answers.zones)
     if to in NO:
         return
     if to not in YES:
+        if to in zones and (words := no_seat(zones, to, piece.finished_zones)) is not None:
+            raise CannotDraft("Of the haft: {}", words)
         yield Proposed("haft", to)
         return
-    eyed = [zone for zone in answers.zones if zones[zone].shape.kind == "eyed"]
+    eyed = [zone for zone in answers.zones if is_seat(zones[zone])]
     if not eyed:
         raise CannotDraft(
             "A haft wants an eye, and no zone has one: give one, name the zone that it is fitted to, such as "

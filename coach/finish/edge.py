@@ -78,6 +78,43 @@ def bevel_face_mm(angle_deg: float, thickness_mm: float, edge_mm: float = 0.0, s
     return along_mm / math.cos(math.radians(tilt_deg))
 
 
+class Bevel(NamedTuple):
+    """A bevel that is ground to an edge, in mm."""
+
+    along_mm: float  # along the tool, from the edge to where it ends
+    face_mm: float  # the ground face on its slope, as a rule laid on it reads
+
+
+def bevel_on_taper(angle_deg: float, edge_mm: float, own_deg: float, sides: Sides, *, flat: bool) -> Bevel:
+    """The bevel of an angle, in degrees, on a body that is itself a wedge and so thick at its edge, in mm.
+
+    Behind its edge e the body opens by β, its own angle; its face that is let be stands so far off the axis:
+    γ = 0 where one face is `flat`, else β/2. On both sides x = e / (2 (tan(α/2) - tan(β/2))), on one alone
+    x = e / (tan(α - γ) - tan(β - γ)); with β = 0 these are those of `bevel_width_mm`. On both sides of a body
+    with a flat face it is off by less than the cosine of β/2. Raises OutOfRange for an angle that is not
+    above the body's own. Elementary geometry.
+
+    With an own angle of 20° an edge 3 mm thick is ground to 25° over 3 / (2 (0.22169 - 0.17633)) = 33 mm:
+
+    >>> round(bevel_on_taper(25, 3, 20, 2, flat=False).along_mm, 1), round(bevel_width_mm(25, 3), 2)
+    (33.1, 6.77)
+    """
+    if angle_deg <= own_deg:
+        raise OutOfRange(
+            "An edge of {} is flatter than the body behind it, whose own faces meet at {}: no bevel comes to "
+            "it.",
+            degrees(angle_deg),
+            degrees(own_deg),
+        )
+    _rise(angle_deg, sides)  # refuses what no edge has
+    let_be_deg = angle_deg / 2.0 if sides == 2 else 0.0 if flat else own_deg / 2.0
+    tilt_deg = angle_deg - let_be_deg
+    behind_deg = own_deg / 2.0 if sides == 2 else own_deg - let_be_deg
+    opens = math.tan(math.radians(tilt_deg)) - math.tan(math.radians(behind_deg))
+    along_mm = finite(edge_mm / sides / opens, "bevel")
+    return Bevel(along_mm, along_mm / math.cos(math.radians(tilt_deg)))
+
+
 def ground_mm2(thickness_mm: float, angle_deg: float, edge_mm: float = 0.0, sides: Sides = 2) -> float:
     """The area of cross-section, in mm², that grinding takes from a flat bar to make the wedge: x (t - e)/2.
 

@@ -78,7 +78,8 @@ def _heats(plan: Plan, step: Step) -> Words | None:
         if step.heats == MOST_HEATS and reckoned is not None and reckoned > MOST_HEATS:
             return say(
                 "some {} heats are reckoned for this step, by hand hammer, and scale would leave nothing of "
-                "it: its plan and its hours count {} of them. Begin with a bar nearer to it, or part the step.",
+                "it: its plan and its hours count {} of them. Begin with a bar nearer to it, or part the "
+                "step.",
                 *(f"{reckoned}", f"{MOST_HEATS}"),
             )
         return say(

@@ -20,11 +20,12 @@ from coach.ledger.weigh_bend import arc_too_long
 from coach.ledger.weigh_bigger import gathered, not_upset, put_on, welded_bigger
 from coach.ledger.weigh_cold import overworked_cold
 from coach.ledger.weigh_cut import circle_too_wide, cuts_others_off
-from coach.ledger.weigh_edge import edge_without_carbon, no_edge
+from coach.ledger.weigh_edge import edge_without_carbon, flatter_than_body, no_edge
 from coach.ledger.weigh_ends import exchanged_ends
 from coach.ledger.weigh_filed import filed_thinner
 from coach.ledger.weigh_fit import badly_fitted
 from coach.ledger.weigh_groove import groove_too_large
+from coach.ledger.weigh_haft import haft_without_seat
 from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_hole import drifted_solid, hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
@@ -274,7 +275,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
         if words := driven_too_long(stage):
             yield _at_step(Cannot.DRIVE_UP, stage.step, words, stage.zone)
     for step in plan.recipe.steps:
-        if words := no_edge(step) or all_proud(step):
+        if words := no_edge(step) or flatter_than_body(plan, step) or all_proud(step):
             yield _at_step(Cannot.MAKE_SIZE, step, words, step.zones[0])
         if words := off_its_seat(plan, step):
             yield _at_step(Cannot.SEAT, step, words, step.zones[0])
@@ -282,7 +283,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.STAY_ON, step, words, step.zones[0])
         for words in islice(badly_riveted(plan, step), 1):  # one rivet, one thing to put right first
             yield _at_step(Cannot.FASTEN, step, words, step.zones[0])
-        if words := badly_fitted(plan, step):
+        if words := badly_fitted(plan, step) or haft_without_seat(plan, step):
             yield _at_step(Cannot.SEAT, step, words, step.zones[0])
     for number, zone, words in too_fine(plan):
         yield Finding(Cannot.TELL, number, zone, words)

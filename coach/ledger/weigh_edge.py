@@ -5,10 +5,11 @@ from __future__ import annotations
 from math import inf
 from typing import Final
 
+from coach.ledger.body_angle import body_angle
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import Skin
 from coach.operations import Does, operation
-from coach.quantities import Kind, Span, Words, degrees, mm, say
+from coach.quantities import Kind, Span, Wanted, Words, degrees, mm, say
 from coach.recipe.model import Step, ZoneDrawing
 
 #: From so many degrees on there is no edge (by definition).
@@ -18,6 +19,8 @@ _FLAT_DEG: Final = 180.0
 _USUAL_DEG: Final = (7.0, 100.0)
 
 
+#: An angle is seen to differ by so much (judgement).
+_SAME_DEG: Final = 0.5
 #: An edge is ground on what is thinner than this, mm (judgement).
 _THINNEST_MM: Final = 6.0
 #: Both skins may take so much of an edge before it is told (judgement).
@@ -54,6 +57,24 @@ def no_edge(step: Step) -> Words | None:
         return None
     return say(
         "an edge of {} is none: its faces meet at less than {}.", degrees(limits.nominal), degrees(_FLAT_DEG)
+    )
+
+
+def flatter_than_body(plan: Plan, step: Step) -> Words | None:
+    """An angle that is less than the faces behind the edge make by themselves.
+
+    A step that only takes an edge off moves no metal behind it; one that grinds the faces has its own sizes.
+    """
+    limits, stage = step.targets.get("edge_angle"), plan.by_step[step.number].get(step.zones[0])
+    if limits is None or stage is None or not step.does(Does.WORKS_AN_EDGE):
+        return None
+    own_deg = body_angle(stage.form_after.sizes_mm(), stage.after.shape.options).degrees
+    if own_deg <= max(limits.nominal, limits.high) + _SAME_DEG:
+        return None
+    return say(
+        "an edge of {}, and the faces of {} behind it meet at {} by themselves: no bevel comes to it. Ask "
+        "for more than that, or make {} thinner or longer.",
+        *(Wanted(limits, Kind.ANGLE), step.zones[0], degrees(own_deg), step.zones[0]),
     )
 
 

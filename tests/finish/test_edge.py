@@ -10,7 +10,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.finish.edge import EDGE_ANGLES, angle_deg, bevel_face_mm, bevel_width_mm, ground_mm2
+from coach.finish.edge import (
+    EDGE_ANGLES,
+    angle_deg,
+    bevel_face_mm,
+    bevel_on_taper,
+    bevel_width_mm,
+    ground_mm2,
+)
 from coach.quantities.refusal import OutOfRange
 
 edges_mm = st.floats(min_value=0, max_value=3)
@@ -33,6 +40,29 @@ def test_a_chisel_ground_on_one_side_has_its_whole_angle_there() -> None:
 def test_both_faces_of_a_sixty_degree_edge_are_as_wide_as_it_is_thick() -> None:
     # An equilateral triangle.
     assert bevel_face_mm(60, 12) == pytest.approx(12, rel=1e-12)
+
+
+@pytest.mark.parametrize("own_deg", [1.0, 12.0, 30.0])
+@pytest.mark.parametrize("flat", [True, False])
+def test_a_bevel_on_a_taper_ends_where_its_face_meets_the_bodys(own_deg: float, flat: bool) -> None:
+    """Where two lines cross, worked apart from the program: from apex and corner."""
+    edge_mm, angle = 3.0, 45.0
+    let_be = 0.0 if flat else math.tan(math.radians(own_deg / 2))
+    other = math.tan(math.radians(own_deg if flat else own_deg / 2))
+    along_mm, face_mm = bevel_on_taper(angle, edge_mm, own_deg, 1, flat=flat)
+    # The face that is let be falls from the apex (0, 0); the body's other one rises from (0, edge).
+    x, y = along_mm, edge_mm + other * along_mm
+    assert math.hypot(x, y) == pytest.approx(face_mm, rel=1e-9)
+    opening = math.degrees(math.atan2(y, x) + math.atan2(let_be * x, x))
+    assert opening == pytest.approx(angle, rel=1e-9)
+
+
+def test_a_bevel_on_parallel_faces_is_the_plain_one_and_one_below_the_bodys_own_angle_is_refused() -> None:
+    for sides in (1, 2):
+        plain = bevel_width_mm(30, 4, sides=sides), bevel_face_mm(30, 4, sides=sides)
+        assert bevel_on_taper(30, 4, 0, sides, flat=False) == pytest.approx(plain)
+    with pytest.raises(OutOfRange):
+        bevel_on_taper(25, 3, 37, 2, flat=False)
 
 
 @given(edges_mm, angles_deg, sizes_mm)
