@@ -138,7 +138,8 @@ def _soak(steel: Grade) -> str:
 def _normal(steel: Grade, high_c: float) -> str:
     """What a steel is normalised at, in °C: by its own figures; without them so far above where it turns."""
     if steel.normalising_low_c is not None and steel.normalising_high_c is not None:
-        return f"{steel.normalising_low_c:.0f} to {steel.normalising_high_c:.0f}"
+        low, high = f"{steel.normalising_low_c:.0f}", f"{steel.normalising_high_c:.0f}"
+        return low if low == high else f"{low} to {high}"
     turned_c = upper_critical(steel.nominal).celsius if steel.composition else high_c
     return f"{-(-(turned_c + _ABOVE_UPPER_C) // 10) * 10:.0f}"
 

@@ -13,6 +13,7 @@ from coach.drafting.proposed import DRAW, SPREAD, Proposed
 from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import listed
 from coach.forms.row_of_holes import COUNTS
+from coach.quantities import mm
 from coach.quantities.units import System
 from coach.recipe.limits_written import limits_text, size_text
 from coach.recipe.model import Piece, ZoneDrawing
@@ -29,6 +30,8 @@ _FULLER_SHARE: Final = 0.02
 _OF_HEXAGON: Final = 0.866
 #: What scale and spare take more of a bar that is gathered up (judgement).
 _SPARE_SHARE: Final = 0.15
+#: More heats than this no step of a recipe has (our choice).
+_MOST_HEATS: Final = 99
 #: A hole no wider than this is punched to its size at once (common practice, no source), mm.
 _PUNCHED_AT_ONCE_MM: Final = 12.0
 #: A slot is punched so much shorter and narrower than the hole that it is drifted to (judgement).
@@ -91,6 +94,12 @@ def _gathered(found: Sections, zone: str, section: str) -> Iterator[Proposed]:
         return
     long_mm = found.length_mm * found.fuller * (1.0 + _SPARE_SHARE)
     heats = max(2, ceil(long_mm / (FREE_LENGTHS * found.bar_thick_mm)))
+    if heats > _MOST_HEATS:
+        raise CannotDraft(
+            "The bar is {} thick, and gathering the {} of it would take some {} heats: give a bar nearer to "
+            "it.",
+            *(mm(found.bar_thick_mm), zone, f"{heats}"),
+        )
     remark = (
         f"The bar is thinner than the {zone}: gathered up, no more than three thicknesses of it in a heat."
     )

@@ -220,6 +220,27 @@ def test_a_haft_that_is_answered_is_in_the_recipe_or_refused(haft: str, fitted: 
     assert [step.zones[0] for step in steps if step.does(Does.FITS_A_HAFT)] == fitted
 
 
+def test_a_bar_far_too_thin_is_refused_in_one_sentence() -> None:
+    """A decimal mark that slipped: 3.8 mm for 38, which would be gathered in hundreds of heats."""
+    told = {"name": "Hot set", "metal": "C45", "bar": "square 3.8", "zones": {"poll": "square 38, long 30"}}
+    with pytest.raises(CannotDraft) as refused:
+        drafted(answers_of(told))
+    words = write(refused.value.words)
+    assert words.startswith("The bar is 3.8 mm thick, and gathering the poll of it would take some ")
+    assert words.endswith(" heats: give a bar nearer to it.")
+
+
+@pytest.mark.parametrize("steel", ["C45", "1060", "1075", "1084", "4140", "5160"])
+def test_a_heat_that_is_one_figure_is_told_as_one(steel: str) -> None:
+    (line,) = (
+        one
+        for one in drafted(answers_of({**TANGED, "metal": steel})).text.splitlines()
+        if "normalise:" in one
+    )
+    low, _, high = line.partition("at ")[2].removesuffix(" °C").partition(" to ")
+    assert low != high
+
+
 def test_a_grade_is_normalised_at_its_own_heat() -> None:
     # 1084: 845 to 870 °C (heat treaters' handbooks, from memory), as its own page says.
     (step,) = (one for one in drafted(answers_of(TANGED)).plan.recipe.steps if one.does(Does.NORMALISES))
