@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.ledger.belief import Change
 from coach.ledger.course import AmendmentMark, Course
 from coach.ledger.plan import Plan
+from coach.ledger.step_again import title_again
 from coach.ledger.workpiece import volume_name
 from coach.operations import Does
 from coach.recipe.model import Piece, Step
@@ -35,15 +36,20 @@ def beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece) -> float:
 def with_the_rest(plan: Plan, course: Course) -> Course:
     """What a piece was cut short by is at the front of the next one, whose marks stay where they are.
 
-    So much less is there where it was cut long. Only where that one is marked and nothing has worked it.
+    So much less is there where it was cut long. Only where that one is marked and nothing has worked it. It
+    is so too where the piece was spoiled by that cut and is cut anew since.
     """
     step = course.step
-    if not (step.does(Does.CUTS_FREE) and plan.recipe.marks_in_row and course.outcomes):
+    if not plan.recipe.marks_in_row:
         return course
+    cuts = step.does(Does.CUTS_FREE) and course.outcomes
     for zone in step.zones:
         piece = plan.recipe.piece_of(zone)
         behind = _marked_behind(plan, step, piece) if zone == piece.zones[-1] else None
-        if behind is None or not (left_mm3 := -beyond_the_cut_mm3(plan, course, piece)):
+        if behind is None:
+            continue
+        left_mm3 = -(beyond_the_cut_mm3(plan, course, piece) if cuts else _beyond_spoiled(plan, course, zone))
+        if not left_mm3:
             continue
         name, now = volume_name(behind), course.now
         # What the reading told of the mark between the two is a part of that.
@@ -56,12 +62,36 @@ def with_the_rest(plan: Plan, course: Course) -> Course:
     return course
 
 
+def _beyond_spoiled(plan: Plan, course: Course, zone: str) -> float:
+    """How much more than it held was cut off with a piece that was spoiled so: by what was set aside of it.
+
+    0 where the step did not cut it, and where that is less than the place of a cut is known by.
+    """
+    ways = (mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark))
+    aside = next((one.aside_mm3 for way in ways for one in way.cut_anew if one.zone == zone), None)
+    title = title_again(course.step.title)
+    ahead = plan.recipe.steps[course.step.number :]
+    cut = next((one for one in ahead if one.title == title and one.zones == course.step.zones), None)
+    if aside is None or cut is None or not cut.does(Does.CUTS_FREE) or zone not in plan.by_step[cut.number]:
+        return 0.0
+    taken = sum(plan.by_step[cut.number][zone].taken_mm3.values())
+    beyond_mm3 = aside - (course.start.volume_mm3(zone) - taken)
+    least_mm3 = _CUT_MM * plan.bar_of(zone).end_area_mm2("finish")
+    return beyond_mm3 if abs(beyond_mm3) >= least_mm3 else 0.0
+
+
 def _marked_behind(plan: Plan, step: Step, piece: Piece) -> str | None:
     """The front zone of the piece behind one on its bar, where that is marked and lies there unworked."""
-    behind = None if step.again else next_on_bar(plan.recipe, piece.name)  # one cut anew lay elsewhere
-    if behind is None:
+    behind = next_on_bar(plan.recipe, piece.name)
+    if behind is None or step.again or _is_of_one_cut_anew(plan, step):  # that one lay elsewhere
         return None
     zones = {*plan.recipe.piece_of(behind).every_zone}
     before = plan.recipe.steps[: step.number - 1]
     worked = any(zones & {*one.worked} for one in before if not one.does(Does.MARKS_OUT))
     return None if worked else behind
+
+
+def _is_of_one_cut_anew(plan: Plan, step: Step) -> bool:
+    """Whether a step is done for a piece that is cut anew, after the one of it that was spoiled."""
+    before = plan.recipe.steps[: step.number - 1]
+    return any(one.zones == step.zones and title_again(one.title) == step.title for one in before)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from coach.operations import operation
 from coach.operations.does import Does
+from coach.operations.inspect import Inspect
 from coach.quantities import Words, say
 from coach.recipe.model import Recipe, Step
 
@@ -50,13 +51,19 @@ def before_on_bar(recipe: Recipe, piece: str, marked_in: int = 1) -> tuple[str, 
     from_there = recipe.steps[marked_in - 1 :]
     marked = (step.number for step in from_there if step.does(Does.MARKS_OUT) and mine & {*step.zones})
     earlier = recipe.steps[: next(marked, 1) - 1]
-    worked = {zone for step in earlier if not step.does(Does.MARKS_OUT) for zone in step.zones}
+    worked = {zone for step in earlier if _works(step) for zone in step.zones}
     found: list[str] = []
     for name in reversed(names[: names.index(piece)]):
         if worked & {*recipe.pieces[name].every_zone}:
             break
         found.insert(0, name)
     return tuple(found)
+
+
+def _works(step: Step) -> bool:
+    """Whether a step does more to the bar than mark it: one whose piece was spoiled does nothing."""
+    is_looked_at = step.operation == Inspect.NAME and not step.heats and not step.checks
+    return not (step.does(Does.MARKS_OUT) or is_looked_at)
 
 
 def next_on_bar(recipe: Recipe, piece: str) -> str | None:

@@ -80,6 +80,8 @@ class Stands(NamedTuple):
 _WORTH = 0.01
 #: What does not better the chance by as much as can be seen of it betters nothing (our choice).
 _SEEN = 0.005
+#: What a piece that is cut anew may cost the chance of the job: its own doubts are new (judgement).
+_OF_ITS_OWN = 0.03
 #: Between tight and a new piece, which has 1.5 (our choice).
 _UNREAD_RANK = 1.25
 
@@ -111,7 +113,7 @@ def offers(
             then = if_taken(idea)
             if then is None or _breaks_its_word(situation, idea, then):
                 continue
-            if not remedy.HELPS or is_better(then, stands):
+            if not remedy.HELPS or is_better(then, stands) or _is_put_right_alone(idea, then, stands):
                 found.append(_offer(remedy, idea, then))
     return tuple(sorted(found, key=lambda offer: offer.rank))
 
@@ -127,6 +129,13 @@ def _breaks_its_word(situation: Situation, idea: Idea, then: Stands) -> bool:
         and limits.contains(one.size_mm)
     }
     return bool(promised & then.refused)
+
+
+def _is_put_right_alone(idea: Idea, then: Stands, now: Stands) -> bool:
+    """Whether a piece that is cut anew has its sizes again, where another piece keeps the job off plan."""
+    anew = {one.zone for one in idea.amendment.cut_anew}
+    mended = {zone for zone, _ in now.refused - then.refused} & anew
+    return bool(mended) and then.refused < now.refused and then.chance > now.chance - _OF_ITS_OWN
 
 
 def is_better(then: Stands, now: Stands) -> bool:

@@ -11,7 +11,7 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, zones
 from coach.ledger.remedies.do_again import put_in_after
 from coach.ledger.verdict import SizeState
 from coach.operations import Does
-from coach.quantities import NOTHING, counted, mm, run_on, say
+from coach.quantities import NOTHING, Words, counted, mm, run_on, say
 from coach.recipe.model import Piece, Step
 
 _OF_ITS_OWN = "Cut another {}: {} of its bar of {}"
@@ -66,9 +66,11 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
         about=piece.name,
         title=say(_OF_RACK, piece.name, planned.length, lies, section) if lies else title,
         changes=say(
-            "{} again, from step {} on; what was made of it is set aside, and its heats stay in the record.",
+            "{} again, from step {} on; what was made of it is set aside, and its heats stay in the record"
+            ".{}",
             counted(len(again), "step"),
             after + 1,
+            NOTHING if short_mm is not None else _at_which_end(situation, piece, after),
         ),
         amendment=Amendment(
             again=tuple(Again(after, step.number, step.heats) for step in again),
@@ -79,6 +81,21 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
         off_rack=lies,
         caution=NOTHING if short_mm is None else say("its own has {} left", mm(max(short_mm, 0.0))),
     )
+
+
+def _at_which_end(situation: Situation, piece: Piece, after: int) -> Words:
+    """Where it is marked out, while the end of its bar is marked out for another piece that lies there."""
+    recipe = situation.plan.recipe
+    behind, until_then = recipe.steps[: situation.next_step - 1], recipe.steps[:after]
+    for other in recipe.pieces.values() if recipe.marks_in_row else ():
+        is_marked = any(step.does(Does.MARKS_OUT) and {*step.zones} & {*other.zones} for step in behind)
+        is_off = any(step.does(Does.CUTS_FREE) and other.zones[-1] in step.zones for step in until_then)
+        if other.row == piece.row and other is not piece and is_marked and not is_off:
+            return say(
+                " It is marked out from the other end of the bar, or on another one: {} lies at this end.",
+                other.name,
+            )
+    return NOTHING
 
 
 def _joins(step: Step, zones: set[str]) -> bool:
