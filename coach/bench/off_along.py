@@ -6,6 +6,7 @@ from typing import Final
 
 from coach.bench.job_state import JobState
 from coach.ledger.wanting import centre_wanted
+from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Estimate
 from coach.log.kinds.reading import Reading
 from coach.operations import Does
@@ -19,6 +20,11 @@ _NEAR_MM: Final = 0.5
 _GO_WITH_IT: Final = (
     "the hole stands {} {} its place, and the marks beside it go with it: the {} ends at {}, the {} at {}. "
     "Read these two at step {}, as {}.mark and {}.mark, and insist: the metal is counted so"
+)
+_GOES_ALONE: Final = (
+    "the hole stands {} {} its place. The {} is forged and was read, and ends where it does: the {} has that "
+    "much {} before its hole, and ends at {}. Read that at step {}, as {}.mark, and insist: the metal is "
+    "counted so"
 )
 
 
@@ -40,8 +46,22 @@ def off_along(state: JobState, read: Reading) -> Words:
     before, own = piece.zones[at - 1], read.zone
     ends = [mm(_mark_mm(state, zone) + of_bar * off_mm) for zone in (before, own)]
     where = "beyond" if off_mm > 0.0 else "short of"
+    if _is_settled(state, before, read.step):
+        much = "more" if off_mm > 0.0 else "less"
+        number = marking.number
+        return say(_GOES_ALONE, mm(abs(off_mm)), where, before, own, much, ends[1], number, own)
     return say(
         _GO_WITH_IT, mm(abs(off_mm)), where, before, ends[0], own, ends[1], marking.number, before, own
+    )
+
+
+def _is_settled(state: JobState, zone: str, number: int) -> bool:
+    """Whether a zone was forged before a step, and read by what its metal makes: its mark moves no more."""
+    return any(
+        one.counts and one.mark.reading[:2] == (zone, course.start.zones[zone].free)
+        for course in state.courses()
+        if course.step.number < number and reshapes(course.step, zone) and zone in course.start.zones
+        for one in course.outcomes
     )
 
 

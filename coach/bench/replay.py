@@ -67,6 +67,8 @@ def _replayed(plan: Plan, listed: Sequence[Entry], left_out: Mapping[int, Words]
         late = entry.body
         if not isinstance(late, Reading) or not late.taken_at or entry.number not in state.counted:
             continue
+        if late.insisted:  # it was stood by, whatever was read since
+            continue
         if against := _speak_against(state, entry.number, late):
             suspects |= {entry.number}  # with those entered after it: two alike are no better than one
             tried = _carried(plan, listed, left_out, suspects)

@@ -2,8 +2,9 @@
 
 By hand: the hatchet's marks lie at 17.4 (poll) and 65.2 mm (eye) of a bar of 900 mm², the middle of the eye
 at 41.3. The poll is set down to 19 before that, and the middle of the eye then lies at 19 + 47.8 / 2 = 42.9.
-Punched at 46.6 it stands 3.7 beyond that: on the bar the poll ended at 21.1, the eye at 68.9, and the poll
-has 3.7 x 900 mm³ more.
+Punched at 46.6 it stands 3.7 beyond that: on the bar the eye ended at 68.9. The poll's end is where it was
+forged: read 34 x 24 x 19 it is 15.5 cm³, 17.2 mm of the bar, and has none of the 3.7 x 900 mm³. Where nobody
+read it, it ended at 21.1 and has them.
 """
 
 from __future__ import annotations
@@ -35,15 +36,46 @@ def figures(told: str) -> list[float]:
     return [float(one) for one in found.groups()]
 
 
-def test_an_eye_off_its_place_along_the_bar_tells_where_its_marks_are_then() -> None:
+def punching(*, poll_long: str = "") -> Session:
+    """With the eye's punching in hand, the poll's sizes read before it where its length is given."""
     job = at_step_of("hedging-hatchet", PUNCH - 1)
-    for name, read in (("width", "34"), ("thickness", "24"), ("length", "19")):
-        job.read(f"poll.{name}", read)
+    read = {"width": "34", "thickness": "24", "length": poll_long} if poll_long else {}
+    for name, size in read.items():
+        job.read(f"poll.{name}", size)
     job.done()
-    told = write(job.read("eye.centre", "46.6").beware, Shown("mm"))
-    assert figures(told) == pytest.approx([3.7, 21.1, 68.9], abs=0.15)
+    return job
+
+
+def test_an_eye_off_its_place_along_the_bar_tells_where_its_marks_are_then() -> None:
+    """Of a poll that was not read it is reckoned that it came to 18.8: the eye's middle lay at 42.7."""
+    told = write(punching().read("eye.centre", "46.6").beware, Shown("mm"))
+    assert figures(told) == pytest.approx([3.9, 21.3, 69.1], abs=0.15)
     assert "beyond its place" in told
     assert "at step 1, as poll.mark and eye.mark" in told
+
+
+@pytest.mark.parametrize(
+    ("long", "centre", "off_mm", "eye_ends_mm", "words"),
+    [("19", "46.6", 3.7, 68.9, "more before its hole"), ("18", "38", 3.9, 61.3, "less before its hole")],
+)
+def test_a_poll_that_was_forged_and_read_stays_where_it_ends(
+    long: str, centre: str, off_mm: float, eye_ends_mm: float, words: str
+) -> None:
+    told = write(punching(poll_long=long).read("eye.centre", centre).beware, Shown("mm"))
+    found = re.search(r"stands ([\d.]+) mm .* ends at ([\d.]+) mm", told)
+    assert found
+    assert [float(one) for one in found.groups()] == pytest.approx([off_mm, eye_ends_mm], abs=0.6)
+    assert words in told
+    assert "poll.mark" not in told
+    assert "Read that at step 1, as eye.mark" in told
+
+
+def test_insisted_a_mark_that_later_readings_speak_against_stands() -> None:
+    job = punching(poll_long="18")
+    job.read("poll.mark", "12.6", insist=True, then=job.then(1))
+    marking = job._state.courses()[0]
+    read = next(one for one in marking.outcomes if one.mark.reading[:2] == ("poll", "mark"))
+    assert not read.questioned
 
 
 def test_read_so_the_metal_is_counted_so() -> None:
