@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coach.bench.job_state import JobState
 from coach.bench.off_along import off_along
+from coach.bench.off_middle import off_middle
 from coach.bench.out_of_true import out_of_true
 from coach.bench.soaked_by_clock import soaked_by_clock
 from coach.log.entries import Entry
@@ -25,4 +26,5 @@ def beside_reading(state: JobState, read: Reading, entry: Entry, system: System)
     """
     yield out_of_true(read.dimension, read.typed, system)
     yield off_along(state, read)
+    yield off_middle(state, read, entry)
     yield soaked_by_clock(state, read, entry.at)

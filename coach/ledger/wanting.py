@@ -44,7 +44,8 @@ def wanted(
     stage = plan.by_step[step.number].get(zone)
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES
-        return step.targets[dimension], None if free else dimension in stage.grows
+        parted = step.does(Does.PARTS)  # a chisel makes no half of the bar wider, nor narrower
+        return step.targets[dimension], None if free or parted else dimension in stage.grows
     if stage is not None and zone in step.parts and dimension in CUT_ACROSS:
         return _as_cut(plan, step, stage, dimension), None
     working = reshapes(step, zone)
