@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
 from coach.forms import form_kind
-from coach.ledger.belief import Change
+from coach.ledger.belief import Belief, Change
+from coach.ledger.branching import CUT_ACROSS
 from coach.ledger.heats import left_shares
 from coach.ledger.in_cleft import read_longer_doubt_mm
 from coach.ledger.plan import Plan
+from coach.ledger.possible import Bound
 from coach.ledger.reading import Reading, Surprise
 from coach.ledger.settling import followed, reset
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
@@ -53,8 +55,11 @@ def on_its_way(now: Workpiece, names: Collection[str], surprise: Surprise) -> Wo
     return reset(now, changes)
 
 
-def widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
-    """The reckoning made less sure of itself, for a reading that the smith stands by."""
+def widened(now: Workpiece, reading: Reading, surprise: Surprise, bound: Bound | None) -> Workpiece:
+    """The reckoning made less sure of itself, for a reading that the smith stands by.
+
+    `bound` is what no work of its step could pass and the reading does: then it says nothing of the rest.
+    """
     zone, state = reading.zone, now.zones.get(reading.zone)
     shape = state.shape if state is not None else None
     dimension = (shape.one_with(reading.dimension) if shape else None) or reading.dimension
@@ -65,6 +70,8 @@ def widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     if spread <= 0.0:
         return now
     if own in now.belief:
+        if bound is None and (cut := _cut_aside(now, zone, dimension)):
+            return now._replace(belief=_along(now.belief, cut, spread))
         belief = now.belief.predict({own: Change(now.belief.mean(own), {own: 1.0}, spread)})
         if state is not None:
             one = {
@@ -80,13 +87,35 @@ def widened(now: Workpiece, reading: Reading, surprise: Surprise) -> Workpiece:
     volumes = [name for name in names if name in now.belief and (name in slopes or name not in settled)]
     shared = {name: now.belief.covariance_with(name, slopes) for name in volumes}
     along = sum(slopes.get(name, 0.0) * share for name, share in shared.items())
-    belief = now.belief.predict({_STOOD_BY: Change(0.0, variance=spread / along**2)})
+    return now._replace(belief=_along(now.belief, shared, spread / along**2))
+
+
+def _along(belief: Belief, shares: Mapping[str, float], variance: float) -> Belief:
+    """Quantities made less sure by a doubt that they share."""
+    belief = belief.predict({_STOOD_BY: Change(0.0, variance=variance)})
     changes = {
         name: Change(belief.mean(name), {name: 1.0, _STOOD_BY: share})
-        for name, share in shared.items()
+        for name, share in shares.items()
         if share
     }
-    return now._replace(belief=belief.predict(changes, dropped=[_STOOD_BY]))
+    return belief.predict(changes, dropped=[_STOOD_BY])
+
+
+def _cut_aside(now: Workpiece, zone: str, dimension: str) -> dict[str, float]:
+    """How much a branch, its metal and the other branches move with how wide it was cut; empty of any other.
+
+    What was measured of its length as it is now is no guess any more.
+    """
+    branches = next((one.parted for one in now.zones.values() if zone in one.parted), ())
+    own = size_name(zone, dimension)
+    if not branches or dimension not in CUT_ACROSS or not (variance := now.belief.variance(own)):
+        return {}
+    names = [volume_name(one) for one in branches if not now.zones[one].measured]
+    names += [size_name(one, dimension) for one in branches]
+    shares = {
+        name: now.belief.covariance_with(name, {own: 1.0}) / variance for name in names if name in now.belief
+    }
+    return {**shares, own: 1.0}
 
 
 def unformed_mm(plan: Plan, now: Workpiece, step: Step, reading: Reading, believed: Collection[str]) -> float:

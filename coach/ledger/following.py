@@ -8,6 +8,7 @@ from itertools import chain
 from math import inf
 
 from coach.ledger.amended import amended_workpiece
+from coach.ledger.beside_branches import beside_branches
 from coach.ledger.beside_section import Beside
 from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
 from coach.ledger.cheeks import in_the_room_there_is
@@ -82,10 +83,9 @@ def follow(
 
     While the step is going on, a size it works to may be anywhere on its way; once it is finished, one that
     was never read counts as worked to its target. The order of reading between two heats makes no difference,
-    but for sizes that moved before they were read again. Heats that were taken `unmarked` lie before the
-    readings. Unless a finished step has `landed` its sizes where they were read, they say nothing of the
-    hand. Entries that are `doubted` others speak against; what is `undone` lies beside a fire that drew it.
-    Raises LedgerError where the metal cannot make what the step asks for.
+    but for sizes that moved before they were read again. Heats taken `unmarked` lie before the readings.
+    Unless a finished step has `landed` its sizes where they were read, they say nothing of the hand. Others
+    speak against `doubted` entries; what is `undone` lies beside a fire that drew it. Raises LedgerError.
     """
     across = across_others(plan.recipe, step)
     start = start if start.across == across else start._replace(across=across)
@@ -107,7 +107,7 @@ def follow(
     if (anew := {**marks_made_anew(marks, found.outcomes), **off.anew}) or off.doubted:
         doubted, ignored = doubted | off.doubted, ignored | doubted | off.doubted
         found = going(unmarked=unmarked, doubted=doubted, ignored=ignored, anew=anew)
-    return with_the_rest(plan, found.course(marks))
+    return beside_branches(with_the_rest(plan, found.course(marks)))
 
 
 class _Going:
@@ -281,7 +281,7 @@ class _Going:
                 judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
         if not questioned:
             if surprise.questioned or mark.insisted:
-                self._now = widened(self._now, reading, surprise)
+                self._now = widened(self._now, reading, surprise, bound)
             if stage is not None and takes_off(stage, reading.dimension):
                 is_cut = stage.step.does(Does.CUTS_FREE)
                 self._now = worn_further(self._now, reading, surprise, is_cut=is_cut)

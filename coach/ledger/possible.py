@@ -7,12 +7,14 @@ from math import exp, hypot, isinf, log, pi, sqrt
 from typing import NamedTuple
 
 from coach.forms import FormError
+from coach.ledger.branching import CUT_ACROSS, slit_of, source_of
 from coach.ledger.nominal import Stage
 from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, Surprise
 from coach.ledger.working import LedgerError, reshapes, targets_of
 from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
 from coach.operations import Does, operation
 from coach.quantities import Limits
+from coach.recipe.model import Step
 
 #: No one stroke takes a size so far past the limits it is worked to, as a share of it (common practice, no
 #: source).
@@ -47,10 +49,32 @@ def bound_passed(
     `start` is everything before the step and `now` as it is believed to be just before the reading; `stage`
     is the zone's way through the step, None where it has none; `believed` are the sizes that were read in it.
     """
+    if stage is not None and stage.step.parts:
+        return past_the_whole(start, stage.step, reading, cold, believed)
     if stage is None or not reshapes(stage.step, stage.zone) or operation(stage.step.operation).FIXES:
         return None
     before = _before_the_step(start, now, stage, reading, cold)
     return before or _of_the_metal(now, stage, reading, cold, believed)
+
+
+def past_the_whole(
+    start: Workpiece, step: Step, reading: Reading, cold: ColdReading, read_mm: Mapping[str, float]
+) -> Bound | None:
+    """What is left for a branch across what it is split from, beside the others as they were read in it.
+
+    A cut makes nothing wider: a branch has no more than the whole less what the others have.
+    """
+    zone, dimension = reading[:2]
+    if zone not in step.parts or dimension not in CUT_ACROSS:
+        return None
+    whole = start.size(step.zones[0], source_of(start.zones[step.zones[0]].shape, dimension))
+    names = [size_name(one, dimension) for one in step.parts if one != zone]
+    others_mm = [read_mm[name] for name in names if name in read_mm]
+    left_mm = whole.value - slit_of(step) - sum(others_mm)
+    doubt_mm = hypot(whole.doubt, cold.doubt_mm * sqrt(len(others_mm)))  # they were read as this one was
+    if cold.size_mm - left_mm <= QUESTIONED_BEYOND * hypot(doubt_mm, cold.doubt_mm):
+        return None
+    return Bound(max(0.0, left_mm), doubt_mm, is_least=False)
 
 
 def _before_the_step(

@@ -13,9 +13,13 @@ from coach.bench.standing import Standing
 from coach.ledger.verdict import PlanState, Reason
 from coach.ledger.zone_forecast import FinishedSize
 from coach.places import bundled_recipes
+from coach.quantities import Words
 from coach.recipe.freezing import frozen, thawed
 from coach.recipe.reader import read_recipe
+from coach.telling.reading import reading_sentence
+from coach.telling.ways_back import no_way_back
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import shop
 from tests.recipes.walking import forge_up_to
 
@@ -164,3 +168,56 @@ def test_what_is_too_long_is_given_to_no_zone_that_was_split_nor_from_branch_to_
     assert offered
     given = [way for way in offered if way.startswith("give-to-the-neighbour")]
     assert given == given_to
+
+
+def told_of(session: Session, name: str, size: str) -> str:
+    check = session.read(name, size).did
+    assert isinstance(check, Check)
+    return reading_sentence(check, Shown("mm"))
+
+
+@pytest.mark.parametrize(
+    ("wide", "why"),
+    [
+        ("79", "the end it is cut from is only 20 mm wide"),
+        ("15.5", "with the hook's 7.6 mm that is more than the 20 mm that the end is wide"),
+    ],
+)
+def test_a_branch_wider_than_its_bar_is_out_in_every_row(wide: str, why: str) -> None:
+    session = job_at(2)
+    session.read("tine.width", "12.3")
+    session.read("hook.width", "7.6")
+    assert why in told_of(session, "tine.width", wide)
+    assert "contradicts the metal" in told_of(session, "tine.width", wide)
+    told = session.standing()
+    assert told.verdict is not PlanState.ON_PLAN
+    assert isinstance(told.reason, Words)
+    assert write(told.reason).startswith(f"tine width was read as {wide} mm, which contradicts the metal")
+    assert session.ways_back() == ()
+    assert no_way_back(told).startswith("The tine width that was read contradicts the metal")
+    assert session.done_warning()
+
+
+def test_a_branch_that_goes_with_the_other_as_it_was_read_anew_contradicts_nothing() -> None:
+    session = job_at(2)
+    session.read("hook.width", "7.6")
+    for name, size in (("tine.width", "15.5"), ("hook.width", "4.4")):
+        session.read(name, size, insist=True)
+    told = session.standing()
+    assert not any(one.is_against_metal for one in told.checks)
+    assert told.verdict is PlanState.OFF_PLAN
+    assert isinstance(told.reason, Reason)
+    assert told.reason.zone == "hook"
+
+
+def test_a_cut_that_ran_aside_leaves_the_other_branch_what_it_left() -> None:
+    """15.5 of 20 mm leaves 4.5 (arithmetic): nobody has to measure the hook for it to be short."""
+    session = job_at(2)
+    session.read("tine.width", "15.5")
+    session.read("tine.width", "15.5")
+    assert expected(session, "hook.width") == pytest.approx(4.5, abs=0.5)
+    told = session.standing()
+    assert told.verdict is not PlanState.ON_PLAN
+    assert isinstance(told.reason, Reason)
+    assert told.reason.zone == "hook"
+    assert any("hook" in one.name for one in session.ways_back())
