@@ -17,7 +17,7 @@ from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE
 from coach.operations.shop_test import Result
-from coach.quantities.figure import Figure, Kind, Span, celsius, mm
+from coach.quantities.figure import Figure, Kind, Span, celsius, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
@@ -110,19 +110,28 @@ def _tempered_too_little(plan: Plan, step: Step, outcome: Outcome) -> Words:
         return NOTHING
     for metal in steels_of(plan, step):
         row = row_of(plan, step, metal)
-        left = left_by(row, hottest.size_mm, _hours(step, hottest)) if row is not None else None
+        left = left_by(row, hottest.size_mm, _hours(step, outcome)) if row is not None else None
         if left is None or left.hrc > asked.high:
             return NOTHING
         wanted = Span(asked.low, asked.high, Kind.HARDNESS)
-        return say(_COOLER, celsius(hottest.size_mm), metal.name, left.words, wanted)
+        return say(_COOLER, _held(hottest, outcome), metal.name, left.words, wanted)
     return NOTHING
 
 
-def _hours(step: Step, heat: Reading) -> float:
-    """For how long a temper of a step was held, in hours, or run to its colour."""
+def _held(heat: Reading, outcome: Outcome) -> Words:
+    """How hot a temper was and, where that was read, for how long."""
+    if outcome.soaked_s is None:
+        return say("{}", celsius(heat.size_mm))
+    return say("{} for {}", celsius(heat.size_mm), seconds(outcome.soaked_s))
+
+
+def _hours(step: Step, outcome: Outcome) -> float:
+    """For how long a temper was held, in hours, as it was read; else as it is aimed at, or to its colour."""
     from coach.metals.tempering import RUN_HOURS, TABLE_HOURS
 
-    soak = step.targets.get("soak")
+    if outcome.soaked_s is not None:
+        return outcome.soaked_s / 3600.0
+    soak, heat = step.targets.get("soak"), outcome.outdone_by or outcome.mark.reading
     hours = soak.nominal / 3600.0 if soak is not None else TABLE_HOURS
     return RUN_HOURS if heat.gauge == BY_COLOUR or (soak is None and step.colour) else hours
 
@@ -143,7 +152,7 @@ def _tempered_too_far(plan: Plan, step: Step, outcome: Outcome) -> Words:
                 "quenched from it. Look for a crack, normalise it, harden it again and temper it."
             )
             return say(told, celsius(hottest.size_mm), celsius(turns.celsius), metal.name)
-    asked, hours = step.targets.get("hardness"), _hours(step, hottest)
+    asked, hours, heat = step.targets.get("hardness"), _hours(step, outcome), _held(hottest, outcome)
     found = [say("No cooler temper makes it harder again.")]
     for metal in steels_of(plan, step):
         row = row_of(plan, step, metal)
@@ -155,10 +164,10 @@ def _tempered_too_far(plan: Plan, step: Step, outcome: Outcome) -> Words:
             if row is not None and past_the_table(row, hottest.size_mm, hours):
                 last_c, last_hrc = row.points[-1]
                 told = "{} leaves {} no harder than about {}, with which its table ends, at {}."
-                heat, ends = celsius(hottest.size_mm), Figure(last_hrc, Kind.HARDNESS)
+                ends = Figure(last_hrc, Kind.HARDNESS)
                 found.insert(0, say(told, heat, metal.name, ends, celsius(last_c)))
             continue
-        heat, is_soft = celsius(hottest.size_mm), asked is not None and round(left.hrc) < asked.low
+        is_soft = asked is not None and round(left.hrc) < asked.low
         instead = (
             say(", not {}", Span(asked.low, asked.high, Kind.HARDNESS)) if is_soft and asked else NOTHING
         )

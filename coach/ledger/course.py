@@ -79,6 +79,7 @@ class Outcome(NamedTuple):
     )
     outdone_by: Reading | None = None  # an earlier reading of the same treatment that was more, and counts
     too_hot: bool = False  # of a soak: whether its heat was so far over its own that the grain grew
+    soaked_s: float | None = None  # of a temper's heat: for how long, as it was read; None where it was not
     other_mm: float | None = None  # of a cheek: the other as it was read, cold; None where it was not
     mean_of: int = 1  # of how many hardnesses of one treatment it is judged by the mean
     mean_hrc: float = 0.0  # that mean, where they are more than one

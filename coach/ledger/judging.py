@@ -200,9 +200,14 @@ def beside_its_hardness(outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcom
 def beside_its_heat(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
     """A soak with what was read of its heat: too hot to quench from, its grain grew whatever its minutes.
 
-    Of a temper that was too hot no more of it is wanted: each minute more makes the steel softer.
+    Of a temper that was too hot no more of it is wanted: each minute more makes the steel softer. Its heat
+    has the soak that was read beside it.
     """
     reading = outcome.mark.reading
+    if reading.dimension == _OF_TREATMENT[0] and step.does(Does.TEMPERS):
+        soaks = [one for one in outcomes if one.mark.reading[:2] == (reading.zone, _SOAK) and one.counts]
+        last = soaks[-1].outdone_by or soaks[-1].mark.reading if soaks else None
+        return outcome._replace(soaked_s=last.size_mm if last is not None else None)
     if reading.dimension != _SOAK or not (step.does(Does.QUENCHES) or step.does(Does.TEMPERS)):
         return outcome
     too_hot = any(

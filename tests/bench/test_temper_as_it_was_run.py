@@ -170,3 +170,24 @@ def test_a_colour_run_to_after_a_file_or_a_cooler_soak_counts() -> None:
     for typed in (("temperature=200", "soak=60 min"), ("temperature=278", "soak=60 min", "file_test=fail")):
         job, _ = soak_after(*typed)
         assert "read before it counts" not in answer_text(job.read("edge.temperature", "straw"), Shown())
+
+
+@pytest.mark.parametrize("first", ["temperature", "soak"])
+def test_what_a_temper_that_was_too_hot_leaves_goes_by_the_soak_that_was_read(first: str) -> None:
+    # T·(C + log t) of Hollomon and Jaffe with C = 21.3 - 5.8·0.80 = 16.66 for hours: 340 °C for 10 min is
+    # 613.15 · (16.66 - 0.778) = 9738, and for 1 h 9738 / 16.66 = 584.5 K, 311 °C.
+    typed = {"temperature": "340", "soak": "10 min"}
+    told = {}
+    for heat, soak in (("340", "10 min"), ("311", "1 h"), ("340", "1 h")):
+        job = at_step_of("cold-chisel", 10)
+        typed = {"temperature": heat, "soak": soak}
+        for name in (first, *(typed.keys() - {first})):
+            job.read(f"edge.{name}", typed[name])
+        (check,) = (one for one in job.standing().checks if one.name == "edge.temperature")
+        assert check.verdict is Verdict.OUT
+        told[heat, soak] = write(check.if_out)
+    left = {key: words.partition(" leaves C80 at ")[2].split()[0] for key, words in told.items()}
+    assert left["340", "10 min"] == left["311", "1 h"] == "54"
+    assert float(left["340", "1 h"]) < 54
+    assert told["340", "10 min"].startswith("340 °C for 10 min leaves C80 at")
+    assert "not 54 to 58" not in told["340", "10 min"]
