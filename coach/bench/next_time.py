@@ -10,18 +10,20 @@ from math import isfinite
 from typing import NamedTuple, Protocol
 
 from coach.bench.begun_with import Known
-from coach.bench.looking_back import MomentOfSpare, SpareGone
-from coach.bench.outlook import outlook
+from coach.bench.looking_back import SpareGone
+from coach.bench.metal_gone import Fall, falls
+from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.bench.taken import StepTaken
 from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
+from coach.ledger.verdict import SizeState
 from coach.operations import Does
 from coach.quantities import COVERAGE, Figure, Limits, grams, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import NOTHING, Words, as_words, say
+from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.changing import Job, changed_text
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.limits_written import limits_text
@@ -149,9 +151,11 @@ def _edit(
         return say("the recipe could not be so: {}", refused.words)
     except KeyError:
         return as_words("the recipe is written otherwise")
-    stood, stands = outlook(before, known).chance, outlook(after, known).chance
+    then = outlook(after, known)
+    stood, stands = outlook(before, known).chance, then.chance
     if betters and stands < stood - _LEAST_CHANCE:
-        return say("with it the chance would go from {:chance} to {:chance}", share(stood), share(stands))
+        told = say("with it the chance would go from {:chance} to {:chance}", share(stood), share(stands))
+        return run_on((told, _why_less(then)), ": ")
     spelt = spelt_out(recipe.text, recipe.source)
     places = [(recipe.text, at) for at in range(len(spelt["steps"]))]
     plain = with_remarks(writing.write_recipe(spelt), recipe.text, [*places], {})
@@ -170,6 +174,15 @@ def _edit(
     )
 
 
+def _why_less(then: Outlook) -> Words:
+    """The size that a change would bring out of its limits, or nearest to them."""
+    worst = min(then.sizes, key=lambda one: (one.state is SizeState.GOOD, one.chance), default=None)
+    if worst is None:
+        return NOTHING
+    told = "the {} would come out at {:±}, and {} is wanted"
+    return say(told, worst.label, worst.expected, worst.wanted)
+
+
 def _diff(before: str, after: str) -> Iterator[str]:
     lines = unified_diff(before.splitlines(), after.splitlines(), n=0, lineterm="")
     return (line for line in lines if line[:1] in "+-" and line[:3] not in ("+++", "---"))
@@ -180,12 +193,13 @@ def _diff(before: str, after: str) -> Iterator[str]:
 
 def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
     """At which step most of a zone's spare went, as a share of what there was."""
-    falls = [fall for fall in _falls(gone) if fall.mm >= _LEAST_MM]
+    losses = {one.entry for one in sheet.lost}
+    worth = [fall for fall in falls(gone, losses) if fall.mm >= _LEAST_MM]
     aside = sheet.metal.aside if sheet.metal is not None else grams(0.0)
-    if not falls:
+    if not worth:
         told = say("no step took more metal than was planned for it")
         return Cost("metal", 0, "", _with_aside(told, aside), None)
-    most = max(falls, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
+    most = max(worth, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
     step, title = _step(sheet, most.step)
     told = say(
         "most metal went at step {}, {}: the {} had {} to spare before it and {} after",
@@ -210,7 +224,7 @@ def _with_aside(told: Words, aside: Figure) -> Words:
     return say("{}; {} was spoiled and cut anew", told, aside) if aside.value >= _LEAST_G else told
 
 
-def _longer(recipe: Recipe, fall: _Fall, try_: _Try) -> Edit | Words:
+def _longer(recipe: Recipe, fall: Fall, try_: _Try) -> Edit | Words:
     """So much more bar for the zone that what went would be there again; or why not."""
     zone, dimension = fall.first.zone, fall.first.dimension
     drawn = recipe.drawing[zone]
@@ -347,34 +361,6 @@ def _wider(recipe: Recipe, size: SizeCame, try_: _Try) -> Edit | None:
     text = limits_text(wide, recipe.system)
     told = say("draw the {} {}, if the tool may be so", size.label, text)
     return _if_offered(try_(f"{size.zone}.{size.dimension.replace('_', ' ')}={text}", told))
-
-
-class _Fall(NamedTuple):
-    """The spare of a zone that went within one step."""
-
-    first: MomentOfSpare  # as the job began
-    before: MomentOfSpare
-    after: MomentOfSpare
-
-    @property
-    def mm(self) -> float:
-        """How much went."""
-        return self.before.spare.value - self.after.spare.value
-
-    @property
-    def step(self) -> int:
-        """The step that it went in: the one that was in hand before."""
-        return self.before.step
-
-
-def _falls(gone: SpareGone) -> Iterator[_Fall]:
-    by_size: dict[tuple[str, str], list[MomentOfSpare]] = {}
-    for point in gone.points:
-        by_size.setdefault((point.zone, point.dimension), []).append(point)
-    for points in by_size.values():
-        for before, after in pairwise(points):
-            if after.entry not in gone.redrawn:  # another drawing took no metal
-                yield _Fall(points[0], before, after)
 
 
 def _step(sheet: Sheet, number: int) -> tuple[int, str]:

@@ -216,9 +216,26 @@ def test_where_no_longer_mark_is_proposed_it_is_said_why() -> None:
     session.read("point.length", "40", insist=True)  # and no fire has told where the metal went
     found = end(session).next_time()
     assert found.costs[0].edit is None
-    assert sentences(found)[0].endswith(
-        "; no longer mark is proposed, for with it the chance would go from over 99 % to under 1 %."
-    )
+    # What went is 50 of 90 mm, and so much longer than 90 it would then come out (arithmetic).
+    assert (
+        "; no longer mark is proposed, for with it the chance would go from over 99 % to under 1 %: "
+        "the point length would come out at 140 "
+    ) in sentences(found)[0]
+    assert sentences(found)[0].endswith(", and 90 ±9 mm is wanted.")
+
+
+def test_what_was_read_on_the_way_and_worked_since_is_no_metal_that_was_there() -> None:
+    session = begun(PEG)
+    session.done()
+    session.heat()
+    session.read("point.side", "6.5", insist=True)  # so thin it would be far longer, with no more metal
+    session.heat()
+    session.read("point.side", "8", insist=True)  # it was another size, or was upset back
+    session.done()
+    points = [one for one in session.spare_gone().points if one.zone == "point"]
+    assert max(one.spare.value for one in points) > points[0].spare.value + 10
+    told = sentences(end(session).next_time())[0]
+    assert "the point length had" not in told or "Draw the point" not in told, told
 
 
 def test_another_drawing_is_no_metal_that_a_step_took_and_no_chance_that_it_cost() -> None:

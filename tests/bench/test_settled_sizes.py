@@ -326,7 +326,7 @@ def test_a_hard_face_is_ground_by_no_more_than_brings_it_inside() -> None:
     job = at_the_end("cross-peen-hammer")
     job.read("poll.length", "43", insist=True)  # at most 41, on a face of 7 mm
     way = next(one for one in job.ways_back() if one.name == "too-much-metal-cut-poll-length")
-    # 43 less 41, and twice the doubt of the reading, 0.22, with that of the stone, a tenth of 2: 2 + 2 · 0.30.
+    # 43 less 41, and twice the doubt of the reading, 0.22, and of the stone, a tenth of 2: 2 + 2 · 0.30.
     assert "Grind 2.6 mm off" in write(way.title)
     assert "of hard steel is then left in it, 7 mm is wanted" in write(way.caution)
 
