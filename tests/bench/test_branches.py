@@ -221,3 +221,14 @@ def test_a_cut_that_ran_aside_leaves_the_other_branch_what_it_left() -> None:
     assert isinstance(told.reason, Reason)
     assert told.reason.zone == "hook"
     assert any("hook" in one.name for one in session.ways_back())
+
+
+def test_the_way_back_of_two_branches_as_short_as_each_other_is_of_the_one_that_is_told() -> None:
+    text = FORK.replace("long 170 ±35", "long 170 ±32").replace("long 130 ±35", "long 130 ±33")
+    session = job_at(2, text)
+    session.heat()
+    told = session.standing()
+    assert told.verdict is PlanState.TIGHT
+    assert isinstance(told.reason, Reason)
+    let = [one.name for one in session.ways_back() if one.name.startswith("let-it-give")]
+    assert let == [f"let-it-give-{told.reason.zone}-length"]

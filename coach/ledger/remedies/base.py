@@ -178,10 +178,11 @@ class Situation(NamedTuple):
     def short(self) -> list[tuple[ZoneForecast, float]]:
         """The zones whose metal may not be enough, the worst first, each with what it lacks, mm³."""
         found = [zone for zone in self.found.zones.values() if zone.spares]
-        worst = min((zone.enough_chance for zone in found), default=1.0)
-        least = max(ON_PLAN_CHANCE, self._share_of(worst))
         short = [zone for zone in found if zone.enough_chance < ON_PLAN_CHANCE]
-        short = short or [zone for zone in found if zone.enough_chance == worst < least]
+        if not short:  # any of these alone will do: that which is told as the reason, before the worst
+            told = getattr(self.found.reason, "zone", "")
+            alone = (zone for zone in found if zone.enough_chance < self._share_of(zone.enough_chance))
+            short = sorted(alone, key=lambda zone: (zone.zone != told, zone.enough_chance))[:1]
         return [(zone, self.lacking_mm3(zone)) for zone in sorted(short, key=lambda zone: zone.enough_chance)]
 
     def surety(self, zone: ZoneForecast) -> float:
