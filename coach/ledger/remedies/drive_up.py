@@ -68,8 +68,8 @@ def _driven_up(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     if length_mm > FREE_LENGTHS * thinnest_mm:
         cautions.append(
             say(
-                "{} times as long as it is thick, and beyond {} it buckles: heat a short stretch at a time, "
-                "cool the rest, straighten every few blows",
+                "{} times as long as thick, and beyond {} it buckles, which no chance counts: "
+                "heat a short stretch at a time, cool the rest, straighten often",
                 f"{length_mm / thinnest_mm:.1f}",
                 FREE_LENGTHS,
             )

@@ -78,8 +78,8 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     if length_mm > FREE_LENGTHS * thinnest_mm:
         cautions.append(
             say(
-                "{} times as long as it is thick, and beyond {} it buckles: heat only the part to be driven "
-                "up, cool the rest, straighten every few blows",
+                "{} times as long as thick, and beyond {} it buckles, which no chance counts: "
+                "heat only the part to drive up, cool the rest, straighten often",
                 f"{length_mm / thinnest_mm:.1f}",
                 FREE_LENGTHS,
             )
