@@ -11,19 +11,25 @@ from coach.bench.by_hand import to_measure
 from coach.bench.gauged import BY_GAUGES, too_coarse_before, usual_gauge
 from coach.bench.heat_treated import replaced_hardness
 from coach.bench.job_state import JobState
+from coach.bench.judgement import Judgement, judgement_of
 from coach.bench.left_wrong import cheeks_off_the_middle
 from coach.bench.meant_for import may_be_of
-from coach.bench.standing_beside import MeanRead, is_unsure_again, mean_read, outweighed, standing_beside
+from coach.bench.standing_beside import (
+    MeanRead,
+    mean_read,
+    outweighed,
+    standing_beside,
+    stood_before,
+)
 from coach.bench.undone import asked_for
 from coach.forms import label
 from coach.ledger.as_run import wanted_beside
 from coach.ledger.cheeks import cheeks_of, other_read
-from coach.ledger.course import Course, Outcome, cut_to_size, heats_to_go
+from coach.ledger.course import Course, Outcome, cut_to_size
 from coach.ledger.forecast import Forecast
 from coach.ledger.made_anew import marked_there
 from coach.ledger.own_curves import treatment_before
 from coach.ledger.quenched_instead import quenched_instead
-from coach.ledger.reading import settles_cold
 from coach.ledger.section_read import wanted_in_section
 from coach.ledger.shop_test_of import steel_of
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
@@ -34,37 +40,14 @@ from coach.ledger.zone_forecast import FinishedSize, expected_size
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import Does, operation
-from coach.operations.gauges import BY_EYE
 from coach.operations.measures import ALIKE, MARK, PASSED
 from coach.operations.shop_test import MadeOn, ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Figure, Limits, Wanted, Words, celsius
-from coach.quantities.figure import Kind, as_change
+from coach.quantities.figure import Kind
 from coach.recipe.model import Step
 
 _BEYOND = (Verdict.GONE_PAST, Verdict.OUT)
-
-
-class Judgement(NamedTuple):
-    """What a reading means for the size that it is of."""
-
-    verdict: Verdict
-    wanted: Wanted  # what it was held against
-    beyond: Figure  # how far it is outside the nearer limit; 0 inside
-    to_go: Figure  # how far it is from what is aimed at
-    below: bool  # whether it lies on the low side
-    too_coarse: bool  # whether no reading by this gauge could settle it
-    coarse_before: bool  # whether an earlier reading of the job was told that of the same gauge
-    run_wide: bool  # whether it has spread too far and is to be dressed back
-    taken_off: bool  # whether the step takes metal off for it, rather than hammers
-    heats: int  # about so many more heats; 0 where that cannot be told
-    by_eye: bool  # whether the step asks for no gauge, and none was taken: an eye is all there is
-    cold_tells: bool = False  # whether the same gauge could settle it on cold metal, and not on hot
-    soaked: Wanted | None = None  # what is wanted of the soak that `wanted`, for a run of colours, stands for
-    mean: Figure | None = None  # of a hardness: of it and those before it, where it is judged by their mean
-    mean_of: int = 1  # of how many; 1 where it is judged alone
-    unsure_again: bool = False  # whether the same gauge told no more of it before, with no heat between
-    outdone_by: Figure | None = None  # an earlier reading of the treatment that was more, and counts
 
 
 class SizeRead(NamedTuple):
@@ -89,6 +72,7 @@ class SizeRead(NamedTuple):
     replaces: Figure | None = None  # of a hardness: another that was read in the step before; else `null`
     against_metal: bool = False  # whether it was stood by though no work of its step could make it
     stands: Figure | None = None  # cold, what was read before and counts while this is questioned; or `null`
+    stands_judged: Judgement | None = None  # what that means for the size; of a test too; or `null`
     refused: bool = False  # whether it was questioned until a heat worked the size: it never counted
     outweighs: Figure | None = None  # cold, what was read before and counts no more because of this
     mean: MeanRead | None = None  # of it and those before it that agree with it, where that is another size
@@ -346,6 +330,8 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
     if surprise is not None:
         cold = Figure(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
         looked_for = Figure(surprise.expected.value, kind, surprise.expected.doubt)
+    stood = stood_before(outcome, course)
+    stood_cold = Figure(stood.mark.reading.size_mm, kind) if stood is not None else cold
     return SizeRead(
         entry=entry.number,
         typed=read.typed,
@@ -361,40 +347,13 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         most_possible=possible if bound is not None and not bound.is_least else None,
         in_section=bound is not None and bound.in_section,
         old=outcome.old,
-        judged=_judgement(outcome, course, cold, kind, coarse) if outcome.counts else None,
+        judged=judgement_of(outcome, course, cold, kind, coarse) if outcome.counts else None,
         against=outcome.against,
         replaces=replaced_hardness(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
         against_metal=is_against_metal(outcome),
         stands=standing_beside(outcome, course, kind),
+        stands_judged=judgement_of(stood, course, stood_cold, kind, coarse) if stood is not None else None,
         refused=outcome.questioned and outcome.old,
         outweighs=outweighed(outcome, course) if kind is Kind.LENGTH else None,
         mean=mean_read(outcome, course) if kind is Kind.LENGTH else None,
-    )
-
-
-def _judgement(
-    outcome: Outcome, course: Course, cold: Figure, kind: Kind, coarse: set[str]
-) -> Judgement | None:
-    judged, limits = outcome.judged, outcome.limits
-    if judged is None or limits is None:
-        return None
-    held = Wanted(limits, kind)
-    return Judgement(
-        verdict=judged.verdict,
-        wanted=held,
-        beyond=as_change(Figure(judged.beyond_mm, kind)._replace(doubt=cold.doubt)),
-        to_go=as_change(cold._replace(value=abs(cold.value - held.limits.nominal))),
-        below=judged.below,
-        too_coarse=judged.too_coarse,
-        coarse_before=judged.too_coarse and outcome.mark.reading.gauge in coarse,
-        run_wide=outcome.run_wide,
-        taken_off=operation(course.step.operation).FIXES,
-        heats=heats_to_go(course, outcome) if judged.verdict is Verdict.MORE_TO_GO else 0,
-        by_eye=kind is not Kind.TEST and outcome.mark.reading.gauge == course.step.gauge == BY_EYE,
-        cold_tells=judged.too_coarse and settles_cold(outcome.mark.reading, limits),
-        soaked=Wanted(outcome.soaked, kind) if outcome.soaked is not None else None,
-        mean=Figure(round(outcome.mean_hrc, 1), kind) if outcome.mean_of > 1 else None,
-        mean_of=outcome.mean_of,
-        unsure_again=kind in BY_GAUGES and is_unsure_again(outcome, course),
-        outdone_by=None if outcome.outdone_by is None else Figure(outcome.outdone_by.size_mm, kind),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coach.bench.checks import Check
 from coach.bench.clock import Place
+from coach.bench.judgement import Judgement
 from coach.bench.standing import Standing
 from coach.ledger.sent_back import is_read_of_quenched
 from coach.ledger.verdict import Verdict
@@ -65,24 +66,48 @@ def made_in_fire(check: Check) -> bool:
     )
 
 
-def failed_in_fire(check: Check) -> bool:
-    """Whether it is a test of the metal as it heats that says: not yet."""
-    tried = check.kind is Kind.TEST and made_in_fire(check) and not check.is_open
-    return tried and check.verdict in (Verdict.OUT, Verdict.UNSURE)
+def failed_in_fire(check: Check) -> Verdict | None:
+    """What a test of the metal as it heats says where that is: not yet; None where it says no such thing."""
+    if check.kind is not Kind.TEST or not made_in_fire(check):
+        return None
+    judged = _judged_now(check)
+    return judged.verdict if judged is not None and judged.verdict in (Verdict.OUT, Verdict.UNSURE) else None
+
+
+def is_too_hot_to_quench(standing: Standing) -> bool:
+    """Whether the heat read last is over what a quench wants, and nothing tells that it was quenched yet."""
+    step = standing.step
+    if step is None or not step.quench:
+        return False
+    tried = (one for one in standing.checks if one.reading is not None and not one.reading.old)
+    is_quenched = any(is_read_of_quenched(one.dimension) and not one.is_questioned for one in tried)
+    return not is_quenched and any(off_its_heat_c(one) > 0.0 for one in standing.checks)
 
 
 def off_its_heat_c(heat: Check) -> float:
-    """How far the heat that was read last is above what is wanted, below it where less than 0, in °C."""
-    if heat.kind is not Kind.TEMPERATURE or heat.is_questioned:
+    """How far the heat that was read last is above what is wanted, below it where less than 0, in °C.
+
+    While a later reading is questioned the one before it stands.
+    """
+    judged = _judged_now(heat)
+    if heat.kind is not Kind.TEMPERATURE or heat.reading is None:
         return 0.0
-    if heat.reading is None or heat.reading.old or heat.wanted is None or heat.verdict is not Verdict.OUT:
+    if judged is None or judged.verdict is not Verdict.OUT:
         return 0.0
-    judged, limits = heat.reading.judged, heat.wanted.limits
-    read_c = heat.reading.size.value
-    if read_c < limits.low and judged is not None and judged.outdone_by is not None:
+    limits, read = judged.wanted.limits, heat.reading.stands or heat.reading.size
+    read_c = read.value
+    if read_c < limits.low and judged.outdone_by is not None:
         read_c = judged.outdone_by.value  # colder by now, and its grain as coarse as it grew
     return max(read_c - limits.high, 0.0) + min(read_c - limits.low, 0.0)
 
 
+def _judged_now(check: Check) -> Judgement | None:
+    """What is told of it by what was read last and counts; None where nothing does."""
+    reading = check.reading
+    if reading is None or reading.old:
+        return None
+    return reading.stands_judged if reading.questioned else reading.judged
+
+
 def _keeps_from_quench(check: Check) -> bool:
-    return failed_in_fire(check) or off_its_heat_c(check) != 0.0
+    return failed_in_fire(check) is not None or off_its_heat_c(check) != 0.0

@@ -58,14 +58,19 @@ def mean_read(outcome: Outcome, course: Course) -> MeanRead | None:
     return MeanRead(Figure(mean_mm, Kind.LENGTH, own.doubt_mm), len(sizes))
 
 
-def standing_beside(outcome: Outcome, course: Course, kind: Kind) -> Figure | None:
-    """The reading of the same size, cold, that counts while a later one is questioned; None without one."""
-    size = outcome.mark.reading[:2]
-    if not outcome.questioned or outcome.old or kind is Kind.TEST:
+def stood_before(outcome: Outcome, course: Course) -> Outcome | None:
+    """The reading of the same size or test that counts while a later one is questioned; None without one."""
+    if not outcome.questioned or outcome.old:
         return None
-    earlier = next(
+    size = outcome.mark.reading[:2]
+    return next(
         (one for one in reversed(course.outcomes) if one.mark.reading[:2] == size and one.counts), None
     )
+
+
+def standing_beside(outcome: Outcome, course: Course, kind: Kind) -> Figure | None:
+    """What that reading is of a size, cold; None of a test, and without one."""
+    earlier = stood_before(outcome, course) if kind is not Kind.TEST else None
     if earlier is None:
         return None
     read_mm = earlier.mark.reading.size_mm

@@ -51,6 +51,8 @@ class ChoosingScreen(LiveScreen):
 
     def _ask(self, standing: Standing, check: Check | None) -> None:
         self._rows = with_gone(self._rows if self._shown_step == number_of(standing) else (), standing.checks)
+        if self._shown_step != number_of(standing):
+            self._again = ""  # it was spoken of in another step
         self._shown_step, self._shown_check = number_of(standing), check
 
     def choose_next(self, *, anew: bool = False) -> None:
@@ -66,7 +68,7 @@ class ChoosingScreen(LiveScreen):
             return
         sent = {one.check.name for one in self._under_way if one.check is not None}
         checks = [one for one in self._from_the_one_shown(standing) if one.name not in sent]
-        name = wanting(checks, self._again)
+        name = wanting(checks, self._again if in_hand else "")
         self._ask(standing, next((one for one in checks if one.name == name), None))
 
     def _from_the_one_shown(self, standing: Standing) -> Sequence[Check]:

@@ -54,8 +54,8 @@ def _not_now(standing: Standing, *, in_fire: bool) -> Block | None:
         return Block("too hot", lines=rows, narrow=("too hot", ""))
     where = ("in the fire", "in fire") if in_fire else ("back to the fire", "to the fire")
     for test in standing.checks:
-        if failed_in_fire(test):
-            first = "a shade brighter," if test.verdict is Verdict.OUT else "soak it longer,"
+        if (failed := failed_in_fire(test)) is not None:
+            first = "a shade brighter," if failed is Verdict.OUT else "soak it longer,"
             rows = (first, f"then {own_name(test)}:", "1 pass 2 doubt", "3 fail")
             return Block(where[0], lines=rows, narrow=(where[1], ""))
     if any(off_its_heat_c(one) < 0.0 for one in standing.checks) and not in_fire:

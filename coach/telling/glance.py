@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from coach.bench.clock import Place
-from coach.bench.in_turn import next_to_read
+from coach.bench.in_turn import is_too_hot_to_quench, next_to_read
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
 from coach.forms import label
@@ -46,7 +46,7 @@ def glance(standing: Standing, first: Sequence[StartingSize], shown: Shown) -> G
         fire=clock.place.value if clock is not None else "",
         fire_since=clock.since if clock is not None else "",
         trouble=write(standing.trouble, shown),
-        do_now=standing.do_now,
+        do_now="do not quench" if is_too_hot_to_quench(standing) else standing.do_now,
     )
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import hypot
 
-from coach.bench.checks import Check, Judgement, SizeRead
+from coach.bench.checks import Check, SizeRead
+from coach.bench.judgement import Judgement
 from coach.bench.slips import may_be_a_slip
 from coach.fire.colours import FIGURE_DOUBT_C
 from coach.forms import label

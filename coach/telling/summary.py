@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from coach.bench.in_turn import is_too_hot_to_quench
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
 from coach.forms import label
@@ -18,6 +19,9 @@ from coach.telling.why import stands_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
+#: What is done with steel that was read too hot to be quenched (`coach.operations.harden`).
+_TOO_HOT = "Its heat was too high: in still air till it is black, normalise it, then heat it again."
+
 
 def summary(
     standing: Standing, first: Iterable[StartingSize], shown: Shown, *, blocked: bool = True
@@ -30,9 +34,11 @@ def summary(
     begins = Line(_where(standing), "In hand", Tone.STRONG)
     # What may not lie comes before anything that is measured.
     now = write(standing.rest_reason, shown) if blocked else ""
-    at_once = Line(now, standing.do_now.capitalize(), Tone.BAD)
+    at_once = [Line(now, standing.do_now.capitalize(), Tone.BAD)]
+    if is_too_hot_to_quench(standing):
+        at_once = [Line(_TOO_HOT, "Do not quench", Tone.BAD), Line(now, "If quenched", Tone.BAD)]
     by_hand = hand_lines(standing.by_hand, shown)  # what a way back asks for, until it is done
-    lines = (at_once, *by_hand, *_left_open(standing), *_to_measure(standing, list(first), shown))
+    lines = (*at_once, *by_hand, *_left_open(standing), *_to_measure(standing, list(first), shown))
     return section("", [begins, *lines, *_rest(standing, shown)])
 
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 from typing import Final, NamedTuple
 
-from coach.bench.checks import Check, Judgement, SizeRead
+from coach.bench.checks import Check, SizeRead
+from coach.bench.judgement import Judgement
 from coach.ledger.verdict import Verdict
 from coach.operations.gauges import BY_COLOUR, FINEST
 from coach.operations.shop_test import Result

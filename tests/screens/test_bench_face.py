@@ -23,6 +23,9 @@ from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
 from coach.screens.widgets.face import Block, Column, Face, Weight, face_lines, rows_of_figures
 from coach.telling.clock import soak_words
+from coach.telling.glance import glance
+from coach.telling.page import Line
+from coach.telling.summary import summary
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step, at_step_of, begun
@@ -393,6 +396,61 @@ def test_what_was_too_hot_and_is_too_cold_by_now_is_not_sent_to_be_hotter() -> N
     session.read("chisel.temperature", "900")
     session.read("chisel.temperature", "700")
     assert (_then(session).label, _then(session).lines[0]) == ("too hot", "do not quench:")
+
+
+@pytest.mark.parametrize("hot", ["900", "1000"])
+def test_a_slip_behind_a_heat_that_was_too_high_leaves_what_is_told_first(hot: str) -> None:
+    """`25` meant for the soak hid "do not quench" behind "soaked too short"."""
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.read("chisel.temperature", hot)
+    told = _then(session)
+    session.read("chisel.temperature", "25")
+    assert session.standing().questioned
+    assert _then(session) == told
+    assert told.lines[0] == "do not quench:"
+
+
+def test_a_slip_behind_a_good_heat_leaves_what_is_told_first() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.read("chisel.temperature", "800")
+    assert _then(session).lines[0] == "quench now:"
+    session.read("chisel.temperature", "25")
+    assert session.standing().questioned
+    assert _then(session).lines[0] == "quench now:"
+
+
+def test_a_magnet_that_holds_stands_while_what_was_read_after_it_is_questioned() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.read("chisel.magnet", "fail")
+    told = _then(session)
+    assert told.lines[0] == "a shade brighter,"
+    session.read("chisel.temperature", "600")
+    session.read("chisel.magnet", "pass")  # at 600 °C no steel lets go
+    assert session.standing().questioned
+    assert _then(session) == told
+
+
+def _labels(session: Session) -> list[str]:
+    return [line.label for line in summary(session.standing(), (), MM).body if isinstance(line, Line)]
+
+
+def test_reopened_what_was_too_hot_is_told_not_to_be_quenched_before_its_temper() -> None:
+    session = begun(CHISEL.replace("do: harden", "do: harden\n    temperature: 800 °C"))
+    session.done()
+    session.heat()
+    session.read("chisel.temperature", "900")
+    told = _labels(session)
+    assert told.index("Do not quench") < told.index("If quenched")
+    assert glance(session.standing(), (), MM).do_now == "do not quench"
+    session.read("chisel.file_test", "pass")  # so it was quenched after all
+    assert "Do not quench" not in _labels(session)
+    assert glance(session.standing(), (), MM).do_now == "temper now"
 
 
 def test_what_a_file_bites_is_not_sent_to_the_quench_but_tried_again_on_a_clean_spot() -> None:

@@ -207,6 +207,29 @@ async def test_the_box_asks_what_the_large_text_names_before_and_after_a_quench(
     assert told == dict.fromkeys(("file_test", "temperature", "soak"), Verdict.GOOD)
 
 
+#: The same hardened twice.
+_HARDENED = PUNCH.split("steps:\n")[1].partition("  - temper")[0]
+TWICE = PUNCH.replace(_HARDENED, _HARDENED * 2)
+
+
+async def test_a_new_step_begins_at_its_first_row_whatever_was_read_again_in_the_one_before(
+    shop: Shop,
+) -> None:
+    """A file test that failed in one step was asked for first in the next, before its magnet or its heat."""
+    punch = shop.begin(TWICE, "punch.yaml")
+    async with at_the_bench(shop, punch) as (bench, pilot):
+        await pilot.press(*"1=3", "enter")  # the file bites
+        assert "▸ file test" in words_on(bench.coach)
+        await pilot.press("f4", "f4")
+        await pilot.pause()
+        standing = punch.standing()
+        assert standing.step is not None
+        assert standing.step.number == 2
+        first = in_turn(standing)[0]
+        assert first.dimension == "temperature"
+        assert "▸ temperature" in words_on(bench.coach)
+
+
 def test_what_is_named_as_next_is_what_the_box_asks(shop: Shop) -> None:
     punch = shop.begin(PUNCH, "punch.yaml")
     assert _next(punch) == "temperature"
