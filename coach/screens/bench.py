@@ -18,6 +18,7 @@ from coach.screens.bench_pages import PAGES, needs_a_way_back
 from coach.screens.bench_words import (
     BENCH_HELP,
     LEFT_AS_IT_IS,
+    NOT_ENTERED,
     counts_the_planned,
     opening_words,
     planned_words,
@@ -246,6 +247,15 @@ class BenchScreen(FireScreen):
             return
         if self._question:
             self._say_no(" Nothing is struck out: F8 again strikes out the last entry.")
+            return
+        typed = self._box.value.strip() if self._box.mode == "size" else ""
+        of_no_size = self.waiting.holds_box and self.check_shown(self.session.standing()) is None
+        if typed and (self.waiting.was_refused or of_no_size):
+            self.waiting.empty()
+            self._box.take_out()
+            self.choose_next()
+            self.tell(NOT_ENTERED.format(typed))
+            self.fill()
             return
         if self.session.standing().last_entry <= 1 and not self._box.size_typed:
             self._question = "begun"

@@ -45,7 +45,7 @@ class ChoosingScreen(LiveScreen):
         What is half typed keeps its own, though its step may be done or gone back from meanwhile.
         """
         check = self.check_shown(standing)
-        if check is None or self._shown_step == number_of(standing):
+        if self._shown_step == number_of(standing):
             return check
         return next((one for one in standing.checks if not one.is_settled), None)
 

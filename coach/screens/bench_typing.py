@@ -14,6 +14,7 @@ from textual.widgets import Input
 
 from coach.bench.answer import Answer
 from coach.bench.checks import Check
+from coach.bench.in_turn import in_turn
 from coach.bench.session import Session
 from coach.bench.standing import Standing
 from coach.ledger.verdict import Verdict
@@ -21,10 +22,12 @@ from coach.operations.measures import MARK
 from coach.quantities import Kind, Refusal
 from coach.screens.bench_choosing import ChoosingScreen, number_of
 from coach.screens.bench_words import (
+    AHEAD,
     ALL_DONE,
     GONE,
     NAMED,
     NOT_YET,
+    OF_NO_SIZE,
     TWICE,
     behind_a_reading,
     slip_by_key,
@@ -161,7 +164,11 @@ class TypingScreen(ChoosingScreen):
         held = self.waiting.let_go()
         if held is None or not held.as_it_stands:
             return
-        line = held.line
+        line, standing = held.line, self.session.standing()
+        if self._of_no_size(line.text, line.step):  # what is begun is of the step in hand
+            self.waiting.put(line, held.said, as_it_stands=True)
+            self._ask(standing, next((one for one in in_turn(standing) if one.is_open), None))
+            return
         if line.step != self._shown_step:  # another size was chosen since
             line = line._replace(check=None, step=self._shown_step, rows=self._rows)
         self.waiting.put(line, held.said, as_it_stands=True)
@@ -234,13 +241,16 @@ class TypingScreen(ChoosingScreen):
         elif one is None and standing.step is None:
             raise Refusal(NAMED, standing.sizes[0].label if standing.sizes else "blade length")
         elif line.check is not None and line.step != number_of(standing):
-            raise _AsItStands(GONE, line.check.label, line.step)
+            ahead = 0 < number_of(standing) < line.step
+            raise _AsItStands(AHEAD if ahead else GONE, line.check.label, line.step)
         elif one is not None and not one.typed.strip():  # only said which
             self._choose(one.name)
         elif one is not None:
             self._read(one, line)
         elif line.check is not None:
             self._read(Named(line.check.name, line.text), line)
+        elif line.step != number_of(standing):
+            raise _AsItStands(OF_NO_SIZE, line.text.strip(), line.step)
         else:
             raise _AsItStands(which_words(standing))
 
@@ -301,6 +311,8 @@ class TypingScreen(ChoosingScreen):
             self.waiting.take()
             if line.check is not None or (may_name_its_size(line.text) and line.step != self._shown_step):
                 self._shown_step, self._shown_check, self._rows = line.step, line.check, line.rows
+            elif waits.as_it_stands and line.step != number_of(self.session.standing()):
+                self._shown_step, self._shown_check = line.step, None
             self._box.give_back(line.text, line.mode)
         if comes or not waits.as_it_stands:
             self._tell_of(waits)
@@ -309,7 +321,9 @@ class TypingScreen(ChoosingScreen):
     def _tell_of(self, waits: Waits) -> None:
         """Say what is with a line that came back or waits, behind what was answered to the one before."""
         (told, bad), line, standing = self._told, waits.line, self.session.standing()
-        if waits.as_it_stands and (line.check is None or line.step == number_of(standing)):
+        if waits.as_it_stands and (said := self._of_no_size(line.text, line.step)):
+            bad = bad or not told
+        elif waits.as_it_stands and (line.check is None or line.step == number_of(standing)):
             unsaid = self.check_shown(standing) is None and not may_name_its_size(line.text)
             said = which_words(standing) if unsaid else NOT_YET.format(line.text.strip())
             bad = bad or (unsaid and not told)
@@ -317,6 +331,13 @@ class TypingScreen(ChoosingScreen):
             said, told, bad = waits.said.splitlines()[0], "", True
         behind = self.waiting.behind() if self._box.value else ""
         self.tell(f"{told} {said}{behind}".strip(), bad=bad)
+
+    def _of_no_size(self, text: str, step: int) -> str:
+        """What to do with a number of no size whose step is not in hand any more; "" where it is not so."""
+        standing = self.session.standing()
+        if step in (_NOWHERE, number_of(standing)) or standing.step is None or may_name_its_size(text):
+            return ""
+        return OF_NO_SIZE.format(text.strip(), step) if self.check_shown(standing) is None else ""
 
     def skip(self, standing: Standing, *, meant: bool) -> None:
         """Enter came on an empty box; `meant` for itself, and not of a burst or of a key held down."""
@@ -346,7 +367,9 @@ class TypingScreen(ChoosingScreen):
         self._by_hand = self._by_hand and stays
         if not (stays and self._shown_step == number_of(standing) and self.check_shown(standing) is not None):
             self.choose_next(anew=was == (number_of(standing), None))
-        self.tell(sentence + self.as_usual_again(), bad=bad)
+        typed = self._box.size_typed if self._shown_check is None else ""
+        left = self._of_no_size(typed, self._shown_step) if typed.strip() else ""
+        self.tell(f"{sentence}{self.as_usual_again()} {left}".rstrip(), bad=bad)
         if bad:
             self.app.bell()
         self.once_shown(self.fill)

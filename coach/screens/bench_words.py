@@ -43,13 +43,20 @@ BENCH_HELP = """
 WHICH = "Choose with ↑ or ↓ which size this is."
 NO_SIZES = "This step asks for no size: one of another step goes by its whole name and =, such as {}=31.5."
 NOT_YET = "{} waits for Enter."
+#: Where that was another step's, and none of its sizes was chosen for it.
+OF_NO_SIZE = (
+    "{} was typed at step {}, which is not in hand: ↑ or ↓ choose a size of this one, Ctrl+U strikes it."
+)
 GONE = (
     "{} is a size of step {}, which is not in hand any more: F5 goes back to it, ↑ or ↓ choose another size."
 )
+AHEAD = "{} is a size of step {}, which is still ahead: ↑ or ↓ choose another size, Ctrl+U strikes it."
 NAMED = (
     "Every step is done: a size is typed with its name now, such as {}=31.5; F5 goes back to the last step."
 )
 ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
+#: What is said of a number that F8 took out of the box.
+NOT_ENTERED = "{} was not entered, and is taken back. F8 again strikes out the last entry."
 #: What is said of a key that bounced, or was held down.
 TWICE = "The key came twice at once: it did that once."
 

@@ -50,6 +50,11 @@ class Waiting:
         """Whether what stands in the box is as it was given back, with nothing wrong with it."""
         return self._in_box is not None and self._in_box.as_it_stands
 
+    @property
+    def was_refused(self) -> bool:
+        """Whether what stands in the box was given back because something is wrong with it, mended or not."""
+        return self._order_in_box is not None and not self.holds_box
+
     def behind_all(self) -> int:
         """The place of a line that begins now."""
         return next(self._orders)

@@ -444,3 +444,61 @@ async def test_a_number_where_a_step_asks_for_no_size_is_not_told_to_choose_amon
         await pilot.press("ctrl+u", *"1=2.9", "enter")
         await settled(bench.coach, pilot)
         assert "This step asks for no size, and so none has the number 1." in answer_on(bench.coach)
+
+
+async def test_a_number_of_no_size_is_told_as_of_the_step_it_was_typed_at_once_that_is_done(
+    shop: Shop,
+) -> None:
+    """It went on unsaid into the next step, whose own numbers then queued up behind it."""
+    job = a_job(shop, TWO_STEPS)
+    job.heat()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("up", *"91", "enter", "f4", "f4")
+        await settled(bench.coach, pilot)
+        assert "91 was typed at step 1, which is not in hand" in answer_on(bench.coach)
+        assert "Ctrl+U strikes it" in answer_on(bench.coach)
+        assert "sizes settled" not in words_on(bench.coach)
+        await pilot.press(*"10.1", "enter")
+        await settled(bench.coach, pilot)
+        assert read(job) == {"shank.side": "10.1"}
+        assert bench.query_one(Input).value == "91"
+        assert "91 was typed at step 1" in answer_on(bench.coach)
+        await pilot.press(*"119", "enter", "ctrl+u")
+        await settled(bench.coach, pilot)
+        assert bench.query_one(Input).value == ""
+    assert read(job)["shank.length"] == "119"
+    assert "91" not in read(job).values()
+
+
+async def test_undo_takes_a_refused_number_back_and_leaves_the_last_entry(shop: Shop) -> None:
+    """It struck out the end of the step before, which nobody had in mind with a slip in the box."""
+    job = a_job(shop, TWO_STEPS)
+    job.heat()
+    job.done()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"8..1", "enter")
+        await settled(bench.coach, pilot)
+        assert bench.query_one(Input).value == "8..1"
+        before = len(job.history())
+        await pilot.press("f8")
+        await settled(bench.coach, pilot)
+        assert bench.query_one(Input).value == ""
+        assert "8..1 was not entered, and is taken back." in answer_on(bench.coach)
+        assert len(job.history()) == before
+        assert "▸ side" in words_on(bench.coach)
+        await pilot.press("f8")
+        await settled(bench.coach, pilot)
+        assert len(job.history()) == before + 1
+
+
+async def test_a_size_of_a_step_ahead_is_told_so(shop: Shop) -> None:
+    job = a_job(shop, TWO_STEPS)
+    job.heat()
+    job.done()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"2=129", "f5")
+        await settled(bench.coach, pilot)
+        await pilot.press("enter")
+        await settled(bench.coach, pilot)
+        assert "is a size of step 2, which is still ahead" in answer_on(bench.coach)
+        assert "F5 goes back to it" not in answer_on(bench.coach)
