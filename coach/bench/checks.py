@@ -71,7 +71,7 @@ class SizeRead(NamedTuple):
     against: Words = NOTHING  # what else was read that it contradicts, where it is questioned for that
     replaces: Figure | None = None  # of a hardness: another that was read in the step before; else `null`
     against_metal: bool = False  # whether it was stood by though no work of its step could make it
-    stands: Figure | None = None  # cold, what was read before and counts while this is questioned; or `null`
+    stands: Figure | None = None  # cold, what was read before and counts while this is in doubt; or `null`
     stands_judged: Judgement | None = None  # what that means for the size; of a test too; or `null`
     refused: bool = False  # whether it was questioned until a heat worked the size: it never counted
     outweighs: Figure | None = None  # cold, what was read before and counts no more because of this

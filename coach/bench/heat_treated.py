@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.standing_beside import leaves_in_doubt
 from coach.ledger.course import Course, Outcome
 from coach.ledger.verdict import Verdict
 from coach.operations import Does
@@ -46,8 +47,12 @@ def wrong_heats(state: JobState) -> Iterator[WrongHeat]:
         if finished:
             wrong = {name: one for name, one in wrong.items() if not _is_done_anew(one, name[0], course.step)}
         what = treatment_of(course.step)
-        read = ((one.mark.reading, one) for one in course.outcomes if what and not one.questioned)
-        latest = {one[:2]: outcome for one, outcome in read if one.dimension in OF_TREATMENT}
+        latest: dict[tuple[str, str], Outcome] = {}
+        for one in course.outcomes if what else ():
+            of = one.mark.reading[:2]
+            read = one.mark.reading.dimension in OF_TREATMENT and not one.questioned
+            if read and not leaves_in_doubt(one, latest.get(of), course):
+                latest[of] = one
         for (zone, dimension), outcome in latest.items():
             assert what is not None
             short = finished and outcome.verdict is Verdict.MORE_TO_GO  # of a soak

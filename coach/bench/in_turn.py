@@ -6,6 +6,7 @@ from coach.bench.checks import Check
 from coach.bench.clock import Place
 from coach.bench.judgement import Judgement
 from coach.bench.standing import Standing
+from coach.ledger.judging import LITTLE_OVER_C
 from coach.ledger.sent_back import is_read_of_quenched
 from coach.ledger.verdict import Verdict
 from coach.operations.shop_tests import SHOP_TESTS
@@ -81,7 +82,7 @@ def is_too_hot_to_quench(standing: Standing) -> bool:
         return False
     tried = (one for one in standing.checks if one.reading is not None and not one.reading.old)
     is_quenched = any(is_read_of_quenched(one.dimension) and not one.is_questioned for one in tried)
-    return not is_quenched and any(off_its_heat_c(one) > 0.0 for one in standing.checks)
+    return not is_quenched and any(off_its_heat_c(one) > LITTLE_OVER_C for one in standing.checks)
 
 
 def off_its_heat_c(heat: Check) -> float:
@@ -106,7 +107,7 @@ def _judged_now(check: Check) -> Judgement | None:
     reading = check.reading
     if reading is None or reading.old:
         return None
-    return reading.stands_judged if reading.questioned else reading.judged
+    return reading.stands_judged or (None if reading.questioned else reading.judged)
 
 
 def _keeps_from_quench(check: Check) -> bool:

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
 from math import fsum, hypot
 from typing import Final, NamedTuple
 
-from coach.ledger.course import Course, Outcome, ReadingMark
+from coach.ledger.course import Course, HeatMark, Outcome, ReadingMark
 from coach.ledger.reading import cold_reading
 from coach.ledger.verdict import Verdict
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.quantities.figure import Figure, Kind
 
 #: Readings of one size agree where they differ by no more than this many standard uncertainties (judgement).
 _AGREE_WITHIN: Final = 2.0
 #: A mean no further off the latest reading than this is not told apart from it, mm (our choice).
 _NO_OTHER_MM: Final = 0.05
+
+_TEMPERATURE: Final = "temperature"
 
 
 class MeanRead(NamedTuple):
@@ -59,13 +62,31 @@ def mean_read(outcome: Outcome, course: Course) -> MeanRead | None:
 
 
 def stood_before(outcome: Outcome, course: Course) -> Outcome | None:
-    """The reading of the same size or test that counts while a later one is questioned; None without one."""
-    if not outcome.questioned or outcome.old:
+    """The reading of the same size or test that counts while a later one is questioned; None without one.
+
+    So does a heat of hardening or tempering that was surely out, behind which comes one in doubt.
+    """
+    if outcome.old:
         return None
     size = outcome.mark.reading[:2]
-    return next(
-        (one for one in reversed(course.outcomes) if one.mark.reading[:2] == size and one.counts), None
-    )
+    earlier = [one for one in course.outcomes if one.mark.reading[:2] == size and one.counts]
+    if outcome.questioned:
+        return earlier[-1] if earlier else None
+    treats = course.step.does(Does.QUENCHES) or course.step.does(Does.TEMPERS)
+    if not treats or outcome.mark.reading.dimension != _TEMPERATURE:
+        return None
+    before = takewhile(lambda one: one.mark.entry != outcome.mark.entry, earlier)
+    sure = [one for one in before if one.verdict is not Verdict.UNSURE]
+    return sure[-1] if sure and leaves_in_doubt(outcome, sure[-1], course) else None
+
+
+def leaves_in_doubt(outcome: Outcome, before: Outcome | None, course: Course) -> bool:
+    """Whether a reading in doubt comes behind a sure one of the same heat that was out: that is so still."""
+    if before is None or outcome.verdict is not Verdict.UNSURE or before.verdict is not Verdict.OUT:
+        return False
+    places = {mark.entry: at for at, mark in enumerate(course.marks)}
+    between = course.marks[places[before.mark.entry] : places[outcome.mark.entry]]
+    return not any(isinstance(one, HeatMark) for one in between)
 
 
 def standing_beside(outcome: Outcome, course: Course, kind: Kind) -> Figure | None:

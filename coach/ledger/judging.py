@@ -268,7 +268,7 @@ def beside_its_hottest(step: Step, outcome: Outcome, outcomes: Sequence[Outcome]
 
 #: A hardening heat so far over what is wanted hardly coarsens a grain, °C: steel is hardened from some 30 to
 #: 50 °C over where it has turned (common practice, no source).
-_LITTLE_OVER_C = 20.0
+LITTLE_OVER_C = 20.0
 
 
 def is_little_over(step: Step, outcome: Outcome) -> bool:
@@ -276,7 +276,7 @@ def is_little_over(step: Step, outcome: Outcome) -> bool:
     reading, limits = outcome.mark.reading, outcome.limits
     if not step.does(Does.QUENCHES) or reading.dimension != "temperature" or limits is None:
         return False
-    return limits.high < reading.size_mm <= limits.high + _LITTLE_OVER_C
+    return limits.high < reading.size_mm <= limits.high + LITTLE_OVER_C
 
 
 def _outdoes(step: Step, earlier: Outcome, later: Outcome) -> bool:

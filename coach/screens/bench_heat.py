@@ -19,6 +19,7 @@ from coach.bench.standing import Standing
 from coach.bench.step import StepToDo
 from coach.fire.colours import COLOUR_DOUBT_C
 from coach.fire.glow import FIRST_GLOW_C, glow_rgb
+from coach.ledger.judging import LITTLE_OVER_C
 from coach.ledger.verdict import Verdict
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Figure, Kind
@@ -49,7 +50,11 @@ def _not_now(standing: Standing, *, in_fire: bool) -> Block | None:
 
     Overheated steel is not quenched at all, and what still pulls a magnet only hotter.
     """
-    if any(off_its_heat_c(one) > 0.0 for one in standing.checks):
+    over_c = max(map(off_its_heat_c, standing.checks), default=0.0)
+    if 0.0 < over_c <= LITTLE_OVER_C and not in_fire:
+        rows = ("let it fall to", "its heat, out of", "the fire, read", "it, then quench")
+        return Block("a little hot", lines=rows, narrow=("hot", "let it fall"))
+    if over_c > 0.0:
         rows = ("do not quench:", "air till black,", "normalise,", "heat it again")
         return Block("too hot", lines=rows, narrow=("too hot", ""))
     where = ("in the fire", "in fire") if in_fire else ("back to the fire", "to the fire")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.in_turn import is_to_quench_now
 from coach.bench.session import Session
 from coach.telling.entered import answer_text
 from coach.telling.words import write
@@ -42,6 +43,20 @@ def test_a_little_over_its_heat_is_let_fall_and_is_right_from_there() -> None:
     told = answer_text(session.read("edge.temperature", "800"), Shown())
     assert ": good" in told
     assert session.standing().to_right == ()
+
+
+@pytest.mark.parametrize(("read", "wrong"), [("825", "too high"), ("700", "too low"), ("840", "too high")])
+def test_a_reading_in_doubt_clears_no_heat_that_was_surely_out(read: str, wrong: str) -> None:
+    """`cherry` behind it, too coarse to tell anything, took what was to be put right off the list."""
+    session = at("harden")
+    session.heat()
+    session.read("edge.temperature", read)
+    told = answer_text(session.read("edge.temperature", "cherry"), Shown())
+    assert [one.text for one in session.standing().to_right] == [f"temperature {wrong}"]
+    assert f"the {read} °C read before" in told
+    assert not is_to_quench_now(session.standing())
+    session.read("edge.temperature", "795")  # what was 30 °C over has coarsened, whatever it is by now
+    assert [one.text for one in session.standing().to_right] == (["temperature too high"] * (read == "840"))
 
 
 def test_a_hot_one_is_not_undone_by_a_cooler_one() -> None:

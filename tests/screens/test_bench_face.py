@@ -23,6 +23,7 @@ from coach.screens.bench_heat import heat_block
 from coach.screens.bench_work import do_lines
 from coach.screens.widgets.face import Block, Column, Face, Weight, face_lines, rows_of_figures
 from coach.telling.clock import soak_words
+from coach.telling.entered import answer_text
 from coach.telling.glance import glance
 from coach.telling.page import Line
 from coach.telling.summary import summary
@@ -434,6 +435,16 @@ def test_a_magnet_that_holds_stands_while_what_was_read_after_it_is_questioned()
     session.read("chisel.magnet", "pass")  # at 600 °C no steel lets go
     assert session.standing().questioned
     assert _then(session) == told
+
+
+def test_what_is_a_little_over_its_heat_is_let_fall_as_its_answer_says() -> None:
+    """The large text said "do not quench" beside "let it fall to it and quench it from there"."""
+    session = at_step_of("cold-chisel", 9)  # to be quenched at 780 to 810 °C
+    session.heat()
+    answer = session.read("edge.temperature", "825")
+    assert "let it fall" in answer_text(answer, MM)
+    assert _then(session).lines[0] == "let it fall to"
+    assert "Do not quench" not in _labels(session)
 
 
 def _labels(session: Session) -> list[str]:
