@@ -22,7 +22,7 @@ from coach.log.kinds.reading import Reading
 from coach.metals.thermal import elongation
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
-from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY
+from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY, by_gauge
 from coach.operations.measures import CENTRE, HARDNESS, MASS, MEASURED, SLUG
 from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
@@ -75,6 +75,9 @@ def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> R
     size, told_by, own_doubt = _size(zone, dimension, typed.text, step, system)
     usual = usual_gauge(state.plan.recipe, step, zone, dimension)
     used = told_by or _gauge(usual if typed.gauge is None else typed.gauge)
+    if typed.gauge is not None and typed.gauge.strip().lower() != used:
+        told = "{} is read {}, which no {} gives: leave the gauge out, or write {}."
+        raise EntryFault(told, label(zone, dimension), by_gauge(used), repr(typed.gauge.strip()[:30]), used)
     # What lies on the scales weighs the same hot or cold, and a temperature is no size.
     hot_c, doubt_c = _heat_of(None if told_by else typed.hot, step)
     return Reading(

@@ -259,7 +259,8 @@ class TypingScreen(ChoosingScreen):
         read = next((row for row in line.rows if row.name == one.name), None)
         if is_in_tenths(read, line.gauge, self.session.system):
             one = one._replace(typed=with_its_point(one.typed))
-        answer = self.session.read(one.name, one.typed, gauge=line.gauge, hot=hot, insist=line.insist)
+        gauge = line.gauge if read is None or read.gauge else None  # no gauge chosen gives a heat or a test
+        answer = self.session.read(one.name, one.typed, gauge=gauge, hot=hot, insist=line.insist)
         self._tell_reading(one.name, answer._replace(bad_news=answer.alarms(was_off=was_off)), line)
 
     def _named(self, line: Sent) -> Named | None:

@@ -27,6 +27,8 @@ _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+(?: +[^\W\d_]+)* *[\d.,]")
 
 #: Minutes so many times what a soak asks for may have been degrees (our choice).
 _MUCH_LONGER = 3.0
+#: A heat that was read is hardly so many times what is wanted, or less by as much (judgement).
+_AS_HOT = 1.25
 #: The key that insists.
 _INSISTS = "F12"
 
@@ -85,7 +87,7 @@ def doubted_words(said: str, text: str, checks: Sequence[Check], name: str) -> s
 
 
 def meant_as_heat(text: str, name: str, checks: Sequence[Check]) -> str:
-    """What is said of a bare number of minutes, many more than are asked, that is a wanted heat too."""
+    """What is said of a bare number of minutes, many more than are asked, that may be its heat."""
     read = next((one for one in checks if one.name == name and one.kind is Kind.TIME), None)
     number = text.rpartition("=")[2].strip()
     if read is None or read.wanted is None or not number.isdecimal():
@@ -95,7 +97,7 @@ def meant_as_heat(text: str, name: str, checks: Sequence[Check]) -> str:
     for row, one in enumerate(checks, start=1):
         if one.kind is Kind.TEMPERATURE and one.zone == read.zone and one.wanted is not None:
             limits = one.wanted.limits
-            if limits.low <= int(number) <= limits.high:
+            if limits.low / _AS_HOT <= int(number) <= limits.high * _AS_HOT:
                 return f" Was {number} its temperature? F8, then {row}={number}."
     return ""
 

@@ -465,3 +465,28 @@ def test_a_magnet_that_pulls_on_a_finished_edge_sends_nobody_back_to_the_fire() 
     assert "brighter" not in answer
     assert job.standing().to_right == ()
     assert not any(way.name.startswith("do-again") for way in job.ways_back())
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "gauge", "reads"),
+    [
+        ("edge.hardness", "56", "file", "tester"),
+        ("edge.hardness", "56", "rule", "tester"),
+        ("edge.temperature", "280", "rule", "pyrometer"),
+        ("edge.soak", "1 h", "calliper", "clock"),
+        ("edge.file_test", "pass", "rule", "by eye"),
+    ],
+)
+def test_a_gauge_that_cannot_give_a_size_is_refused_and_not_changed(
+    name: str, typed: str, gauge: str, reads: str
+) -> None:
+    """A hardness with `--gauge file` was entered as one by the tester."""
+    chisel = at_step_of("cold-chisel", 10)
+    before = len(chisel.history())
+    with pytest.raises(EntryFault, match=f"no {gauge!r} gives"):
+        chisel.read(name, typed, gauge=gauge)
+    assert len(chisel.history()) == before
+    chisel.read(name, typed, gauge=reads.upper())
+    read = next(one.reading for one in chisel.standing().checks if one.name == name)
+    assert read is not None
+    assert read.gauge == reads

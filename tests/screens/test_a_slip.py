@@ -94,3 +94,13 @@ async def test_degrees_typed_as_the_minutes_of_a_soak_are_asked_about(shop: Shop
         assert "Was 90 its temperature?" not in words_on(bench.coach)
     heat = next(one for one in chisel.standing().checks if one.dimension == "temperature")
     assert heat.verdict is Verdict.GOOD
+
+
+async def test_minutes_that_would_be_a_heat_off_the_wanted_one_are_asked_about_too(shop: Shop) -> None:
+    """340 typed at the soak's row was five hours and forty minutes, and good."""
+    chisel = at_step_of("cold-chisel", 10)
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        await pilot.press(*"2=340", "enter")
+        assert answer_on(bench.coach).endswith("Was 340 its temperature? F8, then 1=340.")
+        await pilot.press("f8", *"2=600", "enter")
+        assert "its temperature?" not in words_on(bench.coach)

@@ -11,6 +11,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.drawing.large import MIDDLE, Stroke, large
 from coach.screens.bench import BenchScreen
+from tests.bench.jobs import at_step_of
 from tests.screens.stage import answer_on, at_the_bench, screen_text, words_on
 
 
@@ -309,3 +310,13 @@ async def test_a_good_reading_of_a_piece_that_is_off_plan_is_no_alarm(shop: Shop
         assert not answer_on(bench.coach).startswith("!")
         await enter(bench, pilot, "side=5")
         assert answer_on(bench.coach).startswith("!")
+
+
+async def test_a_gauge_that_was_chosen_is_of_sizes_and_of_no_heat(shop: Shop) -> None:
+    chisel = at_step_of("cold-chisel", 10)
+    async with at_the_bench(shop, chisel) as (bench, pilot):
+        await pilot.press("slash", *"280", "enter")
+        await pilot.pause()
+        assert "leave the gauge out" not in answer_on(bench.coach)
+    read = {one.dimension: one.reading.gauge for one in chisel.standing().checks if one.reading is not None}
+    assert read == {"temperature": "pyrometer"}
