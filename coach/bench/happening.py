@@ -137,6 +137,13 @@ class Happening(Amending):
         counted_now = self._state.counted.items()
         return {one.body.what: at for at, one in counted_now if isinstance(one.body, LessonLeftOut)}
 
+    def hand_of(self) -> str:
+        """The job whose hand this one begins with; "" where it begins with the usual one."""
+        from coach.log.kinds.hand_known import HandKnown
+
+        bodies = (one.body for one in self._state.counted.values())
+        return next((one.job for one in bodies if isinstance(one, HandKnown)), "")
+
     def told_and_came(self) -> ToldOfJob | None:
         """What was told of the job while it was made; None where it is not finished, or not measured."""
         from coach.bench.sheet import sheet_of

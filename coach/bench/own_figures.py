@@ -111,7 +111,26 @@ def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int]
                 else f"no job has taught anything of the {what}"
             )
         raise EntryFault(f"Nothing is to be changed: {of}.")
+    if what == HAND_OF_SMITH and deed is _leave_out and (through := _handed_on_by(shop, wanted)):
+        clause = "What {} told of the hand is left out, but stays in what new jobs begin with through {}"
+        more = ", begun with it: to be without it, leave out the hand of each of these too"
+        return say(clause + more, wanted, run_on(through, ", "))
     return say("What {} told of the {} is {}", run_on(changed, ", "), what, done)
+
+
+def _handed_on_by(shop: Shop, job: str) -> tuple[str, ...]:
+    """The jobs through which a job's hand still is in what a new one begins with; none where it is not."""
+    hand, through = shop.jobs_before.hand(), list[str]()
+    now = hand.job if hand is not None and job else ""
+    while now and now not in through:
+        if now == job:
+            return tuple(through)
+        through.append(now)
+        try:
+            now = shop.open(now).hand_of()
+        except Refusal:  # a job that is no longer here, or cannot be opened, tells no more
+            break
+    return ()
 
 
 def _leave_out(session: Session, what: str, left_out: int) -> bool:

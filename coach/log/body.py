@@ -79,7 +79,7 @@ class Body:
     OF_ANY_STEP: ClassVar[bool] = False
     """Whether it may be of another step than the one in hand."""
     IS_WORK: ClassVar[bool] = False
-    """Whether it tells of work at the piece: by the last such entry a job was worked last."""
+    """Whether it tells of work at the piece: by the last such that moves metal a job was worked last."""
     STANDS_APART: ClassVar[bool] = False
     """Whether what another window enters at the same time may come after it unseen: it tells of no work."""
     limits: ClassVar[Mapping[str, Limit]] = {}

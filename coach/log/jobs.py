@@ -6,6 +6,7 @@ import os
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
+from functools import cache
 from pathlib import Path
 from typing import Self
 
@@ -40,8 +41,9 @@ from coach.log.file import (
     whole_number,
 )
 from coach.log.kinds import kinds
+from coach.log.kinds.struck import Struck
 from coach.log.names import JOB_NAMES, LONGEST_JOB, RACK, is_kept_name
-from coach.log.newest import Newest, all_last_in, last_in, latest_in, names_in, worked_in
+from coach.log.newest import Newest, WorkKinds, all_last_in, last_in, latest_in, names_in, worked_in
 
 
 class Log:
@@ -100,7 +102,7 @@ class Log:
     def last_worked_first(self) -> list[Newest]:
         """The newest entry of every job that was worked, that job first which was worked last."""
         with self._plainly():
-            return worked_in(self._connection, (name for name, one in kinds().items() if one.IS_WORK))
+            return worked_in(self._connection, _work_kinds())
 
     def last_number(self, job: str) -> int:
         """Return the number of the job's newest entry. Raises NoSuchJob."""
@@ -328,3 +330,11 @@ class Log:
     def _data_version(self) -> int:
         with self._plainly():
             return whole_number(self._connection, "data_version")
+
+
+@cache
+def _work_kinds() -> WorkKinds:
+    work = {name: one for name, one in kinds().items() if one.IS_WORK}
+    moves = frozenset(name for name, one in work.items() if one.MOVES_METAL)
+    strikes = frozenset(name for name, one in kinds().items() if issubclass(one, Struck))
+    return WorkKinds(moves, frozenset(work) - moves, strikes)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import NamedTuple
@@ -140,24 +141,59 @@ def latest_in(connection: sqlite3.Connection) -> list[Newest]:
     return [last for _, last in found if not is_of_rack(last.job)]
 
 
-def worked_in(connection: sqlite3.Connection, work: Iterable[str]) -> list[Newest]:
-    """The newest entry of every job with an entry of these kinds, that first whose last such was made last.
+class WorkKinds(NamedTuple):
+    """The names of the kinds of entries that say when a job was worked."""
 
-    Whatever else is entered in a job, a note or a photograph, moves it nowhere. Raises sqlite3.Error.
+    at_the_piece: frozenset[str]  # work that the metal stands otherwise after
+    seen: frozenset[str]  # what is read of the piece: it counts where nothing else was entered
+    strikes: frozenset[str]  # an entry that takes another back
+
+
+def worked_in(connection: sqlite3.Connection, kinds: WorkKinds) -> list[Newest]:
+    """The newest entry of every job that was worked, that first whose last work is the latest.
+
+    It goes by the hour of the work where that was said, else by that of its entry. What is struck out tells
+    of no work, and whatever is entered of a job that is done, a reading, a note, moves it nowhere. Raises
+    sqlite3.Error.
     """
-    held = [*work]
-    # Back from the last entry of the job through the index, as far as the first that is of one of them.
-    last_work = (
-        "SELECT at, place FROM entries WHERE job = ? AND kind IN"
-        f" ({', '.join('?' * len(held))}) ORDER BY number DESC LIMIT 1"
-    )
-    found = [
-        (str(row[0]), int(row[1]), last)
-        for _, last in _placed_last_in(connection)
-        if not is_of_rack(last.job)
-        if (row := connection.execute(last_work, (last.job, *held)).fetchone()) is not None
-    ]
+    found = []
+    for _, last in _placed_last_in(connection):
+        if not is_of_rack(last.job) and (worked := _last_worked(connection, last.job, kinds)) is not None:
+            found.append((*worked, last))
     return [last for *_, last in sorted(found, reverse=True)]
+
+
+def _last_worked(connection: sqlite3.Connection, job: str, kinds: WorkKinds) -> tuple[str, int] | None:
+    """When a job was worked last, and the place of that entry; None where it never was."""
+    asked = sorted(kinds.at_the_piece | kinds.seen | kinds.strikes)
+    rows = connection.execute(
+        "SELECT place, number, at, kind, body FROM entries WHERE job = ? AND kind IN"
+        f" ({', '.join('?' * len(asked))}) ORDER BY number DESC",
+        (job, *asked),
+    )
+    struck: set[int] = set()
+    read = None
+    for place, number, at, kind, body in rows:  # from the last: a strike is met before what it struck
+        if number in struck:
+            continue
+        held = _object(body)
+        if kind in kinds.strikes:
+            struck |= {int(one) for one in [held.get("entry")] if isinstance(one, int)}
+            continue
+        worked = (str(held.get("taken_at") or at), int(place))
+        if kind in kinds.at_the_piece:
+            return worked
+        read = read or worked
+    return read
+
+
+def _object(body: str) -> dict[str, object]:
+    """What an entry's text holds; nothing where it cannot be read, which is told when its job is opened."""
+    try:
+        held = json.loads(body)
+    except ValueError:
+        return {}
+    return held if isinstance(held, dict) else {}
 
 
 def _placed_last_in(connection: sqlite3.Connection) -> list[tuple[int, Newest]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from datetime import UTC, datetime
 
 import pytest
 
@@ -19,7 +20,7 @@ from coach.telling.of_shop import own_figure_page, own_figures_page
 from coach.telling.page import Line, Table
 from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import shop
+from tests.bench.jobs import shop, ticking
 from tests.worlds.study import forged
 from tests.worlds.tools import TOOLS
 from tests.worlds.worlds import World
@@ -31,8 +32,11 @@ def begin(at: Shop, name: str | None = None) -> Session:
     return at.begin(HOOK.read_text(encoding="utf-8"), HOOK.name, name)
 
 
-def forge(job: Session, times: float, seed: int = 1) -> None:
-    """Work off a job with a hand that scatters so many times as much as half a half width."""
+def forge(job: Session, times: float, seed: int = 1, at: str = "") -> None:
+    """Work off a job with a hand that scatters so many times as much as half a half width.
+
+    `at` is when its steps ended, where it is put down later.
+    """
     hand = random.Random(seed)
     while job.standing().step is not None:
         for check in job.standing().checks:
@@ -40,7 +44,7 @@ def forge(job: Session, times: float, seed: int = 1) -> None:
             if limits is not None and check.kind is Kind.LENGTH and limits.is_two_sided:
                 size = limits.nominal + times * hand.gauss(0.0, limits.width / 4.0)
                 job.read(check.name, f"{max(size, 0.5):.2f}", insist=True)
-        job.done()
+        job.done(at=at)
 
 
 def handed_on(job: Session) -> HandKnown | None:
@@ -205,6 +209,25 @@ def test_the_hand_is_that_of_the_job_worked_last_whatever_else_is_entered() -> N
     assert rows_of_hand(at) == [("a3", False)]
 
 
+def test_what_is_read_or_struck_of_a_job_that_is_done_changes_no_hand() -> None:
+    at = shop()
+    three_forged(at)
+    before, begun = rows_of_hand(at), handed_on(begin(at))
+    first = at.open("a1")
+    first.read("shank.length", "100.5", insist=True)
+    assert (rows_of_hand(at), handed_on(begin(at))) == (before, begun)
+    first.strike()
+    assert (rows_of_hand(at), handed_on(begin(at))) == (before, begun)
+
+
+def test_the_hand_goes_by_the_hours_of_the_work_and_not_by_those_of_its_entry() -> None:
+    """Two jobs put down in the evening, that first which was worked last."""
+    at = Shop(":memory:", ticking(datetime(2026, 3, 2, 20, 0, tzinfo=UTC)))
+    for name, begun, hour in (("later", "10:00", "11:30"), ("sooner", "08:00", "09:30")):
+        forge(at.begin(HOOK.read_text(encoding="utf-8"), HOOK.name, name, at=begun), 1.5, at=hour)
+    assert rows_of_hand(at) == [("later", False)]
+
+
 def test_the_hand_that_all_of_them_told_is_left_out_and_comes_back() -> None:
     at = shop()
     three_forged(at)
@@ -226,6 +249,23 @@ def test_one_job_left_out_of_the_hand_still_has_its_row() -> None:
     assert rows_of_hand(at) == [("a2", False), ("a3", True)]
     bring_back(at, "hand", "a3")
     assert own_figures(at) == before
+
+
+def test_a_hand_left_out_that_others_begin_with_stays_in_and_it_is_said_through_which() -> None:
+    at = shop()
+    three_forged(at)
+    before = handed_on(begin(at))
+    told = write(leave_out(at, "hand", "a1"))
+    assert handed_on(begin(at)) == before
+    assert told == (
+        "What a1 told of the hand is left out, but stays in what new jobs begin with through a3, a2, "
+        "begun with it: to be without it, leave out the hand of each of these too"
+    )
+    assert "through a3, begun with it" in write(leave_out(at, "hand", "a2"))
+    assert write(leave_out(at, "hand", "a3")) == (
+        "What a3 told of the hand is left out of what new jobs begin with"
+    )
+    assert handed_on(begin(at)) is None
 
 
 def test_jobs_of_few_sizes_teach_the_hand_together() -> None:
