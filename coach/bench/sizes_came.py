@@ -134,7 +134,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
         measured: what was read and not worked since.
     """
     expected = {(one.zone, one.dimension): one.expected for one in found}
-    ahead, changed = stages_ahead(state), _changed(state)
+    ahead, changed = stages_ahead(state), changed_by_ways(state)
     read, worked_since = _last_read(state), _last_read(state, worked_since=True)
     doubted = _questioned(state)
     now = state.plan.recipe.drawing
@@ -153,7 +153,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
                 verdict = SizeVerdict.TO_COME if to_come else SizeVerdict.NOT_MEASURED
             else:
                 drawn_to = limits if let_go is not None and let_go.haft else first
-                verdict = _verdict(came, drawn_to, limits)
+                verdict = verdict_of(came, drawn_to, limits)
             outside = came is not None and SizeState.of(came.value, limits) is not SizeState.GOOD
             yield SizeCame(
                 name=f"{zone}.{dimension}",
@@ -172,7 +172,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
             )
 
 
-def _verdict(came: Figure, first: Limits, limits: Limits) -> SizeVerdict:
+def verdict_of(came: Figure, first: Limits, limits: Limits) -> SizeVerdict:
     """How a size came, against what was first drawn and what is allowed now."""
     for drawn, verdict in ((first, SizeVerdict.WITHIN), (limits, SizeVerdict.LET_GO)):
         if conformance(came.value, came.doubt or 0.0, drawn) >= ON_PLAN_CHANCE:
@@ -188,22 +188,7 @@ def _beyond(came: Figure, limits: Limits) -> Figure:
     return came._replace(value=beyond, kind=kind)
 
 
-def let_go_outside(state: JobState, sizes: Iterable[FinishedSize]) -> int:
-    """How many sizes were let go by a way back and are not as drawn; a haft draws its eye anew."""
-    first, now, changed = state.first_plan.recipe.drawing, state.plan.recipe.drawing, _changed(state)
-    count = 0
-    for size in sizes:
-        at, let_go = (size.zone, size.dimension), changed.get((size.zone, size.dimension))
-        if let_go is None or let_go.haft or at[0] not in first or at[1] not in first[at[0]].limits:
-            continue
-        drawn = state.redrawn.get(at, first[at[0]].limits[at[1]])
-        allowed = now[at[0]].limits[at[1]]
-        verdict = _verdict(size.expected, drawn, allowed)
-        count += verdict is SizeVerdict.LET_GO
-    return count
-
-
-def _changed(state: JobState) -> dict[tuple[str, str], LetGo]:
+def changed_by_ways(state: JobState) -> dict[tuple[str, str], LetGo]:
     """What last made another of each size that was drawn, by zone and dimension."""
     found = {}
     for entry in state.counted.values():

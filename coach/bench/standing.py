@@ -20,10 +20,10 @@ from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
 from coach.bench.in_file import findings_of_job
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.learned import LearnedOfShop, learned_of_shop
+from coach.bench.let_go import let_go_outside
 from coach.bench.own_tempers import own_curves_of
 from coach.bench.resting import heat_name, held
 from coach.bench.righting import Right, rights, told_first, worry
-from coach.bench.sizes_came import let_go_outside
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import (

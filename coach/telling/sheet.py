@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from coach.bench.let_go import seems_let_go
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict
 from coach.bench.steel import head_words
@@ -109,8 +110,13 @@ def apart_text(sheet: Sheet) -> str:
 
 
 def others_text(sheet: Sheet) -> str:
-    """How many sizes are not as drawn, by what became of them: `1 let go, 3 not measured`."""
-    return _others(sheet.sizes)
+    """How many sizes are not as drawn, by what became of them: `1 let go, 3 not measured`.
+
+    What nobody measured may have been let go as well: `1 let go, 3 not measured (1 of these let go)`.
+    """
+    told, unread = _others(sheet.sizes), sum(map(seems_let_go, sheet.sizes))
+    what = SizeVerdict.NOT_MEASURED.value
+    return told.replace(what, f"{what} ({unread} of these let go)") if unread else told
 
 
 def _others(sizes: Sequence[SizeCame]) -> str:

@@ -6,8 +6,9 @@ from pathlib import Path
 
 from coach.bench.hafting import HaftAsked
 from coach.bench.session import Session
+from coach.bench.sizes_came import SizeVerdict
 from coach.cli.page import set_page
-from coach.telling.sheet import sheet_page
+from coach.telling.sheet import others_text, sheet_page
 from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step_of, begun
 from tests.bench.test_sheet import let_go, peg
@@ -71,6 +72,22 @@ def test_a_verdict_leaves_out_of_what_is_within_the_drawing_the_sizes_that_were_
         words = told(session)
     assert "Every size but the 2 let go is within the drawing." in words
     assert "2 of 4 sizes came as drawn: 2 let go." in words
+
+
+def test_as_many_sizes_are_let_go_on_the_sheet_as_in_its_verdict() -> None:
+    """The side that was accepted is worked once more and not measured again: it counts as let go in both."""
+    session = let_go()
+    session.done()
+    sheet = session.sheet()
+    assert others_text(sheet) == "1 let go, 1 not measured, 2 to come"
+    unread = [
+        one._replace(came=None, reckoned=one.came, verdict=SizeVerdict.NOT_MEASURED)
+        if one.verdict is SizeVerdict.LET_GO
+        else one
+        for one in sheet.sizes
+    ]
+    told = others_text(sheet._replace(sizes=tuple(unread)))
+    assert told == "2 not measured (1 of these let go), 2 to come"
 
 
 def test_a_size_beyond_its_limit_is_told_with_how_far_and_on_which_side() -> None:
