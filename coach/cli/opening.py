@@ -121,6 +121,18 @@ def second_folder() -> Path | None:
     return Path(named) if named else None
 
 
+def refuse_where_the_log_is(folder: Path, log: Path) -> None:
+    """Raise Refused where a second folder is where the log itself or its first copies are."""
+    from coach.log.copies import backups_beside
+
+    first, own = (one.resolve() for one in (backups_beside(log), log.parent))
+    if folder.resolve() == own or first in (folder.resolve(), *folder.resolve().parents):
+        raise Refused(
+            f"{folder} is where the log or its first copies are, so what is lost there is lost together:"
+            " name a folder on a stick or on another disk."
+        )
+
+
 def look_for_log(path: Path) -> None:
     """Raise LogMissing where a log is gone that there are copies of."""
     if not path.exists():

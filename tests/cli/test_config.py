@@ -93,6 +93,22 @@ def test_the_second_folder_that_is_set_takes_copies(coach: Coach, tmp_path: Path
     assert "coach config set second_folder" in " ".join(said.err.split())
 
 
+def test_the_second_folder_is_set_whole_and_not_where_the_log_is(
+    coach: Coach, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    coach.job()
+    folders = coach("backups", "--json").part("folders")
+    assert isinstance(folders, list)
+    log = Path(folders[0]).parent
+    said = coach("config", "set", "second_folder", str(log))
+    assert said.code == 2
+    assert "is where the log or its first copies are" in " ".join(said.err.split())
+    stick = tmp_path / "a stick"
+    stick.mkdir()
+    monkeypatch.chdir(stick)
+    assert str(stick) in coach("config", "set", "second_folder", ".").out.replace("\n", " ")
+
+
 def test_a_wrong_setting_is_told_beside_what_is_asked_and_hinders_nothing(coach: Coach) -> None:
     coach("config", "set", "units", "in")
     text = file_of(coach).read_text(encoding="utf-8").replace('units = "in"', 'units = "furlong"')

@@ -6,7 +6,13 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.cli.opening import look_for_log, open_shop, second_folder, shop_path
+from coach.cli.opening import (
+    look_for_log,
+    open_shop,
+    refuse_where_the_log_is,
+    second_folder,
+    shop_path,
+)
 from coach.cli.page import paragraph, table
 from coach.cli.reply import Asked, Refused, Reply, reply
 from coach.files import expand, naming_a_path
@@ -94,19 +100,13 @@ def run(asked: Asked) -> Reply[Backups]:
 
 def _set_second(named: str | None, log: Path) -> None:
     """Keep where the second folder is, or that there is none; raises Refused."""
-    from coach.log.copies import backups_beside
     from coach.places import second_folder_file
 
     folder = expand(named).absolute() if named is not None else None
     if folder is not None and not os.path.isdir(folder):
         raise Refused(f"{folder} is not a folder that is there: make it or plug it in, then name it again.")
     if folder is not None:
-        first, own = (one.resolve() for one in (backups_beside(log), log.parent))
-        if folder.resolve() == own or first in (folder.resolve(), *folder.resolve().parents):
-            raise Refused(
-                f"{folder} is where the log or its first copies are, so what is lost there is lost together:"
-                " name a folder on a stick or on another disk."
-            )
+        refuse_where_the_log_is(folder, log)
     kept = second_folder_file()
     try:
         if folder is not None:

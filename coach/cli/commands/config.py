@@ -155,11 +155,23 @@ def _set(asked: Asked, file: Path) -> list[str]:
     if not asked.value:
         raise Refused(f"`coach config set {setting.name}` lacks a value, such as {setting.example}.")
     value = _value(setting, asked.value)
+    if setting.name == "second_folder":
+        value = _second_folder(asked, str(value))
     _change(file, setting, value)
     told = f"{setting.name} is {_written(value)} from now on."
     if setting.name == "second_folder" and not os.path.isdir(str(value)):
         told += " It is not there now: until it is, nothing is copied to it, and no first job is begun."
     return paragraph(told)
+
+
+def _second_folder(asked: Asked, named: str) -> str:
+    """The whole path of the second folder; raises Refused where the log itself is."""
+    from coach.cli.opening import refuse_where_the_log_is, shop_path
+    from coach.files import expand
+
+    folder = expand(named).absolute()
+    refuse_where_the_log_is(folder, shop_path(asked))
+    return str(folder)
 
 
 def _unset(asked: Asked, file: Path) -> list[str]:
