@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coach.fire.limits import burns_above
+from coach.forms import listed
 from coach.ledger.course import Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.hottest_temper import left_by
@@ -13,6 +14,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.tempered import row_of
 from coach.ledger.verdict import Verdict
+from coach.ledger.weigh_grain import hard_besides
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE
@@ -51,6 +53,8 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
             return as_words(_LITTLE_OVER)
         if any(burns_above(metal, hottest.size_mm) for metal in steels_of(plan, step)):
             return NOTHING  # what burnt is cut off, whatever else is done
+        if step.does(Does.QUENCHES) and (hard := hard_besides(plan, step)):
+            return say(_BESIDE_HARD, listed(hard), step.zones[0], listed(hard))
     return told
 
 
@@ -68,6 +72,13 @@ _COOLER = (
 _LITTLE_OVER = (
     "A little over its heat its grain hardly grows: let it fall to it, out of the fire, read it again and "
     "quench it from there. If it is quenched already, look for a crack."
+)
+#: A heat from the cold to just over the upper critical one makes a grain fine (`coach.operations.harden`).
+_BESIDE_HARD = (
+    "So hot its grain grows coarse, and coarse grain cracks: do not quench it. The {} is hard already, so no "
+    "whole head is normalised: let the {} cool in still air till it is black, and heat it alone to its own "
+    "heat again, which makes it fine, with the {} kept cold. If it is quenched already, look for a crack, "
+    "then do the same."
 )
 #: Where a soak was too hot besides (`coach.operations.harden`).
 _TOO_HOT_BESIDES = (

@@ -8,6 +8,7 @@ from typing import Final, NamedTuple
 from coach.bench.job_state import JobState
 from coach.bench.standing_beside import leaves_in_doubt
 from coach.ledger.course import Course, Outcome
+from coach.ledger.quenched import is_never_hard
 from coach.ledger.verdict import Verdict
 from coach.operations import Does
 from coach.operations.shop_tests import SHOP_TESTS
@@ -80,7 +81,10 @@ def is_hardness_told(state: JobState, number: int) -> bool:
 
 
 def is_hard_after_all(state: JobState, number: int) -> bool:
-    """Whether a file or a hardness proved the quench of a step, or another follows in a bath of its own."""
+    """Whether a file or a hardness proved the quench of a step, or another follows in a bath of its own.
+
+    Where its bath hardens nothing of its steel no file does: it may have been tried elsewhere.
+    """
     steps = state.plan.recipe.steps
     zones = {*steps[number - 1].zones}
     if any(one.does(Does.QUENCHES) and zones <= {*one.zones} for one in steps[number:]):
@@ -88,7 +92,8 @@ def is_hard_after_all(state: JobState, number: int) -> bool:
     proved: set[str] = set()
     for course in state.courses():
         for zone, passed in _proved(course).items() if course.step.number >= number else ():
-            if any(test == HARDNESS or Does.QUENCHES in SHOP_TESTS[test].mended_by for test in passed):
+            told = passed & {HARDNESS} if is_never_hard(state.plan, steps[number - 1]) else passed
+            if any(test == HARDNESS or Does.QUENCHES in SHOP_TESTS[test].mended_by for test in told):
                 proved.add(zone)
     return zones <= proved
 

@@ -15,10 +15,11 @@ from coach.bench.left_wrong import left_wrong_in
 from coach.bench.undone import to_look_at
 from coach.bench.wrong_bath import CRACK_TEST
 from coach.forms import said
-from coach.ledger.contradicting import past_the_magnet
+from coach.ledger.beside_magnet import past_the_magnet
 from coach.ledger.course import Outcome
 from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.verdict import Verdict
+from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.put_right import PutRight
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations import Does, operation
@@ -38,6 +39,7 @@ _BURNT = "may be burnt"
 _BURN = re.compile(r"\bburn(t|ed)\b", re.IGNORECASE)
 #: No iron and no steel burns below this, in °C (computed, of the most carbon that steel has).
 _NONE_BURNS_C = 1000.0
+_LOST_BURNT = "burnt"
 
 
 class Right(NamedTuple):
@@ -125,14 +127,24 @@ def is_crack(right: Right) -> bool:
 
 
 def _burnt(state: JobState) -> Iterator[tuple[int, str, Step]]:
-    """The first reading of each zone that tells of a heat its metal must be feared to burn at."""
+    """The first reading of each zone that tells of a heat its metal must be feared to burn at.
+
+    But what burnt and was cut off since, as a loss tells, is no more.
+    """
     from coach.fire.limits import burns_above
     from coach.ledger.hot_work import grades_in
 
     told: set[str] = set()
+    cut_off = {
+        entry.body.zone: entry.number
+        for entry in state.counted.values()
+        if isinstance(entry.body, MetalLost) and entry.body.cause == _LOST_BURNT
+    }
     for course in state.courses():
         for outcome in course.outcomes:
             reading = outcome.mark.reading
+            if outcome.mark.entry < cut_off.get(reading.zone, 0):
+                continue  # what burnt of it is gone
             heat_c = reading.size_mm if reading.dimension == "temperature" else reading.hot_c
             if outcome.questioned or heat_c is None or heat_c < _NONE_BURNS_C or reading.zone in told:
                 continue
@@ -281,10 +293,19 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
     return run_on((doubted.words, "Look again before going on: pass or fail decides."), ". ")
 
 
+#: What a file that bit says of a quench that is done (common practice, no source).
+_BITTEN = (
+    "Grind a spot clean and try it again; where the file bites there too it is hardened again, as the way "
+    "back puts it in. Of metal there is enough."
+)
+
+
 def _what_to_do(state: JobState, failed: Right) -> Words | str:
     """Where a thing is put right: in its own step, as long as that is the last one finished."""
     if state.step is None:
         return "It is still to be put right."
+    if failed.text == f"{said(FILE_TEST)} failed" and 0 < failed.step <= len(state.records):
+        return _BITTEN
     if failed.step and failed.step == len(state.records):
         return say("Go back to step {} and put it right there; of metal there is enough.", failed.step)
     return "Put it right before going on; of metal there is enough."

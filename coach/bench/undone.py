@@ -9,8 +9,10 @@ from coach.bench.drawn import drawn
 from coach.bench.ground_hard import ground_hard
 from coach.bench.job_state import JobState
 from coach.bench.left_hard import left_hard
+from coach.bench.slow_bath import slow_baths
 from coach.bench.wrong_bath import CRACK_TEST, LOOK_FOR_A_CRACK, wrong_baths
 from coach.ledger.course import Course
+from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.quenched_again import quenched_again
 from coach.recipe.model import Step
 
@@ -36,6 +38,9 @@ def to_look_at(state: JobState) -> Iterator[ToLookAt]:
         yield ToLookAt(left.entry, left.text, left.zone, left.step, grave=True)
     for ground in ground_hard(state):
         yield ToLookAt(ground.entry, ground.text, ground.zone, ground.step, grave=True)
+    for slow in slow_baths(state):
+        if slow.entry in state.counted:
+            yield ToLookAt(slow.entry, slow.text, slow.zone, slow.step, grave=True)
     text = f"heated for a second quench: {LOOK_FOR_A_CRACK}"
     for course in state.courses():
         again = quenched_again(course)
@@ -50,6 +55,7 @@ def asked_for(state: JobState, course: Course) -> Iterator[str]:
     zones = [*(one.zone for one in wrong_baths(state)), *(one.zone for one in left_hard(state))]
     zones += (one.zone for one in ground_hard(state))
     yield from (f"{zone}.{CRACK_TEST}" for zone in dict.fromkeys(zones))
+    yield from (f"{one.zone}.{FILE_TEST}" for one in slow_baths(state))
     for fire in drawn(state):
         if course.step.number >= fire.treated.number:
             yield f"{fire.zone}.{fire.asks}"

@@ -10,7 +10,7 @@ from coach.ledger.course import Course
 from coach.ledger.hot_work import steels_of
 from coach.ledger.tempered import thickness_mm
 from coach.ledger.verdict import Verdict
-from coach.metals.baths import cracks_in
+from coach.metals.baths import may_crack_in
 from coach.operations import Does
 from coach.recipe.model import Step
 
@@ -42,7 +42,7 @@ def wrong_baths(state: JobState) -> Iterator[WrongBath]:
         step = course.step
         if number in ends and step.does(Does.QUENCHES):
             thick_mm, steels = thickness_mm(state.plan, step), steels_of(state.plan, step)
-            steel = next((one.name for one in steels if cracks_in(step.quench, one, thick_mm)), "")
+            steel = next((one.name for one in steels if may_crack_in(step.quench, one, thick_mm)), "")
             for zone in step.zones if steel else ():
                 found[zone] = WrongBath(ends[number], zone, step, steel)
         for zone in looked_for_a_crack(course):

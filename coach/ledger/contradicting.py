@@ -7,6 +7,7 @@ from math import hypot, inf
 from typing import Final
 
 from coach.ledger.as_run import LONGEST_RUN_S, is_run_to_colour, judged_as_run
+from coach.ledger.beside_magnet import let_go_before, not_turned, pulls_cold, pulls_still, still_pulls
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.hot_work import steels_of
 from coach.ledger.own_curves import (
@@ -18,14 +19,13 @@ from coach.ledger.own_curves import (
     treatment_before,
 )
 from coach.ledger.plan import Plan
-from coach.ledger.quenched import past_any_quench, quenched_to_skate
+from coach.ledger.quenched import is_never_hard, past_any_quench, quenched_to_skate
 from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.tempered import row_of
 from coach.ledger.verdict import Verdict
 from coach.operations import Does
 from coach.operations.does import HeatKind
-from coach.operations.measures import MEASURED
-from coach.operations.shop_test import MadeOn, Result
+from coach.operations.shop_test import Result
 from coach.quantities import NOTHING, Figure, Kind, Limits, Wanted, Words, as_words, celsius, say
 from coach.recipe.model import Step
 
@@ -50,7 +50,10 @@ _SOFTER: Final = (
     "{} was measured before, and no heat since is entered in this step that would draw it: try a spot ground "
     "clean"
 )
-_NOT_FROM_THERE: Final = "from the {} read before no quench hardens it, for below about {} it does not turn"
+_NOT_FROM_AIR: Final = (
+    "it was quenched in air, which does not harden its steel, and a file bites that: try it again where it "
+    "is to be hard, or measure the hardness"
+)
 _NOT_HARDER: Final = "from the quench it had {}, and no temper makes it harder"
 _BITTEN_BEFORE: Final = (
     "from the quench a file bit it, and no temper makes it harder: that may have been a soft skin, so try a "
@@ -126,19 +129,19 @@ def _against(
     }
     if dimension in (FILE_TEST, HARDNESS) and (read := beside.get(_TEMPERATURE)):
         hard = size > _FILE_BITES_HRC if dimension == HARDNESS else _is_hard_by_file(outcome)
-        if (
-            hard
-            and step.does(Does.QUENCHES)
-            and (turns := _under_its_turning(plan, step, read, outcome, marks))
-        ):
-            return say(_NOT_FROM_THERE, celsius(read.mark.reading.size_mm), turns)
+        if hard and step.does(Does.QUENCHES):
+            told = not_turned(plan, step, read, beside.get(_MAGNET), outcome, marks)
+            if told:
+                return told
+    if dimension == FILE_TEST and _is_hard_by_file(outcome) and is_never_hard(plan, step):
+        return as_words(_NOT_FROM_AIR)
     bites_hrc = _bites_below_hrc(plan, step)
     if dimension == _MAGNET and Result.of(size) is Result.FAIL and (read := beside.get(_TEMPERATURE)):
-        return _still_pulls(read, outcome, marks)
+        return still_pulls(read, outcome, marks)
     if dimension == _MAGNET and Result.of(size) is Result.PASS:
         read = beside.get(_TEMPERATURE)
-        found = _pulls_still(plan, step, read, outcome, marks) if read is not None else NOTHING
-        return found or _pulls_cold(plan, step, zone, marks)
+        found = pulls_still(plan, step, read, outcome, marks) if read is not None else NOTHING
+        return found or pulls_cold(plan, step, zone, marks)
     if dimension == HARDNESS and size < bites_hrc and _is_hard_by_file(beside.get(FILE_TEST)):
         return say("over steel of {} no file skates, and here it did", Figure(size, Kind.HARDNESS))
     if dimension == FILE_TEST and _is_hard_by_file(outcome) and (read := beside.get(HARDNESS)):
@@ -154,6 +157,7 @@ def _against(
         skated = _is_hard_by_file(beside.get(FILE_TEST)) and _TEMPERATURE not in beside
         return (
             _out_of_reach(step, outcome)
+            or let_go_before(plan, step, beside.get(_MAGNET), outcome, marks)
             or _left_softer(plan, step, outcome, tempered_since)
             or (_bitten(plan, step, outcome) if skated else NOTHING)
         )
@@ -269,66 +273,6 @@ def _is_as_told(hrc: float, most_hrc: float) -> bool:
 
 def _is_hard_by_file(test: Outcome | None) -> bool:
     return test is not None and Result.of(test.mark.reading.size_mm) is Result.PASS
-
-
-def past_the_magnet(heat: Outcome) -> bool:
-    """Whether a heat was read so hot that no steel pulls a magnet there, all it can be off besides."""
-    from coach.metals.hardening import CURIE_C
-
-    reading = heat.mark.reading
-    doubt_c = reading.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
-    return reading.size_mm - QUESTIONED_BEYOND * doubt_c > CURIE_C
-
-
-def _still_pulls(read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words:
-    """No iron pulls above its Curie point; of another heat the temperature says nothing."""
-    from coach.metals.hardening import CURIE_C
-
-    between = marks[marks.index(read.mark) : marks.index(magnet.mark)]
-    if any(isinstance(one, HeatMark) for one in between) or not past_the_magnet(read):
-        return NOTHING
-    told = "at the {} read before no steel pulls a magnet, all let go at {} at the latest"
-    return say(told, celsius(read.mark.reading.size_mm), celsius(CURIE_C))
-
-
-def _pulls_still(plan: Plan, step: Step, read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words:
-    """All steel pulls below where it begins to turn; of another heat the temperature says nothing."""
-    turns = _under_its_turning(plan, step, read, magnet, marks)
-    told = "at the {} read before a magnet holds: below about {} no steel of its kind lets go"
-    return NOTHING if turns is None else say(told, celsius(read.mark.reading.size_mm), turns)
-
-
-def _under_its_turning(
-    plan: Plan, step: Step, read: Outcome, then: Outcome, marks: Sequence[Mark]
-) -> Figure | None:
-    """Where the steel of a step begins to turn, where a heat of it was read surely below that and no other
-    heat was taken from then on to another reading; else None.
-    """
-    from coach.metals.transformation import is_beyond_alloys, lower_critical
-
-    between = marks[marks.index(read.mark) : marks.index(then.mark)]
-    heat = read.mark.reading
-    doubt_c = heat.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
-    steels = steels_of(plan, step)
-    known = [one for one in steels if one.composition and not is_beyond_alloys(one.nominal)]
-    if not known or len(known) < len(steels) or any(isinstance(one, HeatMark) for one in between):
-        return None
-    turns_c = min(lower_critical(one.nominal).celsius for one in known)
-    return celsius(turns_c) if heat.size_mm + QUESTIONED_BEYOND * doubt_c < turns_c else None
-
-
-def _pulls_cold(plan: Plan, step: Step, zone: str, marks: Sequence[Mark]) -> Words:
-    """Hard steel that lies in no fire pulls a magnet, as all steel does but one of much alloy."""
-    from coach.ledger.shop_test_of import steel_of
-    from coach.metals.transformation import is_beyond_alloys
-
-    steels = steels_of(plan, step)
-    if not steels or any(not one.composition or is_beyond_alloys(one.nominal) for one in steels):
-        return NOTHING
-    in_fire = any(isinstance(one, HeatMark) for one in marks)
-    if in_fire or steel_of(plan, step, zone, _MAGNET) is not MadeOn.HARD:
-        return NOTHING
-    return as_words("a magnet holds on hard steel, cold and at any heat of a temper")
 
 
 def _too_hard(plan: Plan, step: Step, outcome: Outcome, earlier: Sequence[Outcome]) -> Words:

@@ -8,6 +8,8 @@ from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND
 from coach.ledger.shared_carbon import shared_carbon
+from coach.ledger.tempered import quenched_in
+from coach.metals.baths import never_hard_in_air
 from coach.metals.grade_file import Grade
 from coach.operations.measures import MEASURED
 from coach.quantities import NOTHING, Figure, Kind, Words, say
@@ -39,6 +41,14 @@ def best_quenched_hrc(plan: Plan, quench: Step, metal: Grade) -> tuple[float, fl
     if carbon_share is None or carbon_share < LEAST_CARBON_SHARE:
         return None
     return quenched_band_hrc(min(carbon_share, _MOST_CARBON_SHARE))
+
+
+def is_never_hard(plan: Plan, step: Step) -> bool:
+    """Whether what a step treats was last quenched in air, and has a steel that never hardens there."""
+    return any(
+        quenched_in(plan, step, metal) == "air" and never_hard_in_air(metal)
+        for metal in steels_of(plan, step)
+    )
 
 
 def past_any_quench(plan: Plan, treated: Step, hrc: float) -> Words:

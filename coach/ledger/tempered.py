@@ -57,6 +57,13 @@ def thickness_mm(plan: Plan, step: Step) -> float | None:
     return min(found, default=None)
 
 
+def thickest_mm(plan: Plan, step: Step) -> float | None:
+    """How thick a step's zones are where they are thickest; None where that is not known."""
+    stages = (plan.by_step[step.number].get(zone) for zone in step.zones)
+    forms = (stage.form_after for stage in stages if stage is not None)
+    return max((2.0 * section_of(form).half_thickness_mm for form in forms), default=None)
+
+
 def hardens_through(plan: Plan, step: Step, metal: Grade) -> bool:
     """Whether the bath is told to harden what lies in it right through; its own does, unless told."""
     own = metal.quench.medium if metal.quench is not None else ""

@@ -70,7 +70,16 @@ def caution_of_another_quench(plan: Plan, step: Step) -> str:
     """What is said at a quench of what was quenched before; "" at the first."""
     found = [_quenched_before(plan, step, zone) for zone in step.zones]
     refined = [made_fine for was, made_fine in found if was is not None]
-    return (_MORE_THAN_ONCE if all(refined) else _NOT_NORMALISED) if refined else ""
+    is_fine = all(refined) or bool(hard_besides(plan, step))
+    return (_MORE_THAN_ONCE if is_fine else _NOT_NORMALISED) if refined else ""
+
+
+def hard_besides(plan: Plan, step: Step) -> list[str]:
+    """What another quench has hardened that the normalising of a step's zones would draw: they are not."""
+    done = plan.recipe.steps[: step.number - 1]
+    hard = {zone for one in done if one.does(Does.QUENCHES) for zone in one.metal} - step.metal
+    fires = [one.metal & hard for one in done if one.does(Does.NORMALISES) and {*step.zones} <= one.metal]
+    return [zone for zone in plan.recipe.drawing if any(zone in reached for reached in fires)]
 
 
 def _quenched_before(plan: Plan, step: Step, zone: str) -> tuple[Step | None, bool]:

@@ -44,6 +44,28 @@ def cracks_in(bath: str, metal: Grade, thick_mm: float | None = None) -> bool:
     return thick_mm is not None and through_mm is not None and thick_mm <= through_mm
 
 
+def may_crack_in(bath: str, metal: Grade, thick_mm: float | None = None) -> bool:
+    """Whether a crack is looked for after a bath: also after brine on a steel of water that names no brine.
+
+    >>> from coach.metals.grade import grade
+    >>> may_crack_in("brine", grade("C45")), may_crack_in("brine", grade("W1"))
+    (True, False)
+    """
+    if metal.quench is not None and (bath, metal.quench.medium) == ("brine", "water"):
+        return bath not in metal.quench.words.lower()
+    return cracks_in(bath, metal, thick_mm)
+
+
+def never_hard_in_air(metal: Grade) -> bool:
+    """Whether no piece of a steel is so thin that air hardens it: its quench is a fast one (from memory).
+
+    >>> from coach.metals.grade import grade
+    >>> never_hard_in_air(grade("C80")), never_hard_in_air(grade("O1"))
+    (True, False)
+    """
+    return metal.quench is not None and metal.quench.medium in ("fast oil", *WATERS)
+
+
 def bears(bath: str, metal: Grade, thick_mm: float | None) -> bool:
     """Whether a piece is so big that its steel is told to bear a bath, where it is plain.
 

@@ -6,6 +6,7 @@ import pytest
 
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
+from coach.ledger.verdict import PlanState
 from coach.telling.entered import answer_text
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun
@@ -162,6 +163,40 @@ def test_a_magnet_that_lets_go_of_steel_below_where_it_turns_is_questioned(
     session.read("edge.magnet", "pass")
     (magnet,) = (one for one in session.standing().checks if one.dimension == "magnet")
     assert magnet.is_questioned is questioned
+
+
+# Ac1 of C80 is 726 °C (Andrews 1965): below it, with the magnet still holding, there is nothing to harden.
+@pytest.mark.parametrize("first", [("magnet", "temperature"), ("temperature", "magnet")])
+def test_a_file_that_skates_after_a_heat_below_its_turning_with_the_magnet_holding_is_questioned(
+    first: tuple[str, str],
+) -> None:
+    read = {"magnet": "fail", "temperature": "720"}
+    session = at_the_quench()
+    for name in first:
+        session.read(f"edge.{name}", read[name])
+    told = answer_text(session.read("edge.file_test", "pass"), Shown())
+    assert "cannot be right" in told
+    assert "at 720 °C a magnet held" in told
+    session.done()
+    assert session.standing().verdict is not PlanState.ON_PLAN
+    assert [one for one in session.standing().to_right if "magnet" in one.text]
+
+
+def test_after_another_heat_the_magnet_of_the_one_before_says_nothing() -> None:
+    session = at_the_quench()
+    session.read("edge.magnet", "fail")
+    session.read("edge.temperature", "720")
+    session.heat()
+    session.read("edge.file_test", "pass")
+    assert session.standing().questioned == ()
+
+
+@pytest.mark.parametrize(("read", "questioned"), [("700", True), ("720", False), ("790", False)])
+def test_a_heat_below_its_turning_after_the_magnet_let_go_is_questioned(read: str, questioned: bool) -> None:
+    session = at_the_quench()
+    session.read("edge.magnet", "pass")
+    told = answer_text(session.read("edge.temperature", read), Shown())
+    assert ("a magnet let go of it before" in told) is questioned
 
 
 @pytest.mark.parametrize("typed", ["3", "60"])

@@ -6,7 +6,9 @@ import pytest
 
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState
+from coach.telling.entered import answer_text
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 from tests.bench.test_file_on_tempered_steel import CHISEL
 from tests.told import why
@@ -38,14 +40,36 @@ def test_it_is_off_plan_still_when_the_quench_is_done_and_the_bath_is_told() -> 
     assert session.standing().verdict is PlanState.OFF_PLAN
 
 
-@pytest.mark.parametrize("done", [0, 1])
-def test_a_file_that_skates_or_a_hardness_proves_it(done: int) -> None:
-    session = at("harden", THIN)
+def test_a_hardness_proves_it() -> None:
+    session = at("temper", THIN)
     assert session.standing().verdict is PlanState.OFF_PLAN
-    for _ in range(done):
-        session.done()
-    read = ("edge.file_test", "pass") if not done else ("edge.hardness", "56")
-    session.read(*read)
+    session.read("edge.hardness", "56")
+    assert session.standing().verdict is PlanState.ON_PLAN
+
+
+# Air leaves plain carbon steel pearlite, at 40 HRC or so, and a file bites that (common practice, no source).
+@pytest.mark.parametrize("insist", [False, True])
+@pytest.mark.parametrize("operation", ["harden", "temper"])
+def test_a_file_that_skates_does_not_outvote_the_air(operation: str, insist: bool) -> None:
+    session = at(operation, THIN)
+    answer = session.read("edge.file_test", "pass", insist=insist)
+    assert ("quenched in air" in answer_text(answer, Shown())) is not insist
+    assert session.standing().verdict is PlanState.OFF_PLAN
+    assert "air does not harden it through" in why(session.standing())
+
+
+def test_a_file_read_before_the_air_was_told_does_not_outvote_it_either() -> None:
+    session = at("harden", THIN.replace("quench: air", "quench: water"))
+    session.read("edge.file_test", "pass")
+    session.done()
+    session.change("quench 2 = air")
+    assert session.standing().verdict is PlanState.OFF_PLAN
+
+
+# O1 thin hardens in still air in part (common practice, no source): there a file tells.
+def test_of_steel_that_air_may_harden_in_part_a_file_tells() -> None:
+    session = at("harden", THIN.replace("C80", "O1"))
+    session.read("edge.file_test", "pass")
     assert session.standing().verdict is PlanState.ON_PLAN
 
 

@@ -16,6 +16,14 @@ _CRACK_TEST: Final = "crack_test"
 _RING_TEST: Final = "ring_test"
 
 
+#: Steel that was so hot is coarse (common practice, no source).
+_NORMALISED: Final = "What is left of the {} is normalised and brought to its own heat again."
+_TREATED_ANEW: Final = (
+    "This alone puts in no step: once the loss is entered, ways back draw out what is left of the {} where "
+    "it is too thick, normalise it and harden it again."
+)
+
+
 class ByHand(Remedy):
     """It is done, measured again or taken off the list; no size of the drawing goes by it."""
 
@@ -32,9 +40,8 @@ class ByHand(Remedy):
                 changes=say(
                     "Burnt steel is pitted, or crumbles where it breaks, and no heat and no quench mends it: "
                     "cut back to a fine, grey break, and enter what came off as metal lost. A corner is "
-                    "filed back, and its sizes are read again. What is left of the {} is normalised and "
-                    "brought to its own heat again.",
-                    zone,
+                    "filed back, and its sizes are read again. {}",
+                    say(_TREATED_ANEW if _is_hard(situation, zone) else _NORMALISED, zone),
                 ),
                 amendment=Amendment(),
                 caution=as_words(

@@ -9,6 +9,7 @@ from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment
 from coach.ledger.drawn_further import drawn_further
 from coach.ledger.hot_work import steels_of
+from coach.ledger.judging import is_little_over
 from coach.ledger.quenched import best_quenched_hrc
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
 from coach.ledger.shop_test_of import test_of
@@ -21,6 +22,7 @@ from coach.quantities import NOTHING, Words, as_words, celsius, mm, run_on, say
 from coach.recipe.model import Step
 
 _HARDNESS: Final = "hardness"
+_TEMPERATURE: Final = "temperature"
 
 
 class DoAgain(Remedy):
@@ -71,6 +73,11 @@ _TOO_SLOW: Final = "is too slow for it so thick."
 _AIR: Final = "alone does not harden it."
 #: What was too hot to be quenched was not, if it was read in time (common practice, no source).
 _UNQUENCHED: Final = "If it is not quenched yet, do not: end step {} without it, and do this in its place."
+_LET_FALL: Final = (
+    "If it is not quenched yet it needs none of this: let it fall to its heat, out of the fire, read it "
+    "again and quench it from there."
+)
+_HOTTER_FIRST: Final = "If it is not quenched yet it needs none of this: heat it further, and read it again."
 
 
 def too_slow(step: Step) -> str:
@@ -83,10 +90,17 @@ def _soaked_too_long(failed: Failed) -> bool:
     return failed.treatment is Does.QUENCHES and failed.dimension == "soak" and not failed.below
 
 
-def _is_unquenched(situation: Situation, failed: Failed, step: Step) -> bool:
-    """Whether a hardening heat was too hot in the step in hand, which may still be without its quench."""
-    too_hot = failed.treatment is Does.QUENCHES and not failed.below
-    return too_hot and situation.course is not None and situation.course.step.number == step.number
+def _unquenched(situation: Situation, failed: Failed, step: Step) -> Words:
+    """What is done where a heat was wrong in the step in hand, which may still be without its quench."""
+    in_hand = situation.course is not None and situation.course.step.number == step.number
+    if not in_hand or failed.treatment is not Does.QUENCHES or situation.course is None:
+        return NOTHING
+    if failed.below:
+        return as_words(_HOTTER_FIRST) if failed.dimension == _TEMPERATURE else NOTHING
+    heats = [one for one in situation.course.outcomes if one.mark.entry == failed.entry]
+    if any(one.outdone_by is None and is_little_over(step, one) for one in heats):
+        return as_words(_LET_FALL)
+    return say(_UNQUENCHED, step.number)
 
 
 def _is_cracked(situation: Situation, step: Step) -> bool:
@@ -155,7 +169,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
                 as_words(f"In {bath} this time: {step.quench} {too_slow(step) if slow else 'can crack it.'}")
                 if bath
                 else NOTHING,
-                say(_UNQUENCHED, step.number) if _is_unquenched(situation, failed, step) else NOTHING,
+                _unquenched(situation, failed, step),
                 as_words(anew)
                 if further is None
                 else say(_DRAWN, *map(celsius, (further.had_c, further.heat_c.low, further.heat_c.high))),

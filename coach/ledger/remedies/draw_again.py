@@ -32,7 +32,8 @@ class DrawAgain(Remedy):
             return
         for zone, wanted in too_thick(situation).items():
             state = situation.now.zones[zone]
-            if state.free != "length" or situation.is_ground(zone) or situation.is_bent(zone):
+            ground, lost = situation.is_ground(zone), _is_lost_of(situation, zone)
+            if state.free != "length" or (ground and not lost) or situation.is_bent(zone):
                 continue
             form = situation.now.form(zone)
             try:
@@ -47,10 +48,11 @@ class DrawAgain(Remedy):
                 about=zone,
                 title=say("Draw the {} again", wanted_words(zone, wanted)),
                 changes=say(
-                    "From the stock behind it: the {} gets longer by {:~}.{}",
+                    "From the stock behind it: the {} gets longer by {:~}.{}{}",
                     zone,
                     gains,
                     as_words(" Then normalise it once more.") if again else NOTHING,
+                    as_words(" File it true again before the quench.") if ground else NOTHING,
                 ),
                 amendment=Amendment(
                     regained=tuple(
@@ -63,6 +65,17 @@ class DrawAgain(Remedy):
                 heats=DRAWN_IN,
                 caution=_STEEL if len(state.parts) > 1 else NOTHING,
             )
+
+
+def _is_lost_of(situation: Situation, zone: str) -> bool:
+    """Whether metal of a zone was lost in the step in hand: what was filed of its end is gone with it."""
+    marks = situation.course.marks if situation.course is not None else ()
+    return any(
+        isinstance(mark, AmendmentMark)
+        and mark.is_loss
+        and any(row.zone == zone for row in mark.amendment.moved)
+        for mark in marks
+    )
 
 
 def more_heats(step: Step) -> tuple[NewHeats, ...]:
