@@ -12,6 +12,9 @@ from coach.quantities import Words, mm, say
 #: Points along each arc of a slice's outline: fine for any print (our choice).
 _ARC_STEPS = 72
 
+#: Nearer to its end than this share a rim has no section: rounding (our choice).
+_AT_ITS_END = 1e-9
+
 
 @dataclass(frozen=True, slots=True)
 class Bowl(Form):
@@ -61,6 +64,8 @@ class Bowl(Form):
     def section(self, at_mm: float) -> CrossSection:
         """The slice at that place: a crescent, or the rim alone."""
         off_mm = (self._share_along(at_mm) - 0.5) * self.across_mm
+        if abs(off_mm) >= self.across_mm / 2 * (1.0 - _AT_ITS_END):
+            return CrossSection(0.0, ((0.0, 0.0),) * 3)
         rim_mm = self._outer_mm() - self._high_mm()
         outer_mm = math.sqrt(max(self._outer_mm() ** 2 - off_mm**2, 0.0))
         inner_mm = math.sqrt(max(self._inner_mm() ** 2 - off_mm**2, 0.0))
