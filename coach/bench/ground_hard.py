@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.until_looked import until_looked
 from coach.bench.wrong_bath import LOOK_FOR_A_CRACK, looked_for_a_crack
 from coach.ledger.weigh_treatment import is_ground_hard
 from coach.recipe.model import Step
@@ -28,12 +29,9 @@ def ground_hard(state: JobState) -> Iterator[GroundHard]:
     """Each of a finished step that ground a zone between its quench and its temper, and of which no crack
     test was made since.
     """
-    found: dict[str, GroundHard] = {}
-    ends = {record.step.number: record.done_entry or 0 for record in state.records}
-    for course in state.courses():
-        step = course.step
-        if step.number in ends and is_ground_hard(state.plan, step):
-            found |= {zone: GroundHard(ends[step.number], zone, step) for zone in step.zones}
-        for zone in looked_for_a_crack(course):
-            found.pop(zone, None)
-    yield from found.values()
+
+    def leaves(step: Step, end: int) -> dict[str, GroundHard]:
+        zones = step.zones if is_ground_hard(state.plan, step) else ()
+        return {zone: GroundHard(end, zone, step) for zone in zones}
+
+    return until_looked(state, leaves, looked_for_a_crack)

@@ -66,7 +66,7 @@ def _most(plan: Plan, zone: str) -> float:
 
 def _most_of(plan: Plan, zone: str) -> float:
     drawn = plan.recipe.drawing[zone]
-    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    sizes = drawn.sizes_mm
     takes = drawn.take_up[0] if drawn.take_up else None
     if takes is None or isinf(drawn.limits[takes].high):
         return inf

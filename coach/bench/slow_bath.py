@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.until_looked import until_looked
+from coach.ledger.course import Course
 from coach.ledger.hot_work import steels_of
 from coach.ledger.own_curves import FILE_TEST, HARDNESS
 from coach.ledger.tempered import thickest_mm
@@ -35,20 +37,22 @@ def slow_baths(state: JobState) -> Iterator[SlowBath]:
     """Each of a finished step in a milder bath than its steel's own, and that no file and no hardness told of
     since; air apart, of which its step tells.
     """
-    found: dict[str, SlowBath] = {}
-    ends = {record.step.number: record.done_entry or 0 for record in state.records}
-    for course in state.courses():
-        step = course.step
-        if step.number in ends and step.does(Does.QUENCHES):
-            found = {zone: one for zone, one in found.items() if zone not in step.zones}
-            thick_mm = thickest_mm(state.plan, step)
-            steel = next((one for one in steels_of(state.plan, step) if _is_slow(step, one, thick_mm)), None)
-            for zone in step.zones if steel is not None else ():
-                found[zone] = SlowBath(ends[step.number], zone, step, steel.name if steel else "")
-        for outcome in course.outcomes:
-            if outcome.counts and outcome.mark.reading.dimension in (FILE_TEST, HARDNESS):
-                found.pop(outcome.mark.reading.zone, None)
-    yield from found.values()
+
+    def leaves(step: Step, end: int) -> dict[str, SlowBath | None]:
+        if not step.does(Does.QUENCHES):
+            return {}
+        thick_mm = thickest_mm(state.plan, step)
+        steel = next((one for one in steels_of(state.plan, step) if _is_slow(step, one, thick_mm)), None)
+        return {zone: SlowBath(end, zone, step, steel.name) if steel else None for zone in step.zones}
+
+    return until_looked(state, leaves, _told_of)
+
+
+def _told_of(course: Course) -> Iterator[str]:
+    """The zones that a file or a hardness tells of in a step."""
+    for outcome in course.outcomes:
+        if outcome.counts and outcome.mark.reading.dimension in (FILE_TEST, HARDNESS):
+            yield outcome.mark.reading.zone
 
 
 def _is_slow(step: Step, metal: Grade, thick_mm: float | None) -> bool:

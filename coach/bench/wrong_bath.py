@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.until_looked import until_looked
 from coach.ledger.course import Course
 from coach.ledger.hot_work import steels_of
 from coach.ledger.tempered import thickness_mm
@@ -35,19 +36,15 @@ class WrongBath(NamedTuple):
 
 def wrong_baths(state: JobState) -> Iterator[WrongBath]:
     """Each of a finished step whose zone passed no crack test since, or failed one: that tells of itself."""
-    found: dict[str, WrongBath] = {}
-    courses: dict[int, Course] = {course.step.number: course for course in state.courses()}
-    ends = {record.step.number: record.done_entry or 0 for record in state.records}
-    for number, course in courses.items():
-        step = course.step
-        if number in ends and step.does(Does.QUENCHES):
-            thick_mm, steels = thickness_mm(state.plan, step), steels_of(state.plan, step)
-            steel = next((one.name for one in steels if may_crack_in(step.quench, one, thick_mm)), "")
-            for zone in step.zones if steel else ():
-                found[zone] = WrongBath(ends[number], zone, step, steel)
-        for zone in looked_for_a_crack(course):
-            found.pop(zone, None)
-    yield from found.values()
+
+    def leaves(step: Step, end: int) -> dict[str, WrongBath]:
+        if not step.does(Does.QUENCHES):
+            return {}
+        thick_mm, steels = thickness_mm(state.plan, step), steels_of(state.plan, step)
+        steel = next((one.name for one in steels if may_crack_in(step.quench, one, thick_mm)), "")
+        return {zone: WrongBath(end, zone, step, steel) for zone in (step.zones if steel else ())}
+
+    return until_looked(state, leaves, looked_for_a_crack)
 
 
 def looked_for_a_crack(course: Course) -> Iterator[str]:

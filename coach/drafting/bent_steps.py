@@ -34,13 +34,9 @@ _SPLIT_SHARE: Final = 0.97
 _WELD_SHARE: Final = 0.5
 
 
-def _sizes(drawn: ZoneDrawing) -> dict[str, float]:
-    return {name: limits.nominal for name, limits in drawn.limits.items()}
-
-
 def made_ready(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """What brings the bar to the section that is bent afterwards; nothing where it has it."""
-    sizes, stock = _sizes(drawn), piece.stock.sizes_mm
+    sizes, stock = drawn.sizes_mm, piece.stock.sizes_mm
     if "diameter" in sizes:
         section, same = f"round {size_text(sizes['diameter'], unit)}", _alike([sizes["diameter"]], stock)
         same = same and piece.stock.shape.kind == "round"
@@ -73,7 +69,7 @@ def scrolled(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Propose
 
 def socketed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """A fan as wide as the middle of the wall is round, and rolled."""
-    sizes = _sizes(drawn)
+    sizes = drawn.sizes_mm
     bar_mm = min(piece.stock.sizes_mm.values())
     heats = _ROLL_HEATS if bar_mm > sizes["wall"] * (1.0 + _SAME_SHARE) else _FEW_ROLL_HEATS
     wall_mm = sizes["wall"] + 2 * heats * face_loss_mm(Scale(), HeatKind.FORGING, _BENT_AT_C)
@@ -95,7 +91,7 @@ def closed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]
     yield from made_ready(piece, drawn, unit)
     yield Proposed("bend", f"{drawn.zone}, {drawn.shape.kind}, 2 heats{_BENT}", (("how", _RING),))
     if len(piece.zones) == 1:
-        sizes = _sizes(drawn)
+        sizes = drawn.sizes_mm
         yield from _welded(
             piece, drawn, min(sizes.get(one, math.inf) for one in ("diameter", "thickness")), unit
         )
@@ -104,7 +100,7 @@ def closed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]
 def eyed_strap(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """A bar folded round to an eye, its lap welded."""
     yield from made_ready(piece, drawn, unit)
-    scarf, *weld = _welded(piece, drawn, _sizes(drawn)["thickness"], unit)
+    scarf, *weld = _welded(piece, drawn, drawn.sizes_mm["thickness"], unit)
     yield scarf
     yield Proposed("fold", f"{drawn.zone}, {drawn.shape.kind}{_BENT}", (("how", _FOLD),))
     yield from weld
@@ -136,7 +132,7 @@ def forked(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]
             "draw", f"{drawn.zone}, square {size_text(bar_mm, unit)}", (("how", how_to_draw(False)),)
         )
     wide_mm = _SPLIT_SHARE * bar_mm
-    solid = drawn.shape.form(_sizes(drawn))
+    solid = drawn.shape.form(drawn.sizes_mm)
     share = solid.share if isinstance(solid, UnevenFork) else 0.5
     named, other = "", ""
     if isinstance(solid, UnevenFork):
@@ -149,7 +145,7 @@ def forked(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]
 
 def twisted_taper(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """A taper first, and turned."""
-    sizes = _sizes(drawn)
+    sizes = drawn.sizes_mm
     thick, end_wide = sizes.get("thickness", sizes["width"]), sizes.get("end_width", sizes["width"])
     end_thick = sizes.get("end_thickness", thick)
     first, end = (

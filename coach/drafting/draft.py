@@ -257,7 +257,7 @@ def _made(body: Piece, zone: str, zones: Mapping[str, ZoneDrawing], unit: System
     if not into:
         return
     yield Proposed("split", zone, (("how", _SPLIT),))
-    sizes = {name: limits.nominal for name, limits in zones[zone].limits.items()}
+    sizes = zones[zone].sizes_mm
     wide_mm, thick_mm = (sizes.get(name, sizes.get("side", 1.0)) for name in ("width", "thickness"))
     for branch in into:
         cut = Stock(Shape("flat"), {"width": branch.share * wide_mm, "thickness": thick_mm})

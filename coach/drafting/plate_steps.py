@@ -25,13 +25,13 @@ _SAME_SHARE: Final = 0.03
 
 def disc(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """A plate as wide as it is long, cut round."""
-    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    sizes = drawn.sizes_mm
     yield from _round(piece, drawn.zone, sizes["diameter"], sizes["thickness"], unit)
 
 
 def bowl(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """A round plate half-way between what is stretched least and what is drawn in least, and sunk."""
-    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    sizes = drawn.sizes_mm
     solid = Bowl(sizes["across"], sizes["depth"], sizes["wall"])
     loss_mm = _DISH_HEATS * face_loss_mm(Scale(), HeatKind.FORGING, _DISH_AT_C)
     held_mm3 = solid.volume_mm3() + loss_mm * solid.side_surface_mm2()

@@ -66,7 +66,7 @@ def treatment_steps(
 
 def _sharpened(drawn: ZoneDrawing) -> Iterator[Proposed]:
     """The edge at a usual angle; a steeper one where the body behind it opens as far by itself."""
-    sizes_mm = {name: limits.nominal for name, limits in drawn.limits.items()}
+    sizes_mm = drawn.sizes_mm
     own_deg = body_angle(sizes_mm, drawn.shape.options).degrees
     angle_deg = max(_EDGE_DEG, ceil((own_deg + _OVER_BODY_DEG) / 5) * 5)
     if angle_deg <= _MOST_EDGE_DEG:

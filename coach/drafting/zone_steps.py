@@ -69,7 +69,7 @@ def zone_steps(piece: Piece, drawn: ZoneDrawing, unit: System) -> list[Proposed]
 def _compared(piece: Piece, drawn: ZoneDrawing) -> Sections:
     stock = piece.stock
     bar = [stock.sizes_mm[name] for name in _ACROSS if name in stock.sizes_mm]
-    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    sizes = drawn.sizes_mm
     zone = [sizes[name] for name in _ACROSS if name in sizes]
     fuller = _area(sizes) / _area(stock.sizes_mm)
     return Sections(fuller, max(zone) / max(bar), min(zone) / min(bar), min(bar), sizes.get("length", 0.0))
@@ -200,7 +200,7 @@ def _pierced(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Propose
 
 def _made_ready(drawn: ZoneDrawing, bar: list[float], unit: System) -> Iterator[Proposed]:
     """What brings a bar to the thickness of its eye, as wide as punching then leaves it as long as drawn."""
-    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    sizes = drawn.sizes_mm
     thick_mm, long_mm = sizes["thickness"], sizes["length"]
     wide_mm = drawn.shape.form(sizes).volume_mm3() / (long_mm * thick_mm)
     section = f"{size_text(round(wide_mm, 1), unit)} x {size_text(thick_mm, unit)}"

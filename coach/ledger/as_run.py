@@ -11,8 +11,7 @@ from coach.ledger.verdict import Verdict, judge
 from coach.ledger.wanted_apart import wanted_apart
 from coach.operations import Does
 from coach.operations.gauges import BY_COLOUR
-from coach.operations.measures import MEASURED
-from coach.quantities import Kind, Limits
+from coach.quantities import Limits
 from coach.recipe.model import Step
 
 #: A run of colours takes no longer than this, in seconds (judgement).
@@ -76,9 +75,7 @@ def judged_as_run(plan: Plan, step: Step, outcome: Outcome, outcomes: Sequence[O
     from coach.ledger.tempered import as_a_run
 
     run = as_a_run(plan, step, wanted, beside[-1].size_mm / 3600.0)
-    judged = judge(
-        reading.size_mm, reading.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0, run, grows=None
-    )
+    judged = judge(reading.size_mm, reading.heat_doubt_c, run, grows=None)
     if judged.verdict is Verdict.OUT or run == wanted:
         return outcome
     return outcome._replace(judged=judged, limits=run, soaked=wanted)

@@ -9,9 +9,8 @@ from coach.ledger.course import HeatMark, Mark, Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.plan import Plan
 from coach.ledger.reading import QUESTIONED_BEYOND
-from coach.operations.measures import MEASURED
 from coach.operations.shop_test import MadeOn, Result
-from coach.quantities import NOTHING, Figure, Kind, Words, as_words, celsius, say
+from coach.quantities import NOTHING, Figure, Words, as_words, celsius, say
 from coach.recipe.model import Step
 
 _MAGNET: Final = "magnet"
@@ -23,8 +22,7 @@ def past_the_magnet(heat: Outcome) -> bool:
     from coach.metals.hardening import CURIE_C
 
     reading = heat.mark.reading
-    doubt_c = reading.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
-    return reading.size_mm - QUESTIONED_BEYOND * doubt_c > CURIE_C
+    return reading.size_mm - QUESTIONED_BEYOND * reading.heat_doubt_c > CURIE_C
 
 
 def still_pulls(read: Outcome, magnet: Outcome, marks: Sequence[Mark]) -> Words:
@@ -93,8 +91,7 @@ def _under_its_turning(
 
 def _is_surely_below(read: Outcome, turns_c: float) -> bool:
     heat = read.mark.reading
-    doubt_c = heat.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
-    return heat.size_mm + QUESTIONED_BEYOND * doubt_c < turns_c
+    return heat.size_mm + QUESTIONED_BEYOND * heat.heat_doubt_c < turns_c
 
 
 def _turns_c(plan: Plan, step: Step, read: Sequence[Outcome], marks: Sequence[Mark]) -> float | None:

@@ -152,7 +152,7 @@ def finished_form(
     Those that no metal is taken up in may lie beside it, by what is given.
     """
     drawing = recipe.drawing[zone]
-    sizes = {name: limits.nominal for name, limits in drawing.limits.items()}
+    sizes = drawing.sizes_mm
     for name in beside_mm.keys() & sizes.keys() - set(drawing.take_up):
         sizes[name] = scaled_mm(sizes[name], beside_mm[name], 1.0)
     if least:

@@ -13,8 +13,8 @@ from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece, size_name
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, bias_name
-from coach.operations.measures import CENTRE, MARK
-from coach.quantities import COVERAGE, Limits
+from coach.operations.measures import CENTRE, MARK, MEASURED
+from coach.quantities import COVERAGE, Kind, Limits
 
 #: A reading further from what was expected than this many standard uncertainties is questioned (judgement,
 #: after the three standard deviations of W. A. Shewhart; from memory).
@@ -43,6 +43,11 @@ class Reading(NamedTuple):
     gauge: str
     hot_c: float | None = None  # the metal's temperature when it was read hot
     hot_doubt_c: float = COLOUR_DOUBT_C  # of that temperature, or of the one that was read
+
+    @property
+    def heat_doubt_c(self) -> float:
+        """Standard uncertainty of a temperature that was read, °C."""
+        return self.hot_doubt_c or MEASURED[Kind.TEMPERATURE].doubt or 0.0
 
 
 class ColdReading(NamedTuple):

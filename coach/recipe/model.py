@@ -120,6 +120,11 @@ class ZoneDrawing(NamedTuple):
     remains_mm: float | None = None  # of steel to be laid on: how thick it is to be left where it works
     taken_back_mm: float = 0.0  # off its end after it was laid on, beyond what the steps take
 
+    @property
+    def sizes_mm(self) -> dict[str, float]:
+        """What is aimed at of each size, mm."""
+        return {name: limits.nominal for name, limits in self.limits.items()}
+
 
 class Scale(NamedTuple):
     """What each heat takes off every bare face; None where the published law is left to say it."""

@@ -90,7 +90,7 @@ def _from_source(
     if drawn is None or drawn.shape.kind not in bar_kinds():
         told.fault(f"{source.name} is no bar of one section: draw it as one zone, such as 26 x 6, long 200")
         return piece._replace(source="")
-    sizes = {name: limits.nominal for name, limits in drawn.limits.items()}
+    sizes = drawn.sizes_mm
     bar_mm = sizes.pop("length", None)
     doubt = node.get("doubt").size(read_share)
     stock = Stock(drawn.shape, sizes, bar_mm, _OWN_DOUBT_SHARE if doubt is None else doubt)
