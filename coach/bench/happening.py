@@ -99,8 +99,10 @@ class Happening(Amending):
         from coach.bench.next_time import next_time
         from coach.bench.sheet import sheet_of
 
-        sheet = sheet_of(self._entries, self._state, self.standing())
-        return next_time(self.recipe_begun_by, sheet, spare_gone(self._state, every=True), known)
+        standing = self.standing()
+        sheet = sheet_of(self._entries, self._state, standing)
+        gone = spare_gone(self._state, standing, every=True)
+        return next_time(self.recipe_begun_by, sheet, gone, known)
 
     @property
     def recipe_begun_by(self) -> Recipe:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.job_state import JobState
 from coach.bench.replay import apply
@@ -16,6 +16,9 @@ from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities import Figure
 from coach.recipe.model import Step
+
+if TYPE_CHECKING:
+    from coach.bench.standing import Standing
 
 #: Of more moments than this only those are told that turn the job, and others as far as there is room: each
 #: is a forecast of its own (our choice).
@@ -47,12 +50,12 @@ class SpareGone(NamedTuple):
     redrawn: tuple[int, ...] = ()  # the entries that asked for something else from then on, by number
 
 
-def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
+def spare_gone(now: JobState, standing: Standing, *, every: bool = False) -> SpareGone:
     """The spare of every take-up dimension as a job began, at moments since, and now.
 
     Such moments are each way back and each loss, with that before it, and the end of each step that shapes
     the metal; heats and other ends of steps as well: all of them, or as many as there is room for where
-    `every` one is not asked for.
+    `every` one is not asked for. Of a job that is done the last is as it stands, in what was read since too.
     """
     counted = list(now.counted.values())
     changed = [at for at, one in enumerate(counted) if isinstance(one.body, Amends | Amended)]
@@ -63,7 +66,8 @@ def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
     others = [number for number in moved[:-1] if number not in turns]
     room = len(others) if every else max(0, _MOST_MOMENTS - 1 - len({*turns, *moved[-1:]}))
     kept = others if len(others) <= room else [others[n * len(others) // room] for n in range(room)]
-    told = {*turns, *kept, *moved[-1:]}
+    last = [one.number for one in counted if one.body.IS_WORK] if now.step is None else moved
+    told = {*turns, *kept, *moved[-1:], *last[-1:]}
     plan = now.first_plan
     state = JobState(plan, plan, start=at_stock(plan))
     entries = list(now.counted.values())
@@ -76,8 +80,17 @@ def spare_gone(now: JobState, *, every: bool = False) -> SpareGone:
         apply(state, entry)
         if entry.number in told:
             found += _points(state, entry.number)
+    if now.step is None and found:
+        found = [_as_it_stands(one, standing) if one.entry == found[-1].entry else one for one in found]
     redrawn = (number for number, one in now.counted.items() if isinstance(one.body, Amended))
     return SpareGone(tuple(found), len(others) - len(kept), tuple(redrawn))
+
+
+def _as_it_stands(point: MomentOfSpare, standing: Standing) -> MomentOfSpare:
+    """The last moment of a job that is done, with the chance and the spare that are told of it everywhere."""
+    of = (point.zone, point.dimension)
+    spare = next((one.spare for one in standing.spares if (one.zone, one.dimension) == of), point.spare)
+    return point._replace(chance=standing.chance, spare=spare)
 
 
 def _shapes(step: Step) -> bool:

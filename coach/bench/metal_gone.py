@@ -1,4 +1,4 @@
-"""What went of each zone's spare in each step, from its beginning to its end, and by each loss."""
+"""What went of each zone's spare in each step and by each loss, and what more bar would give back."""
 
 from __future__ import annotations
 
@@ -6,7 +6,15 @@ from collections.abc import Collection, Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
+from coach.bench.begun_with import Known
 from coach.bench.looking_back import MomentOfSpare, SpareGone
+from coach.bench.outlook import outlook
+from coach.ledger.looking_back import look_back
+from coach.quantities.refusal import Refusal
+from coach.recipe.model import Recipe
+
+#: So much more bar is tried, as a share of a zone's, to see what it gives in the dimension told (our choice).
+_TRIED = 0.01
 
 
 class Fall(NamedTuple):
@@ -15,6 +23,11 @@ class Fall(NamedTuple):
     first: MomentOfSpare  # as the job began
     before: MomentOfSpare
     after: MomentOfSpare
+
+    @property
+    def size(self) -> tuple[str, str]:
+        """The zone and the dimension that it is told in."""
+        return self.first.zone, self.first.dimension
 
     @property
     def mm(self) -> float:
@@ -50,3 +63,19 @@ def falls(gone: SpareGone, losses: Collection[int]) -> Iterator[Fall]:
             begun = after  # another drawing took no metal
         if begun is not points[-1]:
             yield Fall(points[0], begun, points[-1])
+
+
+def to_spare_by(recipe: Recipe, fall: Fall, known: tuple[Known, ...]) -> float:
+    """How much more there is to spare, in mm, by so much more bar as the zone has; 0 where it is not so."""
+    zone, had = fall.first.zone, recipe.drawing[fall.first.zone].allowance_share
+    more = recipe.drawing[zone]._replace(allowance_share=had + _TRIED)
+    tried = recipe._replace(drawing={**recipe.drawing, zone: more})
+    spares = []
+    for one in (recipe, tried):
+        try:
+            found = outlook(look_back(one), known).found
+        except Refusal:
+            return 0.0
+        told = found.zones[zone].spares if zone in found.zones else ()
+        spares += [spare.spare.value for spare in told if spare.dimension == fall.first.dimension]
+    return (spares[1] - spares[0]) / _TRIED if len(spares) == 2 else 0.0

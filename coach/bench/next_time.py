@@ -6,12 +6,11 @@ from collections.abc import Iterator
 from difflib import unified_diff
 from functools import partial
 from itertools import pairwise
-from math import isfinite
 from typing import NamedTuple, Protocol
 
 from coach.bench.begun_with import Known
 from coach.bench.looking_back import SpareGone
-from coach.bench.metal_gone import Fall, falls
+from coach.bench.metal_gone import Fall, falls, to_spare_by
 from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
@@ -90,7 +89,7 @@ def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known,
     """
     try_ = partial(_edit, recipe, known)
     costs = (
-        _metal(recipe, sheet, gone, try_),
+        _metal(recipe, sheet, gone, known, try_),
         _heats(recipe, sheet, try_),
         _chance(recipe, sheet, gone, try_),
     )
@@ -191,7 +190,7 @@ def _diff(before: str, after: str) -> Iterator[str]:
 # ── the three costs ─────────────────────────────────────────────────────────────────────────────────
 
 
-def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
+def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...], try_: _Try) -> Cost:
     """At which step most of a zone's spare went, as a share of what there was."""
     losses = {one.entry for one in sheet.lost}
     worth = [fall for fall in falls(gone, losses) if fall.mm >= _LEAST_MM]
@@ -214,7 +213,8 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
         told = say("{}, by what no step takes: {}", told, accident.title)
         return Cost("metal", step, title, _with_aside(told, aside), None)
     told = _with_aside(told, aside)
-    longer = _longer(recipe, most, try_)
+    left = [one for one in gone.points if (one.zone, one.dimension) == most.size][-1].spare
+    longer = _longer(recipe, most, left, known, try_)
     if isinstance(longer, Edit):
         return Cost("metal", step, title, told, longer)
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
@@ -224,16 +224,20 @@ def _with_aside(told: Words, aside: Figure) -> Words:
     return say("{}; {} was spoiled and cut anew", told, aside) if aside.value >= _LEAST_G else told
 
 
-def _longer(recipe: Recipe, fall: Fall, try_: _Try) -> Edit | Words:
+def _longer(recipe: Recipe, fall: Fall, left: Figure, known: tuple[Known, ...], try_: _Try) -> Edit | Words:
     """So much more bar for the zone that what went would be there again; or why not."""
-    zone, dimension = fall.first.zone, fall.first.dimension
-    drawn = recipe.drawing[zone]
-    nominal = drawn.limits[dimension].nominal if dimension in drawn.limits else 0.0
-    if nominal <= 0.0 or not isfinite(nominal):
-        return say("the drawing gives no {} to lengthen", fall.first.label)
-    share = drawn.allowance_share + fall.mm / nominal
-    told = say("mark the {} out longer, with an allowance of {} %", zone, f"{100.0 * share:.1f}")
-    return try_(f"allowance {zone} = {100.0 * share:.1f} %", told)
+    if left.value > fall.mm:
+        return say("{} to spare is left, more than went", left)
+    zone, had = fall.first.zone, recipe.drawing[fall.first.zone].allowance_share
+    a_share_mm = to_spare_by(recipe, fall, known)
+    if a_share_mm <= 0.0:
+        return say("a longer mark gives the {} nothing to spare", fall.first.label)
+    marked = f"{100.0 * (had + fall.mm / a_share_mm):.1f} %"
+    told = say("mark the {} out longer, with an allowance of {}", zone, marked)
+    found = try_(f"allowance {zone} = {marked}", told)
+    if isinstance(found, Edit):
+        return found
+    return say("it would take an allowance of {}, and {}", marked, found)
 
 
 def _heats(recipe: Recipe, sheet: Sheet, try_: _Try) -> Cost:

@@ -369,7 +369,7 @@ class Session(Happening):
         """How the spare of each zone has gone, at the moments that turned the job or at every heat."""
         from coach.bench.looking_back import spare_gone
 
-        return spare_gone(self._state, every=every)
+        return spare_gone(self._state, self.standing(), every=every)
 
     def sheet(self) -> Sheet:
         """The drawing against the tool as it came, and what it took, as far as the job has gone."""

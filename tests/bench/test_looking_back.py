@@ -64,3 +64,19 @@ def test_the_end_of_a_step_that_shapes_the_metal_and_a_way_back_are_never_left_o
     by_every = {point.entry for point in session.spare_gone(every=True).points}
     assert by_every >= told
     assert len(by_every) >= 83
+
+
+def test_of_a_job_that_is_done_the_last_moment_is_as_it_is_told_everywhere() -> None:
+    """A size is read in the last step, and once more when every step is done."""
+    session = begun(HAMMER)
+    while session.standing().step is not None:
+        session.done()
+    session.read("poll.length", "77", insist=True)
+    standing = session.standing()
+    told = {(one.zone, one.dimension): one.spare for one in standing.spares}
+    points = session.spare_gone().points
+    last = [one for one in points if one.entry == points[-1].entry]
+    assert last
+    assert {one.chance for one in last} == {standing.chance}
+    assert [one.spare for one in last] == [told[one.zone, one.dimension] for one in last]
+    assert {one.entry for one in last} == {standing.last_entry}

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from coach.bench.losing import LossAsked
 from coach.bench.next_time import NextTime, edited, with_edits
+from coach.bench.outlook import outlook
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.quantities.refusal import Refusal
 from coach.recipe.reader import read_recipe
+from coach.telling.chance import chance_text
 from coach.telling.next_time import next_time_section
 from coach.telling.page import Line
 from coach.telling.writing import Shown
@@ -112,7 +116,8 @@ def test_chance_that_a_reading_took_is_told_though_it_was_accepted() -> None:
     session.take("accept-point-side")
     told = sentences(end(session).next_time())[2]
     assert told.startswith("Most chance went at step 2, Draw the point: from ")
-    assert ", and it is over 99 % in the end. Next time: draw the point side " in told
+    ends = chance_text(session.standing().chance)  # as the job itself tells it
+    assert f", and it is {ends} in the end. Next time: draw the point side " in told
 
 
 def test_heats_of_a_step_that_is_done_again_are_told() -> None:
@@ -218,8 +223,9 @@ def test_where_no_longer_mark_is_proposed_it_is_said_why() -> None:
     assert found.costs[0].edit is None
     # What went is 50 of 90 mm, and so much longer than 90 it would then come out (arithmetic).
     assert (
-        "; no longer mark is proposed, for with it the chance would go from over 99 % to under 1 %: "
-        "the point length would come out at 140 "
+        "; no longer mark is proposed, for it would take an allowance of 55.5 %,"
+        " and with it the chance would go from over 99 % to under 1 %:"
+        " the point length would come out at 140 "
     ) in sentences(found)[0]
     assert sentences(found)[0].endswith(", and 90 ±9 mm is wanted.")
 
@@ -236,6 +242,40 @@ def test_what_was_read_on_the_way_and_worked_since_is_no_metal_that_was_there() 
     assert max(one.spare.value for one in points) > points[0].spare.value + 10
     told = sentences(end(session).next_time())[0]
     assert "the point length had" not in told or "Draw the point" not in told, told
+
+
+def test_the_mark_that_is_proposed_answers_the_loss() -> None:
+    """A point that 4 % more was marked for, and that lost more than it has left: that much is there again."""
+    session = begun(PEG)
+    session.done()
+    for _ in range(9):
+        session.heat()
+    found = end(session).next_time()
+    gone = [one for one in session.spare_gone(every=True).points if one.zone == "point"]
+    edit = found.costs[0].edit
+    assert edit is not None
+    longer = read_recipe(edited(PEG, "peg.yaml", edit.line), "peg.yaml")
+    spares = [
+        next(one.spare.value for one in outlook(look_back(recipe)).found.zones["point"].spares)
+        for recipe in (session.recipe_begun_by, longer)
+    ]
+    steps = [*{one.step: one for one in reversed(gone)}.values()]
+    went = max(a.spare.value - b.spare.value for b, a in pairwise(steps))
+    assert spares[1] - spares[0] == pytest.approx(went, abs=0.2)
+
+
+def test_where_enough_to_spare_is_left_no_longer_mark_is_proposed() -> None:
+    session = begun(PEG)
+    session.done()
+    for _ in range(2):
+        session.heat()
+    session.read("point.side", "8")
+    session.read("point.length", "88")
+    found = end(session).next_time()
+    assert found.costs[0].edit is None
+    assert sentences(found)[0].endswith(
+        "; no longer mark is proposed, for 7 mm to spare is left, more than went."
+    )
 
 
 def test_another_drawing_is_no_metal_that_a_step_took_and_no_chance_that_it_cost() -> None:
