@@ -22,6 +22,7 @@ from coach.ledger.weighing import expected_mass
 from coach.ledger.working import piece_density_g_mm3
 from coach.ledger.workpiece import Estimate, Workpiece, at_stock
 from coach.log.entries import Entry
+from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.reading import Reading
 from coach.log.status import JobStatus
 from coach.operations import operation
@@ -102,6 +103,8 @@ class HandKept(NamedTuple):
     sizes: int  # how many that is told from
     off: Figure  # from the size aimed at, as a root mean square
     taught: Figure | None = None  # its scatter beside the usual one, as it is known now; `null` by too few
+    told: int = 0  # by so many sizes, each counted as surely as it was the hand that brought it there
+    before: int = 0  # so many of those in the jobs before
 
 
 class GaugeUsed(NamedTuple):
@@ -312,8 +315,11 @@ def hand_kept(state: JobState) -> HandKept | None:
     if len(off) < _LEAST_SIZES:
         return None
     known = hand_taught_by(_ANY, state)
-    taught = known.known.figure if known is not None else None
-    return HandKept(len(off), mm(sqrt(sum(one**2 for one in off) / len(off))), taught)
+    away = mm(sqrt(sum(one**2 for one in off) / len(off)))
+    if known is None:
+        return HandKept(len(off), away)
+    before = sum(one.body.sizes for one in state.counted.values() if isinstance(one.body, HandKnown))
+    return HandKept(len(off), away, known.known.figure, known.known.sizes, before)
 
 
 def _off_mm(plan: Plan, course: Course) -> Iterator[float]:

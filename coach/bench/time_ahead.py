@@ -48,6 +48,7 @@ class Pace(NamedTuple):
     spread: float  # standard deviation of the mean's logarithm
     of_shop: int = 0  # so many earlier jobs taught what it began with; 0 where that is the usual
     heats_for_one: float = 1.0  # so many heats this shop takes where one is planned
+    heats_of_shop: int = 0  # so many earlier jobs taught that; 0 where none did
 
     def of(self, heats: float) -> Span:
         """How long so many heats take, nine times in ten."""
@@ -92,7 +93,7 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     known = {one.body.what: one.body for one in state.counted.values() if isinstance(one.body, ShopKnown)}
     pace = pace_of(entries, known.get("pace"))
     if (more := known.get("heats")) is not None:
-        pace = pace._replace(heats_for_one=more.value, of_shop=max(pace.of_shop, more.jobs))
+        pace = pace._replace(heats_for_one=more.value, heats_of_shop=more.jobs)
     instead, steps = _instead(state), [*recipe.steps]
     if instead is not None:  # what is not to be quenched takes no heat, no soak and no bath
         steps[step.number - 1] = step._replace(heats=0, targets={}, quench="", keep=())

@@ -230,6 +230,11 @@ class Recipe(NamedTuple):
         """For each zone that is welded on another, the step that lays it there."""
         return {step.lays: step for step in self.steps if step.lays is not None}
 
+    def zones_with(self, piece: str) -> frozenset[str]:
+        """The zones of a piece that is left, with those that are welded on it."""
+        own = frozenset(self.pieces[piece].every_zone)
+        return own | {laid for laid, step in self.welds.items() if own & {*step.zones}}
+
     def piece_of(self, zone: str) -> Piece:
         """The piece that a zone is taken from."""
         return self.pieces[self.drawing[zone].piece]

@@ -178,7 +178,7 @@ class SheetScreen(LiveScreen):
         plan, sheet = self.session.plan, self.session.sheet()
         piece = next(iter(host_pieces(plan)), self.session.piece_in_hand())
         views = views_now(plan, piece, self.session.forms_came())
-        self.query_one(Picture).show_views(picture_title(sheet, piece), views, (), self.shown)
+        self.query_one(Picture).show_views(picture_title(sheet, plan.recipe, piece), views, (), self.shown)
 
     # ── keys ─────────────────────────────────────────────────────────────────────────────────────
 

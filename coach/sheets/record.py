@@ -65,7 +65,8 @@ def _as_it_came(
     views = views_now(plan, piece, came)
     if views:
         scale = scale_for(max(view.length_mm for view in views), WIDTH_MM - 2 * MARGIN_MM)
-        yield f"<section>\n{inline_svg(svg(views, picture_title(sheet, piece), shown, scale))}</section>\n"
+        title = picture_title(sheet, plan.recipe, piece)
+        yield f"<section>\n{inline_svg(svg(views, title, shown, scale))}</section>\n"
 
 
 def _step_by_step(plan: Plan, piece: str, stages: Iterable[FormsAfter], shown: Shown) -> Iterator[str]:

@@ -68,7 +68,7 @@ def _one(figure: OwnFigure, shown: Shown) -> Section:
     )
     share = f"{chance_text(figure.own_share)} of the way from published to what the jobs say"
     if figure.sizes:  # a hand, which the job worked last tells of all before it
-        share = f"by {counted(figure.sizes, 'size')} that it worked"
+        share = f"by {counted(figure.sizes, 'size')}, each counted as surely as the hand brought it there"
     return section(
         _named(figure, shown),
         [

@@ -14,6 +14,7 @@ from coach.ledger.verdict import PlanState
 from coach.operations.gauges import by_gauge
 from coach.operations.shop_test import Result
 from coach.quantities.words import Words, counted, run_on, say
+from coach.recipe.model import Recipe
 from coach.telling.chance import chance_text
 from coach.telling.clock import moment
 from coach.telling.figures import write_figure, write_wanted
@@ -272,7 +273,9 @@ def _hand_words(hand: HandKept) -> Words:
     told = say("hand: {} hammered sizes came {} from their aim on average", str(hand.sizes), hand.off)
     if hand.taught is None:
         return say("{}; too few to tell how true it works", told)
-    return say("{}; it lands {:±} times as wide of it as is usual", told, hand.taught)
+    sizes = counted(hand.told, "size") + (f", {hand.before} of them in jobs before" if hand.before else "")
+    by = say("by {}, each counted as surely as the hand brought it there", sizes)
+    return say("{}; it lands {:±} times as wide of it as is usual, {}", told, hand.taught, by)
 
 
 def _gauge_text(used: GaugeUsed) -> str:
@@ -316,8 +319,9 @@ def _open_lines(sheet: Sheet, shown: Shown) -> Iterator[Line]:
         yield Line("Nothing is left to put right.")
 
 
-def picture_title(sheet: Sheet, piece: str) -> str:
-    """What a picture of a piece is: as it came, or as it is now, and how much of that nobody has measured."""
+def picture_title(sheet: Sheet, recipe: Recipe, piece: str) -> str:
+    """What a picture of a piece is: as it came, or as it is now, and how much of it nobody has measured."""
     told = f"The {piece} as it {'came' if sheet.finished else 'is now'}"
-    reckoned = sum(one.verdict is SizeVerdict.NOT_MEASURED for one in sheet.sizes)
+    shows = recipe.zones_with(piece)
+    reckoned = sum(one.zone in shows and one.verdict is SizeVerdict.NOT_MEASURED for one in sheet.sizes)
     return f"{told}, {counted(reckoned, 'size')} reckoned" if reckoned else told

@@ -54,7 +54,8 @@ def _pace(ahead: TimeAhead, shown: Shown) -> str:
     by = f"{of_shop or 'the usual'} and {counted(own, 'heat')} of this job"
     by = by if own else f"{of_shop or 'the usual'}: none is timed yet"
     more = ahead.pace.heats_for_one
-    as_many = f" This shop takes {more:.1f} heats where one is planned." if abs(more - 1.0) >= 0.05 else ""
+    so_many = f"{more:.1f} heats where one is planned, by {counted(ahead.pace.heats_of_shop, 'job')}"
+    as_many = f" This shop takes {so_many}." if abs(more - 1.0) >= 0.05 else ""
     return f"{write_figure(ahead.pace.a_heat, shown)} a heat, by {by}.{as_many}"
 
 

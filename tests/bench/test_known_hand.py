@@ -165,7 +165,15 @@ def test_a_hand_is_not_told_as_part_of_the_way_to_what_its_job_says(true_hand: S
     assert hand.own_share == 1.0
     lines = [line for part in own_figure_page([hand], Shown()).sections for line in part.body]
     told = next(line.words for line in lines if isinstance(line, Line) and line.label == "own")
-    assert told.endswith(f"by {hand.sizes} sizes that it worked")
+    assert told.endswith(f"by {hand.sizes} sizes, each counted as surely as the hand brought it there")
+
+
+def test_the_sheet_of_a_job_says_of_the_hand_what_the_shop_says(true_hand: Shop) -> None:
+    """The sizes behind the hand are as many on the sheet of the job worked last as in the shop's own row."""
+    (hand,) = (one for one in own_figures(true_hand).figures if one.what == "hand")
+    kept = true_hand.open(hand.jobs[0].job).sheet().hand
+    assert kept is not None
+    assert (kept.told, kept.taught) == (hand.sizes, hand.shop)
 
 
 def three_forged(at: Shop) -> None:

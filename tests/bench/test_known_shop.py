@@ -23,6 +23,7 @@ from coach.telling.next_time import next_time_page
 from coach.telling.of_shop import figure_cells, own_figures_page
 from coach.telling.page import Line
 from coach.telling.plan import fire_words
+from coach.telling.time_ahead import time_ahead_page
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import FIRST, shop
@@ -223,6 +224,16 @@ def test_more_heats_than_planned_move_the_plan_s_hours_though_no_pace_is_known()
     assert told.startswith(
         f"{book.heats} heats planned and about {here.heats_here} taken as this shop takes them, "
     )
+
+
+def test_the_pace_and_the_heats_of_the_shop_are_told_each_by_their_own_jobs(hungry: Shop) -> None:
+    """Two jobs told of the pace; that four told of the heats makes the pace no surer."""
+    job = begun(shop())
+    job.begin_with(known(begun(hungry))["pace"])
+    job.begin_with(ShopKnown(what="heats", unit="1", value=2.0, doubt=0.1, jobs=4, names="a, b, c, d"))
+    told = " ".join(" ".join(set_page(time_ahead_page(job.ahead(), Shown()))).split())
+    assert " a heat, by 2 jobs of this shop: none is timed yet. " in told
+    assert "This shop takes 2.0 heats where one is planned, by 4 jobs." in told
 
 
 def test_what_a_job_began_with_counts_on_a_day_that_is_entered_from_paper(hungry: Shop) -> None:

@@ -383,8 +383,14 @@ def test_what_hammered_sizes_tell_of_the_hand_stands_beside_them() -> None:
     session = paced(62.4)
     few = hand_section(session.sheet()._replace(hand=HandKept(4, mm(0.4))))
     assert few.startswith("hand: 4 hammered sizes came 0.4 mm from their aim on average; too few to tell")
-    told = hand_section(session.sheet()._replace(hand=HandKept(6, mm(2.1), Figure(1.5, Kind.FACTOR, 0.3))))
-    assert told.endswith("; it lands 1.5 ±0.5 times as wide of it as is usual")
+    told = hand_section(session.sheet()._replace(hand=HandKept(6, mm(2.1), Figure(1.5, Kind.FACTOR, 0.3), 5)))
+    # Six were read, and a shop that begins with what they taught says five: each is told for what it is.
+    assert told.endswith(
+        "; it lands 1.5 ±0.5 times as wide of it as is usual, by 5 sizes,"
+        " each counted as surely as the hand brought it there"
+    )
+    more = session.sheet()._replace(hand=HandKept(6, mm(2.1), Figure(1.5, Kind.FACTOR, 0.3), 13, 8))
+    assert "by 13 sizes, 8 of them in jobs before, each" in hand_section(more)
 
 
 def hand_section(sheet: Sheet) -> str:

@@ -11,12 +11,13 @@ from xml.etree import ElementTree
 import pytest
 
 from coach.bench.session import Session
+from coach.bench.sizes_came import SizeVerdict
 from coach.quantities import COVERAGE
 from coach.sheets.record import record_html, spares
 from coach.sheets.record_csv import record_csv
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Table
-from coach.telling.sheet import sheet_page
+from coach.telling.sheet import picture_title, sheet_page
 from coach.telling.values import json_values
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of
@@ -206,6 +207,21 @@ def test_the_piece_is_drawn_after_each_step_that_shapes_it() -> None:
     ]
     told = " ".join(one.text or "" for one in drawn)
     assert [label for label in labels if label not in told] == []
+
+
+def test_the_picture_of_a_piece_counts_the_sizes_of_that_piece() -> None:
+    session = at_step_of("ring-and-chain", 1)
+    while session.standing().step is not None:
+        session.done()
+    recipe, sheet = session.plan.recipe, session.sheet()
+    reckoned = [one.zone for one in sheet.sizes if one.verdict is SizeVerdict.NOT_MEASURED]
+    told = {piece: picture_title(sheet, recipe, piece) for piece in recipe.finished}
+    counts = {
+        piece: sum(zone in recipe.pieces[piece].every_zone for zone in reckoned) for piece in recipe.finished
+    }
+    assert len(counts) > 1
+    assert sum(counts.values()) == len(reckoned)
+    assert all(told[piece].endswith(f", {count} sizes reckoned") for piece, count in counts.items()), told
 
 
 def test_its_json_is_what_the_command_answers() -> None:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from coach.bench.session import Session
     from coach.bench.sheet import Sheet
     from coach.bench.shop import Shop
+    from coach.recipe.model import Recipe
 
 #: What a record is written as, by the ending of its file.
 _ENDINGS = ("html", "htm", "md", "csv", "json", "pdf")
@@ -81,7 +82,7 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
         sheet, pictures = session.sheet(), _pictures(session)
         to_show = asked.out is not None or asked.markdown is not None
         page = _with_next_time(sheet_page(sheet, Shown(session.system), to_show=to_show), shop, session)
-        told = _with_pictures(page, sheet, pictures)
+        told = _with_pictures(page, sheet, session.plan.recipe, pictures)
         if asked.out is not None:
             drawn = asked.out.lower().endswith((".html", ".pdf"))  # which draw the piece as lines
             content = _record(asked.out, session, WholeSheet(sheet, pictures), page if drawn else told)
@@ -160,11 +161,11 @@ def _with_next_time(told: Page, shop: Shop, session: Session) -> Page:
     return Page((*told.sections, next_time_section(found, Shown(session.system))))
 
 
-def _with_pictures(told: Page, sheet: Sheet, pictures: tuple[DrawnPiece, ...]) -> Page:
+def _with_pictures(told: Page, sheet: Sheet, recipe: Recipe, pictures: tuple[DrawnPiece, ...]) -> Page:
     from coach.telling.sheet import picture_title
 
     more = (
-        section(picture_title(sheet, one.piece), [Line("\n".join(one.lines), as_it_stands=True)])
+        section(picture_title(sheet, recipe, one.piece), [Line("\n".join(one.lines), as_it_stands=True)])
         for one in pictures
     )
     return Page((*told.sections, *more))
