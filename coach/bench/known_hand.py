@@ -17,6 +17,7 @@ class HandTaught(NamedTuple):
 
     known: HandKnown
     left_out: int = 0  # the number of the entry that leaves it out; 0 where it counts
+    begun: HandKnown | None = None  # the one that it began with; None for the usual
 
 
 def hand_taught_by(job: str, state: JobState) -> HandTaught | None:
@@ -37,14 +38,14 @@ def hand_taught_by(job: str, state: JobState) -> HandTaught | None:
         for number, one in bodies.items()
         if isinstance(one, LessonLeftOut) and one.what == HAND_OF_SMITH
     ]
-    before = (one.sizes for one in bodies.values() if isinstance(one, HandKnown))
+    before = [one for one in bodies.values() if isinstance(one, HandKnown)]
     known = now.hand.known
     hand = HandKnown(
         job=job,
-        sizes=round(now.hand.sizes) + sum(before),
+        sizes=round(now.hand.sizes) + sum(one.sizes for one in before),
         scatter=known.scatter,
         scatter_doubt=known.scatter_doubt,
         habit=known.habit,
         habit_doubt=known.habit_doubt,
     )
-    return HandTaught(hand, left_out[-1] if left_out else 0)
+    return HandTaught(hand, left_out[-1] if left_out else 0, before[-1] if before else None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -36,6 +36,8 @@ if TYPE_CHECKING:
 #: So many jobs teach, those that were last worked; a shop changes, and each is replayed (our choice).
 MOST_JOBS = 12
 _MOST_LOOKED_AT = 40
+#: What the hand of a job is kept under that is reckoned anew: no job's name has a space (our choice).
+_ANEW = " anew"
 #: What has moved less than this share of its doubt, and is hardly better known, changes nothing (our choice).
 _MOVED, _SURER = 0.25, 0.95
 
@@ -104,7 +106,8 @@ class JobsBefore:
     def hand(self, but: str = "") -> HandKnown | None:
         """The hand as that job leaves it which was worked last of those that teach one; None where none does.
 
-        What a smith leaves out does not count; jobs that teach nothing of the hand come between nowhere.
+        What a smith leaves out does not count, nor in the hands of those that began with it: they are
+        reckoned anew without it. Jobs that teach nothing of the hand come between nowhere.
         """
         return next((one.known for one in self._hands(but) if not one.left_out), None)
 
@@ -112,19 +115,78 @@ class JobsBefore:
         """The hand as each job that teaches one leaves it, that first which was worked last."""
         return tuple(self._hands(""))
 
+    def hand_came_through(self) -> tuple[str, ...]:
+        """The jobs whose hands, each begun with the next one's, lead to what a new job begins with.
+
+        As far as they can be reckoned anew without one that is left out.
+        """
+        hand, through = self.hand(), list[str]()
+        latest = self._latest_by_name("")
+        now = hand.job if hand is not None else ""
+        while now in latest and now not in through and (found := self._of(latest[now]).hand) is not None:
+            through.append(now)
+            now = found.begun.job if found.begun is not None else ""
+        self._keep()
+        return tuple(through)
+
     def _hands(self, but: str) -> Iterator[HandTaught]:
+        latest = self._latest_by_name(but)
         try:
-            found = (self._of(one).hand for one in islice(self._latest(but), _MOST_LOOKED_AT))
-            yield from (one for one in found if one is not None)
+            for newest in latest.values():
+                found = self._of(newest).hand
+                if found is None:
+                    continue
+                is_anew, begun = self._begun_as_counted(found, latest)
+                if is_anew and not found.left_out:
+                    found = self._begun_anew(newest, begun) or found
+                yield found
         finally:
             self._keep()
+
+    def _begun_as_counted(
+        self, found: HandTaught, latest: Mapping[str, Newest], after: tuple[str, ...] = ()
+    ) -> tuple[bool, HandKnown | None]:
+        """Whether one of the hands that a job's came through is left out, and what it begins with then."""
+        begun = found.begun
+        if begun is None or begun.job not in latest or begun.job in after:
+            return False, begun
+        before = self._of(latest[begun.job]).hand
+        if before is None:
+            return False, begun
+        is_anew, earlier = self._begun_as_counted(before, latest, (*after, begun.job))
+        if before.left_out:
+            return True, earlier
+        if not is_anew:
+            return False, begun
+        anew = self._begun_anew(latest[begun.job], earlier)
+        return True, anew.known if anew is not None else earlier
+
+    def _begun_anew(self, newest: Newest, hand: HandKnown | None) -> HandTaught | None:
+        """The hand as a job leaves it that had begun with another one, or with the usual for None."""
+        name, digest = f"{newest.job}{_ANEW}", f"{newest.digest} {hand.to_json() if hand else ''}"
+        found = self._kept.of(name, digest)
+        if found is None:
+            entries = self._log.entries(newest.job)
+            known = [one for one in entries if not isinstance(one.body, HandKnown)]
+            if hand is not None:
+                known = [
+                    one._replace(body=hand) if isinstance(one.body, HandKnown) else one for one in entries
+                ]
+            state = replay(self._plans.of(newest.job, beginning_of(entries)), known)
+            found = OfJob(None, hand_taught_by(newest.job, state))
+            self._kept.take(name, digest, found)
+        return found.hand
+
+    def _latest_by_name(self, but: str) -> dict[str, Newest]:
+        return {one.job: one for one in islice(self._latest(but), _MOST_LOOKED_AT)}
 
     def _latest(self, but: str) -> Iterator[Newest]:
         return (one for one in self._log.last_worked_first() if one.job != but)
 
     def _keep(self) -> None:
         keep_to({})  # the other jobs have their own
-        self._kept.keep([one.job for one in islice(self._latest(""), _MOST_LOOKED_AT + 1)])
+        jobs = [one.job for one in islice(self._latest(""), _MOST_LOOKED_AT + 1)]
+        self._kept.keep([*jobs, *(f"{job}{_ANEW}" for job in jobs)])
 
     def _of(self, newest: Newest) -> OfJob:
         found = self._kept.of(newest.job, newest.digest)

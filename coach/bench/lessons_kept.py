@@ -68,7 +68,8 @@ def _to_json(found: OfJob) -> Mapping[str, object]:
 
 
 def _of_hand(found: HandTaught) -> Mapping[str, object]:
-    return {"known": found.known.to_json(), "left_out": found.left_out}
+    begun = None if found.begun is None else found.begun.to_json()
+    return {"known": found.known.to_json(), "left_out": found.left_out, "begun": begun}
 
 
 def _from_json(held: Mapping[str, Any]) -> OfJob:
@@ -77,5 +78,6 @@ def _from_json(held: Mapping[str, Any]) -> OfJob:
         says = {name: Known(*one) for name, one in figures["says"].items()}
         figures = Taught(**figures | {"rates": Scale(*figures["rates"]), "says": says})
     if hand is not None:
-        hand = HandTaught(HandKnown.from_json(hand["known"]), int(hand["left_out"]))
+        begun = None if hand["begun"] is None else HandKnown.from_json(hand["begun"])
+        hand = HandTaught(HandKnown.from_json(hand["known"]), int(hand["left_out"]), begun)
     return OfJob(figures, hand)

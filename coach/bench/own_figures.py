@@ -111,7 +111,11 @@ def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int]
                 else f"no job has taught anything of the {what}"
             )
         raise EntryFault(f"Nothing is to be changed: {of}.")
-    if what == HAND_OF_SMITH and deed is _leave_out and (through := _handed_on_by(shop, wanted)):
+    through = _handed_on_by(shop, wanted) if what == HAND_OF_SMITH and deed is _leave_out else ()
+    if through and wanted in shop.jobs_before.hand_came_through():
+        clause = "What {} told of the hand is left out of what new jobs begin with"
+        return say(clause + "; what {} told after it is reckoned anew", wanted, run_on(through, ", "))
+    if through:
         clause = "What {} told of the hand is left out, but stays in what new jobs begin with through {}"
         more = ", begun with it: to be without it, leave out the hand of each of these too"
         return say(clause + more, wanted, run_on(through, ", "))
