@@ -67,6 +67,12 @@ def scrolled(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Propose
     yield Proposed("scroll", f"{drawn.zone}, {drawn.shape.kind}{_BENT}", (("how", _SCROLL),))
 
 
+def wound(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
+    """A bar drawn round and wound up."""
+    yield from made_ready(piece, drawn, unit)
+    yield Proposed("coil", f"{drawn.zone}{_BENT}", (("how", _COIL), ("watch", _COIL_WATCH)))
+
+
 def socketed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     """A fan as wide as the middle of the wall is round, and rolled."""
     sizes = drawn.sizes_mm
@@ -169,6 +175,8 @@ def collared(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Propose
 
 
 _SCROLL: Final = "A small eye over the far edge with light blows, then roll it up; try it on the drawing."
+_COIL: Final = "A hook at its end holds the mandrel; wind turn beside turn, then open the turns to the rule."
+_COIL_WATCH: Final = "Wind it at one even heat: where it is hotter it draws thin and winds tighter."
 _ROLL: Final = "Hollow it in the swage from the mouth inwards, then close both rims over the mandrel."
 _RING: Final = "Both ends over the horn first, then the middle; all in one plane."
 _FOLD: Final = "Round over the horn from its end, then over the mandrel, until the lap lies on the bar."

@@ -259,6 +259,7 @@ _MAKES: Final[dict[str, _Make]] = {
     "twisted taper": bent_steps.twisted_taper,
     "scroll": bent_steps.scrolled,
     "round scroll": bent_steps.scrolled,
+    "coil": bent_steps.wound,
     "socket": bent_steps.socketed,
     "ring": bent_steps.closed,
     "round ring": bent_steps.closed,

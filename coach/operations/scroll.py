@@ -20,7 +20,7 @@ class Scroll(Operation):
     SUMMARY = (
         "Start the eye over the far edge, turn the bar over and roll it up with light blows, or by the jig."
     )
-    ALSO_CALLED = ("curl", "coil")
+    ALSO_CALLED = ("curl",)
     ACCOUNT = (
         "nothing: the middle of the bar keeps its length; `pitch` is how far one turn lies from the next"
     )

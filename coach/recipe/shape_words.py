@@ -28,7 +28,6 @@ _THEN: Final = re.compile(r",?\s+then ")
 _AT: Final = re.compile(r" at (?=\d)")
 _FLARING: Final = re.compile(r" flaring to ")
 _THROUGH: Final = re.compile(r" through its (\w+)")
-_RING_OF_ROUND: Final = re.compile(r"ring of round (?=\d|at |between )")
 _RING_OF: Final = re.compile(r"ring of (?=\d|at |between )")
 _OF_HEATS: Final = re.compile(r"\d{1,2} (?:weld|close|mend|forge)\b")
 _ALONE: Final = re.compile(r"\d{1,4}(?:[.,]\d{1,3})?(?: (?:mm|in))?")
@@ -89,6 +88,31 @@ def _form_pattern() -> re.Pattern[str]:
 
 
 @cache
+def _bent_of_pattern() -> re.Pattern[str]:
+    """`ring of round 14`, `coil of round 8` or `scroll of 20 x 6`: the form, and the bar bent to it."""
+    bent = {name.removeprefix("round ") for name, form in kinds().items() if "unbent" in vars(form)}
+    names = "|".join(sorted(bent - {"ring"}, key=len, reverse=True))
+    bars = "|".join(across())
+    size = _SIZE_AHEAD.pattern
+    return re.compile(rf"(ring(?= of round )|{names}) of (?:({bars}) )?{size}")
+
+
+def _read_bent_of(line: Line, shaped: Shaped, kind: str, bar: str, start: int) -> None:
+    """The section of the bar that a form is bent of."""
+    kind = f"{bar} {kind}" if f"{bar} {kind}" in kinds() else kind
+    names: tuple[str, ...] = ("width", "thickness") if bar == FLAT else (across()[bar],)
+    form = kinds()[kind]
+    if bar == SQUARE and form.FALLBACKS.keys() & {"width", "thickness"}:  # one of the two goes with the other
+        names = tuple({"width", "thickness"} - form.FALLBACKS.keys())
+    if not set(names) <= set(form.DIMENSIONS):
+        line.fault(f"a {kind} has no {bar} bar: write {kind}, and each of its sizes behind its word", start)
+        line.take_part()
+        return
+    _put_form(line, shaped, kind, start)
+    _put_section(line, shaped, "", names)
+
+
+@cache
 def _row_pattern() -> re.Pattern[str]:
     """`three round holes 7` or `eight slot holes 6 x 3`: a row of them in a flat bar."""
     counts = "|".join(kinds()[PIERCED].OPTIONS["holes"])
@@ -134,9 +158,8 @@ def read_shape(line: Line, shaped: Shaped, *, drawn: bool) -> bool:
     start = line.at
     if line.take(_PROFILE):
         _read_profile(line, shaped, start)
-    elif line.take(_RING_OF_ROUND):
-        shaped.form = ("round ring", line.place(start))
-        _put_section(line, shaped, "", ("diameter",))
+    elif bent := line.take(_bent_of_pattern()):
+        _read_bent_of(line, shaped, bent[1], bent[2] or FLAT, start)
     elif drawn and line.take(_RING_OF):
         if _put_section(line, shaped, "", ("width", "thickness")):
             shaped.ring = (line.place(start), line.take(_ON_EDGE) is not None)

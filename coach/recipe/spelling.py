@@ -293,7 +293,8 @@ class Speller:
         says_size = any(name in told for name in ("to", "section", "stations", "hole", "free"))
         if todo.SCOPE is not Scope.ZONE or says_size or (todo.FIXES and "loses" in told):
             return
-        if drawn is not None and told.get("form") == drawn:
+        if isinstance(drawn, str) and told.get("form") in (drawn, drawn.removeprefix("round ")):
+            told["form"] = drawn  # a ring of round bar is a ring as well
             spelt.put("to", words.DRAWING, self.origins.of((*spelt.path, "form")), None)
 
     def _advice(self, spelt: Spelt, name: str, value: object, place: Path) -> None:

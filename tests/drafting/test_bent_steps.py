@@ -44,6 +44,10 @@ WORK = {
         "round 10",
         {"shank": "round 10, long 200", "curl": "round scroll, across 64, eye 18, pitch 14, diameter 7"},
     ),
+    "coil": (
+        "round 10",
+        {"grip": "coil of round 8, inside 18, pitch 11, wound long 90", "shank": "round 10, long 200"},
+    ),
     "scroll": (
         "25 x 6",
         {"shank": "25 x 6, long 200", "curl": "scroll, across 60, eye 16, pitch 14, wide 25, thick 6"},

@@ -14,6 +14,8 @@ from tests.made import make
 CURLED = [
     make("scroll", {"across": 72, "eye": 18, "pitch": 14, "width": 20, "thickness": 6}),
     make("round scroll", {"across": 60, "eye": 16, "pitch": 12, "diameter": 6}),
+    make("coil", {"inside": 18, "pitch": 11, "diameter": 8, "wound length": 96}),
+    make("coil", {"inside": 18, "pitch": 30, "diameter": 8, "wound length": 52}),
     make("link", {"inner length": 52, "inner width": 20, "diameter": 10}),
     make("strap eye", {"inside": 36, "width": 50, "thickness": 8, "lap": 30}),
     make("collar", {"inside width": 24, "inside height": 12, "width": 16, "thickness": 4}),

@@ -107,6 +107,15 @@ def scrolls(draw: st.DrawFn, kind: str) -> Form:
 
 
 @st.composite
+def coils(draw: st.DrawFn) -> Form:
+    """A bar wound more than once round."""
+    bar, inside = draw(st.floats(2.0, 20.0)), draw(_size)
+    pitch = bar * draw(st.floats(1.1, 4.0))
+    long = bar + pitch * draw(st.floats(1.2, 12.0))
+    return make("coil", {"inside": inside, "pitch": pitch, "diameter": bar, "wound_length": long})
+
+
+@st.composite
 def forms(draw: st.DrawFn) -> Form:
     """A form of any kind there is, whose sizes go together."""
     kind = draw(st.sampled_from(sorted(kinds())))
@@ -118,6 +127,8 @@ def forms(draw: st.DrawFn) -> Form:
         return draw(slotted_bars())
     if kind == "bowl":
         return draw(bowls())
+    if kind == "coil":
+        return draw(coils())
     if kind == "profile":
         return draw(profiles())
     if "scroll" in kind:

@@ -32,8 +32,8 @@ def random_recipe(number: int) -> str:
     return write_recipe(splitter.split(tree) if splitter.die.random() < _SPLIT_SHARE else tree)
 
 
-#: One in so many has a zone that splits into others.
-_SPLIT_SHARE = 0.25
+#: So large a share of them has a zone that splits into others.
+_SPLIT_SHARE = 0.5
 
 
 class _Maker:
