@@ -72,9 +72,9 @@ class _Try(Protocol):
 class NextTime(NamedTuple):
     """A job's three costs."""
 
-    job: str
+    job: str  # its name
     finished: bool  # whether every step is done; else it is so far
-    costs: tuple[Cost, ...]
+    costs: tuple[Cost, ...]  # of metal, of heats and of chance
     shops_own: tuple[Words, ...] = ()  # the shop's own figures that the chances go by; else published ones
 
 
@@ -257,6 +257,7 @@ def _heats(recipe: Recipe, sheet: Sheet, try_: _Try) -> Cost:
             return Cost("heats", one.number, one.title, told, None)
     ovens = {step.title for step in recipe.steps if not step.heats and step.does(Does.TEMPERS)}
     done = [one for one in sheet.heats.steps if one.done and one.title not in ovens]
+    done = [_beside_recipe(recipe, one) for one in done]
     over = max(done, key=_beyond, default=None)
     if over is not None and over.again and _beyond(over):
         told = say(
@@ -288,6 +289,17 @@ def _heats(recipe: Recipe, sheet: Sheet, try_: _Try) -> Cost:
             "heats", under.number, under.title, told, _with_heats(recipe, under.title, under.heats, try_)
         )
     return Cost("heats", 0, "", say("every step took the heats that were planned for it"), None)
+
+
+def _beside_recipe(recipe: Recipe, taken: StepTaken) -> StepTaken:
+    """A step beside the recipe that the job was begun by.
+
+    A piece that is cut anew has its steps once more, put in; what was planned for the spoiled one stands.
+    """
+    step = _by_title(recipe, taken.title)
+    if step is not None and taken.heats_planned == 0:
+        return taken._replace(heats_planned=step.heats)
+    return taken._replace(again=taken.again or all(one.title != taken.title for one in recipe.steps))
 
 
 def _beyond(step: StepTaken) -> int:

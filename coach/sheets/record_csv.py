@@ -87,7 +87,8 @@ def _placed(kind: str, table: Table, cells: Sequence[str]) -> tuple[str, ...]:
     for head, text in zip(table.heads[1:] or [""] * len(others), others, strict=False):
         place = _PLACES.get(head.strip(), 4)
         place = 4 if texts[place] else place
-        texts[place] = f"{texts[place]}, {text}" if texts[place] else text
+        told = f"{head.strip()} {text}" if place == 4 and text.isdecimal() else text
+        texts[place] = f"{texts[place]}, {told}" if texts[place] else told
     return tuple(texts)
 
 

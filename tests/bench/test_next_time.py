@@ -142,6 +142,18 @@ def test_heats_of_a_step_that_is_done_again_are_told() -> None:
     assert heats.edit is None
 
 
+def test_heats_of_a_piece_that_was_spoiled_are_those_that_its_recipe_plans() -> None:
+    """Its weld took the two heats planned; that the piece is cut anew makes none of them one too many."""
+    session = at_step_of("folded-froe", 17)
+    session.heat()
+    session.heat()
+    session.read("band 2.thickness", "22", insist=True)
+    session.take("cut-another-band-2")
+    heats = end(session).next_time().costs[1]
+    assert "for it was put in" in sentences(session.next_time())[1]
+    assert heats.edit is None
+
+
 def test_a_job_that_took_fewer_heats_may_plan_fewer() -> None:
     heats = peg(heats=1).next_time().costs[1]
     assert heats.edit is not None

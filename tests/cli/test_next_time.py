@@ -57,6 +57,9 @@ def test_the_sheet_of_a_finished_job_has_the_three_sentences(coach: Coach) -> No
     job = worked(coach)
     assert "What to do better next time" in coach("sheet", job).out
     assert "What to do better next time" not in coach("sheet", coach.job()).out
+    costs = coach("next-time", job, "--json").part("costs")
+    assert coach("sheet", job, "--json").part("next_time", "costs") == costs
+    assert coach("sheet", coach.job(), "--json").part("next_time") is None
 
 
 @pytest.mark.parametrize(

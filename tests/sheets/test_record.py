@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from fractions import Fraction
 from xml.etree import ElementTree
 
@@ -78,7 +79,19 @@ def test_the_rows_for_a_spreadsheet_have_every_figure_too() -> None:
     rows = list(csv.reader(io.StringIO(text, newline="")))
     held = {cell.removeprefix("'") for row in rows for cell in row}
     signs = "✓✗·?~○»≈ "  # what they say is told in words beside them
-    assert [cell for cell in cells_of(session, shown) if cell.lstrip(signs) not in held] == []
+    steps = {one.split(" ")[1] for one in held if re.fullmatch(r"step \d+", one)}  # of tests, with their head
+    assert [cell for cell in cells_of(session, shown) if cell.lstrip(signs) not in held | steps] == []
+
+
+def test_the_step_of_a_test_is_told_as_a_step_in_a_spreadsheet() -> None:
+    session, shown = at_step_of("cold-chisel", 2), Shown()
+    while session.standing().step is not None:
+        session.done()
+    sheet = session.sheet()
+    text = record_csv(sheet, sheet_page(sheet, shown, to_show=True), shown)
+    tests = [row for row in csv.DictReader(io.StringIO(text)) if row["kind"] == "Tests of the shop"]
+    assert tests
+    assert [row["told"] for row in tests] == [f"step {one.step}" for one in sheet.tests]
 
 
 @pytest.mark.parametrize("shown", [Shown("mm"), Shown("in")], ids=["mm", "in"])

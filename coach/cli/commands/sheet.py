@@ -15,9 +15,9 @@ from coach.telling.page import Line, Page, section
 from coach.telling.writing import Shown
 
 if TYPE_CHECKING:
+    from coach.bench.next_time import NextTime
     from coach.bench.session import Session
     from coach.bench.sheet import Sheet
-    from coach.bench.shop import Shop
     from coach.recipe.model import Recipe
 
 #: What a record is written as, by the ending of its file.
@@ -56,6 +56,7 @@ class WholeSheet(NamedTuple):
 
     sheet: Sheet
     pictures: tuple[DrawnPiece, ...]  # of each piece that is not laid on another; none that cannot be drawn
+    next_time: NextTime | None  # what it cost most; `null` until every step is done
 
 
 class WrittenSheet(NamedTuple):
@@ -81,17 +82,19 @@ def run(asked: Asked) -> Reply[WholeSheet | WrittenSheet | None]:
 
         sheet, pictures = session.sheet(), _pictures(session)
         to_show = asked.out is not None or asked.markdown is not None
-        page = _with_next_time(sheet_page(sheet, Shown(session.system), to_show=to_show), shop, session)
+        again = shop.next_time(session) if sheet.finished else None
+        page = _with_next_time(sheet_page(sheet, Shown(session.system), to_show=to_show), again, session)
+        whole = WholeSheet(sheet, pictures, again)
         told = _with_pictures(page, sheet, session.plan.recipe, pictures)
         if asked.out is not None:
             drawn = asked.out.lower().endswith((".html", ".pdf"))  # which draw the piece as lines
-            content = _record(asked.out, session, WholeSheet(sheet, pictures), page if drawn else told)
+            content = _record(asked.out, session, whole, page if drawn else told)
             mode, log = mode_for_others(), shop.log.path
             path = write_out(asked.out, content, force=asked.force, log=log, mode=mode)
             written = WrittenSheet(session.job, str(path))
             return reply(paragraph(f"The record of {session.job} is written to {path}."), written)
         if asked.markdown is None:
-            return reply(set_page(told), WholeSheet(sheet, pictures))
+            return reply(set_page(told), whole)
         from coach.telling.markdown import page_markdown
 
         text = page_markdown(sheet.title, told)
@@ -151,13 +154,12 @@ def _pictures(session: Session) -> tuple[DrawnPiece, ...]:
     )
 
 
-def _with_next_time(told: Page, shop: Shop, session: Session) -> Page:
+def _with_next_time(told: Page, found: NextTime | None, session: Session) -> Page:
     """Once every step is done, what to do better next time as well."""
-    if session.standing().step is not None:
+    if found is None:
         return told
     from coach.telling.next_time import next_time_section
 
-    found = shop.next_time(session)
     return Page((*told.sections, next_time_section(found, Shown(session.system))))
 
 
