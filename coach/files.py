@@ -4,9 +4,20 @@ from __future__ import annotations
 
 import errno
 import os
+import re
 import stat
 from collections.abc import Mapping
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
+from typing import Final
+
+IS_WINDOWS = os.name == "nt"
+"""Whether files are named here as Windows names them."""
+#: What Windows takes for a device, whatever ending it has, and what no name of a file there holds: what was
+#: written so would be gone (Microsoft, "Naming Files, Paths, and Namespaces", from memory).
+_DEVICE: Final = re.compile(
+    r"(?:con|prn|aux|nul|conin\$|conout\$|(?:com|lpt)[\d¹²³]) *(?:\..*)?", re.IGNORECASE
+)
+_IN_NO_NAME: Final = re.compile(r'[<>:"|?*\x00-\x1f]')
 
 
 def expand(named: str) -> Path:
@@ -20,6 +31,30 @@ def expand(named: str) -> Path:
     if path.startswith("~"):
         raise OSError(errno.ENOENT, "there is no such user; of a file that is called so, say ./~…", named)
     return Path(path)
+
+
+def refused_by_windows(named: str) -> str:
+    r"""Why no file can be called so on Windows, to go on after its name; "" where it can, or elsewhere.
+
+    >>> why_no_file_of_windows("C:\\forge\\con.md"), why_no_file_of_windows(r"C:\forge\hook.md")
+    ('has con.md in it, which Windows keeps for a device', '')
+    >>> why_no_file_of_windows("hook: first.md")
+    'has : in it, which no name of a file has on Windows'
+    """
+    return why_no_file_of_windows(named) if IS_WINDOWS else ""
+
+
+def why_no_file_of_windows(named: str) -> str:
+    """The same wherever the coach runs."""
+    path = PureWindowsPath(named)
+    for part in path.parts[bool(path.anchor) :]:
+        if _DEVICE.fullmatch(part):
+            return f"has {part} in it, which Windows keeps for a device"
+        if found := _IN_NO_NAME.search(part):
+            return f"has {found[0]} in it, which no name of a file has on Windows"
+        if part.endswith((" ", ".")) and part.strip("."):
+            return "ends in a blank or a full stop, which Windows leaves out of a name"
+    return ""
 
 
 def naming_a_path(named: str) -> str:

@@ -294,11 +294,8 @@ def _heats(recipe: Recipe, sheet: Sheet, try_: _Try) -> Cost:
 def _beside_recipe(recipe: Recipe, taken: StepTaken) -> StepTaken:
     """A step beside the recipe that the job was begun by.
 
-    A piece that is cut anew has its steps once more, put in; what was planned for the spoiled one stands.
+    A piece that is cut anew has its steps once more, put in.
     """
-    step = _by_title(recipe, taken.title)
-    if step is not None and taken.heats_planned == 0:
-        return taken._replace(heats_planned=step.heats)
     return taken._replace(again=taken.again or all(one.title != taken.title for one in recipe.steps))
 
 

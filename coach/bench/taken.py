@@ -16,7 +16,7 @@ from coach.bench.job_state import JobState, StepRecord
 from coach.bench.known_hand import hand_taught_by
 from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, works
 from coach.bench.planned import at_the_fire, taken_of
-from coach.ledger.course import AmendmentMark, Course, Outcome, heats_in
+from coach.ledger.course import AmendmentMark, Course, Mark, Outcome, heats_in
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.weighing import expected_mass
 from coach.ledger.working import piece_density_g_mm3
@@ -120,7 +120,8 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
     steps, done = state.plan.recipe.steps, len(state.records)
     heats = [record.heats for record in state.records] + [state.heats] * (state.step is not None)
     worked, spoiled = _worked_s(entries, state), _spoiled_heats(state)
-    planned = [record.step.heats for record in state.records] + [step.heats for step in steps[done:]]
+    planned = [_planned(state, record.step, record.marks) for record in state.records]
+    planned += [_planned(state, step, state.marks) for step in steps[done : done + 1]]
     return HeatsTaken(
         planned=sum(step.heats for step in state.first_plan.recipe.steps),
         planned_now=sum(step.heats for step in steps) + spoiled,
@@ -148,6 +149,14 @@ def _spoiled_heats(state: JobState) -> int:
     marks = (mark for course in state.courses() for mark in course.marks if isinstance(mark, AmendmentMark))
     anew = (mark.amendment for mark in marks if mark.amendment.cut_anew)
     return sum(one.heats for amendment in anew for one in amendment.again)
+
+
+def _planned(state: JobState, step: Step, marks: Sequence[Mark]) -> int:
+    """The heats planned for a step; those that it had where the piece in it was spoiled and is cut anew."""
+    if step.heats or not any(isinstance(one, AmendmentMark) and one.amendment.cut_anew for one in marks):
+        return step.heats
+    was = (one.heats for one in state.first_plan.recipe.steps if one.title == step.title)
+    return next(was, 0)
 
 
 def _marked(record: StepRecord) -> int:

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from coach.cli.reply import Refused
-from coach.files import expand, said_by_the_system, wants_room
+from coach.files import expand, refused_by_windows, said_by_the_system, wants_room
 from coach.quantities.takes import flag, plain
 from coach.written import put
 
@@ -32,6 +32,8 @@ def write_out(named: str, text: str | bytes, *, force: bool, log: Path, mode: in
     from coach.log.file import is_part_of_a_log
 
     path = expand(_not_of_blanks(named))
+    if why := refused_by_windows(str(path)):
+        raise Refused(f"{path} {why}: name another file.")
     try:
         if os.path.isdir(path):
             raise Refused(f"{path} is a folder: name a file in it.")

@@ -150,6 +150,8 @@ def test_heats_of_a_piece_that_was_spoiled_are_those_that_its_recipe_plans() -> 
     session.read("band 2.thickness", "22", insist=True)
     session.take("cut-another-band-2")
     heats = end(session).next_time().costs[1]
+    told = session.sheet().heats
+    assert sum(one.heats_planned for one in told.steps) == told.planned_now == told.taken
     assert "for it was put in" in sentences(session.next_time())[1]
     assert heats.edit is None
 

@@ -155,3 +155,38 @@ def test_a_job_is_for_its_owner_alone_and_what_is_made_to_be_shown_is_as_the_use
         os.umask(usual)
     modes = [(tmp_path / writer[0]).stat().st_mode & 0o777 for writer in WRITERS]
     assert modes == [0o600, 0o644, 0o644]
+
+
+@pytest.mark.parametrize(
+    ("file", "why"),
+    [
+        ("con.md", "has con.md in it, which Windows keeps for a device"),
+        ("NUL", "has NUL in it, which Windows keeps for a device"),
+        ("lpt1.tar.md", "has lpt1.tar.md in it, which Windows keeps for a device"),
+        ("hook?.md", "has ? in it, which no name of a file has on Windows"),
+        ("hook:first.md", "has : in it, which no name of a file has on Windows"),
+        ("hook.", "ends in a blank or a full stop, which Windows leaves out of a name"),
+    ],
+)
+def test_a_name_that_windows_keeps_for_itself_is_refused_there_in_one_sentence(
+    coach: Coach, monkeypatch: pytest.MonkeyPatch, file: str, why: str
+) -> None:
+    """What is written to one of them is gone, or lies beside a file of another name."""
+    job = coach.job()
+    assert coach("sheet", job, "--markdown", file).code == 0  # here it is a name like any other
+    monkeypatch.setattr("coach.files.IS_WINDOWS", True)
+    for writer in WRITERS:
+        said = coach(*typed(writer, file))
+        assert said.code == 2
+        assert said.err == f"{file} {why}: name another file.\n"
+
+
+def test_a_job_that_is_called_like_a_device_is_not_written_to_it(
+    coach: Coach, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    coach("begin", "first-hook", "--name", "con")
+    monkeypatch.setattr("coach.files.IS_WINDOWS", True)
+    said = coach("export", "con")
+    assert said.code == 2
+    assert "con.job.jsonl has con.job.jsonl in it, which Windows keeps for a device" in said.err
+    assert coach("export", "con", "the-con.job.jsonl").code == 0
