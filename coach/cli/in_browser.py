@@ -137,10 +137,10 @@ def command_of(arguments: Sequence[str]) -> str:
     return shlex.join(words)
 
 
-def serve(arguments: Sequence[str], host: str, port: int, token: str) -> None:
+def serve(arguments: Sequence[str], host: str, port: int, token: str, once_open: Callable[[], None]) -> None:
     """Serve the screens until they are ended by Ctrl+C; raises OSError where the address cannot be had.
 
-    Raises ImportError where the server is not installed.
+    `once_open` is called as soon as they can be opened. Raises ImportError where the server is not installed.
     """
     import asyncio
     import logging
@@ -189,6 +189,7 @@ def serve(arguments: Sequence[str], host: str, port: int, token: str) -> None:
         await runner.setup()
         try:
             await web.TCPSite(runner, host, port).start()
+            once_open()
             await asyncio.Event().wait()
         finally:
             await runner.cleanup()

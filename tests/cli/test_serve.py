@@ -101,6 +101,19 @@ def test_what_cannot_be_is_refused_in_one_sentence(
     assert told in " ".join((said.err + said.out).split())
 
 
+def test_an_address_that_another_has_is_not_told_to_be_opened(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", 0))
+        other.listen()
+        port = other.getsockname()[1]
+        assert main(["serve", "--port", str(port), "--shop", str(tmp_path / "shop.db")]) != 0
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert f"Nothing is served at 127.0.0.1, port {port}" in " ".join(said.err.split())
+
+
 def test_a_served_shop_lets_in_who_has_the_token_and_keeps_it_out_of_the_address(tmp_path: Path) -> None:
     port = free_port()
     typed = ["serve", "--host", "0.0.0.0", "--port", str(port), "--shop", str(tmp_path / "shop.db")]

@@ -56,13 +56,13 @@ def run(asked: Asked) -> Reply[None]:
             " Whoever has that address can read and enter everything in this shop: give it to nobody else. "
             "What goes over the air can be read along: use it in your own network alone."
         )
-    print("\n".join(paragraph(told)), flush=True)
     try:
-        serve(arguments, host, port, token)
+        serve(arguments, host, port, token, lambda: print("\n".join(paragraph(told)), flush=True))
     except OSError as error:
         why = error.strerror or "the address cannot be had"
-        told = f"Nothing is served at {host}, port {port} ({why}): name another by --host or --port."
-        raise Refused(told) from None
+        raise Refused(
+            f"Nothing is served at {host}, port {port} ({why}): name another by --host or --port."
+        ) from None
     except KeyboardInterrupt:
         pass
     print("No screen is served any more.", file=sys.stderr)
