@@ -35,7 +35,8 @@ GAUGES: dict[str, Gauge] = {
     )
 }
 
-_USUAL: Final = dict(GAUGES)
+USUAL_GAUGES: Final[Mapping[str, Gauge]] = dict(GAUGES)
+"""The same where a shop has set none of its own."""
 _own: dict[str, float] = {}
 
 
@@ -46,7 +47,7 @@ def take_own_doubts(own: Mapping[str, float]) -> None:
     """
     _own.clear()
     _own.update(own)
-    for name, usual in _USUAL.items():
+    for name, usual in USUAL_GAUGES.items():
         GAUGES[name] = Gauge(
             name,
             own.get(f"{name}.cold_mm", usual.cold_mm),

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
-from coach.operations.gauges import GAUGES, by_gauge
+from coach.operations.gauges import USUAL_GAUGES, by_gauge
 from coach.quantities.errors import nearest
 
 #: How whole numbers are typed at the bench, and what may be said of it.
@@ -177,7 +177,7 @@ def _settings() -> Iterator[Setting]:
         _command,
         "none",
     )
-    for gauge, usual in GAUGES.items():
+    for gauge, usual in USUAL_GAUGES.items():
         for field, words, value in (
             ("cold_mm", "of one reading on cold metal", usual.cold_mm),
             ("hot_mm", "of one reading at heat", usual.hot_mm),

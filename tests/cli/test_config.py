@@ -27,7 +27,7 @@ def test_it_shows_every_setting_and_where_they_are_kept(coach: Coach) -> None:
 
 def test_what_is_as_usual_is_told_with_what_that_is(coach: Coach) -> None:
     """A smith who looks whether the calliper is counted too well wants the figure that counts now."""
-    from coach.operations.gauges import GAUGES
+    from coach.operations.gauges import GAUGES, USUAL_GAUGES
 
     shown = {line.split("  ")[0].strip(): line for line in coach("config").out.splitlines()}
     for gauge, doubt in GAUGES.items():
@@ -36,9 +36,10 @@ def test_what_is_as_usual_is_told_with_what_that_is(coach: Coach) -> None:
             assert shown[f"gauges.{gauge}.{field}"].endswith(f"as usual: {value:g} mm")
     assert shown["units"].endswith("as usual: those of each recipe")
     coach("config", "set", "gauges.rule.cold_mm", "0.7")
-    assert coach("config", "unset", "gauges.rule.cold_mm").out.endswith(f": {GAUGES['rule'].cold_mm:g} mm.\n")
+    usual_mm = USUAL_GAUGES["rule"].cold_mm  # not the one that was set, which counts until it is unset
+    assert coach("config", "unset", "gauges.rule.cold_mm").out.endswith(f": {usual_mm:g} mm.\n")
     usual = {one["name"]: one["usual"] for one in json.loads(coach("config", "--json").out)["settings"]}
-    assert usual["gauges.rule.cold_mm"] == f"{GAUGES['rule'].cold_mm:g} mm"
+    assert usual["gauges.rule.cold_mm"] == f"{usual_mm:g} mm"
 
 
 def test_the_file_is_made_once(coach: Coach) -> None:
@@ -164,3 +165,16 @@ def test_a_second_folder_that_is_not_there_is_told_as_it_is_set(coach: Coach, tm
     assert "It is not there now: until it is, nothing is copied to it" in told
     (tmp_path / "stick").mkdir()
     assert "not there" not in coach("config", "set", "second_folder", str(tmp_path / "stick")).out
+
+
+def test_what_a_gauge_is_as_usual_is_told_so_while_another_doubt_is_set(coach: Coach) -> None:
+    usual = coach("config").out
+    assert "gauges.calliper.cold_mm  as usual: 0.1 mm" in usual
+    assert coach("config", "set", "gauges.calliper.cold_mm", "0.04").out == (
+        "gauges.calliper.cold_mm is 0.04 mm from now on.\n"
+    )
+    assert "gauges.calliper.cold_mm  0.04 mm" in coach("config").out
+    assert coach("config", "unset", "gauges.calliper.cold_mm").out == (
+        "gauges.calliper.cold_mm is as usual from now on: 0.1 mm.\n"
+    )
+    assert coach("config").out.partition("\n\n")[0] == usual.partition("\n\n")[0]

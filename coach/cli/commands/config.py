@@ -105,11 +105,12 @@ def _shown(_: Asked, file: Path) -> list[str]:
 
 
 def _now(one: SettingNow) -> str:
-    return f"as usual: {one.usual}" if one.value is None else _written(one.value)
+    return f"as usual: {one.usual}" if one.value is None else _written(one.name, one.value)
 
 
-def _written(value: object) -> str:
-    return " ".join(map(str, value)) if isinstance(value, tuple) else str(value)
+def _written(name: str, value: object) -> str:
+    told = " ".join(map(str, value)) if isinstance(value, tuple) else str(value)
+    return f"{told} mm" if name.endswith("_mm") else told
 
 
 def _checked(_: Asked, file: Path) -> list[str]:
@@ -158,7 +159,7 @@ def _set(asked: Asked, file: Path) -> list[str]:
     if setting.name == "second_folder":
         value = _second_folder(asked, str(value))
     _change(file, setting, value)
-    told = f"{setting.name} is {_written(value)} from now on."
+    told = f"{setting.name} is {_written(setting.name, value)} from now on."
     if setting.name == "second_folder" and not os.path.isdir(str(value)):
         told += " It is not there now: until it is, nothing is copied to it, and no first job is begun."
     return paragraph(told)
