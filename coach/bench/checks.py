@@ -14,6 +14,7 @@ from coach.bench.job_state import JobState
 from coach.bench.judgement import Judgement, judgement_of
 from coach.bench.left_wrong import cheeks_off_the_middle
 from coach.bench.meant_for import may_be_of
+from coach.bench.off_middle import other_tines
 from coach.bench.standing_beside import (
     MeanRead,
     mean_read,
@@ -40,7 +41,7 @@ from coach.ledger.zone_forecast import FinishedSize, expected_size
 from coach.log.entries import Entry
 from coach.log.kinds.reading import Reading
 from coach.operations import Does, operation
-from coach.operations.measures import ALIKE, MARK, PASSED
+from coach.operations.measures import ALIKE, MARK, OTHER_TINE, PASSED
 from coach.operations.shop_test import MadeOn, ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import NOTHING, Figure, Limits, Wanted, Words, celsius
@@ -166,9 +167,9 @@ def checks_of(
     unsure = _never_measured(state, course, sizes)
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     changed = to_measure(state)
-    cheeks = cheeks_off_the_middle(state, course)
+    others = (*cheeks_off_the_middle(state, course), *other_tines(course))
     own = () if quenched_instead(state.plan.recipe, course) else course.step.checks
-    asked = (*own, *cheeks, *asked_for(state, course), *read, *changed, decides, *unsure)
+    asked = (*own, *others, *asked_for(state, course), *read, *changed, decides, *unsure)
     names = dict.fromkeys(name for name in asked if name)
     checks = _meant_for_another(state, course, [_check(state, course, found, name) for name in names])
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
@@ -247,6 +248,8 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
             limits = limits or cheeks.each
             other = other_read(zone, dimension, course.outcomes)
             expected = cheeks.other_of(other) if other is not None else None
+    elif dimension == OTHER_TINE and dimension not in course.now.zones[zone].shape.dimensions:
+        limits = wanted_beside(state.plan, step, zone, dimension, course.outcomes)
     elif dimension in (*course.now.zones[zone].shape.dimensions, MARK):
         after = found.after.get(step.number) if found is not None else None
         unread = after is not None and not course.is_read(zone, dimension) and after.zones[zone].has_form

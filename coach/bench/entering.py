@@ -14,6 +14,7 @@ from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, wor
 from coach.forms import label, said
 from coach.ledger.course import Course
 from coach.ledger.own_curves import treatment_before
+from coach.ledger.tines import splits_alike
 from coach.ledger.wanting import centre_wanted
 from coach.ledger.weighing import kind_of
 from coach.log.body import Body
@@ -23,7 +24,7 @@ from coach.metals.thermal import elongation
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY, by_gauge
-from coach.operations.measures import CENTRE, HARDNESS, MASS, MEASURED, SLUG
+from coach.operations.measures import CENTRE, HARDNESS, MASS, MEASURED, OTHER_TINE, SLUG
 from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
@@ -329,6 +330,8 @@ def _dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
         extras = tuple(one for one in extras if one != CENTRE)  # nothing is punched there
     if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
         extras = (*extras, SLUG)
+    if splits_alike(_shape_now(state, zone, then), step, zone):
+        extras = (*extras, OTHER_TINE)
     if HARDNESS not in extras and treatment_before(state.plan, step, zone) is not None:
         extras = (*extras, HARDNESS)  # a tester is put to hard steel at any step
     return (*_shape_now(state, zone, then).dimensions, *extras, *tests_of(state, zone))

@@ -13,6 +13,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.possible import Bound
 from coach.ledger.reading import Reading, Surprise
 from coach.ledger.settling import followed, reset
+from coach.ledger.tines import beside_the_middle_mm
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
 from coach.recipe.model import Step
 
@@ -125,7 +126,10 @@ def unformed_mm(plan: Plan, now: Workpiece, step: Step, reading: Reading, believ
     more to go the stations between are on their way from the bar's full section too, and nobody measures
     those: by the share of the way that is left the form may be as full as its box. `believed` are the sizes
     that were read in the step. And steel that stands out of a cleft may be as it was laid, or beaten further.
+    Of a bar that is split into two tines, one of them tells little of both.
     """
+    if off_mm := beside_the_middle_mm(now, step, reading):
+        return off_mm
     state = now.zones[reading.zone]
     if reading.dimension == state.free and state.stands_out_mm:
         return read_longer_doubt_mm(state)

@@ -11,7 +11,6 @@ from coach.ledger.amended import amended_workpiece
 from coach.ledger.beside_branches import beside_branches
 from coach.ledger.beside_section import Beside
 from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
-from coach.ledger.cheeks import in_the_room_there_is
 from coach.ledger.course import (
     AmendmentMark,
     Course,
@@ -50,6 +49,7 @@ from coach.ledger.rounds import in_rounds
 from coach.ledger.settling import to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
+from coach.ledger.tines import of_one_bar
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import expected_mass, surprise_of_mass, weighed
@@ -186,7 +186,7 @@ class _Going:
         lit = beside_fires(self._undone, self.outcomes)
         lit = in_one_light(self._plan, self._step, lit, self._marks, as_typed)
         lit = [one._replace(old=one.old or self._is_old(one)) for one in lit]
-        outcomes, marks = tuple(in_the_room_there_is(self._now, self._step, lit)), tuple(as_typed)
+        outcomes, marks = tuple(of_one_bar(self._start, self._now, self._step, lit)), tuple(as_typed)
         so_far = self._step, self._start, self._now, self._heats
         return before_another_quench(Course(*so_far, outcomes, marks, self._scaling, self._doubted))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from coach.ledger.plan import Plan
 from coach.ledger.wanting import centre_wanted
 from coach.operations import Does, operation
-from coach.operations.measures import CENTRE, MEASURED, with_margin
+from coach.operations.measures import CENTRE, MEASURED, OTHER_TINE, TINE, with_margin
 from coach.quantities import Kind, Limits
 from coach.recipe.model import Step
 
@@ -22,6 +22,8 @@ def wanted_apart(plan: Plan, step: Step, zone: str, dimension: str) -> Limits | 
     """
     if dimension == CENTRE and step.does(Does.MARKS_OUT):
         return centre_wanted(plan, zone)
+    if dimension == OTHER_TINE and dimension not in step.targets and step.does(Does.PARTS):
+        return step.targets.get(TINE)  # where they are alike; of an uneven fork it is a size of its own
     if dimension == _HARDNESS and dimension not in step.targets and step.does(Does.QUENCHES):
         from coach.ledger.tempered import least_quenched
 
