@@ -96,7 +96,7 @@ class Amending(JobInHand):
 
         state = self._state
         recipe = state.plan.as_written
-        job = Job(recipe, len(state.records), bool(state.marks))
+        job = Job(recipe, len(state.records), state.is_begun)
         try:
             text, words = changed_text(forged_text(state, self._entries, noted=False), line, job)
             new = read_recipe(text, recipe.source)

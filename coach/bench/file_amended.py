@@ -191,7 +191,7 @@ def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Ame
     if step is None:
         raise CannotFollow("Every step of this job is done: nothing is ahead that a file could change.")
     old = state.plan
-    matched = amended_recipe(old.as_written, new, done, begun=bool(state.marks))
+    matched = amended_recipe(old.as_written, new, done, begun=state.is_begun)
     _check_waiting(state, step, matched)
     plan = look_back(matched.recipe)
     changes = _changes(old.as_written, plan.as_written, new, matched, done)

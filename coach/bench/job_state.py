@@ -9,7 +9,7 @@ from typing import NamedTuple
 from coach.bench.fires_after import EnteredIn, Fire, fires_after, undone_by_fires
 from coach.bench.waiting_pieces import courses_apart, waiting_apart, waits_for
 from coach.forms import FormError
-from coach.ledger.course import Course, Mark, heats_in
+from coach.ledger.course import Course, Mark, heats_in, is_worked_in
 from coach.ledger.fire_after_temper import Undone
 from coach.ledger.following import follow
 from coach.ledger.forecast import Forecast, forecast
@@ -62,6 +62,11 @@ class JobState:
         at = len(self.records)
         steps = self.plan.recipe.steps
         return steps[at] if at < len(steps) else None
+
+    @property
+    def is_begun(self) -> bool:
+        """Whether anything was entered of the work of the step in hand."""
+        return self.step is not None and is_worked_in(self.step, self.marks)
 
     @property
     def heats(self) -> int:

@@ -240,7 +240,7 @@ def _is_read_of(mark: Mark, zones: Collection[str]) -> bool:
 
 def _amend(state: JobState, entry: int, amended: Amended) -> None:
     """The recipe's file was taken anew: from here on the job follows that."""
-    done, begun = len(state.records), bool(state.marks)
+    done, begun = len(state.records), state.is_begun
     began, was, drawn = state.plan.recipe, state.plan.recipe.steps, state.plan.recipe.drawing
     try:
         state.plan = followed_from(state.plan, amended, done, begun=begun)
@@ -252,7 +252,8 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
         held = {**({done + 1: state.marks} if begun else {}), **state.waiting}
         state.waiting = in_order(was, state.plan.recipe.steps, held)
         state.redrawn = {**state.redrawn, **drawn_anew(drawn, state.plan.recipe.drawing)}
-        state.marks = state.waiting.pop(done + 1, [])
+        tried = [] if begun else state.marks
+        state.marks = [*tried, *state.waiting.pop(done + 1, [])]
         if bars_changed(began, state.plan.recipe, done):
             _begin_from_another_bar(state)
         if state.start is not None and state.step is not None:

@@ -18,8 +18,10 @@ from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
-from coach.operations.measures import MASS, SLUG
+from coach.operations.does import HeatKind
+from coach.operations.measures import HARDNESS, MASS, SLUG
 from coach.operations.shape import NOTHING
+from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import COVERAGE, Limits, Words
 from coach.quantities import NOTHING as NO_WORDS
 from coach.recipe.model import Step
@@ -54,6 +56,23 @@ class AmendmentMark(NamedTuple):
 
 
 Mark = HeatMark | ReadingMark | AmendmentMark
+
+
+def is_worked_in(step: Step, marks: Iterable[Mark]) -> bool:
+    """Whether anything was entered of a step's own work.
+
+    Before the first heat of one that is forged hot, a test that it does not ask for is of what was done
+    before it: a weld that is tried there is closed before its metal is punched.
+    """
+    marks = list(marks)
+    if not step.heats or step.heat_kind is not HeatKind.FORGING:
+        return bool(marks)
+    return not all(isinstance(mark, ReadingMark) and _is_of_before(step, mark.reading) for mark in marks)
+
+
+def _is_of_before(step: Step, reading: Reading) -> bool:
+    name = f"{reading.zone}.{reading.dimension}"
+    return name not in step.checks and reading.dimension in (*SHOP_TESTS, HARDNESS)
 
 
 def heats_in(marks: Iterable[Mark]) -> int:

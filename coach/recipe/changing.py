@@ -14,7 +14,7 @@ from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe import writing
 from coach.recipe.faults import RecipeFaults
-from coach.recipe.model import Recipe
+from coach.recipe.model import Recipe, Step
 from coach.recipe.one_bar import lies_behind
 from coach.recipe.reader import read_recipe
 from coach.recipe.regraded import GRADE, regraded
@@ -256,13 +256,23 @@ def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     to = max(at + 1, job.next_at)
     was, with_it = [*rows.steps], _made_safe_by(job, at, to)
     for place, one in enumerate([at] if with_it is None else [at, with_it], to):
-        step = {**was[one], "title": f"{job.recipe.steps[one].title}, again"}
+        step = {**_as_done_again(was[one], job.recipe.steps[one]), "title": f"{was[one]['title']}, again"}
         rows.steps.insert(place, step)
         rows.places.insert(place, None)
     if with_it is None:
         return say("{} done once more, as step {}", _called(job, at), to + 1)
     told = "{} and {} done once more, as steps {} and {}"
     return say(told, _called(job, at), _called(job, with_it), to + 1, to + 2)
+
+
+def _as_done_again(told: Told, step: Step) -> Told:
+    """How a step is written that is done once more: a weld's steel lies there, and is not laid on again."""
+    todo = operation(step.operation)
+    if todo.AGAIN_BY is None:
+        return told
+    kept = {name: told[name] for name in ("zone", "colour", "temperature", "flux", "check") if name in told}
+    kept["check"] = [one for one in kept.get("check", ()) if operation(todo.AGAIN_BY).kind_of(one)]
+    return {"do": todo.AGAIN_BY, "heats": str(todo.AGAIN_HEATS or step.heats)} | kept
 
 
 def _made_safe_by(job: Job, at: int, to: int) -> int | None:

@@ -7,6 +7,7 @@ from typing import Final
 
 from coach.forms import listed, said
 from coach.ledger.amendment import Again, Amendment
+from coach.ledger.course import is_worked_in
 from coach.ledger.drawn_further import drawn_further
 from coach.ledger.hot_work import steels_of
 from coach.ledger.judging import is_little_over
@@ -198,7 +199,8 @@ def put_in_after(situation: Situation, step: Step) -> int:
 
     What is ahead is done once, on the metal as it is then: no edge is honed and then forged.
     """
-    if situation.course is None or situation.course.marks:
+    course = situation.course
+    if course is None or is_worked_in(course.step, course.marks):
         return min(situation.next_step, len(situation.plan.recipe.steps))
     return max(situation.next_step - 1, step.number)
 
