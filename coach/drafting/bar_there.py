@@ -13,6 +13,7 @@ from coach.ledger.looking_back import look_back
 from coach.ledger.working import LedgerError
 from coach.quantities.words import Words, say
 from coach.recipe.faults import RecipeFaults
+from coach.recipe.model import Piece, Recipe
 
 #: How the line begins: `bar 45 x 20, long 310`, and of several pieces `bar poll = 45 x 20`.
 _BAR: Final = re.compile(r"bar\s*(?:[:=]\s*|\s)(?P<there>\S.*)", re.IGNORECASE)
@@ -49,14 +50,22 @@ def bar_line(session: Session) -> str:
     """A line that tells the bar which the job is marked out on now; "" where it is too late for another."""
     if not session.may_take_another_bar:
         return ""
-    piece = session.plan.pieces[session.recipe.piece_of(session.recipe.steps[0].zones[0]).name]
+    own = session.recipe.piece_of(session.recipe.steps[0].zones[0])
+    piece = session.plan.pieces[own.name]
     if piece.source or piece.stack:
         return ""
     unit = "" if session.recipe.system == "mm" else " mm"  # as its recipe reads a bare number
     sizes = " x ".join(f"{one.value:g}{unit}" for one in piece.stock.sizes)
     section = sizes if piece.stock.form == "flat" else f"{piece.stock.form} {sizes}"
-    long_mm = piece.bar.value if piece.bar is not None else ceil(piece.length.value)
+    needed_mm = sum(session.plan.pieces[name].length.value for name in _row_of(session.recipe, own))
+    long_mm = piece.bar.value if piece.bar is not None else ceil(needed_mm)
     return f"bar {section}, long {long_mm:g}{unit}"
+
+
+def _row_of(recipe: Recipe, own: Piece) -> list[str]:
+    """The pieces that are marked out on one bar with one, itself among them."""
+    row = [piece.name for piece in recipe.pieces.values() if piece.row == own.row and not piece.source]
+    return row if recipe.marks_in_row else [own.name]
 
 
 def asked_of_bar(session: Session) -> str:

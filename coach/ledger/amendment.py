@@ -10,6 +10,8 @@ from coach.operations.measures import MARK
 from coach.quantities import Limits
 from coach.recipe.model import Recipe
 
+#: Heats of a scarf weld, or of a plate's (judgement).
+WELDING_HEATS = 3
 #: What a steel that is laid on is to leave in the end, named as recipes name it.
 REMAINS = "remains"
 
@@ -127,6 +129,10 @@ class Amendment(NamedTuple):
     baths: tuple[NewBath, ...] = ()
     cut_anew: tuple[CutAnew, ...] = ()
     off_bar: tuple[OffBar, ...] = ()
+
+    def moves(self, zone: str) -> bool:
+        """Whether it brings metal to a zone, or takes it away."""
+        return any(one.zone == zone for one in self.moved)
 
     def changed_sizes(self, workpiece: Workpiece) -> frozenset[tuple[str, str]]:
         """The sizes, by zone and dimension, that are others once it is taken: readings of them are old."""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from coach.ledger.amendment import WELDING_HEATS
 from coach.ledger.belief import Change
-from coach.ledger.course import AmendmentMark, Course
+from coach.ledger.course import AmendmentMark, Course, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.step_again import title_again
 from coach.ledger.workpiece import volume_name
 from coach.operations import Does
+from coach.operations.does import Cause
 from coach.recipe.model import Piece, Step
 from coach.recipe.one_bar import next_on_bar
 
@@ -20,8 +22,9 @@ def beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece) -> float:
 
     Less than nothing where it was cut short; 0 where nothing was read of it.
     """
-    zone = piece.zones[-1]
+    zone, whole = piece.zones[-1], course
     free = course.start.zones[zone].free
+    course = _as_it_was_cut(plan, course, zone, free)
     read = [one for one in course.outcomes if one.mark.reading[:2] == (zone, free) and one.counts]
     if not read or zone not in plan.by_step[course.step.number]:
         return 0.0
@@ -29,8 +32,34 @@ def beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece) -> float:
     anew = [one for way in ways for one in way.cut_anew if one.zone == zone]
     end_mm3 = anew[0].aside_mm3 if anew else course.now.volume_mm3(zone)
     moved = sum(one.volume_mm3 for way in ways for one in way.moved if one.zone == zone)
-    taken = sum(plan.by_step[course.step.number][zone].taken_mm3.values())
-    return end_mm3 - moved - (course.start.volume_mm3(zone) - taken)
+    # More heats that a way back asks for, as to weld more on, are taken once it is cut.
+    taken = dict(plan.by_step[course.step.number][zone].taken_mm3)
+    if Cause.SCALE in taken and whole is not course:
+        taken[Cause.SCALE] *= (course.step.heats - _more_heats(whole)) / course.step.heats
+    return end_mm3 - moved - (course.start.volume_mm3(zone) - sum(taken.values()))
+
+
+def _more_heats(course: Course) -> int:
+    ways = [mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark)]
+    more = sum(one.step == course.step.number for way in ways for one in way.heats if way.moved)
+    return min(WELDING_HEATS * more, course.step.heats)
+
+
+def _as_it_was_cut(plan: Plan, course: Course, zone: str, free: str) -> Course:
+    """A step as far as what was read of its cut, where metal was welded on or lost behind it.
+
+    What is read of the piece from then on tells nothing of where the bar was cut.
+    """
+    from coach.ledger.following import follow
+
+    is_read = False
+    for at, mark in enumerate(course.marks):
+        if isinstance(mark, ReadingMark):
+            is_read = is_read or mark.reading[:2] == (zone, free)
+        elif is_read and isinstance(mark, AmendmentMark) and mark.amendment.moves(zone):
+            before, doubted = course.marks[:at], course.doubted
+            return follow(plan, course.start, course.step, before, finished=False, doubted=doubted)
+    return course
 
 
 def with_the_rest(plan: Plan, course: Course) -> Course:
@@ -42,7 +71,7 @@ def with_the_rest(plan: Plan, course: Course) -> Course:
     step = course.step
     if not plan.recipe.marks_in_row:
         return course
-    cuts = step.does(Does.CUTS_FREE) and course.outcomes
+    cuts = step.does(Does.CUTS_FREE) and any(isinstance(mark, ReadingMark) for mark in course.marks)
     for zone in step.zones:
         piece = plan.recipe.piece_of(zone)
         behind = _marked_behind(plan, step, piece) if zone == piece.zones[-1] else None

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.drafting.make import made_often
 from coach.places import bundled_recipes
@@ -62,4 +63,23 @@ def test_what_the_new_one_is_cut_short_by_is_no_metal_of_the_next_one() -> None:
         job.done()
     there = tip_mm3(job)
     job.read("hook 1 plate.length", "33", insist=True)
+    assert tip_mm3(job) == pytest.approx(there)
+
+
+def test_metal_that_is_welded_on_takes_none_from_the_front_of_the_next_one() -> None:
+    job, before = cut_short()
+    there = tip_mm3(job)
+    job.take("weld-on-more-hook-1-plate")
+    assert tip_mm3(job) == pytest.approx(there, abs=1.0)
+    job.heat()
+    job.read("hook 1 plate.length", "36.5", insist=True)  # as it is welded longer: it says nothing of the cut
+    assert tip_mm3(job) - before == pytest.approx(640.0, abs=30.0)
+    job.done()
+    assert tip_mm3(job) - before == pytest.approx(640.0, abs=30.0)
+
+
+def test_nor_does_what_is_lost_of_it_after_the_cut() -> None:
+    job, _ = cut_short()
+    there = tip_mm3(job)
+    job.lose(LossAsked("hook 1 plate", "5"))
     assert tip_mm3(job) == pytest.approx(there)

@@ -10,6 +10,7 @@ import pytest
 
 from coach.bench.session import Session
 from coach.drafting.bar_there import asked_of_bar, bar_line, change, change_told
+from coach.drafting.make import made_often
 from coach.ledger.verdict import PlanState
 from coach.places import bundled_recipes
 from coach.quantities.refusal import Refusal
@@ -101,3 +102,10 @@ def test_it_asks_too_where_the_job_begins_with_what_the_shop_knows() -> None:
     hook = at.begin((bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8"), "first-hook.yaml")
     assert hook.begun_with
     assert asked_of_bar(hook).startswith("Does this bar lie there: square 10")
+
+
+def test_of_several_pieces_the_bar_that_all_of_them_need_is_asked_for() -> None:
+    # Four of 139.5 mm each, one behind the other: 558.2 mm.
+    text = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
+    hooks = shop().begin(made_often(text, 4), "hooks.yaml")
+    assert asked_of_bar(hooks).startswith("Does this bar lie there: square 10, long 559?")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.ledger.amendment import Amendment, Moved
+from coach.ledger.amendment import WELDING_HEATS, Amendment, Moved
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
-from coach.ledger.remedies.welding_heats import WELDING_HEATS, welding_heats
+from coach.ledger.remedies.welding_heats import welding_heats
 from coach.ledger.working import density_g_mm3, face_loss_mm
 from coach.operations.does import HeatKind
 from coach.quantities import as_words, grams, say

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.ledger.amendment import Amendment, Moved
+from coach.ledger.amendment import WELDING_HEATS, Amendment, Moved
 from coach.ledger.plan import finished_form
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
-from coach.ledger.remedies.welding_heats import WELDING_HEATS, welding_heats
+from coach.ledger.remedies.welding_heats import welding_heats
 from coach.ledger.working import density_g_mm3, face_loss_mm
 from coach.metals.grade import grade
 from coach.operations.does import HeatKind

@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from math import ceil
 
-from coach.ledger.amendment import NewHeats
+from coach.ledger.amendment import WELDING_HEATS, NewHeats
 from coach.ledger.remedies.base import Situation
 from coach.ledger.working import face_loss_mm
-
-#: Heats of a scarf weld, or of a plate's (judgement).
-WELDING_HEATS = 3
 
 
 def welding_heats(situation: Situation, zone: str) -> tuple[tuple[NewHeats, ...], float]:
