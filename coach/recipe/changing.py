@@ -256,7 +256,10 @@ def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     to = max(at + 1, job.next_at)
     was, with_it = [*rows.steps], _made_safe_by(job, at, to)
     for place, one in enumerate([at] if with_it is None else [at, with_it], to):
-        step = {**_as_done_again(was[one], job.recipe.steps[one]), "title": f"{was[one]['title']}, again"}
+        step = {
+            **_as_done_again(was[one], job.recipe.steps[one]),
+            "title": f"{job.recipe.steps[one].title}, again",
+        }
         rows.steps.insert(place, step)
         rows.places.insert(place, None)
     if with_it is None:
