@@ -24,7 +24,7 @@ from coach.log.kinds.reading import Reading
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.moments import as_entered
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import counted, say
+from coach.quantities.words import Words, counted, say
 
 if TYPE_CHECKING:
     from coach.bench.losing import FailedTest, LossAsked, MetalGone
@@ -246,6 +246,12 @@ class Happening(Amending):
         now = self._state.now
         found = now.zones.get(zone) if now is not None else None
         return found is not None and found.has_form and all(found.bare_ends)
+
+    def bent_by(self, zone: str, typed: str) -> Words:
+        """What is to be put right of a zone that was bent by so much; see `coach.bench.bent`."""
+        from coach.bench.bent import bent_by
+
+        return bent_by(self._state, zone, typed, self.system)
 
     @enters
     def lose(self, asked: LossAsked) -> Answer:

@@ -14,7 +14,8 @@ from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe import writing
 from coach.recipe.faults import RecipeFaults
-from coach.recipe.model import Recipe, Step
+from coach.recipe.model import Recipe
+from coach.recipe.once_more import made_safe_by, written_again
 from coach.recipe.one_bar import lies_behind
 from coach.recipe.reader import read_recipe
 from coach.recipe.regraded import GRADE, regraded
@@ -254,10 +255,10 @@ def _capital(text: str) -> str:
 def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     at = _number(found["step"], rows)
     to = max(at + 1, job.next_at)
-    was, with_it = [*rows.steps], _made_safe_by(job, at, to)
+    was, with_it = [*rows.steps], made_safe_by(job.recipe, at, to)
     for place, one in enumerate([at] if with_it is None else [at, with_it], to):
         step = {
-            **_as_done_again(was[one], job.recipe.steps[one]),
+            **written_again(was[one], job.recipe.steps[one]),
             "title": f"{job.recipe.steps[one].title}, again",
         }
         rows.steps.insert(place, step)
@@ -266,29 +267,6 @@ def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
         return say("{} done once more, as step {}", _called(job, at), to + 1)
     told = "{} and {} done once more, as steps {} and {}"
     return say(told, _called(job, at), _called(job, with_it), to + 1, to + 2)
-
-
-def _as_done_again(told: Told, step: Step) -> Told:
-    """How a step is written that is done once more: a weld's steel lies there, and is not laid on again."""
-    todo = operation(step.operation)
-    if todo.AGAIN_BY is None:
-        return told
-    kept = {name: told[name] for name in ("zone", "colour", "temperature", "flux", "check") if name in told}
-    kept["check"] = [one for one in kept.get("check", ()) if operation(todo.AGAIN_BY).kind_of(one)]
-    return {"do": todo.AGAIN_BY, "heats": str(todo.AGAIN_HEATS or step.heats)} | kept
-
-
-def _made_safe_by(job: Job, at: int, to: int) -> int | None:
-    """The step to do again with one that may not be left without it, where none follows that does it.
-
-    As the temper with its quench.
-    """
-    steps = job.recipe.steps
-    step, until = steps[at], operation(steps[at].operation).UNSAFE_UNTIL
-    if until is None or any(one.does(until) and {*one.zones} & {*step.zones} for one in steps[to:]):
-        return None
-    found = (one.number - 1 for one in steps[at + 1 :] if one.does(until) and {*one.zones} & {*step.zones})
-    return next(found, None)
 
 
 def _heats(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:

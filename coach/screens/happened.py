@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.bench.answer import Answer
+from coach.bench.bent import NOT_MEASURED
 from coach.bench.losing import LossAsked
 from coach.log.kinds.metal_lost import CAUSES
 from coach.screens.asking import AskingScreen, Question
 from coach.telling.lost import failed_section, loss_section
 from coach.telling.page import Line, Section, section
+from coach.telling.words import write
 
 WAY_IN = {
     "key": "insert,ctrl+k",
@@ -29,7 +31,7 @@ _ZONES: Final = "The piece has no zone {typed} at this moment: type {choices}."
 _WELDED: Final = "Nothing is welded on at {typed}: type {choices}."
 _TOOK: Final = "What took it is one of {choices}, not {typed}: type its number."
 _END: Final = "An end is {choices}, not {typed}."
-_TO_RIGHT: Final = "true it and look for a crack; what was read of it may have changed"
+_BY: Final = "By how much: a bow such as 3, or an angle such as 10 deg"
 
 
 class HappenedScreen(AskingScreen):
@@ -40,7 +42,8 @@ class HappenedScreen(AskingScreen):
         What no step was to do. Metal is gone: an end that burnt, a corner that cracked off, a cold shut that
         was cut out; say of which zone, how much, as a length of its end or as a weight, and what took it. Of
         an end that runs out to a point what is left is thicker, and is told so. A weld is open, or there is a
-        crack: it counts as that test, failed. Bent or dropped: it goes on the list to put right.
+        crack: it counts as that test, failed. Bent or dropped: it goes on the list to put right, with how
+        much, and what takes that out.
 
         At the end the coach says how the job stands with it; nothing is entered yet. Enter enters it, the
         ways back at the bench go by it, and Undo takes it back. Esc goes back one question.
@@ -66,6 +69,8 @@ class HappenedScreen(AskingScreen):
             Question("what", "What happened", _LOST, kinds, among=_WHAT),
             Question("zone", "To which zone: ↑ and ↓ show others", zones[0], zones, among=told),
         ]
+        if what == _BENT:
+            return [*found, Question("by", _BY, NOT_MEASURED, (NOT_MEASURED,))]
         if what != _LOST:
             return found
         found += [
@@ -83,7 +88,7 @@ class HappenedScreen(AskingScreen):
             return loss_section(self.session.loss(self._asked()), self.shown)
         if test := _TESTS.get(told["what"]):
             return failed_section(self.session.if_failed(told["zone"], test), self.shown)
-        return section(f"To put right: {told['zone']}", [Line(_TO_RIGHT)])
+        return section(f"To put right: {told['zone']}", [Line(self._bent())])
 
     def entered(self) -> Answer:
         told = self.told
@@ -91,7 +96,10 @@ class HappenedScreen(AskingScreen):
             return self.session.lose(self._asked())
         if test := _TESTS.get(told["what"]):
             return self.session.read(f"{told['zone']}.{test}", "fail")
-        return self.session.to_right(_TO_RIGHT, told["zone"])
+        return self.session.to_right(self._bent(), told["zone"])
+
+    def _bent(self) -> str:
+        return write(self.session.bent_by(self.told["zone"], self.told["by"]), self.shown)
 
     def _asked(self) -> LossAsked:
         told = self.told

@@ -108,9 +108,21 @@ async def test_a_piece_that_fell_goes_on_the_list_to_put_right(shop: Shop, job: 
         await pilot.press("insert")
         await _type(pilot, "3")
         await _type(pilot, "")
+        await _type(pilot, "")  # not measured
         await pilot.press("enter")
         await pilot.pause()
         assert "true it" in " ".join(str(right.words) for right in job.standing().to_right)
+
+
+async def test_by_how_much_it_was_bent_goes_with_it_to_the_list(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        for typed in ("3", "", "4"):
+            await _type(pilot, typed)
+        assert "bowed by 4 mm" in words_on(bench.coach)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "bowed by 4 mm" in " ".join(str(right.words) for right in job.standing().to_right)
 
 
 async def test_a_zone_that_the_piece_has_not_is_refused_at_once_with_those_that_it_has(

@@ -1,0 +1,72 @@
+"""A piece that was bent or fell: by how much, what a step ahead allows of it, and what takes it out."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from coach.bench.entering import EntryFault
+from coach.bench.job_state import JobState
+from coach.operations import Does, operation
+from coach.quantities import degrees, mm
+from coach.quantities.amounts import read_angle_deg, read_length_mm
+from coach.quantities.errors import SizeError
+from coach.quantities.units import System
+from coach.quantities.words import Words, as_words, say
+from coach.recipe.model import Step
+
+#: What is typed where nobody has measured by how much.
+NOT_MEASURED: Final = "not measured"
+_BOW, _STRAIGHTEN = "bow", "straighten"
+#: Endings that make an angle of what is typed.
+_ANGLES: Final = ("°", "deg", "degree", "degrees")
+_TRUE_IT: Final = "true it and look for a crack; what was read of it may have changed"
+_HARD: Final = (
+    "it is hard there, so it is not struck cold: look for a crack first; what was read of it may have changed"
+)
+#: What takes an angle out that is not meant (common practice, no source).
+_BENT_BACK: Final = "one more heat at orange, bent back by {} over the edge of the anvil"
+_THEN: Final = "look for a crack; what was read of it may have changed"
+
+
+def bent_by(state: JobState, zone: str, typed: str, system: System) -> Words:
+    """What is to be put right of a zone that was bent.
+
+    Args:
+        state: of the job.
+        zone: which was bent, or fell.
+        typed: by how much, as a bow such as 3 or an angle such as 10 deg; or `NOT_MEASURED`.
+        system: the units that a bare number is in, `mm` or `in`.
+
+    Raises EntryFault: it is neither a length nor an angle.
+    """
+    hard = any(zone in step.metal for step in _done(state) if step.does(Does.QUENCHES))
+    if typed.strip().lower() == NOT_MEASURED:
+        return as_words(_HARD if hard else _TRUE_IT)
+    try:
+        if typed.strip().lower().endswith(_ANGLES):
+            angle = degrees(read_angle_deg(typed))
+            cure = as_words(_HARD) if hard else say("{}; {}", say(_BENT_BACK, angle), _THEN)
+            return say("bent by {}: {}", angle, cure)
+        bow_mm = read_length_mm(typed, system)
+    except SizeError as error:
+        raise EntryFault("By how much it is bent: {}", error.words) from None
+    return say("bowed by {}: {}", mm(bow_mm), as_words(_HARD) if hard else _straightened(state, zone, bow_mm))
+
+
+def _straightened(state: JobState, zone: str, bow_mm: float) -> Words:
+    """By the step ahead that trues it; where there is none, what takes a bow out."""
+    ahead = [step for step in state.plan.recipe.steps[len(state.records) :] if _trues(step, zone)]
+    if not ahead:
+        return say("{} {}", operation(_STRAIGHTEN).AFTER_OUT[_BOW], f"Then {_THEN}")
+    step, most_mm = ahead[0], ahead[0].targets[_BOW].high
+    done = "allows that" if bow_mm <= most_mm else "takes it out"
+    told = say("step {}, {}, {}, with {} at the most", step.number, step.title, done, mm(most_mm))
+    return say("{}; {}", told, _THEN)
+
+
+def _trues(step: Step, zone: str) -> bool:
+    return _BOW in step.targets and zone in step.zones
+
+
+def _done(state: JobState) -> tuple[Step, ...]:
+    return tuple(state.plan.recipe.steps[: len(state.records)])

@@ -1,0 +1,47 @@
+"""A piece that was bent: by how much, against what the step ahead that trues it allows, and its cure."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.entering import EntryFault
+from coach.bench.session import Session
+from coach.telling.words import write
+from coach.telling.writing import Shown
+from tests.bench.jobs import at_step_of
+
+#: The drawknife is straightened at step 10, a bow of 1 mm at the most; it is hardened at step 13.
+BEVEL, HARD = 7, 14
+
+
+def told(job: Session, zone: str, typed: str) -> str:
+    return write(job.bent_by(zone, typed), Shown("mm"))
+
+
+@pytest.mark.parametrize(("bow", "what"), [("4", "takes it out"), ("0.8", "allows that")])
+def test_a_bow_is_told_against_the_step_ahead_that_trues_it(bow: str, what: str) -> None:
+    words = told(at_step_of("drawknife", BEVEL), "blade", bow)
+    assert words.startswith(
+        f"bowed by {bow} mm: step 10, Straighten the blade, {what}, with 1 mm at the most"
+    )
+
+
+def test_where_none_is_ahead_the_cure_is_told() -> None:
+    words = told(at_step_of("drawknife", BEVEL), "left tang", "3")
+    assert words.startswith("bowed by 3 mm: one more heat at orange, laid hollow side down")
+
+
+def test_an_angle_is_bent_back_by_as_much() -> None:
+    assert "bent by 12°" in told(at_step_of("drawknife", BEVEL), "left tang", "12 deg")
+    assert "bent back by 12°" in told(at_step_of("drawknife", BEVEL), "left tang", "12°")
+
+
+def test_what_is_hard_is_not_struck_straight() -> None:
+    job = at_step_of("drawknife", HARD)
+    assert "not struck cold" in told(job, "blade", "2")
+    assert "not struck cold" not in told(job, "left tang", "2")
+
+
+def test_what_is_neither_is_told_where_it_stands() -> None:
+    with pytest.raises(EntryFault, match="By how much it is bent: "):
+        at_step_of("drawknife", BEVEL).bent_by("blade", "a lot")
