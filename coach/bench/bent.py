@@ -6,17 +6,19 @@ from typing import Final
 
 from coach.bench.entering import EntryFault
 from coach.bench.job_state import JobState
+from coach.log.kinds.reading import Reading
 from coach.operations import Does, operation
+from coach.operations.measures import BOW, WIND
 from coach.quantities import degrees, mm
 from coach.quantities.amounts import read_angle_deg, read_length_mm
 from coach.quantities.errors import SizeError
 from coach.quantities.units import System
-from coach.quantities.words import Words, as_words, say
+from coach.quantities.words import NOTHING, Words, as_words, say
 from coach.recipe.model import Step
 
 #: What is typed where nobody has measured by how much.
 NOT_MEASURED: Final = "not measured"
-_BOW, _STRAIGHTEN = "bow", "straighten"
+_STRAIGHTEN: Final = "straighten"
 #: Endings that make an angle of what is typed.
 _ANGLES: Final = ("°", "deg", "degree", "degrees")
 _TRUE_IT: Final = "true it and look for a crack; what was read of it may have changed"
@@ -26,6 +28,7 @@ _HARD: Final = (
 #: What takes an angle out that is not meant (common practice, no source).
 _BENT_BACK: Final = "one more heat at orange, bent back by {} over the edge of the anvil"
 _THEN: Final = "look for a crack; what was read of it may have changed"
+_LOOKED_AT: Final = "Then look for a crack; what was read of it may have changed"
 
 
 def bent_by(state: JobState, zone: str, typed: str, system: System) -> Words:
@@ -50,22 +53,30 @@ def bent_by(state: JobState, zone: str, typed: str, system: System) -> Words:
         bow_mm = read_length_mm(typed, system)
     except SizeError as error:
         raise EntryFault("By how much it is bent: {}", error.words) from None
-    return say("bowed by {}: {}", mm(bow_mm), as_words(_HARD) if hard else _straightened(state, zone, bow_mm))
+    cure = as_words(_HARD) if hard else say("{} {}", _straightened(state, zone, bow_mm), _LOOKED_AT)
+    return say("bowed by {}: {}", mm(bow_mm), cure)
 
 
-def _straightened(state: JobState, zone: str, bow_mm: float) -> Words:
+def bowed_at(state: JobState, read: Reading) -> Words:
+    """What takes out a bow or a wind that was read while the zone is forged, at a step that asks for none."""
+    steps = state.plan.recipe.steps
+    if read.dimension not in (BOW, WIND) or not 0 < read.step <= len(steps):
+        return NOTHING
+    step = steps[read.step - 1]
+    if read.dimension in step.targets or not operation(step.operation).RESHAPES:
+        return NOTHING
+    return _straightened(state, read.zone, read.size, read.dimension)
+
+
+def _straightened(state: JobState, zone: str, bow_mm: float, what: str = BOW) -> Words:
     """By the step ahead that trues it; where there is none, what takes a bow out."""
-    ahead = [step for step in state.plan.recipe.steps[len(state.records) :] if _trues(step, zone)]
-    if not ahead:
-        return say("{} {}", operation(_STRAIGHTEN).AFTER_OUT[_BOW], f"Then {_THEN}")
-    step, most_mm = ahead[0], ahead[0].targets[_BOW].high
+    steps = state.plan.recipe.steps[len(state.records) :]
+    ahead = next((step for step in steps if what in step.targets and zone in step.zones), None)
+    if ahead is None:
+        return operation(_STRAIGHTEN).AFTER_OUT[what]
+    most_mm = ahead.targets[what].high
     done = "allows that" if bow_mm <= most_mm else "takes it out"
-    told = say("step {}, {}, {}, with {} at the most", step.number, step.title, done, mm(most_mm))
-    return say("{}; {}", told, _THEN)
-
-
-def _trues(step: Step, zone: str) -> bool:
-    return _BOW in step.targets and zone in step.zones
+    return say("step {}, {}, {}, with {} at the most.", ahead.number, ahead.title, done, mm(most_mm))
 
 
 def _done(state: JobState) -> tuple[Step, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coach.bench.bent import bowed_at
 from coach.bench.job_state import JobState
 from coach.bench.off_along import off_along
 from coach.bench.off_middle import off_middle
@@ -26,5 +27,6 @@ def beside_reading(state: JobState, read: Reading, entry: Entry, system: System)
     """
     yield out_of_true(read.dimension, read.typed, system)
     yield off_along(state, read)
+    yield bowed_at(state, read)
     yield off_middle(state, read, entry)
     yield soaked_by_clock(state, read, entry.at)

@@ -24,7 +24,7 @@ from coach.metals.thermal import elongation
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY, by_gauge
-from coach.operations.measures import CENTRE, HARDNESS, MASS, MEASURED, OTHER_TINE, SLUG
+from coach.operations.measures import BOW, CENTRE, HARDNESS, MASS, MEASURED, OTHER_TINE, SLUG, WIND
 from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
@@ -330,6 +330,8 @@ def _dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
         extras = tuple(one for one in extras if one != CENTRE)  # nothing is punched there
     if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
         extras = (*extras, SLUG)
+    if zone in step.zones and step.heats and operation(step.operation).RESHAPES:
+        extras = (*extras, *(one for one in (BOW, WIND) if one not in extras))
     if splits_alike(_shape_now(state, zone, then), step, zone):
         extras = (*extras, OTHER_TINE)
     if HARDNESS not in extras and treatment_before(state.plan, step, zone) is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import Final
 
 from coach.bench.job_state import JobState
@@ -28,6 +29,12 @@ _GOES_ALONE: Final = (
 )
 
 
+_OUTSIDE: Final = (
+    "that is {} {} its place, and outside the {}: is it a slip? Strike it out and read it again, from the "
+    "end that the marks are measured from"
+)
+
+
 def off_along(state: JobState, read: Reading) -> Words:
     """Where the marks of its neighbours are then, and by how much; nothing where it stands in its place."""
     steps = state.plan.recipe.steps
@@ -44,6 +51,8 @@ def off_along(state: JobState, read: Reading) -> Words:
     if abs(off_mm) < max(_NEAR_MM, COVERAGE * there.doubt) or at == 0 or marking is None:
         return NOTHING
     before, own = piece.zones[at - 1], read.zone
+    if abs(off_mm) > _half_mm(state, read.step, own):
+        return say(_OUTSIDE, mm(abs(off_mm)), "beyond" if off_mm > 0.0 else "short of", own)
     ends = [mm(_mark_mm(state, zone) + of_bar * off_mm) for zone in (before, own)]
     where = "beyond" if off_mm > 0.0 else "short of"
     if _is_settled(state, before, read.step):
@@ -63,6 +72,13 @@ def _is_settled(state: JobState, zone: str, number: int) -> bool:
         if course.step.number < number and reshapes(course.step, zone) and zone in course.start.zones
         for one in course.outcomes
     )
+
+
+def _half_mm(state: JobState, number: int, zone: str) -> float:
+    """Half of how long a zone is as a step begins: a hole further off its middle is not in it."""
+    start = next((one.start for one in state.courses() if one.step.number == number), None)
+    there = start is not None and zone in start.zones and "length" in start.zones[zone].shape.dimensions
+    return 0.5 * start.size(zone, "length").value if there and start is not None else inf
 
 
 def _middle(state: JobState, number: int, zone: str) -> tuple[Estimate, float] | None:

@@ -30,6 +30,9 @@ HARDNESS: Final = "hardness"  # of steel, by a tester
 SLUG: Final = "slug"  # of the slug that a punch step drove out of a zone
 #: What is measured on both sides of a thing and is to come out the same, whatever it comes to.
 ALIKE: Final = MappingProxyType({"cheek": "other_cheek", "other_cheek": "cheek"})
+#: How far out of line a zone is, and how far turned: looked at while it is forged, too.
+BOW: Final = "bow"
+WIND: Final = "wind"
 #: How wide a tine is of a bar that was split into two alike, and how wide the other one is.
 TINE: Final = "tine"
 OTHER_TINE: Final = "other_tine"

@@ -45,3 +45,17 @@ def test_what_is_hard_is_not_struck_straight() -> None:
 def test_what_is_neither_is_told_where_it_stands() -> None:
     with pytest.raises(EntryFault, match="By how much it is bent: "):
         at_step_of("drawknife", BEVEL).bent_by("blade", "a lot")
+
+
+def test_a_bow_is_read_while_the_zone_is_forged() -> None:
+    job = at_step_of("drawknife", BEVEL)
+    answer = job.read("blade.bow", "3")
+    told_of_it = write(answer.beware, Shown("mm"))
+    assert told_of_it == "step 10, Straighten the blade, takes it out, with 1 mm at the most."
+    answer = at_step_of("drawknife", 3).read("left tang.wind", "2")
+    assert "one end held fast and the other turned back" in write(answer.beware, Shown("mm"))
+
+
+def test_where_it_is_asked_for_it_is_judged_as_ever() -> None:
+    job = at_step_of("drawknife", 10)
+    assert not job.read("blade.bow", "0.6").beware
