@@ -136,5 +136,7 @@ def test_off_that_place_it_is_told_by_how_much_and_the_marks_in_mm_of_the_bar() 
 def test_outside_its_zone_it_is_asked_about_and_no_mark_is_moved() -> None:
     # 250 is 114.25 beyond 135.75, and the eye ends 35.75 beyond it.
     told = write(mattock_upset().read("eye.centre", "250").beware, Shown("mm"))
-    assert told.startswith("that is 114 mm beyond its place, and outside the eye: is it a slip?")
+    off, _, rest = told.removeprefix("that is ").partition(" mm ")
+    assert float(off) == pytest.approx(114.25, abs=0.6)
+    assert rest.startswith("beyond its place, and outside the eye: is it a slip?")
     assert "pick.mark" not in told
