@@ -9,6 +9,7 @@ from coach.bench.job_state import JobState
 from coach.forms import FormError
 from coach.ledger.course import AmendmentMark, Course
 from coach.ledger.cut_on_row import beyond_the_cut_mm3
+from coach.ledger.following import follow
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, piece_density_g_mm3
 from coach.ledger.workpiece import Workpiece, at_stock
@@ -60,7 +61,7 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
                 elsewhere_mm += _elsewhere_mm(mark, piece)
         if is_its_own and not is_cut and _cuts_free(course.step, piece):
             is_cut = True
-            cut_mm3 = beyond_the_cut_mm3(state.plan, course, piece)
+            cut_mm3 = beyond_the_cut_mm3(state.plan, course, piece, follow)
             beyond_mm, beyond_mm3 = beyond_mm + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
         if anew := [one for mark in _ways(course) for one in mark.amendment.cut_anew if one.zone in zones]:
             aside_mm3 += sum(one.aside_mm3 for one in anew)

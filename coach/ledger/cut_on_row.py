@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import TypeAlias
+
 from coach.ledger.amendment import WELDING_HEATS
 from coach.ledger.belief import Change
 from coach.ledger.course import AmendmentMark, Course, ReadingMark
@@ -13,18 +16,21 @@ from coach.operations.does import Cause
 from coach.recipe.model import Piece, Step
 from coach.recipe.one_bar import next_on_bar
 
+Follow: TypeAlias = Callable[..., Course]
+"""How a step is replayed as far as some of its marks: `coach.ledger.following.follow`."""
+
 #: How well the place of a cut is known beside the marks of its bar, mm (common practice, no source).
 _CUT_MM = 1.0
 
 
-def beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece) -> float:
+def beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece, follow: Follow) -> float:
     """How much more of its bar than it held was cut off with a piece, by what was read of the cut.
 
     Less than nothing where it was cut short; 0 where nothing was read of it.
     """
     zone, whole = piece.zones[-1], course
     free = course.start.zones[zone].free
-    course = _as_it_was_cut(plan, course, zone, free)
+    course = _as_it_was_cut(plan, course, zone, free, follow)
     read = [one for one in course.outcomes if one.mark.reading[:2] == (zone, free) and one.counts]
     if not read or zone not in plan.by_step[course.step.number]:
         return 0.0
@@ -45,13 +51,11 @@ def _more_heats(course: Course) -> int:
     return min(WELDING_HEATS * more, course.step.heats)
 
 
-def _as_it_was_cut(plan: Plan, course: Course, zone: str, free: str) -> Course:
+def _as_it_was_cut(plan: Plan, course: Course, zone: str, free: str, follow: Follow) -> Course:
     """A step as far as what was read of its cut, where metal was welded on or lost behind it.
 
     What is read of the piece from then on tells nothing of where the bar was cut.
     """
-    from coach.ledger.following import follow
-
     is_read = False
     for at, mark in enumerate(course.marks):
         if isinstance(mark, ReadingMark):
@@ -62,7 +66,7 @@ def _as_it_was_cut(plan: Plan, course: Course, zone: str, free: str) -> Course:
     return course
 
 
-def with_the_rest(plan: Plan, course: Course) -> Course:
+def with_the_rest(plan: Plan, course: Course, follow: Follow) -> Course:
     """What a piece was cut short by is at the front of the next one, whose marks stay where they are.
 
     So much less is there where it was cut long. Only where that one is marked and nothing has worked it. It
@@ -77,7 +81,9 @@ def with_the_rest(plan: Plan, course: Course) -> Course:
         behind = _marked_behind(plan, step, piece) if zone == piece.zones[-1] else None
         if behind is None:
             continue
-        left_mm3 = -(beyond_the_cut_mm3(plan, course, piece) if cuts else _beyond_spoiled(plan, course, zone))
+        left_mm3 = -(
+            beyond_the_cut_mm3(plan, course, piece, follow) if cuts else _beyond_spoiled(plan, course, zone)
+        )
         if not left_mm3:
             continue
         name, now = volume_name(behind), course.now

@@ -107,7 +107,7 @@ def follow(
     if (anew := {**marks_made_anew(marks, found.outcomes), **off.anew}) or off.doubted:
         doubted, ignored = doubted | off.doubted, ignored | doubted | off.doubted
         found = going(unmarked=unmarked, doubted=doubted, ignored=ignored, anew=anew)
-    return beside_branches(with_the_rest(plan, found.course(marks)))
+    return beside_branches(with_the_rest(plan, found.course(marks), follow))
 
 
 class _Going:
