@@ -35,7 +35,8 @@ from coach.recipe.model import Step
 
 #: Nobody works so long without an entry: the smith was away, though no rest was entered (our choice).
 _AWAY_S = 2 * 3600.0
-#: No bar is brought to forging heat, worked and put back in less, in seconds (judgement).
+#: No bar is brought to forging heat, worked and put back in less, in seconds, and no cold step is done
+#: (judgement).
 _LEAST_HEAT_S = 20.0
 #: Of fewer sizes nothing can be said of a hand (our choice).
 _LEAST_SIZES = 4
@@ -137,7 +138,7 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
                 heats_planned=planned_heats,
                 heats=taken,
                 worked=seconds(round(worked[step.number])),
-                hours_known=worked[step.number] >= _LEAST_HEAT_S * (taken if step.number <= done else 0),
+                hours_known=step.number > done or worked[step.number] >= _LEAST_HEAT_S * max(taken, 1),
             )
             for step, planned_heats, taken in zip(steps, planned, heats, strict=False)
         ),

@@ -377,6 +377,7 @@ def test_hours_of_what_was_put_down_afterwards_are_not_known() -> None:
     assert "not known: 8 heats were put down within" in told
     assert "not known, on one day" in told
     assert "not known" not in told_of(paced(62.4))
+    assert not any(one.hours_known for one in paced(1.0).sheet().heats.steps if one.done), "the cold ones too"
 
 
 def test_what_hammered_sizes_tell_of_the_hand_stands_beside_them() -> None:
