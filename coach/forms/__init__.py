@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.forms.base import CrossSection, End, Form, FormError, Loop, Point, label, listed, said
-from coach.forms.finding import form_kind, kinds
+from coach.forms.finding import form_kind, forms_called, kinds
 from coach.forms.profile import Station, stations_from_sizes
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "Point",
     "Station",
     "form_kind",
+    "forms_called",
     "kinds",
     "label",
     "listed",

@@ -49,6 +49,9 @@ class Form(ABC):
     KIND: ClassVar[str]  # trade name: its file's, unless it says another
     SUMMARY: ClassVar[str]  # one plain sentence
     VOLUME: ClassVar[str] = ""  # its volume as a formula, for the guide
+    WRITTEN: ClassVar[str] = ""  # how a line says it, where that is not its kind
+    #: What others call it, or make of it, with what besides is to be known: told where that is written.
+    ALSO_CALLED: ClassVar[Mapping[str, str]] = MappingProxyType({})
     DIMENSIONS: ClassVar[tuple[str, ...]]  # in the order of their fields, in which they are shown
     FALLBACKS: ClassVar[Mapping[str, str]] = MappingProxyType({})  # left unsaid: takes this other size
     OPTIONS: ClassVar[Mapping[str, tuple[str, ...]]] = MappingProxyType({})  # the first is the default

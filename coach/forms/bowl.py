@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Facing, Form, Loop
 from coach.forms.disc import lying_round
@@ -25,6 +26,7 @@ class Bowl(Form):
     ball of radius (a² + H²)/(2H); the inner one lies in a ball smaller by w (elementary geometry).
     """
 
+    ALSO_CALLED = MappingProxyType({"dome": "", "cup": "", "ladle": ""})
     SUMMARY = "a round bowl of even wall, part of a hollow ball, its depth measured inside"
     VOLUME = "π/6 · (H · (3/4 · D² + H²) − h · (3a² + h²)), H = h + w, a half the mouth inside"
     FREE = "wall"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.bar import Prism
 from coach.forms.base import Facing, Loop, Point, circle
@@ -20,6 +21,8 @@ class Coil(Prism):
     as n·p, and as what the bar, which leans by its pitch, reaches beyond at its two ends.
     """
 
+    WRITTEN = "coil of round 8"
+    ALSO_CALLED = MappingProxyType({"helix": "", "spring": "", "spiral": ""})
     SUMMARY = "a round bar wound round a mandrel, each turn as far on as the last"
     VOLUME = "π/4 · d² · L, L = n · √((π · (D + d))² + p²), n turns, D inside"
     FREE = "wound_length"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Facing, Form, Loop, rectangle
 
@@ -12,6 +13,7 @@ from coach.forms.base import CrossSection, End, Facing, Form, Loop, rectangle
 class Disc(Form):
     """A round plate that lies with its faces along the bar: V = π/4·d²·t."""
 
+    ALSO_CALLED = MappingProxyType({"circle": ""})
     SUMMARY = "a flat round plate"
     VOLUME = "π/4 · d² · t"
     FREE = "diameter"

@@ -45,6 +45,12 @@ def _in_file(module: str) -> list[type[Form]]:
 
 
 @cache
+def forms_called() -> Mapping[str, type[Form]]:
+    """What others call a form, and the form that is meant."""
+    return MappingProxyType({other: form for form in kinds().values() for other in form.ALSO_CALLED})
+
+
+@cache
 def kinds() -> Mapping[str, type[Form]]:
     """Every form there is, by trade name."""
     return MappingProxyType(scan(importlib.import_module("coach.forms")))

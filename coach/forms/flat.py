@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.bar import Bar
 from coach.forms.base import Loop, rectangle
@@ -12,6 +13,14 @@ from coach.forms.base import Loop, rectangle
 class Flat(Bar):
     """Rectangular bar: V = w·t·L, surface 2(w + t)·L + 2·w·t (elementary geometry)."""
 
+    WRITTEN = "30 x 8"
+    ALSO_CALLED = MappingProxyType(
+        dict.fromkeys(("plate", "sheet", "strip", "strap"), "")
+        | dict.fromkeys(
+            ("tray", "pan", "box"),
+            ", as it lies flat: bend turns its sides up, and loses says what is cut out of its corners",
+        )
+    )
     SUMMARY = "a rectangular bar, the same all along"
     VOLUME = "w · t · L"
     EVEN = ("width", "thickness", "length")

@@ -16,6 +16,7 @@ class Fork(Form):
     Both are one zone: what is measured of one counts for both. How far they stand apart holds no metal.
     """
 
+    ALSO_CALLED = MappingProxyType({"tines": "", "prongs": ""})
     SUMMARY = "a bar split from its end into two tines alike, straight or tapered"
     VOLUME = "twice that of a taper"
     STRAIGHT = ("tine", "thickness", "end_tine", "end_thickness")

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
+from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Form, FormError, rectangle
 from coach.forms.taper import mean_area_mm2, side_faces_mm2
@@ -23,6 +24,8 @@ class Profile(Form):
     formula for each stretch (Kern & Bland, Solid Mensuration, 1938, from memory). Faces are trapezoids.
     """
 
+    WRITTEN = "profile 30 x 6, then 74 x 2 at 50, then 20 x 2 at 165"
+    ALSO_CALLED = MappingProxyType({"leaf": "", "outline": "", "stations": ""})
     SUMMARY = "a shape taken off a drawing, with a width and a thickness at several stations"
     VOLUME = "the sum of tapers from each station to the next"
     EVEN = ("length", "width", "thickness")

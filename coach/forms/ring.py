@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Form, rectangle
 from coach.forms.flat import Flat
@@ -18,6 +19,8 @@ class Ring(Form):
     theorem). The thickness lies along the ring's axis; the section's width is the radial (D − d)/2.
     """
 
+    WRITTEN = "ring of 40 x 6"
+    ALSO_CALLED = MappingProxyType({"hoop": " on edge", "band": " on edge", "washer": ""})
     SUMMARY = "a flat-sided ring, closed"
     VOLUME = "π/4 · (D² − d²) · t"
     FREE = "outer_diameter"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.bar import Bar
 from coach.forms.base import Loop, circle
@@ -13,6 +14,15 @@ from coach.forms.base import Loop, circle
 class Round(Bar):
     """Round bar: V = π/4·d²·L, surface π·d·L + π/2·d² (elementary geometry)."""
 
+    WRITTEN = "round 12"
+    ALSO_CALLED = MappingProxyType(
+        {
+            "rod": "",
+            "wire": "",
+            "cylinder": "",
+            "hook": ", as long as its bar is straight: bend turns it over",
+        }
+    )
     SUMMARY = "a round bar, the same all along"
     VOLUME = "π/4 · d² · L"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.bar import Prism
 from coach.forms.base import End, Loop, circle
@@ -17,6 +18,8 @@ class RoundRing(Prism):
     Pappus's theorems: bar section, or the way round it, times the mean circumference π·(D + d).
     """
 
+    WRITTEN = "ring of round 14"
+    ALSO_CALLED = MappingProxyType({"loop": ""})
     SUMMARY = "a ring of round bar, closed"
     VOLUME = "π²/4 · d² · (D + d), D inside"
     FREE = "inner_diameter"

@@ -16,6 +16,8 @@ class RoundTaper(Form):
     Source: the mensuration of the cone (Kern & Bland, Solid Mensuration, 1938, from memory).
     """
 
+    WRITTEN = "round 14 to 9"
+    ALSO_CALLED = MappingProxyType({"cone": ""})
     SUMMARY = "a round bar that runs evenly from one diameter to another"
     VOLUME = "π · L/12 · (D² + D · d + d²)"
     FALLBACKS = MappingProxyType({"end_diameter": "diameter"})

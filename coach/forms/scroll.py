@@ -20,6 +20,8 @@ class Scroll(Prism):
     what the outside gains the inside loses, so that both formulae hold to the last digit (Pappus).
     """
 
+    WRITTEN = "scroll of 20 x 6"
+    ALSO_CALLED = MappingProxyType({"volute": "", "curl": ""})
     SUMMARY = "a flat or square bar curled up, each turn as far from the next"
     VOLUME = "w · t · L, L along the middle of the bar"
     FREE = "across"

@@ -19,6 +19,8 @@ class SideBevel(Prism):
     sides, or 2·w − b + t + e and one of √(b² + (t − e)²) on one (elementary geometry).
     """
 
+    WRITTEN = "36 x 6, edge 2 over 20 on one side"
+    ALSO_CALLED = MappingProxyType({"blade": "", "knife": ""})
     SUMMARY = "a flat bar with an edge along one side, as of a knife"
     VOLUME = "(w · t − b · (t − e)/2) · L, thinned to e over b"
     OPTIONS = MappingProxyType({"sides": ("both", "one")})

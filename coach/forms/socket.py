@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from coach.forms.base import CrossSection, End, Form, circle
 from coach.forms.taper import Taper
@@ -19,6 +20,7 @@ class Socket(Form):
     cone's angle (0.25 % for 32 mm to 18 mm over 100 mm). Side surface π·(D + d − 2w)·√(L² + ((D − d)/2)²).
     """
 
+    ALSO_CALLED = MappingProxyType({"tube": "", "pipe": "", "ferrule": ""})
     SUMMARY = "a rolled cone of even wall, measured outside, for a haft to sit in"
     VOLUME = "π · w · L · ((D + d)/2 − w), diameters outside"
     STRAIGHT = ("mouth_diameter", "end_diameter")

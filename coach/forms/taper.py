@@ -19,6 +19,8 @@ class Taper(Form):
     with width and thickness exchanged.
     """
 
+    WRITTEN = "22 x 12 to 20 x 8"
+    ALSO_CALLED = MappingProxyType({"wedge": "", "point": "", "spike": "", "tang": ""})
     SUMMARY = "a bar that runs evenly from one rectangle to another"
     VOLUME = "L/6 · (w₁t₁ + (w₁ + w₂)(t₁ + t₂) + w₂t₂)"
     STRAIGHT = ("width", "thickness", "end_width", "end_thickness")

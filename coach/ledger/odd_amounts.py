@@ -48,6 +48,8 @@ _WIDEST_HARDNESS_HRC: Final = 8.0
 _MANY_HEATS, _MANY_HEATS_TIMES = 6, 5.0
 #: Less hard steel than this is gone after a few sharpenings (judgement).
 _LEAST_STEEL_MM: Final = 0.4
+#: On its edge a bar follows to about its own width inside (common practice, no source).
+_TIGHTEST_ON_EDGE: Final = 1.0
 
 
 def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
@@ -55,6 +57,7 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     for words in (
         _heats(plan, step) or _other_heats(plan, step),  # which are asked about once
         _kerf(step),
+        _on_edge(plan, step),
         _skin(step),
         _gap(step),
         _bite(plan, step),
@@ -106,6 +109,18 @@ def _other_heats(plan: Plan, step: Step) -> Words | None:
     return say(
         "{} planned, where by hand hammer some {} are reckoned: is it meant?",
         *(counted(step.heats, "heat"), f"{found.heats}"),
+    )
+
+
+def _on_edge(plan: Plan, step: Step) -> Words | None:
+    """A bend on edge tighter than the bar is wide."""
+    radius = step.targets.get("radius")
+    wide_mm = max((_width_mm(plan, step, zone) or 0.0 for zone in step.zones), default=0.0)
+    if radius is None or not step.does(Does.ON_EDGE) or radius.nominal >= _TIGHTEST_ON_EDGE * wide_mm:
+        return None
+    return say(
+        "on edge to {} inside, on a bar {} wide: its inner edge buckles before it thickens; is it meant?",
+        *(mm(radius.nominal), mm(wide_mm)),
     )
 
 

@@ -16,7 +16,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.quenched_beside import never_tempered
 from coach.ledger.skinning import skins, told_upwards_mm
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
-from coach.ledger.weigh_bend import arc_too_long
+from coach.ledger.weigh_bend import arc_too_long, not_on_edge
 from coach.ledger.weigh_bigger import gathered, not_upset, put_on, welded_bigger
 from coach.ledger.weigh_cold import overworked_cold
 from coach.ledger.weigh_cut import circle_too_wide, cuts_others_off
@@ -268,7 +268,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.KEEP_SECTION, stage.step, words, stage.zone)
         elif words := nothing_to_close(plan, stage):
             yield _at_step(Cannot.CLOSE, stage.step, words, stage.zone)
-        if words := arc_too_long(stage) or circle_too_wide(stage):
+        if words := not_on_edge(stage) or arc_too_long(stage) or circle_too_wide(stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := twisted_off(stage):
             yield _at_step(Cannot.TURN, stage.step, words, stage.zone)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from math import radians
 from typing import Final
 
@@ -12,6 +13,24 @@ from coach.quantities import Words, mm, say
 #: An arc may reach into what is hot beside its zone by this share of that (judgement).
 _BEYOND_SHARE: Final = 0.15
 _THICK: Final = ("thickness", "side", "diameter", "across_flats", "width")
+
+
+def across_bend_mm(stage: Stage) -> float:
+    """How thick a bar is along the radius that it is bent to, mm: its width, where that is on its edge."""
+    sizes = (stage.form_after.unbent() or stage.form_before).sizes_mm()
+    if stage.step.does(Does.ON_EDGE) and "width" in sizes:
+        return sizes["width"]
+    return min((sizes[name] for name in _THICK if name in sizes), default=0.0)
+
+
+def not_on_edge(stage: Stage) -> Words | None:
+    """A bend on edge of a bar that has none, for it is as thick as it is wide; None of a flat one."""
+    sizes = stage.form_before.sizes_mm()
+    if not stage.step.does(Does.ON_EDGE) or stage.zone not in stage.step.zones:
+        return None
+    if sizes.get("width", 0.0) > sizes.get("thickness", math.inf):
+        return None
+    return say("{} has no edge to be bent on, for it is not wider than thick: write bend.", stage.zone)
 
 
 def arc_too_long(stage: Stage) -> Words | None:
@@ -25,7 +44,7 @@ def arc_too_long(stage: Stage) -> Words | None:
     if not step.does(Does.BENDS) or angle is None or radius is None or stage.zone not in step.zones:
         return None
     long_mm = sizes.get("length")
-    thick_mm = min((sizes[name] for name in _THICK if name in sizes), default=0.0)
+    thick_mm = across_bend_mm(stage)
     least_mm = radians(max(angle.low, 0.0)) * (max(radius.low, 0.0) + thick_mm / 2.0)
     if long_mm is None or least_mm <= long_mm * (1.0 + _BEYOND_SHARE):
         return None

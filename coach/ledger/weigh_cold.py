@@ -17,6 +17,7 @@ from coach.forms.twisted_taper import TwistedTaper
 from coach.ledger.hot_work import grades_in, reduction_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.weigh_bend import across_bend_mm
 from coach.ledger.weigh_heat import snaps_cold
 from coach.metals.grade_file import Grade
 from coach.operations import Does, operation
@@ -85,6 +86,8 @@ def _bent(stage: Stage, metal: Grade) -> Words | None:
         _inside_radius_mm(stage),
         _across_mm(stage.form_after.unbent() or stage.form_before),
     )
+    if stage.step.does(Does.ON_EDGE):
+        thick_mm = across_bend_mm(stage)
     if radius_mm is None or thick_mm <= 0.0:
         return None
     least_mm = _tightest(metal) * thick_mm

@@ -16,6 +16,7 @@ class Does(Enum):
     PIERCES = auto()  # makes a row of small holes, laid out on the worked bar
     GROOVES = auto()  # opens a groove or the cleft that steel is laid in
     BENDS = auto()  # turns the bar's line
+    ON_EDGE = auto()  # it is the width that lies along the radius, and not the thickness
     BEVELS = auto()  # forges an edge thin, which curves the bar
     HAMMERS_A_SECTION = auto()  # its blows and heats follow from how far it goes
     JOINS = auto()  # makes two metals one solid

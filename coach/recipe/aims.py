@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from coach.forms import kinds, said
 from coach.operations import Operation, Shape
-from coach.operations.does import Scope
+from coach.operations.does import Does, Scope
 from coach.quantities import Kind, Limits
 from coach.recipe import words
 from coach.recipe.model import ZoneDrawing
@@ -14,9 +14,10 @@ from coach.recipe.naming import own_size
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
 from coach.recipe.shape_words import FLAT, TAPER
-from coach.recipe.shapes import a, option_names, shape_told
+from coach.recipe.shapes import NO_HOLES, a, is_bent, option_names, shape_told
 from coach.recipe.sizes import limits_reader
 
+_HOLES = {Does.PUNCHES, Does.PIERCES}
 _SHAPE_WORDS = ("form", "section", "hole", "through", "stations")
 
 
@@ -36,6 +37,9 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     shape, sound = _shape(node, todo, zone, progress)
     after = shape or zone.shape
     if not sound or after is None:
+        return _lost(zone)
+    if not todo.DOES.isdisjoint(_HOLES) and zone.shape is not None and is_bent(zone.shape.kind):
+        node.get("do").fault(f"{zone.zone} is {a(zone.shape.kind)} by then{NO_HOLES}")
         return _lost(zone)
     options = kinds()[todo.FORM].OPTIONS.keys() if todo.FORM is not None else set()
     if todo.FORM is not None and (

@@ -12,7 +12,7 @@ from coach.recipe import words
 from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.naming import short
 from coach.recipe.nodes import Node
-from coach.recipe.shapes import a, no_such_size, option_names, shape_told
+from coach.recipe.shapes import a, is_bent, no_such_size, option_names, shape_told
 from coach.recipe.sizes import default_limits, limits_reader
 
 #: Keys of a zone's drawing that are neither sizes nor choices.
@@ -102,7 +102,9 @@ class _ZoneReader:
             if name in kinds()[self.kind].DIMENSIONS:
                 found[name] = size.in_unit(limits_reader(name, Kind.LENGTH))
             elif name not in DRAWING_WORDS and name not in option_names():
-                size.stray(no_such_size(self.kind, name))
+                holes = [self.node.get(one) for one in ("hole", "holes")]
+                if not (name.startswith("hole") and is_bent(self.kind) and any(holes)):  # which is told there
+                    size.stray(no_such_size(self.kind, name))
         return found
 
     def _every_size(self, shape: Shape, stated: Mapping[str, Limits | None]) -> dict[str, Limits] | None:

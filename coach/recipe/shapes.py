@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Final
 
 from coach.forms import FormError, kinds, said
 from coach.forms.bar import Bar
@@ -26,6 +27,17 @@ def bar_kinds() -> tuple[str, ...]:
 def a(kind: str) -> str:
     """A form with its article: an eyed form."""
     return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind} form"
+
+
+#: What is said where holes are asked of what is bent: the form has no room for both.
+NO_HOLES: Final = (
+    ": draw it as its bar with the holes in it, pierce that flat, and bend it by radius and angle"
+)
+
+
+def is_bent(kind: str) -> bool:
+    """Whether a straight bar is bent or curled to it, and then has no length of its own."""
+    return "unbent" in vars(kinds()[kind]) and "length" not in kinds()[kind].DIMENSIONS
 
 
 def no_such_size(kind: str, name: str) -> str:
@@ -54,7 +66,7 @@ def shape_told(node: Node, kind: str, kept: Shape | None) -> tuple[Shape | None,
             options[name] = chosen or options[name]
     for name in sorted(option_names() - set(form.OPTIONS)):
         if told := node.get(name):
-            told.stray(f"{a(kind)} has no {said(name)} to choose")
+            told.stray(f"{a(kind)} has no {said(name)} to choose{NO_HOLES if is_bent(kind) else ''}")
     stations = kept.stations if kept is not None and kept.kind == kind else ()
     sizes: Mapping[str, float] = {}
     told = node.get("stations")

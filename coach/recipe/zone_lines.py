@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterable, Mapping
 from typing import Final
 
-from coach.forms import kinds, listed, said
+from coach.forms import forms_called, kinds, listed, said
 from coach.operations import operations
 from coach.quantities import Kind, errors
 from coach.recipe import words
@@ -240,6 +240,14 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
     known = [*named(), *kinds(), *HOLES, *more, *own]
     if first in _UNITS and re.search(r"\d $", line.text[:at]):
         line.fault(f"{words.echo(first)} is no unit of the number before it: write that number alone", at)
+        return
+    if not more and (word := first.split(" ")[0].casefold()) in forms_called() and word not in known:
+        form = forms_called()[word]
+        meant = f"it is written as {form.WRITTEN or form.KIND}{form.ALSO_CALLED[word]}"
+        line.fault(f"{words.echo(word)} is no word {where}: {meant}", at)
+        return
+    if more and (longer := f"{where.removeprefix('of ')} {part}") in operations():
+        line.fault(f"{words.echo(part)} is no word {where}: begin the step with {longer}, and its zone", at)
         return
     near = words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
     hint = f"did you mean {near}?" if near else "look at its spelling, and write a comma before each part"

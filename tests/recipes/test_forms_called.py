@@ -1,0 +1,69 @@
+"""What is no form, and what is bent and to have holes: how the line is written is told, once."""
+
+from __future__ import annotations
+
+import pytest
+
+from coach.bench.planned import planned_tool
+from coach.forms import forms_called, kinds
+from coach.ledger.looking_back import look_back
+from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+from tests.recipes.test_faults import faults_of
+
+TOOL = """\
+recipe: Tool
+pieces:
+  tool:
+    metal: mild steel
+    bar: 25 x 5
+    zones:
+      end: {zone}
+      shank: 25 x 5, long 100
+steps:
+  - cut: shank, cold
+  - {step}
+"""
+
+
+def told(zone: str, step: str = "straighten: shank, bow at most 1, cold") -> list[str]:
+    return [write(one.message) for one in faults_of(TOOL.format(zone=zone, step=step))]
+
+
+@pytest.mark.parametrize(
+    ("word", "written"),
+    [
+        ("spring", "it is written as coil of round 8"),
+        ("tray", "it is written as 30 x 8, as it lies flat: bend turns its sides up"),
+        ("hoop", "it is written as ring of 40 x 6 on edge"),
+        ("cone", "it is written as round 14 to 9"),
+        ("tube", "it is written as socket"),
+    ],
+)
+def test_how_it_is_written_is_told(word: str, written: str) -> None:
+    (found,) = told(f"{word}, long 90")
+    assert found.startswith(f"“{word}” is no word of a zone: {written}")
+
+
+def test_a_word_of_others_is_no_form_of_ours() -> None:
+    assert not forms_called().keys() & kinds().keys()
+
+
+NEAREST = "draw it as its bar with the holes in it, pierce that flat, and bend it by radius and angle"
+
+
+def test_a_ring_with_holes_says_what_comes_nearest() -> None:
+    (found,) = told("ring of 25 x 5 on edge, inside 150, four round holes 6", "bend: end, ring")
+    assert found.endswith(NEAREST)
+
+
+def test_a_ring_is_not_pierced_after_it_is_bent() -> None:
+    text = TOOL.format(zone="ring of 25 x 5 on edge, inside 150", step="bend: end, ring")
+    found = [write(one.message) for one in faults_of(text + "  - pierce: end, four round holes 6\n")]
+    assert found == [f"end is a ring form by then: {NEAREST}"]
+
+
+def test_what_comes_nearest_can_be_written() -> None:
+    text = TOOL.format(zone="25 x 5, four round holes 6, long 490 ±9", step="pierce: end")
+    plan = look_back(read_recipe(text + "  - bend: end, radius 75 ±4, angle 350 ±5\n", "tool.yaml"))
+    assert [one for one in planned_tool(plan).findings if one.zone == "end"] == []
