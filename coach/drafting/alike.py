@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from contextlib import suppress
-from typing import Any, Final
+from typing import Any
 
 from coach.drafting.answers import CannotDraft
 from coach.drafting.in_file import Edit, InFile, edited, with_steps
 from coach.drafting.made_ready import with_sections
+from coach.drafting.proposed import SAME_SHARE
 from coach.drafting.scaled import in_its_text, scaled_values, with_values
 from coach.operations import operations
 from coach.quantities import read_length_mm, read_limits
@@ -23,8 +24,6 @@ from coach.recipe.spelling import spelt_out
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.zone_lines import spell_bar
 
-#: A section this much beside that of its bar is worked to its drawing (judgement).
-_SAME_SHARE: Final = 0.03
 _LEAST_SCALE, _MOST_SCALE = 0.2, 5.0
 
 
@@ -169,7 +168,7 @@ def _is_left(
     across = [name for name in bar if name in drawn and name not in ("form", "length")]
     return drawn["form"] != bar["form"] or any(
         abs(_nominal_mm(drawn[name], unit) - _nominal_mm(bar[name], unit))
-        > _SAME_SHARE * _nominal_mm(bar[name], unit)
+        > SAME_SHARE * _nominal_mm(bar[name], unit)
         for name in across
     )
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import Final
 
-from coach.drafting.proposed import Proposed, how_to_draw
+from coach.drafting.proposed import SAME_SHARE, Proposed, how_to_draw
 from coach.fire.limits import common_range
 from coach.forms.uneven_fork import UnevenFork
 from coach.ledger.working import face_loss_mm
@@ -16,8 +16,6 @@ from coach.quantities.units import System
 from coach.recipe.limits_written import size_text
 from coach.recipe.model import Piece, Scale, ZoneDrawing
 
-#: What is this much more or less than its bar is worked (judgement).
-_SAME_SHARE: Final = 0.03
 #: Bars of a section with four corners.
 _RECTANGLES: Final = ("flat", "square")
 #: How long a scarf is, in thicknesses of what is scarfed (common practice, no source).
@@ -49,7 +47,7 @@ def made_ready(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Propo
         same = _alike(across, stock) and piece.stock.shape.kind in _RECTANGLES
     if same:
         return
-    spreads = "width" in stock and wide_mm > (1.0 + _SAME_SHARE) * max(stock.values())
+    spreads = "width" in stock and wide_mm > (1.0 + SAME_SHARE) * max(stock.values())
     work = "spread" if spreads else "draw"
     yield Proposed(work, f"{drawn.zone}, {section}, long free", (("how", how_to_draw(spreads)),))
 
@@ -58,7 +56,7 @@ def _alike(across: list[float], stock: object) -> bool:
     bar = sorted(stock.values()) if isinstance(stock, dict) else []
     bar = bar * 2 if len(bar) == 1 and len(across) == 2 else bar
     pairs = zip(sorted(across), bar, strict=False)
-    return len(across) == len(bar) and all(abs(one - other) <= _SAME_SHARE * other for one, other in pairs)
+    return len(across) == len(bar) and all(abs(one - other) <= SAME_SHARE * other for one, other in pairs)
 
 
 def scrolled(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
@@ -77,12 +75,12 @@ def socketed(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Propose
     """A fan as wide as the middle of the wall is round, and rolled."""
     sizes = drawn.sizes_mm
     bar_mm = min(piece.stock.sizes_mm.values())
-    heats = _ROLL_HEATS if bar_mm > sizes["wall"] * (1.0 + _SAME_SHARE) else _FEW_ROLL_HEATS
+    heats = _ROLL_HEATS if bar_mm > sizes["wall"] * (1.0 + SAME_SHARE) else _FEW_ROLL_HEATS
     wall_mm = sizes["wall"] + 2 * heats * face_loss_mm(Scale(), HeatKind.FORGING, _BENT_AT_C)
     wall_mm = min(wall_mm, max(bar_mm, sizes["wall"]))
     mouth_mm, neck_mm = (math.pi * (sizes[name] - wall_mm) for name in ("mouth_diameter", "end_diameter"))
     wall, mouth, neck = (size_text(round(size, 2), unit) for size in (wall_mm, mouth_mm, neck_mm))
-    even = abs(mouth_mm - neck_mm) <= _SAME_SHARE * mouth_mm
+    even = abs(mouth_mm - neck_mm) <= SAME_SHARE * mouth_mm
     as_bar = even and _alike([mouth_mm, wall_mm], piece.stock.sizes_mm)
     if not (as_bar and piece.stock.shape.kind in _RECTANGLES):
         to = f"{mouth} x {wall}" if even else f"{neck} x {wall} tapering to {mouth} x {wall}"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from typing import Any, Final
+from typing import Any
 
+from coach.drafting.proposed import SAME_SHARE
 from coach.forms import Form, FormError, form_kind
 from coach.ledger.weigh_section import is_section, section_of
 from coach.operations import operation
@@ -14,9 +15,6 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.limits_written import size_text
 from coach.recipe.model import Recipe, Step
 from coach.recipe.reader import read_recipe
-
-#: What is this much wider than its bar is spread to it (judgement).
-_SAME_SHARE: Final = 0.03
 
 Places = list[tuple[str, int] | None]
 
@@ -78,7 +76,7 @@ def _bar_of(recipe: Recipe, zone: str, step: Step) -> Form | None:
             {name: thick_mm for name in ("thickness", "end_thickness") if name in bar.DIMENSIONS}
         )
     wanted = section_of(bar)
-    thicker = min(wanted.across_mm) > (1.0 + _SAME_SHARE) * min(there.across_mm)
+    thicker = min(wanted.across_mm) > (1.0 + SAME_SHARE) * min(there.across_mm)
     return None if thicker or is_section(there, wanted) else bar
 
 
@@ -91,7 +89,7 @@ def _drawn_to(bar: Form, recipe: Recipe, zone: str, unit: System) -> dict[str, A
         form, sizes = ("square", {"side": wide}) if square else ("flat", {"width": wide, "thickness": thick})
     told = {name: size_text(round(size, 1) if unit == "mm" else size, unit) for name, size in sizes.items()}
     widest = max(recipe.piece_of(zone).stock.sizes_mm.values())
-    spreads = max(sizes.values()) > (1.0 + _SAME_SHARE) * widest
+    spreads = max(sizes.values()) > (1.0 + SAME_SHARE) * widest
     return {"do": "spread" if spreads else "draw", "zone": zone, "form": form, "to": told} | (
         {"free": "length"} if spreads else {}
     )

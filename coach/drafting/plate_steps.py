@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from coach.drafting.proposed import Proposed, how_to_draw
+from coach.drafting.proposed import SAME_SHARE, Proposed, how_to_draw
 from coach.forms.bowl import Bowl
 from coach.forms.disc import Disc
 from coach.ledger.working import face_loss_mm
@@ -20,7 +20,6 @@ _DISH_AT: Final = ", at yellow"
 _DISH_AT_C: Final = 1000.0
 #: A plate is spread so much wider than the round that is cut from it (judgement).
 _BEYOND_SHARE: Final = 1.02
-_SAME_SHARE: Final = 0.03
 
 
 def disc(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
@@ -46,7 +45,7 @@ def _round(piece: Piece, zone: str, across_mm: float, thick_mm: float, unit: Sys
     plate_mm = _BEYOND_SHARE * across_mm
     plate_mm = float(round(plate_mm)) if unit == "mm" else plate_mm
     stock = sorted(piece.stock.sizes_mm.values(), reverse=True)
-    as_bar = len(stock) > 1 and across_mm <= stock[0] and abs(stock[1] - thick_mm) <= _SAME_SHARE * thick_mm
+    as_bar = len(stock) > 1 and across_mm <= stock[0] and abs(stock[1] - thick_mm) <= SAME_SHARE * thick_mm
     across, thick, plate = (size_text(one, unit) for one in (across_mm, thick_mm, plate_mm))
     if not as_bar:
         spreads = plate_mm > stock[0]

@@ -7,6 +7,8 @@ from typing import Final, NamedTuple
 
 from coach.recipe import writing
 
+#: What is this much more or less than its bar is worked (judgement).
+SAME_SHARE: Final = 0.03
 #: How a bar is drawn, and how it is spread.
 DRAW: Final = "Square blows, a quarter turn between them, from the end to the mark; smooth it with the face."
 SPREAD: Final = "The peen along the bar, from the middle to both edges, both faces alike."

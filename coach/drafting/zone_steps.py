@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 
 from coach.drafting import bent_steps, plate_steps
 from coach.drafting.answers import CannotDraft
-from coach.drafting.proposed import DRAW, SPREAD, Proposed
+from coach.drafting.proposed import DRAW, SAME_SHARE, SPREAD, Proposed
 from coach.fire.upsetting import FREE_LENGTHS
 from coach.forms import listed
 from coach.forms.row_of_holes import COUNTS
@@ -20,8 +20,6 @@ from coach.recipe.model import Piece, ZoneDrawing
 from coach.recipe.shape_words import SQUARE, across
 from coach.recipe.shapes import bar_kinds
 
-#: What is this much more or less than its bar is worked (judgement).
-_SAME_SHARE: Final = 0.03
 #: An eye thinner than this share of its bar is thinned before it is punched (judgement).
 _THINNED_SHARE: Final = 0.9
 #: From here on a zone is gathered up before it is worked (judgement).
@@ -112,7 +110,7 @@ def _gathered(found: Sections, zone: str, section: str) -> Iterator[Proposed]:
 def _bar(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     found = _compared(piece, drawn)
     same = piece.stock.shape.kind == drawn.shape.kind and all(
-        abs(size - piece.stock.sizes_mm.get(name, size)) <= _SAME_SHARE * size
+        abs(size - piece.stock.sizes_mm.get(name, size)) <= SAME_SHARE * size
         for name, limits in drawn.limits.items()
         if name != "length"
         for size in (limits.nominal,)
@@ -122,7 +120,7 @@ def _bar(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     gathered = list(_gathered(found, drawn.zone, ""))
     if gathered:
         yield from gathered
-    elif found.wide > 1.0 + _SAME_SHARE and "width" in drawn.limits:
+    elif found.wide > 1.0 + SAME_SHARE and "width" in drawn.limits:
         yield Proposed("spread", drawn.zone, (("how", SPREAD),))
     else:
         yield Proposed("draw", drawn.zone, (("how", DRAW),))
@@ -133,8 +131,8 @@ def _taper(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]
     limits = drawn.limits
     yield from _gathered(found, drawn.zone, root_section(drawn, unit))
     end, width = limits.get("end_width"), limits.get("width")
-    spreads = end is not None and width is not None and end.nominal > (1.0 + _SAME_SHARE) * width.nominal
-    spreads = spreads or (found.wide > 1.0 + _SAME_SHARE and found.fuller <= 1.0 + _FULLER_SHARE)
+    spreads = end is not None and width is not None and end.nominal > (1.0 + SAME_SHARE) * width.nominal
+    spreads = spreads or (found.wide > 1.0 + SAME_SHARE and found.fuller <= 1.0 + _FULLER_SHARE)
     if spreads:
         yield Proposed("spread", f"{drawn.zone}, long free", (("how", SPREAD),))
     else:
@@ -154,7 +152,7 @@ def root_section(drawn: ZoneDrawing, unit: System) -> str:
 
 def _profile(piece: Piece, drawn: ZoneDrawing, unit: System) -> Iterator[Proposed]:
     found = _compared_profile(piece, drawn)
-    yield Proposed("spread" if found > 1.0 + _SAME_SHARE else "draw", drawn.zone, (("how", _PROFILE),))
+    yield Proposed("spread" if found > 1.0 + SAME_SHARE else "draw", drawn.zone, (("how", _PROFILE),))
 
 
 def _compared_profile(piece: Piece, drawn: ZoneDrawing) -> float:
@@ -204,13 +202,13 @@ def _made_ready(drawn: ZoneDrawing, bar: list[float], unit: System) -> Iterator[
     thick_mm, long_mm = sizes["thickness"], sizes["length"]
     wide_mm = drawn.shape.form(sizes).volume_mm3() / (long_mm * thick_mm)
     section = f"{size_text(round(wide_mm, 1), unit)} x {size_text(thick_mm, unit)}"
-    if thick_mm > (1.0 + _SAME_SHARE) * min(bar):
+    if thick_mm > (1.0 + SAME_SHARE) * min(bar):
         fuller = max(wide_mm, *bar) * thick_mm / _area_of(bar)
         found = Sections(fuller, 1.0, 1.0, min(bar), long_mm)
         wide = f"{size_text(round(max(wide_mm, *bar), 1), unit)} x {size_text(thick_mm, unit)}"
         yield from _gathered(found, drawn.zone, wide)
     elif thick_mm < _THINNED_SHARE * min(bar):
-        spreads = wide_mm > (1.0 + _SAME_SHARE) * max(bar)
+        spreads = wide_mm > (1.0 + SAME_SHARE) * max(bar)
         keys = (("how", SPREAD if spreads else DRAW),)
         yield Proposed("spread" if spreads else "draw", f"{drawn.zone}, {section}, long free", keys)
 

@@ -11,6 +11,7 @@ from coach.ledger.hot_work import MOST_HEATS, grades_in, heats_by, hot_work, rec
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import thickness_mm
+from coach.ledger.weigh_bend import across_bend_mm, inside_radius_mm
 from coach.metals.baths import WATERS, is_fiercer
 from coach.operations import Does
 from coach.quantities import NOTHING, Kind, Span, Wanted, Words, counted, mm, say, seconds
@@ -48,6 +49,9 @@ _WIDEST_HARDNESS_HRC: Final = 8.0
 _MANY_HEATS, _MANY_HEATS_TIMES = 6, 5.0
 #: Less hard steel than this is gone after a few sharpenings (judgement).
 _LEAST_STEEL_MM: Final = 0.4
+#: Hot, a bar is bent to an inside radius of a quarter of its thickness, and sharper only where it was upset
+#: for a corner before (common practice, no source).
+_SHARPEST_TIMES: Final = 0.25
 #: On its edge a bar follows to about its own width inside (common practice, no source).
 _TIGHTEST_ON_EDGE: Final = 1.0
 
@@ -57,7 +61,7 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     for words in (
         _heats(plan, step) or _other_heats(plan, step),  # which are asked about once
         _kerf(step),
-        _on_edge(plan, step),
+        _on_edge(plan, step) or _sharp(plan, step),
         _skin(step),
         _gap(step),
         _bite(plan, step),
@@ -122,6 +126,23 @@ def _on_edge(plan: Plan, step: Step) -> Words | None:
         "on edge to {} inside, on a bar {} wide: its inner edge buckles before it thickens; is it meant?",
         *(mm(radius.nominal), mm(wide_mm)),
     )
+
+
+def _sharp(plan: Plan, step: Step) -> Words | None:
+    """A hot bend so sharp that its outside thins, where no metal was gathered for it; a corner has none."""
+    if not step.does(Does.BENDS) or not step.heats:
+        return None
+    for zone in step.zones:
+        stage = plan.by_step[step.number].get(zone)
+        radius_mm = inside_radius_mm(stage) if stage is not None else None
+        thick_mm = across_bend_mm(stage) if stage is not None else 0.0
+        if radius_mm and radius_mm < _SHARPEST_TIMES * thick_mm:
+            return say(
+                "{} is bent to {} inside on a thickness of {}: so sharp its outside thins and its inside "
+                "folds; is it meant?",
+                *(zone, mm(radius_mm), mm(thick_mm)),
+            )
+    return None
 
 
 def _skin(step: Step) -> Words | None:

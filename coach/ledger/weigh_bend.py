@@ -54,3 +54,16 @@ def arc_too_long(stage: Stage) -> Words | None:
         "angle, or a longer zone.",
         *(mm(radius.nominal), f"{angle.nominal:g}°", mm(arc_mm), stage.zone, mm(long_mm)),
     )
+
+
+def inside_radius_mm(stage: Stage) -> float | None:
+    """The tightest inside radius that a step makes; None where nobody says it."""
+    step, sizes = stage.step, stage.form_after.sizes_mm()
+    if "radius" in step.targets:
+        return step.targets["radius"].nominal
+    if stage.form_after.KIND == stage.form_before.KIND:
+        return None  # what was curled before
+    if "inside_height" in sizes:
+        return 0.0  # a collar is closed round corners
+    across = ("inner_diameter", "inner_width", "inside", "eye", "end_diameter")
+    return next((sizes[name] / 2.0 for name in across if name in sizes), None)

@@ -132,6 +132,8 @@ def _thickened(stage: Stage) -> Words | None:
             if has_mm is None or needs_mm <= has_mm * (1.0 + THICKER_SHARE):
                 continue
             if not _comes_on_edge(stage, needs_mm):
+                if (words := _folds_on_edge(stage, has_mm, wanted_mm)) is not None:
+                    return words
                 return say(
                     "{} is {} thick and is to come out {}; to {} gathers no metal: {}.",
                     stage.zone,
@@ -141,6 +143,20 @@ def _thickened(stage: Stage) -> Words | None:
                     more_metal(stage),
                 )
     return None
+
+
+def _folds_on_edge(stage: Stage, has_mm: float, wanted_mm: float) -> Words | None:
+    """Why a wide bar that has the metal for it comes to be no thicker; None where it is not that."""
+    wide_mm, most_mm = stage.form_before.sizes_mm().get("width", 0.0), _FULLERED_FROM * has_mm
+    if not stage.step.does(Does.HAMMERS_A_SECTION) or wide_mm <= most_mm:
+        return None
+    if _most_mm2(stage.form_after) > _most_mm2(stage.form_before):
+        return None
+    return say(
+        "{} is {} thick and is to come out {}, and a bar {} wide folds over when it is struck on its edge: "
+        "begin with one no wider than {}, or with a thicker one.",
+        *(stage.zone, mm(has_mm), mm(wanted_mm), mm(wide_mm), mm(most_mm)),
+    )
 
 
 def _comes_on_edge(stage: Stage, thick_mm: float) -> bool:

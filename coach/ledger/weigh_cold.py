@@ -17,7 +17,7 @@ from coach.forms.twisted_taper import TwistedTaper
 from coach.ledger.hot_work import grades_in, reduction_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.weigh_bend import across_bend_mm
+from coach.ledger.weigh_bend import across_bend_mm, inside_radius_mm
 from coach.ledger.weigh_heat import snaps_cold
 from coach.metals.grade_file import Grade
 from coach.operations import Does, operation
@@ -83,7 +83,7 @@ def _bent(stage: Stage, metal: Grade) -> Words | None:
     if not (stage.step.does(Does.BENDS) or stage.form_after.unbent() is not None):
         return None
     radius_mm, thick_mm = (
-        _inside_radius_mm(stage),
+        inside_radius_mm(stage),
         _across_mm(stage.form_after.unbent() or stage.form_before),
     )
     if stage.step.does(Does.ON_EDGE):
@@ -101,19 +101,6 @@ def _tightest(metal: Grade) -> float:
         return _TIGHTEST_IRON
     carbon = metal.carbon_share if metal.carbon_share is not None else _UNKNOWN_CARBON
     return next(times for most, times in _TIGHTEST_BY_CARBON if carbon < most)
-
-
-def _inside_radius_mm(stage: Stage) -> float | None:
-    """The tightest inside radius that a step makes; None where nobody says it."""
-    step, sizes = stage.step, stage.form_after.sizes_mm()
-    if "radius" in step.targets:
-        return step.targets["radius"].nominal
-    if stage.form_after.KIND == stage.form_before.KIND:
-        return None  # what was curled before
-    if "inside_height" in sizes:
-        return 0.0  # a collar is closed round corners
-    across = ("inner_diameter", "inner_width", "inside", "eye", "end_diameter")
-    return next((sizes[name] / 2.0 for name in across if name in sizes), None)
 
 
 def _across_mm(form: Form, along: float = 0.0) -> float:

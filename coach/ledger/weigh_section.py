@@ -199,7 +199,11 @@ def _bent_by_no_bend(stage: Stage) -> Words:
     """A bar that an operation is to curl, turn or head that does no such thing."""
     kind = stage.form_after.KIND
     able = [name for name, one in operations().items() if one.KEEPS_SECTION and kind == one.FORM]
-    able = able or [name for name, one in operations().items() if one.KEEPS_SECTION and one.FORM is None]
+    able = able or [
+        name
+        for name, one in operations().items()
+        if one.KEEPS_SECTION and one.FORM is None and Does.ON_EDGE not in one.DOES
+    ]
     if operation(stage.step.operation).DOES & {Does.CLOSES}:
         return say(
             "to {} makes no {} of a bar: {} it to one in a step before, as in {}: {}, {}.",

@@ -14,9 +14,11 @@ from coach.recipe.naming import own_size
 from coach.recipe.nodes import Node
 from coach.recipe.progress import Progress, ZoneSoFar
 from coach.recipe.shape_words import FLAT, TAPER
-from coach.recipe.shapes import NO_HOLES, a, is_bent, option_names, shape_told
-from coach.recipe.sizes import limits_reader
+from coach.recipe.shapes import NO_HOLES, a, is_bent, option_names, read_stations, shape_told
+from coach.recipe.sizes import default_limits, limits_reader
 
+#: Sizes that differ by less than this are the same (our choice).
+_SAME_MM = 1e-6
 _HOLES = {Does.PUNCHES, Does.PIERCES}
 _SHAPE_WORDS = ("form", "section", "hole", "through", "stations")
 
@@ -54,6 +56,9 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
         return _lost(zone)
     targets, all_read = _targets(node, todo, after, zone, progress)
     free_told = _free_told(node.get("free"), after)
+    for name, limits in _by_stations(node, after, progress.drawing.get(zone.zone)).items():
+        if name != free_told:
+            targets.setdefault(name, limits)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
     aim = Aim(shape, targets, free_told, free)
     if all_read and zone.shape is not None:
@@ -174,6 +179,19 @@ def _targets(
         besides, all_read = _sizes(node.get("besides"), todo, after)
         return {**drawn.limits, **besides}, all_read
     return _sizes(to, todo, after)
+
+
+def _by_stations(node: Node, after: Shape, drawn: ZoneDrawing | None) -> dict[str, Limits]:
+    """The sizes that the stations of a step say, with the drawing's limits where they are the drawing's."""
+    if not node.get("stations") or not after.stations:
+        return {}
+    read = read_stations(node.get("stations"))
+    found = {}
+    for name, size_mm in (read[0] if read is not None else {}).items():
+        own = drawn.limits.get(name) if drawn is not None and drawn.shape == after else None
+        same = own is not None and abs(own.nominal - size_mm) <= _SAME_MM
+        found[name] = own if own is not None and same else default_limits(name, size_mm)
+    return found
 
 
 def _sizes(to: Node, todo: Operation, after: Shape) -> tuple[dict[str, Limits], bool]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from coach.forms import listed
+from coach.metals.grade import grade
 from coach.operations import Does, Operation, Shape, names_of, operations
 from coach.operations.does import HeatKind
 from coach.recipe import words
@@ -180,7 +181,9 @@ class Progress:
             self.fires.append(Settled(step, todo.NAME, todo.DOES, reached))
 
     def _instead(self, left: Unsafe) -> str:
-        """What was likely meant: another order, or another zone."""
+        """What was likely meant: another order, another zone, or another metal."""
+        if left.until is Does.TEMPERS and (soft := self._without_steel()):
+            return f"; and {listed(soft)} does not harden: leave the {left.operation} out, or take a steel"
         fire = next((one for one in self.fires if one.step > left.step and left.zone in one.zones), None)
         if left.until is Does.TEMPERS and fire is not None:
             return (
@@ -199,6 +202,14 @@ class Progress:
                 f"is {left.zone} meant there?"
             )
         return ""
+
+    def _without_steel(self) -> list[str]:
+        """The metals of a recipe in which nothing hardens; none where one of them does or may."""
+        from coach.metals.hardening import LEAST_CARBON_SHARE  # a sound recipe does without it
+
+        metals = list(dict.fromkeys(metal for piece in self.pieces.values() for metal in piece.shares))
+        carbon = [grade(metal).carbon_share for metal in metals]
+        return metals if all(one is not None and one < LEAST_CARBON_SHARE for one in carbon) else []
 
     def _pieces_of(self, one: Settled) -> set[str]:
         return {self.zones[zone].piece for zone in one.zones if zone in self.zones}

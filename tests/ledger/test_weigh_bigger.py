@@ -356,3 +356,15 @@ def test_the_same_heat_is_one_that_was_taken_and_is_still_there(old: str, new: s
     heats = [one for one in found if "in the same heat" in one]
     assert (len(heats) == 1 and told in heats[0]) if told else not heats, found
     assert not [one for one in map(write, (x.sentence for x in weigh(planned(NECK)))) if "same heat" in one]
+
+
+@pytest.mark.parametrize("size", ["round 10", "square 9"])
+def test_a_wide_thin_bar_is_told_why_it_comes_no_thicker(size: str) -> None:
+    # In 40 · 8 mm² there is metal for either; struck on its edge it folds (common practice).
+    ((what, _, _, words),) = found("40 x 8", f"{size}, long 200 ±16", "draw: leaf, at yellow")
+    assert what is Cannot.GATHER
+    assert (
+        "a bar 40 mm wide folds over when it is struck on its edge: begin with one no wider than 32 mm"
+        in words
+    )
+    assert found("30 x 8", f"{size}, long 200 ±16", "draw: leaf, at yellow") == []
