@@ -26,6 +26,8 @@ def _one_of(word: str, known: Iterable[str], *more: object) -> Text:
 
 
 _LINE: Final = Text(200)
+#: A grade whose name is a number to look at is text to the reader, and may stand without quotes.
+_GRADE: Final = Text(200, schema={"type": ["string", "integer"], "minLength": 1, "maxLength": 200})
 _PROSE: Final = Text(4000)
 _LINES: Final = Text(200, several=True, schema=_TEXTS)
 _PROSES: Final = Text(4000, several=True, schema=_TEXTS)
@@ -100,7 +102,7 @@ ZONE: Final = Part(
 PIECE: Final = Part(
     "Piece",
     "One lump of one metal.",
-    Key("metal", _LINE, "A grade, such as mild steel or C45."),
+    Key("metal", _GRADE, "A grade, such as mild steel or C45."),
     Key("bar", _SIZES, "The bar it starts from, such as square 8 or 50 x 10, long 500."),
     Key(
         "stack",

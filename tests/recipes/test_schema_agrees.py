@@ -27,6 +27,7 @@ SOUND = {path.stem: path.read_text(encoding="utf-8") for path in FILES} | {
     "pin": PIN,
     "hammer": HAMMER,
     "wedge": WEDGE,
+    "a grade that is a number": PIN.replace("metal: mild steel", "metal: 1075"),
 }
 
 
