@@ -186,7 +186,8 @@ def read_shape(line: Line, shaped: Shaped, *, drawn: bool) -> bool:
 
 def _put_form(line: Line, shaped: Shaped, kind: str, at: int) -> None:
     if shaped.form is not None:
-        line.fault(f"{kind} is a second form: the line says {shaped.form[0]} already", at)
+        bar = f", or of {kind} if it is the bar" if kind in across() else ""
+        line.fault(f"{kind} is a second form: the line says {shaped.form[0]} already{bar}", at)
     else:
         shaped.form = (kind, line.place(at))
 

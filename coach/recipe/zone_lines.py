@@ -216,6 +216,13 @@ def _then(line: Line, part: str) -> str | None:
     return "then" if is_profile and errors.nearest(first, ["then"], _NEARLY_SHARE) else None
 
 
+#: What is counted, and is said otherwise.
+_COUNTED_PART: Final = re.compile(r"(?:\w+ )?(turn|hole)s?\b(?=\s*(?:,|$)|\s+\d)")
+_HOW_COUNTED: Final = {
+    "turn": "a twist is twisted 3 turns; those of a coil follow from its wound length and its pitch",
+    "hole": "say how many and of what shape, as in three round holes 6, or slot hole 30 x 9",
+}
+_OF_A_BAR: Final = re.compile(r"(?:of|from|out of) (\w+)")
 #: Units that stand behind a number which has none of them.
 _UNITS: Final = ("mm", "cm", "in", "g", "kg")
 #: A short word is meant where so much of its letters is there (our choice).
@@ -229,6 +236,12 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
     at = line.at
     part = line.take_part()
     if line.faulty and not part:
+        return
+    if counted := _COUNTED_PART.match(part):
+        line.fault(f"{words.echo(part)} is no part {where}: {_HOW_COUNTED[counted[1]]}", at)
+        return
+    if of := _OF_A_BAR.match(part):
+        line.fault(f"{words.echo(part)}: write of, its section and its size, as in of {of[1]} 8", at)
         return
     if re.match(r"[\d.,]+", part):
         line.fault(f"{words.echo(part)}: a number without the word that says what it is, such as long 30", at)
@@ -249,7 +262,9 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
     if more and (longer := f"{where.removeprefix('of ')} {part}") in operations():
         line.fault(f"{words.echo(part)} is no word {where}: begin the step with {longer}, and its zone", at)
         return
-    near = words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
+    whole = [name for name in known if name.startswith(f"{first.split(' ')[0]} ")]
+    near = words.nearest(first, known) if not whole else whole[0]
+    near = near or words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
     hint = f"did you mean {near}?" if near else "look at its spelling, and write a comma before each part"
     if (mark := _DECIMAL_COMMA.search(line.text, 0, at)) and first in _COUNTED:
         one, other = mark[1], mark[2]

@@ -45,6 +45,22 @@ def test_how_it_is_written_is_told(word: str, written: str) -> None:
     assert found.startswith(f"“{word}” is no word of a zone: {written}")
 
 
+@pytest.mark.parametrize(
+    ("zone", "says"),
+    [
+        ("coil of round, inside 18, pitch 11, wound long 90", "write of, its section and its size"),
+        ("coil from round 8, inside 18, pitch 11, wound long 90", "write of, its section and its size"),
+        ("coil round 8, inside 18, pitch 11, wound long 90", "or of round if it is the bar"),
+        ("coil of round 8, inside 18, pitch 11, wound 90", "did you mean wound length?"),
+        ("coil of round 8, inside 18, 9 turns, wound long 90", "a twist is twisted 3 turns"),
+        ("25 x 5, holes 6, long 120", "say how many and of what shape, as in three round holes 6"),
+        ("25 x 5, 3 holes 6, long 120", "say how many and of what shape, as in three round holes 6"),
+    ],
+)
+def test_a_slip_in_its_words_is_told_with_what_to_write(zone: str, says: str) -> None:
+    assert any(says in one for one in told(zone)), told(zone)
+
+
 def test_a_word_of_others_is_no_form_of_ours() -> None:
     assert not forms_called().keys() & kinds().keys()
 
