@@ -24,6 +24,7 @@ from coach.recipe.spelling import spelt_out
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.zone_lines import spell_bar
 
+#: How much smaller or larger a recipe is made of another (our choice).
 _LEAST_SCALE, _MOST_SCALE = 0.2, 5.0
 
 
