@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-from coach.forms import said
+from coach.forms import listed, said
 from coach.ledger.odd_amounts import odd_amounts
 from coach.ledger.plan import Plan
 from coach.ledger.quenched_beside import quenched_beside
 from coach.ledger.weigh import placed_words
-from coach.ledger.weigh_edge import blunt_zone, odd_edge
+from coach.ledger.weigh_edge import blunt_zone, flatter_than_body, odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
 from coach.ledger.weigh_grain import quenched_anew, quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
@@ -62,7 +62,7 @@ def questions(plan: Plan) -> Iterator[Question]:
         if (colour := _other_colour(step)) is not None:
             yield Question(step.number, "", colour)
         for odd in (odd_edge(step), blunt_zone(plan, step)):
-            if odd is not None:
+            if odd is not None and flatter_than_body(plan, step) is None:  # which is told already
                 yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
@@ -106,11 +106,25 @@ def _far_from_its_bar(plan: Plan, zone: str) -> Iterator[Words]:
                 continue
             wide = size_mm > _TIMES_WIDER * max(across)
             if wide or (dimension == name and size_mm * _TIMES_THINNER < min(across)):
+                alike = _as_large(plan, zone, dimension, size_mm)
+                if alike[0] != zone:
+                    continue  # told with the first of them: it is likely the bar's that is wrong
                 bar = run_on([say("{}", mm(one)) for one in across], " × ")
                 yield say(
                     "The {} of {} is to be {}, from a bar of {}: is its decimal mark in the right place?",
-                    *(said(dimension), zone, mm(size_mm), bar),
+                    *(said(dimension), listed(alike), mm(size_mm), bar),
                 )
+
+
+def _as_large(plan: Plan, zone: str, dimension: str, size_mm: float) -> list[str]:
+    """The zones of the same piece that are drawn to the same size, in its order."""
+    drawing = plan.recipe.drawing
+    same = (
+        one
+        for one in plan.recipe.piece_of(zone).every_zone
+        if dimension in drawing[one].limits and drawing[one].limits[dimension].nominal == size_mm
+    )
+    return list(same)
 
 
 def _loose(drawn: ZoneDrawing) -> Iterator[Words]:
