@@ -177,10 +177,29 @@ def first_to_measure(
             size = expected_size(under_way, zone, name)
             if size is None or not (name in (*dimensions, MARK) or now.shape != recipe.drawing[zone].shape):
                 continue
-            was = _as_it_was(course, zone, name) if course.heats and not read else None
             as_read = measured.get((zone, name))
-            found.append(StartingSize(zone, name, as_read or mm(size.value, size.doubt), was))
+            told = as_read or mm(size.value, size.doubt)
+            if under_way is course.start:
+                told = _less_what_is_lost(course, zone, name) or told
+            was = _as_it_was(course, zone, name) if course.heats and not read else None
+            found.append(StartingSize(zone, name, told, was))
     return tuple(found)
+
+
+def _is_less(course: Course) -> bool:
+    """Whether metal was lost since a step began."""
+    return any(isinstance(one, AmendmentMark) and one.is_loss for one in course.marks)
+
+
+def _less_what_is_lost(course: Course, zone: str, name: str) -> Figure | None:
+    """A size that the metal settles as a step found it, without what was lost since; else None."""
+    start = course.start
+    if not _is_less(course) or name != start.zones[zone].free:
+        return None
+    try:
+        return mm(start.form(zone).solved(name, course.now.volume_mm3(zone)).size_mm(name))
+    except FormError:
+        return None
 
 
 def _as_it_was(course: Course, zone: str, name: str) -> Figure | None:
@@ -188,13 +207,9 @@ def _as_it_was(course: Course, zone: str, name: str) -> Figure | None:
     start, state = course.start, course.now.zones[zone]
     if not start.zones[zone].has_form:
         return None
-    lost = any(isinstance(one, AmendmentMark) and one.is_loss for one in course.marks)
-    form, had = start.form(zone), start.zones[zone]
-    if lost and name == had.free:
-        try:
-            return mm(form.solved(name, course.now.volume_mm3(zone)).size_mm(name))
-        except FormError:
-            return None
+    if _is_less(course) and name == start.zones[zone].free:
+        return _less_what_is_lost(course, zone, name)
+    form = start.form(zone)
     source = name
     if expected_size(start, zone, name) is None:
         now_mm = course.now.size(zone, name).value

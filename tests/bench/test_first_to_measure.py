@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from coach.bench.losing import LossAsked
 from tests.bench.jobs import at_step_of
 from tests.screens.stage import a_job, a_shop
 from tests.told import summary_of
@@ -33,3 +34,13 @@ def test_no_mark_is_measured_before_it_is_struck() -> None:
     assert chisel.first_to_measure() == ()
     chisel.read("edge.mark", "41.3")
     assert [(one.zone, one.dimension) for one in chisel.first_to_measure()] == [("edge", "mark")]
+
+
+def test_what_was_lost_before_the_first_heat_is_not_there_to_measure() -> None:
+    # The pick lies there in its bar's own section, so 14 mm of its end are 14 mm of its length.
+    job = at_step_of("mattock", 5)
+    before = {(one.zone, one.dimension): one.now.value for one in job.first_to_measure()}
+    job.lose(LossAsked("pick", "14"))
+    now = {(one.zone, one.dimension): one.now.value for one in job.first_to_measure()}
+    assert now["pick", "length"] == pytest.approx(before["pick", "length"] - 14.0, abs=0.1)
+    assert {**now, ("pick", "length"): 0.0} == {**before, ("pick", "length"): 0.0}
