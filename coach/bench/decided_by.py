@@ -12,24 +12,23 @@ from coach.recipe.model import Step
 
 
 class DecidedBy(NamedTuple):
-    """The last step that makes anything of a size."""
+    """The last step that makes anything of a size, or the zone's own line where none does."""
 
-    step: int
+    step: int  # 0 where no step works that size, which is as its bar is
     title: str
     line: int = 0  # in the recipe's file; 0 where that is not known
     column: int = 0
 
 
 def decided_by(plan: Plan, reason: Reason | Words) -> DecidedBy | None:
-    """The step that leaves the size which decides; None where no size does, or no step works it."""
+    """The step that leaves the size which decides; None where no size does."""
     if not isinstance(reason, Reason) or reason.zone not in plan.stages:
         return None
     step = _last_on(plan, reason)
-    if step is None:
-        return None
+    number, title = (step.number, step.title) if step is not None else (0, "")
     where = places_of(plan.recipe)
-    place = where.of(step.number, reason.zone) if where is not None else (0, 0)
-    return DecidedBy(step.number, step.title, *place)
+    place = where.of(number, reason.zone) if where is not None else (0, 0)
+    return DecidedBy(number, title, *place)
 
 
 def _last_on(plan: Plan, reason: Reason) -> Step | None:

@@ -279,17 +279,22 @@ def too_fine(plan: Plan) -> Iterator[tuple[int, str, Words]]:
     must leave something (ISO 14253-1:2017, as in `coach.ledger.verdict.judge`).
     """
     for zone, drawing in plan.recipe.drawing.items():
+        asked = [
+            (stage.step.number, name, stage.step.targets[name])
+            for stage in plan.stages[zone]
+            for name in targets_of(stage.step, zone)
+        ]
         told = set()
-        for stage in plan.stages[zone]:
-            for name in targets_of(stage.step, zone):
-                limits = stage.step.targets[name]
-                if (name, limits) not in told and (words := _too_fine(zone, name, limits)):
-                    told.add((name, limits))
-                    yield stage.step.number, zone, words
-        last = next((one.step.number for one in reversed(plan.stages[zone])), 0)
-        for name, limits in drawing.limits.items():
-            if (name, limits) not in told and (words := _too_fine(zone, name, limits)):
-                yield last, zone, words
+        for name, limits in drawing.limits.items():  # also where a step aims beside it, for its scale
+            if words := _too_fine(zone, name, limits):
+                told.add((name, round(limits.high - limits.low, 6)))
+                yield next((number for number, one, _ in asked if one == name), 0), zone, words
+        for number, name, limits in asked:
+            if (name, round(limits.high - limits.low, 6)) in told:
+                continue
+            if words := _too_fine(zone, name, limits):
+                told.add((name, round(limits.high - limits.low, 6)))
+                yield number, zone, words
 
 
 def _too_fine(zone: str, dimension: str, limits: Limits) -> Words | None:

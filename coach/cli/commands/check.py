@@ -90,7 +90,7 @@ class Checked:
     understood: tuple[Understood, ...] = ()  # with --echo, what each line is taken to say
     drawn: tuple[str, ...] = ()  # with --echo, the finished pieces as lines of text
     why: str = ""  # why it is not on plan, though nothing is wrong: the size that decides; else empty
-    decided_by: DecidedBy | None = None  # the step that leaves that size
+    decided_by: DecidedBy | None = None  # the step that leaves that size, or its zone
     orders: tuple[str, ...] = ()  # in what order several pieces of one bar are forged
 
 
@@ -185,7 +185,8 @@ def _why(checked: Checked) -> Iterator[str]:
     """Which size decides, where the step stands that leaves it, and which that is."""
     if checked.why and (by := checked.decided_by) is not None:
         place = f":{by.line}:{by.column}" if by.line else ""
-        yield f"{checked.recipe}{place}: {checked.why} It is as step {by.step}, {by.title}, leaves it."
+        left = f" It is as step {by.step}, {by.title}, leaves it." if by.step else ""
+        yield f"{checked.recipe}{place}: {checked.why}{left}"
     elif checked.why:
         yield f"{checked.recipe}: {checked.why}"
 
