@@ -295,6 +295,7 @@ async def test_a_finished_job_and_one_that_is_set_aside_say_so(
 ) -> None:
     for _ in range(3):
         job.done()
+    job.note("hung over the door")  # an entry after the end, which is not told as the end
     shop.begin(SPIKE, "spike.yaml").set_aside()
     async with on_stage(shop, folders=recipes(tmp_path)) as (app, pilot):
         await settled(app, pilot)
@@ -302,6 +303,7 @@ async def test_a_finished_job_and_one_that_is_set_aside_say_so(
         assert "TIGHT" in words_on(app), "as its sheet says, for its sizes are not measured"
         assert "~ done" in row_of(app, "Tent peg")
         assert "3/3" in row_of(app, "Tent peg")
+        assert "Last today at " in words_on(app)
         await pilot.press("down")
         await settled(app, pilot)
         assert "SET ASIDE" in words_on(app)
