@@ -18,7 +18,9 @@ from coach.bench.off_middle import other_tines
 from coach.bench.standing_beside import (
     MeanRead,
     mean_read,
+    outvoted_by,
     outweighed,
+    scattered_over,
     standing_beside,
     stood_before,
 )
@@ -31,6 +33,7 @@ from coach.ledger.forecast import Forecast
 from coach.ledger.made_anew import marked_there
 from coach.ledger.own_curves import treatment_before
 from coach.ledger.quenched_instead import quenched_instead
+from coach.ledger.reading import cold_reading
 from coach.ledger.section_read import wanted_in_section
 from coach.ledger.shop_test_of import steel_of
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
@@ -77,6 +80,8 @@ class SizeRead(NamedTuple):
     refused: bool = False  # whether it was questioned until a heat worked the size: it never counted
     outweighs: Figure | None = None  # cold, what was read before and counts no more because of this
     mean: MeanRead | None = None  # of it and those before it that agree with it, where that is another size
+    outvotes: tuple[Figure, ...] = ()  # cold, read with no heat between: others agree against them
+    scattered: tuple[Figure, ...] = ()  # cold, it and others with no heat between, where no two of them agree
 
     @property
     def is_good_by_eye(self) -> bool:
@@ -328,10 +333,12 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
     assert isinstance(read, Reading)
     bound = outcome.bound
     possible = Figure(bound.size_mm, kind, bound.doubt_mm) if bound is not None else None
-    size = cold = Figure(reading.size_mm, kind)
+    size = cold = counted = Figure(reading.size_mm, kind)
     looked_for = None
     if surprise is not None:
-        cold = Figure(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
+        own = surprise.cold if outcome.together is None else cold_reading(reading)
+        cold = Figure(own.size_mm, kind, own.doubt_mm)
+        counted = Figure(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
         looked_for = Figure(surprise.expected.value, kind, surprise.expected.doubt)
     stood = stood_before(outcome, course)
     stood_cold = Figure(stood.mark.reading.size_mm, kind) if stood is not None else cold
@@ -350,7 +357,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         most_possible=possible if bound is not None and not bound.is_least else None,
         in_section=bound is not None and bound.in_section,
         old=outcome.old,
-        judged=judgement_of(outcome, course, cold, kind, coarse) if outcome.counts else None,
+        judged=judgement_of(outcome, course, counted, kind, coarse) if outcome.counts else None,
         against=outcome.against,
         replaces=replaced_hardness(outcome, course) if kind is Kind.HARDNESS and outcome.counts else None,
         against_metal=is_against_metal(outcome),
@@ -358,5 +365,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         stands_judged=judgement_of(stood, course, stood_cold, kind, coarse) if stood is not None else None,
         refused=outcome.questioned and outcome.old,
         outweighs=outweighed(outcome, course) if kind is Kind.LENGTH else None,
-        mean=mean_read(outcome, course) if kind is Kind.LENGTH else None,
+        mean=mean_read(outcome) if kind is Kind.LENGTH else None,
+        outvotes=outvoted_by(outcome, course) if kind is Kind.LENGTH else (),
+        scattered=scattered_over(outcome) if kind is Kind.LENGTH else (),
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import takewhile
-from math import fsum, hypot
 from typing import Final, NamedTuple
 
 from coach.ledger.course import Course, HeatMark, Outcome, ReadingMark
@@ -12,8 +11,6 @@ from coach.ledger.verdict import Verdict
 from coach.operations import Does, operation
 from coach.quantities.figure import Figure, Kind
 
-#: Readings of one size agree where they differ by no more than this many standard uncertainties (judgement).
-_AGREE_WITHIN: Final = 2.0
 #: A mean no further off the latest reading than this is not told apart from it, mm (our choice).
 _NO_OTHER_MM: Final = 0.05
 
@@ -27,38 +24,43 @@ class MeanRead(NamedTuple):
     of: int  # how many they are
 
 
-def mean_read(outcome: Outcome, course: Course) -> MeanRead | None:
-    """The mean of a reading and those before it that agree with it, with nothing done between; None of one.
+def mean_read(outcome: Outcome) -> MeanRead | None:
+    """The mean of a reading and those that agree with it, with nothing done between; None of one.
 
-    None too where the latest reading says the same, where its gauge cannot settle the size, and where that
-    mean is not what is believed: sizes that differ by more than their gauge may have been worked between.
+    None too where the latest reading says the same, and where its gauge cannot settle the size.
     """
-    judged = outcome.judged
-    if outcome.surprise is None or not outcome.counts or judged is None or judged.too_coarse:
+    whole = outcome.together
+    if whole is None or whole.scattered or not outcome.counts or outcome.surprise is None:
         return None
-    believed = {one.mark.entry for one in course.outcomes if one.counts}
+    if outcome.judged is None or outcome.judged.too_coarse:
+        return None
     own = cold_reading(outcome.mark.reading)
-    entries = [mark.entry for mark in course.marks]
-    sizes = []
-    for mark in reversed(course.marks[: entries.index(outcome.mark.entry) + 1]):
-        if not isinstance(mark, ReadingMark):
-            break
-        if mark.reading[:2] != outcome.mark.reading[:2] or mark.entry not in believed:
-            continue
-        cold = cold_reading(mark.reading)
-        if abs(cold.size_mm - own.size_mm) > _AGREE_WITHIN * hypot(cold.chance_mm, own.chance_mm):
-            break
-        sizes.append(cold.size_mm)
-    mean_mm = fsum(sizes) / len(sizes)
-    if len(sizes) < 2 or abs(mean_mm - own.size_mm) < _NO_OTHER_MM:
+    if abs(whole.mean_mm - own.size_mm) < _NO_OTHER_MM:
         return None
-    zone, dimension = outcome.mark.reading[:2]
-    there = course.now.zones.get(zone)
-    if there is None or not there.has_form or dimension not in there.shape.dimensions:
-        return None
-    if abs(course.now.size(zone, dimension).value - mean_mm) >= _NO_OTHER_MM:
-        return None
-    return MeanRead(Figure(mean_mm, Kind.LENGTH, own.doubt_mm), len(sizes))
+    return MeanRead(Figure(whole.mean_mm, Kind.LENGTH, outcome.surprise.cold.doubt_mm), len(whole.of))
+
+
+def outvoted_by(outcome: Outcome, course: Course) -> tuple[Figure, ...]:
+    """The readings of the same size, cold, that it and those that agree with it outvote."""
+    if not outcome.counts:
+        return ()
+    places = {mark.entry: at for at, mark in enumerate(course.marks)}
+    size, own = outcome.mark.reading[:2], places[outcome.mark.entry]
+    found = []
+    for one in course.outcomes:
+        at = places[one.mark.entry]
+        between = course.marks[min(at, own) : max(at, own)]
+        if one.outvoted and one.mark.reading[:2] == size and all(isinstance(m, ReadingMark) for m in between):
+            found.append((at, Figure(cold_reading(one.mark.reading).size_mm, Kind.LENGTH)))
+    return tuple(figure for _, figure in sorted(found, key=lambda one: one[0]))
+
+
+def scattered_over(outcome: Outcome) -> tuple[Figure, ...]:
+    """The readings of a size, cold, of which no two agree, the least first; none where some do."""
+    if outcome.together is None or not outcome.together.scattered or not outcome.counts:
+        return ()
+    sizes = sorted(cold_reading(one.reading).size_mm for one in outcome.together.of)
+    return tuple(Figure(size_mm, Kind.LENGTH) for size_mm in sizes)
 
 
 def stood_before(outcome: Outcome, course: Course) -> Outcome | None:
@@ -108,7 +110,9 @@ def outweighed(outcome: Outcome, course: Course) -> Figure | None:
     entry, size = outcome.mark.entry, outcome.mark.reading[:2]
     before = [one for one in course.outcomes if one.mark.entry < entry and one.mark.reading[:2] == size]
     last = before[-1] if before else None
-    if last is None or last.surprise is None or last.old or last.mark.entry not in course.doubted:
+    if last is None or last.surprise is None or last.old or last.outvoted:
+        return None
+    if last.mark.entry not in course.doubted:
         return None
     return Figure(last.surprise.cold.size_mm, Kind.LENGTH)
 
@@ -116,7 +120,7 @@ def outweighed(outcome: Outcome, course: Course) -> Figure | None:
 def is_unsure_again(outcome: Outcome, course: Course) -> bool:
     """Whether the same gauge left a size unsure before, cold as now, and no heat has worked it since."""
     reading, entry = outcome.mark.reading, outcome.mark.entry
-    if outcome.verdict is not Verdict.UNSURE or reading.hot_c is not None:
+    if outcome.verdict is not Verdict.UNSURE or reading.hot_c is not None or scattered_over(outcome):
         return False
     return any(
         one.verdict is Verdict.UNSURE and one.counts and one.mark.reading.hot_c is None

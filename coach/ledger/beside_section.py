@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from math import hypot
 from typing import Final, NamedTuple
 
+from coach.ledger.in_cleft import by_steel_mm
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.possible import takes_off
@@ -19,7 +20,7 @@ from coach.ledger.wanting import (
     no_more_than,
     works_ahead,
 )
-from coach.ledger.working import reshapes
+from coach.ledger.working import ZoneState, reshapes
 from coach.operations import Does, operation
 from coach.quantities import Limits
 from coach.recipe.model import Step
@@ -102,6 +103,15 @@ class Beside(NamedTuple):
         if judged.verdict is Verdict.OUT and judged.below and len(self.found) < self.asked:
             judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
         return judged, limits
+
+
+def beside_found(
+    found: Mapping[str, Verdict], asked: Collection[str], there: ZoneState, reading: Reading
+) -> Beside:
+    """What was `found` since the last heat of the section of a reading's zone, by name in the belief."""
+    sections = [name for name in asked if name.rsplit(".", 1)[0] == reading.zone]
+    verdicts = [found[name] for name in sections if name in found]
+    return Beside(verdicts, len(sections), by_steel_mm(there, reading.dimension))
 
 
 #: The section of a bar that was not measured may be so much fuller than it is said to be (judgement).

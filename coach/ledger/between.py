@@ -6,9 +6,18 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import chain, pairwise
 from math import sqrt
 
-from coach.ledger.course import HeatMark, Mark, ReadingMark, asked_names, believed_name
+from coach.ledger.course import (
+    HeatMark,
+    Mark,
+    Outcome,
+    ReadingMark,
+    asked_names,
+    believed_name,
+    heats_in,
+)
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
 from coach.operations.measures import MASS, SLUG
 from coach.operations.shop_tests import SHOP_TESTS
@@ -24,10 +33,42 @@ def is_worked(step: Step, reading: Reading) -> bool:
     return reshapes(step, reading.zone) and reading.dimension not in (MASS, SLUG, *SHOP_TESTS)
 
 
+def is_old(step: Step, marks: Sequence[Mark], last_heat: int, outcome: Outcome) -> bool:
+    """Whether a heat has worked the size since, or undone what was tested, which is no failure."""
+    if (at := marks.index(outcome.mark)) > last_heat:
+        return False
+    test = SHOP_TESTS.get(outcome.mark.reading.dimension)
+    if test is not None:
+        of_its_heat = test.as_it_heats and heats_in(marks[at:]) <= 1
+        return outcome.verdict not in (None, Verdict.OUT) and not of_its_heat
+    return is_worked(step, outcome.mark.reading)
+
+
 def moved_mm(was_mm: float, now_mm: float, chance_mm: float) -> float:
     """How far a size has moved since it was read; nothing where its gauge cannot tell."""
     off_mm = now_mm - was_mm
     return off_mm if abs(off_mm) > _WORKED_BETWEEN * sqrt(2.0) * chance_mm else 0.0
+
+
+def driven_in(
+    marks: Sequence[Mark], unheard: Collection[int], plan: Plan, step: Step, since_mm: Mapping[str, float]
+) -> Iterator[str]:
+    """The zones whose free dimension moved, as a round of readings shows, the way their section moves it.
+
+    Entries that are `unheard` say nothing of work; `since_mm` are the sizes as they were read since the last
+    heat, by their name in the belief.
+    """
+    for mark in marks:
+        if not isinstance(mark, ReadingMark) or mark.entry in unheard:
+            continue
+        reading, was_mm = mark.reading, since_mm.get(believed_name(plan, step, mark.reading))
+        stage = plan.by_step[step.number].get(reading.zone)
+        if was_mm is None or stage is None or reading.dimension != stage.after.free:
+            continue
+        cold = cold_reading(reading)
+        by_mm = moved_mm(was_mm, cold.size_mm, cold.chance_mm)
+        if by_mm and stage.drives(reading.dimension, by_mm):
+            yield reading.zone
 
 
 def read_under_way(

@@ -80,6 +80,14 @@ def heats_in(marks: Iterable[Mark]) -> int:
     return sum(isinstance(mark, HeatMark) and not mark.sent_back for mark in marks)
 
 
+class Together(NamedTuple):
+    """Readings of one size with no heat between that count as one."""
+
+    of: tuple[ReadingMark, ...]  # as they were typed
+    mean_mm: float  # cold
+    scattered: bool = False  # whether no two of them agree
+
+
 class Outcome(NamedTuple):
     """What became of one reading."""
 
@@ -103,6 +111,8 @@ class Outcome(NamedTuple):
     mean_of: int = 1  # of how many hardnesses of one treatment it is judged by the mean
     mean_hrc: float = 0.0  # that mean, where they are more than one
     against: Words = NO_WORDS  # what else was read that it contradicts, where it is questioned for that
+    together: Together | None = None  # those that it counts with; its surprise and its verdict are of all
+    outvoted: bool = False  # others of the same size, with no heat between, agree against it
 
     @property
     def verdict(self) -> Verdict | None:

@@ -9,6 +9,7 @@ from coach.ledger.belief import Belief, Change
 from coach.ledger.branching import CUT_ACROSS
 from coach.ledger.heats import left_shares
 from coach.ledger.in_cleft import read_longer_doubt_mm
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.possible import Bound
 from coach.ledger.reading import Reading, Surprise
@@ -38,6 +39,17 @@ def worn_further(now: Workpiece, reading: Reading, surprise: Surprise, *, is_cut
         return now
     gone = Change(now.belief.mean(volume), {volume: 1.0}, (off_mm / slope) ** 2)
     return now._replace(belief=now.belief.predict({volume: gone}))
+
+
+def driven_with(
+    stage: Stage | None, reading: Reading, surprise: Surprise, asked: Collection[str]
+) -> list[str]:
+    """Which of the `asked` sizes are still to be worked where a length is not there yet."""
+    if stage is None or stage.leaves(reading.dimension):
+        return []
+    if not stage.drives(reading.dimension, -surprise.standardised):
+        return []
+    return [name for name in asked if name.rsplit(".", 1)[0] == reading.zone]
 
 
 def on_its_way(now: Workpiece, names: Collection[str], surprise: Surprise) -> Workpiece:

@@ -5,12 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import partial
 from itertools import chain
-from math import inf
 
 from coach.ledger.amended import amended_workpiece
 from coach.ledger.beside_branches import beside_branches
-from coach.ledger.beside_section import Beside
-from coach.ledger.between import brought_home, home_at, is_worked, last_heat_of, moved_mm, read_under_way
+from coach.ledger.beside_section import beside_found
+from coach.ledger.between import (
+    brought_home,
+    driven_in,
+    home_at,
+    is_old,
+    is_worked,
+    last_heat_of,
+    moved_mm,
+    read_under_way,
+)
 from coach.ledger.course import (
     AmendmentMark,
     Course,
@@ -20,19 +28,25 @@ from coach.ledger.course import (
     ReadingMark,
     asked_names,
     believed_name,
-    heats_in,
 )
 from coach.ledger.cut_on_row import with_the_rest
-from coach.ledger.doubting import on_its_way, unformed_mm, widened, worn_further
+from coach.ledger.doubting import driven_with, on_its_way, unformed_mm, widened, worn_further
 from coach.ledger.fire_after_temper import NOT_UNDONE, Undone, before_another_quench, beside_fires
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
-from coach.ledger.in_cleft import by_steel_mm
-from coach.ledger.judging import believable, extra, in_one_light, no_more
+from coach.ledger.judging import extra, in_one_light, no_more_than_there_is
 from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
 from coach.ledger.made_anew import marked_there, marks_made_anew, taken_anew
 from coach.ledger.plan import Plan
 from coach.ledger.possible import bound_passed, is_cut_there, is_far_past, takes_off
+from coach.ledger.read_again import (
+    ReadAgain,
+    bears_itself_out,
+    each_as_typed,
+    of_several,
+    read_again,
+    was_impossible,
+)
 from coach.ledger.reading import (
     ColdReading,
     Reading,
@@ -46,19 +60,17 @@ from coach.ledger.reading import (
 )
 from coach.ledger.rolled import as_rolled
 from coach.ledger.rounds import in_rounds
-from coach.ledger.settling import to_go_share
+from coach.ledger.settling import read_to_go_share
 from coach.ledger.spreading import Learner
 from coach.ledger.stepping import step_on
 from coach.ledger.tines import of_one_bar
-from coach.ledger.verdict import Judged, Verdict, judge
+from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import wanted
 from coach.ledger.weighing import expected_mass, surprise_of_mass, weighed
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import Does, operation
 from coach.operations.measures import MARK, MASS, SLUG
-from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import Limits
 from coach.recipe.model import Step
 from coach.recipe.one_bar import across_others
 
@@ -89,7 +101,13 @@ def follow(
     """
     across = across_others(plan.recipe, step)
     start = start if start.across == across else start._replace(across=across)
-    going = partial(_Going, plan, start, step, marks, finished=finished, landed=landed, undone=undone)
+    again = read_again(plan, start, step, marks)
+    alone = partial(_Going, plan, start, step, finished=finished, landed=landed, undone=undone)
+    if again.unsettled:
+        known = alone(again, unmarked=unmarked, doubted=doubted | again.outvoted.keys())
+        again = read_again(plan, start, step, marks, known.impossible)
+    doubted |= again.outvoted.keys()
+    going = partial(alone, again)
     found = going(unmarked=unmarked, doubted=doubted)
     ignored = frozenset(one.mark.entry for one in found.outcomes if one.questioned)
     found = going(unmarked=unmarked, doubted=doubted, ignored=ignored) if ignored else found
@@ -103,7 +121,7 @@ def follow(
         if any(one.mark.entry == later and one.questioned for one in tried.outcomes):
             break
         found, doubted = tried, aside
-    off = taken_anew(plan, step, marks, found.outcomes)
+    off = taken_anew(plan, step, again.marks, found.outcomes)
     if (anew := {**marks_made_anew(marks, found.outcomes), **off.anew}) or off.doubted:
         doubted, ignored = doubted | off.doubted, ignored | doubted | off.doubted
         found = going(unmarked=unmarked, doubted=doubted, ignored=ignored, anew=anew)
@@ -118,7 +136,7 @@ class _Going:
         plan: Plan,
         start: Workpiece,
         step: Step,
-        as_typed: Sequence[Mark],
+        again: ReadAgain,
         *,
         finished: bool,
         unmarked: float,
@@ -128,18 +146,22 @@ class _Going:
         anew: Mapping[int, int] = _NONE,
         undone: Undone = NOT_UNDONE,
     ) -> None:
-        rounds = in_rounds(plan, start, step, as_typed, ignored)
+        ignored |= again.outvoted.keys()
+        rounds = in_rounds(plan, start, step, again.marks, ignored)
         marks = list(chain.from_iterable(rounds))
         last_heat = last_heat_of(marks)
         asked = asked_names(plan, step)
         under_way = read_under_way(plan, step, rounds, last_heat, ignored) if finished else asked
         self.outcomes: list[Outcome] = []
         self.outweighed: list[tuple[int, int]] = []
+        self.impossible: set[int] = set()  # entries that cannot be true by what was known before their round
+        self._again = again
         self._plan = plan
         self._start = start
         self._step = step
         self._marks = marks
         self._at = 0  # the place of the mark in hand
+        self._outset: tuple[Workpiece, dict[str, float]] | None = None  # what was known before this round
         self._last_heat = last_heat
         self._home = brought_home(plan, step, rounds, last_heat, ignored) if finished else {}
         self._doubted = doubted  # entries that a later reading of the same size speaks against
@@ -174,6 +196,8 @@ class _Going:
             self._now = looked_back(self._now, start, self._stages, read)
 
     def _take(self, mark: Mark) -> None:
+        if not isinstance(mark, ReadingMark):
+            self._outset = None
         if isinstance(mark, HeatMark):
             self._heat(mark)
         elif isinstance(mark, AmendmentMark):
@@ -185,20 +209,13 @@ class _Going:
         """The step as far as it went, its readings in the order they were typed."""
         lit = beside_fires(self._undone, self.outcomes)
         lit = in_one_light(self._plan, self._step, lit, self._marks, as_typed)
-        lit = [one._replace(old=one.old or self._is_old(one)) for one in lit]
-        outcomes, marks = tuple(of_one_bar(self._start, self._now, self._step, lit)), tuple(as_typed)
+        lit = [
+            one._replace(old=one.old or is_old(self._step, self._marks, self._last_heat, one)) for one in lit
+        ]
+        lit = of_one_bar(self._start, self._now, self._step, lit)
+        outcomes, marks = tuple(each_as_typed(lit, self._again, as_typed)), tuple(as_typed)
         so_far = self._step, self._start, self._now, self._heats
         return before_another_quench(Course(*so_far, outcomes, marks, self._scaling, self._doubted))
-
-    def _is_old(self, outcome: Outcome) -> bool:
-        """Whether a heat has worked the size since, or undone what was tested, which is no failure."""
-        if (at := self._marks.index(outcome.mark)) > self._last_heat:
-            return False
-        test = SHOP_TESTS.get(outcome.mark.reading.dimension)
-        if test is not None:
-            of_its_heat = test.as_it_heats and heats_in(self._marks[at:]) <= 1
-            return outcome.verdict not in (None, Verdict.OUT) and not of_its_heat
-        return is_worked(self._step, outcome.mark.reading)
 
     def _heat(self, mark: HeatMark) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
@@ -226,6 +243,7 @@ class _Going:
     def _read(self, mark: ReadingMark) -> None:
         """A reading is held against what was expected, judged, and believed unless it is questioned."""
         before = self._now
+        self._outset = self._outset or (before, dict(self._believed))
         outcome = self._outcome(mark)
         if not outcome.questioned:
             self._now, taught = self._learner.read(before, self._now, mark.reading, outcome.judged)
@@ -261,6 +279,11 @@ class _Going:
         new = reading.dimension == MARK and limits is not None and limits.contains(cold.size_mm)
         new = new or mark.entry in self._anew.values()
         new = new or is_cut_there(self._start, stage, reading, surprise, limits)
+        was = self._outset if self._again.unsettled else None
+        if was is not None and was_impossible(self._plan, self._start, self._step, reading, limits, *was):
+            self.impossible.add(mark.entry)
+        whole = self._again.together.get(mark.entry)
+        new = new or bears_itself_out(whole, odd=odd)
         questioned = mark.entry in self._doubted or (not new and self._is_questioned(mark, surprise, odd=odd))
         own = size_name(reading.zone, reading.dimension)
         earlier = self._read_in.get(own)
@@ -270,15 +293,15 @@ class _Going:
         judged = None
         dressed = stage is not None and reading.dimension in stage.dressed
         if limits is not None:
-            judged, limits = self._judged(reading, cold, limits, grows=grows, dressed=dressed)
+            beside = beside_found(self._found, self._so_far.asked, self._now.zones[reading.zone], reading)
+            judged, limits = beside.judged(
+                self._plan, self._step, reading, cold, limits, grows=grows, dressed=dressed
+            )
             cuts = operation(self._step.operation).FIXES and is_worked(self._step, reading)
-            odd_more = surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value
-            if odd_more and (questioned or cuts):
-                limits = believable(limits, surprise)
-                judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None)
-            elif bound is not None and bound.in_section and not bound.is_least and limits.high == inf:
-                limits = no_more(limits, bound.size_mm)
-                judged = judge(cold.size_mm, cold.doubt_mm, limits, grows=None)
+            judged, limits = no_more_than_there_is(
+                judged, limits, surprise, bound, questioned=questioned, cuts=cuts
+            )
+            judged = of_several(judged, whole, limits)
         if not questioned:
             if surprise.questioned or mark.insisted:
                 self._now = widened(self._now, reading, surprise, bound)
@@ -291,41 +314,21 @@ class _Going:
             if judged is not None:
                 self._found[own] = judged.verdict
                 if is_worked(self._step, reading):
-                    self._to_go[own] = self._share_to_go(reading, cold, judged)
-            self._now = on_its_way(self._now, self._unread(reading, surprise), surprise)
+                    is_asked = name in self._so_far.asked
+                    self._to_go[own] = read_to_go_share(stage, reading, cold, judged, is_asked=is_asked)
+            there = driven_with(stage, reading, surprise, self._so_far.asked)
+            unread = [n for n in there if n not in self._since and self._home.get(n, self._at + 1) > self._at]
+            self._now = on_its_way(self._now, unread, surprise)
             self._now = with_measured(taken_in(self._now, reading, unformed), reading)
         else:
             self._now = before  # it says nothing of the work either, until it counts
         wide = dressed and judged is not None and judged.verdict is Verdict.MORE_TO_GO and not judged.below
         return Outcome(mark, surprise, judged, limits, questioned, run_wide=wide, bound=bound)
 
-    def _unread(self, reading: Reading, surprise: Surprise) -> list[str]:
-        """The sizes to be worked and not read since the last work, where a length is not there yet."""
-        zone, dimension, stage = reading.zone, reading.dimension, self._stages.get(reading.zone)
-        if stage is None or stage.leaves(dimension) or not stage.drives(dimension, -surprise.standardised):
-            return []
-        there = (name for name in self._so_far.asked if name.rsplit(".", 1)[0] == zone)
-        return [n for n in there if n not in self._since and self._home.get(n, self._at + 1) > self._at]
-
-    def _judged(
-        self, reading: Reading, cold: ColdReading, limits: Limits, *, grows: bool | None, dressed: bool
-    ) -> tuple[Judged, Limits]:
-        """A verdict, and the limits it goes by."""
-        sections = [name for name in self._so_far.asked if name.rsplit(".", 1)[0] == reading.zone]
-        found = [self._found[name] for name in sections if name in self._found]
-        beside = Beside(found, len(sections), by_steel_mm(self._now.zones[reading.zone], reading.dimension))
-        return beside.judged(self._plan, self._step, reading, cold, limits, grows=grows, dressed=dressed)
-
     def heated_share(self) -> float:
         """How surely sizes are where the step's heats bring them, though none of those was marked."""
         unmarked = self._step.heats and self._to_go and not self._heats
         return 1.0 - max(self._to_go.values()) if unmarked else 0.0
-
-    def _share_to_go(self, reading: Reading, cold: ColdReading, judged: Judged) -> float:
-        stage, limits = self._stages.get(reading.zone), self._step.targets.get(reading.dimension)
-        if stage is None or limits is None or self._name(reading) not in self._so_far.asked:
-            return float(judged.verdict is Verdict.MORE_TO_GO)
-        return to_go_share(stage, reading.dimension, cold.size_mm, limits, cold.doubt_mm)
 
     def _weighed(self, mark: ReadingMark) -> Outcome:
         """A weighing says how much metal there is, not whether a size is good."""
@@ -356,18 +359,10 @@ class _Going:
         would be made out to be far too wide.
         """
         self._driven.clear()
-        for mark in marks:
-            if not isinstance(mark, ReadingMark) or mark.entry in self._doubted | self._ignored:
-                continue
-            reading, was_mm = mark.reading, self._since.get(self._name(mark.reading))
-            stage = self._stages.get(reading.zone)
-            if was_mm is None or stage is None or reading.dimension != stage.after.free:
-                continue
-            cold = cold_reading(reading)
-            by_mm = moved_mm(was_mm, cold.size_mm, cold.chance_mm)
-            if by_mm and stage.drives(reading.dimension, by_mm):
-                self._drive(reading.zone, self._at - 1)
-                self._driven.add(reading.zone)
+        unheard = self._doubted | self._ignored
+        for zone in driven_in(marks, unheard, self._plan, self._step, self._since):
+            self._drive(zone, self._at - 1)
+            self._driven.add(zone)
 
     def _drive(self, zone: str, at: int) -> None:
         """The free dimension moved: so did the section it follows from, but for what was read beside it."""

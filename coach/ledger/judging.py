@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import fsum, sqrt
+from math import fsum, inf, sqrt
 
 from coach.ledger.as_run import LONGEST_RUN_S, beside_its_soak, judged_as_run
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.left_soft import is_hard_amiss, is_left_soft
 from coach.ledger.plan import Plan
+from coach.ledger.possible import Bound
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanted_apart import wanted_apart
@@ -44,6 +45,21 @@ def believable(limits: Limits, surprise: Surprise) -> Limits:
 def no_more(limits: Limits, most: float) -> Limits:
     """Limits with the most that a size may be."""
     return Limits(min(limits.nominal, most), min(limits.low, most), most, True)
+
+
+def no_more_than_there_is(
+    judged: Judged, limits: Limits, surprise: Surprise, bound: Bound | None, *, questioned: bool, cuts: bool
+) -> tuple[Judged, Limits]:
+    """A verdict and its limits, where more than can be was read of a size that may be any amount more."""
+    cold = surprise.cold
+    odd_more = surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value
+    if odd_more and (questioned or cuts):
+        limits = believable(limits, surprise)
+        return judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None), limits
+    if bound is not None and bound.in_section and not bound.is_least and limits.high == inf:
+        limits = no_more(limits, bound.size_mm)
+        return judge(cold.size_mm, cold.doubt_mm, limits, grows=None), limits
+    return judged, limits
 
 
 def extra(plan: Plan, step: Step, mark: ReadingMark) -> Outcome:

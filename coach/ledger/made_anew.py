@@ -10,15 +10,11 @@ from typing import NamedTuple
 from coach.ledger.course import AmendmentMark, Mark, Outcome, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.possible import takes_off
+from coach.ledger.read_again import AGREE_WITHIN, comes_off
 from coach.ledger.reading import cold_reading
-from coach.operations import Does
 from coach.operations.measures import MARK
 from coach.quantities import Limits
 from coach.recipe.model import Step
-
-#: Two readings of one size differ by more than this many standard uncertainties only if it is not as it was,
-#: or one of them is wrong (judgement).
-_AGREE_WITHIN = 2.0
 
 
 class TakenAnew(NamedTuple):
@@ -32,8 +28,9 @@ def taken_anew(plan: Plan, step: Step, marks: Sequence[Mark], outcomes: Sequence
     """Sizes that a step takes metal off for, and that were read more than once with nothing between.
 
     What is cut, sawn or filed does not grow: of two readings the earlier is doubted where the later is more
-    by more than their gauges can tell. But two that bear each other out outweigh a third. Where the later is
-    less, so much more has come off since, and what was read before says nothing of what is there.
+    by more than their gauges can tell, unless it was stood by. Where the later is less, so much more has come
+    off since, and what was read before says nothing of what is there. The marks are those of
+    `coach.ledger.read_again`, in which what agrees is one reading already.
     """
     believed = {one.mark.entry for one in outcomes if not one.questioned}
     doubted: set[int] = set()
@@ -53,17 +50,12 @@ def _takes_off(plan: Plan, step: Step, mark: ReadingMark) -> bool:
     stage = plan.by_step[step.number].get(zone)
     if stage is None or dimension not in stage.after.shape.dimensions:
         return False
-    is_cut = step.does(Does.CUTS_FREE) and dimension == stage.after.free
-    grows = "hole" in dimension or (
-        dimension in stage.grows and not is_cut
-    )  # as a bevel does under the stone
-    return not grows and takes_off(stage, dimension)
+    return takes_off(stage, dimension) and comes_off(stage, dimension)
 
 
 def _weigh(readings: Iterable[ReadingMark], doubted: set[int], anew: dict[int, int]) -> None:
     """One size as it was read, one time after the other."""
     stands: list[ReadingMark] = []  # those that agree on what is there
-    odd: list[ReadingMark] = []  # those that two before them outweigh, so far
     for mark in readings:
         by = _off(mark, stands)
         if by <= 0.0:
@@ -71,16 +63,11 @@ def _weigh(readings: Iterable[ReadingMark], doubted: set[int], anew: dict[int, i
                 anew.update(dict.fromkeys((one.entry for one in stands), mark.entry))
                 stands = []
             stands.append(mark)
-            continue
-        alike = [one for one in odd if not _off(mark, [one])]
-        stood_by = any(one.insisted for one in stands)
-        if not mark.insisted and (stood_by or (len(stands) > 1 and not alike)):
-            odd.append(mark)
+        elif any(one.insisted for one in stands) and not mark.insisted:
             doubted.add(mark.entry)
-            continue
-        doubted |= {one.entry for one in stands}
-        doubted -= {one.entry for one in alike}
-        stands, odd = [*alike, mark], []
+        else:
+            doubted |= {one.entry for one in stands}
+            stands = [mark]
 
 
 def _off(mark: ReadingMark, others: Sequence[ReadingMark]) -> float:
@@ -89,7 +76,7 @@ def _off(mark: ReadingMark, others: Sequence[ReadingMark]) -> float:
         return 0.0
     cold, there = cold_reading(mark.reading), [cold_reading(one.reading) for one in others]
     off_mm = cold.size_mm - fsum(one.size_mm for one in there) / len(there)
-    return off_mm if abs(off_mm) > _AGREE_WITHIN * hypot(cold.chance_mm, there[-1].chance_mm) else 0.0
+    return off_mm if abs(off_mm) > AGREE_WITHIN * hypot(cold.chance_mm, there[-1].chance_mm) else 0.0
 
 
 def marks_made_anew(marks: Sequence[Mark], outcomes: Sequence[Outcome]) -> Mapping[int, int]:

@@ -9,7 +9,12 @@ from typing import NamedTuple
 from coach.forms import FormError
 from coach.ledger.branching import CUT_ACROSS, slit_of, source_of
 from coach.ledger.nominal import Stage
-from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, Surprise
+from coach.ledger.reading import (
+    QUESTIONED_BEYOND,
+    ColdReading,
+    Reading,
+    Surprise,
+)
 from coach.ledger.working import LedgerError, reshapes, targets_of
 from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
 from coach.operations import Does, operation

@@ -43,6 +43,7 @@ class Reading(NamedTuple):
     gauge: str
     hot_c: float | None = None  # the metal's temperature when it was read hot
     hot_doubt_c: float = COLOUR_DOUBT_C  # of that temperature, or of the one that was read
+    chance_mm: float | None = None  # standard uncertainty of it; None where that is its gauge's
 
     @property
     def heat_doubt_c(self) -> float:
@@ -92,6 +93,8 @@ def cold_reading(reading: Reading) -> ColdReading:
     if gauge is None:
         raise LedgerError(f"A length cannot be read by {reading.gauge}: strike that reading out.")
     size = reading.size_mm
+    if reading.chance_mm is not None:
+        return ColdReading(size, reading.chance_mm, gauge.bias_mm)
     own = gauge.cold_mm
     thermal = 0.0
     if reading.hot_c is not None:

@@ -9,6 +9,7 @@ from coach.ledger.belief import Belief, Change
 from coach.ledger.degrees import outside_share, rising
 from coach.ledger.hand import HAND_SCATTER_MM, HAND_SCATTER_SHARE, scatter_mm
 from coach.ledger.nominal import Stage
+from coach.ledger.reading import ColdReading, Reading
 from coach.ledger.running import (
     mean_thickness_mm,
     run_sizes_mm,
@@ -17,6 +18,7 @@ from coach.ledger.running import (
     undressed_mm,
 )
 from coach.ledger.spreading import ran
+from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.working import (
     ZoneState,
     back_from_end_mm,
@@ -39,6 +41,16 @@ _UNDER_WAY_LEAST_SHARE = 0.06
 def to_go_share(stage: Stage, dimension: str, size_mm: float, limits: Limits, doubt_mm: float) -> float:
     """How surely a size has more to go in a step: certain at its limit, not at all where surely good."""
     return max(_to_go(side, doubt_mm, 0.0) for side in _sides(stage, dimension, size_mm, limits))
+
+
+def read_to_go_share(
+    stage: Stage | None, reading: Reading, cold: ColdReading, judged: Judged, *, is_asked: bool
+) -> float:
+    """How surely a size that was read has more to go; by its verdict where the step does not ask for it."""
+    limits = stage.step.targets.get(reading.dimension) if stage is not None else None
+    if stage is None or limits is None or not is_asked:
+        return float(judged.verdict is Verdict.MORE_TO_GO)
+    return to_go_share(stage, reading.dimension, cold.size_mm, limits, cold.doubt_mm)
 
 
 def worked_again_share(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot
 
 from coach.bench.checks import Check, SizeRead
@@ -68,11 +69,20 @@ def reading_sentence(check: Check, shown: Shown) -> str:
     if reading.mean is not None and check.dimension != MARK:
         mean = write_figure(reading.mean.size, shown)
         told += f" With what was read just before, {mean} counts: the mean of {reading.mean.of}."
+    if reading.outvotes:
+        told += f" {_outvoted(reading.outvotes, shown)}"
     if may_be_a_slip(check):
         told += f" {SLIP}"
     if check.fits:
         return f"{told} {_AS_ANOTHER.format(label(*check.fits.split('.', 1)))}"
     return told
+
+
+def _outvoted(sizes: Sequence[Figure], shown: Shown) -> str:
+    """What is said of readings that others agree against."""
+    told = ", ".join(write_figure(one, shown) for one in sizes)
+    are, count = ("is", "counts") if len(sizes) == 1 else ("are", "count")
+    return f"{told}, read with no heat between, {are} doubted and {count} for nothing."
 
 
 def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
@@ -235,6 +245,10 @@ def distance(reading: SizeRead, judged: Judgement, to: float, off: Figure, shown
 
 
 def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, shown: Shown) -> str:
+    if reading.scattered:
+        least, most = (write_figure(one, shown) for one in (reading.scattered[0], reading.scattered[-1]))
+        count = len(reading.scattered)
+        return f"for it was read {count} times, {least} to {most}, and no two agree: measure again"
     if judged.cold_tells:
         gauge = "no gauge" if reading.gauge == FINEST else f"no reading {by_gauge(reading.gauge)}"
         return f"and {gauge} settles {wanted} on hot metal: let it cool and read it cold"

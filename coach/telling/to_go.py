@@ -106,6 +106,8 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
         return ToGo("✓", read, "good by eye", "good by eye", tone=Tone.GOOD)
     if judged.verdict is Verdict.UNSURE:
         how = _how_to_settle(judged, reading)
+        if reading.scattered:
+            return ToGo("?", read, "no two agree", how, how, Tone.CARE)
         seems = f"seems {'under' if judged.below else 'over'}" if judged.beyond.value else "cannot tell"
         return ToGo("?", read, seems, how, how, Tone.CARE)
     bound = _number(Figure(limits.low if judged.below else limits.high, kind), shown)
@@ -127,6 +129,8 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
 
 
 def _how_to_settle(judged: Judgement, reading: SizeRead) -> str:
+    if reading.scattered:
+        return "measure again"
     if judged.by_eye:
         return "try a template"
     if reading.gauge == BY_COLOUR:

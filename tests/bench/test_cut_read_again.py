@@ -35,10 +35,29 @@ def alone_mm(size: str) -> float:
     return told(cut([size]))[1]
 
 
-def test_a_cut_end_does_not_grow_so_the_later_reading_counts_and_the_others_are_doubted() -> None:
-    doubted, length_mm = told(cut(["31.5", "32.5", "35.4"]))
-    assert doubted == {"31.5": True, "32.5": True, "35.4": False}
+def test_a_cut_end_does_not_grow_so_the_later_reading_counts_and_the_other_is_doubted() -> None:
+    doubted, length_mm = told(cut(["31.5", "35.4"]))
+    assert doubted == {"31.5": True, "35.4": False}
     assert length_mm == pytest.approx(alone_mm("35.4"), abs=0.05)
+
+
+@pytest.mark.parametrize(
+    "order", [("31.5", "32.5", "35.4"), ("32.5", "31.5", "35.4"), ("35.4", "31.5", "32.5")]
+)
+def test_of_three_that_do_not_agree_none_counts_more_than_another(order: tuple[str, ...]) -> None:
+    session = cut(order)
+    doubted, length_mm = told(session)
+    assert not any(doubted.values())
+    assert 32.5 < length_mm < 35.4  # their mean is 33.1, and 36.4 was wanted
+    check = next(one for one in session.standing().checks if one.name == "plate.length")
+    assert check.verdict == "unsure"
+    assert "was read 3 times, 31.5 mm to 35.4 mm, and no two agree: measure again" in reading_sentence(
+        check, Shown("mm")
+    )
+    session.read("plate.length", "35.2")
+    doubted, length_mm = told(session)
+    assert doubted == {"31.5": True, "32.5": True, "35.4": False, "35.2": False}
+    assert length_mm == pytest.approx(alone_mm("35.3"), abs=0.1)
 
 
 def test_the_one_that_counts_is_judged_by_what_was_wanted_all_along() -> None:
