@@ -82,7 +82,8 @@ def _outvoted(sizes: Sequence[Figure], shown: Shown) -> str:
     """What is said of readings that others agree against."""
     told = ", ".join(write_figure(one, shown) for one in sizes)
     are, count = ("is", "counts") if len(sizes) == 1 else ("are", "count")
-    return f"{told}, read with no heat between, {are} doubted and {count} for nothing."
+    told += f", read with no heat between, {are} doubted and {count} for nothing"
+    return f"{told}; {INSISTING} makes it stand."
 
 
 def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:

@@ -140,7 +140,10 @@ def test_two_that_agree_count_as_their_mean_and_a_third_is_doubted(order: Sequen
 @pytest.mark.parametrize("order", [("14.2", "14.6", "15.2"), ("14.6", "15.2", "14.2")])
 def test_what_is_outvoted_is_said(order: Sequence[str]) -> None:
     said = row(neck(order))[1]
-    assert "15.2 mm, read with no heat between, is doubted and counts for nothing." in said
+    assert (
+        "15.2 mm, read with no heat between, is doubted and counts for nothing; insisting makes it stand."
+        in said
+    )
 
 
 @pytest.mark.parametrize("order", list(permutations(["14.4", "14.6", "14.8"])))
