@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import takewhile
 
 from coach.bench.checks import Check
 from coach.bench.job_state import JobState
 from coach.bench.verdicts import laid_on
+from coach.ledger.course import AmendmentMark, HeatMark
+from coach.ledger.half_way import half_way
 from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import Figure, Words, say
+from coach.quantities import NOTHING, Figure, Words, say
 
 
 def ends_outside(state: JobState, checks: Iterable[Check]) -> dict[str, Words]:
@@ -39,6 +42,28 @@ def ends_outside(state: JobState, checks: Iterable[Check]) -> dict[str, Words]:
             Figure(allowed, check.kind),
         )
     return found
+
+
+def ends_unworked(state: JobState) -> Words:
+    """That a step ends with fewer heats than planned, and none since metal was lost of what nobody measured.
+
+    What was lost goes by the heats that were marked, and what is left counts as worked to its size: both at
+    once is seldom so.
+    """
+    course = state.course()
+    if course is None or not 0.0 < course.heats < course.step.heats:
+        return NOTHING
+    since = takewhile(lambda mark: not isinstance(mark, HeatMark), reversed(course.marks))
+    lost = [mark.amendment for mark in since if isinstance(mark, AmendmentMark) and mark.is_loss]
+    zones = dict.fromkeys(zone for one in lost for zone, _ in one.changed_sizes(course.now))
+    zone = next((zone for zone in zones if half_way(state.plan, course, zone) is not None), None)
+    if zone is None:
+        return NOTHING
+    return say(
+        "heats marked: {} of {}, none of them since metal of the {} was lost. What was not measured of it "
+        "counts as worked to its size all the same: measure it, or go back to this step",
+        *(round(course.heats), course.step.heats, zone),
+    )
 
 
 def ends_unread(

@@ -11,7 +11,7 @@ from coach.bench.beside_reading import beside_reading
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_for, lay_too_long, lay_too_short
-from coach.bench.ending import ends_outside, ends_unread
+from coach.bench.ending import ends_outside, ends_unread, ends_unworked
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
@@ -202,13 +202,14 @@ class Session(Happening):
         told = heats_told(self._state, self._entries, step.number) if heats is None else heats
         by_marks = told is None and marked > 0
         counted = told if told is not None else marked or step.heats
-        warning = self.done_warning()
+        warning, beware = self.done_warning(), ends_unworked(self._state)
         entry = self._enter(self._end(Done(step=step.number, heats=counted, marked=by_marks), at))
         following = self._state.step.title if self._state.step is not None else ""
         unmarked = counted if told is None and not marked else 0
         did = StepDone(step.number, step.title, unmarked, warning, following)
         answer = self._answer(did, entry, bad_news=warning.is_bad_news or self.standing().is_off)
-        return answer._replace(care=care_of_first_fire(self.recipe, self._state.step, self._entries[:-1]))
+        care = care_of_first_fire(self.recipe, self._state.step, self._entries[:-1])
+        return answer._replace(care=care, beware=beware)
 
     @enters
     def back(self) -> Answer:

@@ -6,7 +6,9 @@ import pytest
 
 from coach.bench.losing import LossAsked, MetalGone
 from coach.bench.session import Session
+from coach.telling.entered import answer_text
 from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import begun
 
 #: Of mild steel, g/mm³ (ASM Handbook vol. 1, plain carbon steels: 7.86 g/cm³).
@@ -102,3 +104,24 @@ def test_what_is_told_at_rest_goes_by_what_is_left() -> None:
     assert length.before.value == pytest.approx(12.0, abs=1.5)
     assert end.before is not None
     assert end.before.value == pytest.approx(11.0)
+
+
+@pytest.mark.parametrize(("heats", "is_told"), [(1, True), (2, True), (3, False)])
+def test_a_step_that_ends_short_of_heats_after_a_loss_says_what_it_counts_as(
+    heats: int, *, is_told: bool
+) -> None:
+    session = after(heats)
+    session.lose(LossAsked("tip", "20"))
+    told = answer_text(session.done(), Shown())
+    assert (f"eats marked: {heats} of 3, none of them since metal of the tip was lost" in told) is is_told
+
+
+def test_nor_is_it_said_of_what_was_heated_or_measured_since() -> None:
+    heated, measured = after(1), after(1)
+    for session in (heated, measured):
+        session.lose(LossAsked("tip", "20"))
+    heated.heat()
+    for size in ("thickness=8", "end_thickness=3.2", "length=40"):
+        measured.read(f"tip.{size.split('=')[0]}", size.split("=")[1])
+    for session in (heated, measured):
+        assert "was lost" not in answer_text(session.done(), Shown())
