@@ -29,6 +29,7 @@ from coach.log.kinds.done import Done
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.hand_known import HAND_OF_SMITH, HandKnown
 from coach.log.kinds.late_done import LateDone
+from coach.log.kinds.late_fire import LateFire
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.lesson_left_out import LessonLeftOut
 from coach.log.kinds.metal_lost import MetalLost
@@ -86,7 +87,6 @@ class NotAdmitted(Refusal):
 #: How many entries may be gone through again for those after them, in all: a long job with a hundred strikes
 #: in it takes a third of that (our choice).
 _MOST_AGAIN = 300_000
-
 
 #: How often it is told how far that has come: after so many (our choice).
 _TOLD_AFTER = 15_000
@@ -191,15 +191,14 @@ def _reading(job: _Job, read: Reading) -> None:
     then = then_entered(job.state, read.step, read.taken_at, job.at)
     if not reading_is_of(job.state, then, read):
         raise EntryFault(
-            f"A size typed {read.typed[:40]!r} is not read as what is held of it: its size, its gauge or its"
-            " heat is another."
+            f"A size typed {read.typed[:40]!r} is not read as what is held of it: size, gauge or heat differ."
         )
 
 
-def _late_heat(job: _Job, heat: LateHeat) -> None:
-    if not heat.taken_at:
-        raise EntryFault(f"A heat of step {heat.step} that is entered later must say when it was taken.")
-    then_entered(job.state, heat.step, heat.taken_at, job.at, "heat")
+def _late_heat(job: _Job, late: LateHeat | LateFire) -> None:
+    if not late.taken_at:
+        raise EntryFault(f"A heat of step {late.step} that is entered later must say when it was taken.")
+    then_entered(job.state, late.step, late.taken_at, job.at, "heat")
 
 
 def _correction(job: _Job, made: Corrected) -> None:
@@ -381,6 +380,7 @@ _GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
     LateDone: _late_done,
     BegunBefore: _begun_before,
     LateHeat: _late_heat,
+    LateFire: _late_heat,
     Struck: _strike,
     WentBack: _went_back,
     Note: _note,

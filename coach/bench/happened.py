@@ -14,6 +14,7 @@ from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.late_done import LateDone
+from coach.log.kinds.late_fire import LateFire
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.quenched_in import QuenchedIn
 from coach.log.kinds.reading import Reading
@@ -172,9 +173,9 @@ def said_at(body: Body) -> str:
     """When it happened that an entry tells of, where a smith has said so; else ""."""
     if isinstance(body, LateHeat) and not body.timed:
         return ""
-    return body.taken_at if isinstance(body, LateDone | LateHeat | Reading) else ""
+    return body.taken_at if isinstance(body, LateDone | LateFire | LateHeat | Reading) else ""
 
 
 def _belongs_at(entry: Entry) -> str:
     """The moment that a reading or a heat which was entered later is put to, said or not; else ""."""
-    return entry.body.taken_at if isinstance(entry.body, Reading | LateHeat) else ""
+    return entry.body.taken_at if isinstance(entry.body, Reading | LateHeat | LateFire) else ""

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from coach.bench.admission import following
 from coach.bench.amending import Amending
 from coach.bench.answer import Answer
+from coach.bench.clock import lay_too_long
 from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
+from coach.bench.happened import moment_of, said_at
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.read_cold import refuse_too_hot
 from coach.bench.standing import standing_of
@@ -18,13 +20,17 @@ from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
 from coach.log.kinds.begun_before import BegunBefore
 from coach.log.kinds.done import Done
+from coach.log.kinds.fire import BackInFire
+from coach.log.kinds.heat import Heat
 from coach.log.kinds.late_done import LateDone
+from coach.log.kinds.late_fire import LateFire
 from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.reading import Reading
+from coach.log.kinds.rested import Rested
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.moments import as_entered
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import Words, counted, say
+from coach.quantities.words import NOTHING, Words, counted, say
 
 if TYPE_CHECKING:
     from coach.bench.losing import FailedTest, LossAsked, MetalGone
@@ -207,8 +213,38 @@ class Happening(Amending):
         records = self._state.records
         heats = records[of.number - 1].heats if of.number <= len(records) else self._state.heats
         told = say("a heat of step {}, {}, is marked", of.number, of.title)
-        told = say("{}: {} by now", told, counted(heats, "heat"))
+        lay = self._lay_then(of.number, entry.number)
+        told = say("{}: {} by now{}", told, counted(heats, "heat"), lay)
+        return Answer(told, entry.number, bool(lay) or self.standing().verdict is PlanState.OFF_PLAN)
+
+    def _lay_then(self, step: int, heat: int) -> Words:
+        """What is said of a heat, the entry of that number, that by the clock lay too long; else nothing."""
+        counted_now = tuple(self._state.counted.values())
+        before = counted_now[: next(at for at, one in enumerate(counted_now) if one.number == heat)]
+        trips = [one for one in before if isinstance(one.body, Heat | BackInFire | Rested)]
+        went_in = trips[-1] if trips and isinstance(trips[-1].body, BackInFire) else None
+        of = self._state.counted[heat]
+        if went_in is None or went_in.body.of_step != step or not said_at(of.body):
+            return NOTHING
+        return lay_too_long(moment_of(went_in), moment_of(of))
+
+    @enters
+    def fire_then(self, step: int | None = None, at: str = "") -> Answer:
+        """Say when the piece went in the fire: `step` and the time `at` as `then` reads them.
+
+        Raises EntryFault: there is no such step or time as yet.
+        """
+        then = taken_then(self._state, step, at, self._clock(), "fire")
+        entry = self._enter(LateFire(step=then.step.number, taken_at=then.taken_at))
+        told = say("in the fire at {}, at step {}, {}", at.strip(), then.step.number, then.step.title)
         return Answer(told, entry.number, self.standing().verdict is PlanState.OFF_PLAN)
+
+    @enters
+    def fire_and_out_then(self, step: int | None, went_in: str, came_out: str) -> Answer:
+        """One trip to the fire, by both its hours, as `then` reads them; raises EntryFault."""
+        with self.together():
+            self.fire_then(step, went_in)
+            return self.heat_then(step, came_out)
 
     def _end(self, done: Done, at: str) -> Done:
         """The end of the step in hand, of now or of a time as it is typed; raises EntryFault."""

@@ -141,11 +141,9 @@ def apply(state: JobState, entry: Entry) -> None:
             _know(state, entry.number, known)
         case LateHeat() as late:
             at = late.taken_at if late.timed else ""
-            _mark(
-                state,
-                late.step,
-                HeatMark(entry.number, _minutes_hot(state, late.step, at) if at else None),
-            )
+            minutes = _minutes_hot(state, late.step, at) if at else None
+            lay_s = seconds_between(state.in_at, at) if at and state.in_at else None
+            _mark(state, late.step, HeatMark(entry.number, minutes, lay_s))
             if at:
                 state.out_at, state.in_at = at, ""
         case Heat() as heat:
@@ -156,7 +154,7 @@ def apply(state: JobState, entry: Entry) -> None:
             state.out_at, state.in_at = entry.at, ""
         case BackInFire() as back:
             _back_in(state, back.step)
-            state.in_at = entry.at
+            state.in_at = moment_of(entry)
         case Rested():
             state.out_at = state.in_at = ""
         case Done() as done if state.step is not None and state.step.number == done.step:

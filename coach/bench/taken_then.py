@@ -34,7 +34,11 @@ def taken_then(state: JobState, step: int | None, at: str, now: datetime, what: 
     if step is None:
         assert moment is not None
         hand = len(state.records) + 1
-        step = next((number for number in range(1, hand) if moment <= ends[number]), hand)
+        # What goes in the fire as a step ends is heated for the next.
+        at_end = what == "fire"
+        step = next(
+            (n for n in range(1, hand) if moment < ends[n] or (moment == ends[n] and not at_end)), hand
+        )
     _check(state, step, moment, at, what)
     return _then(state, step, as_entered(moment or ends.get(step, now)))
 

@@ -37,7 +37,11 @@ WAY_IN = {
 
 
 _LATE = re.compile(r"(?P<name>[^=]+)=(?P<size>.+?)(?:\s+at\s+(?P<at>[\d: -]+))?")
-_LATE_HEAT = re.compile(r"heat(?:\s+(?:at\s+)?(?P<at>[\d: -]+))?", re.IGNORECASE)
+_LATE_HEAT = re.compile(r"(?:heat|out(?=\s))(?:\s+(?:at\s+)?(?P<at>[\d: -]+))?", re.IGNORECASE)
+_LATE_FIRE = re.compile(
+    r"(?:in\s+)?fire\s+(?:at\s+)?(?P<at>[\d: -]+?)(?:[,\s]\s*out\s+(?:at\s+)?(?P<out>[\d: -]+))?",
+    re.IGNORECASE,
+)
 _LATE_DONE = re.compile(r"done\s+(?:at\s+)?(?P<at>[\d: -]+)", re.IGNORECASE)
 _BEGUN = re.compile(r"begun\s+(?:at\s+)?(?P<at>[\d: -]+)", re.IGNORECASE)
 _OTHER_ZONES = "Left and right show the other zones."
@@ -59,8 +63,8 @@ class HistoryScreen(LiveScreen):
         C corrects the chosen reading: type what it really was, and it counts so from where it was taken.
         P enters a reading from a paper note: it goes to the step of the chosen entry, and to its time where
         one is typed behind it, as in thickness=8.2 at 14:30. A heat that nobody marked goes there likewise:
-        type heat, or heat at 14:30. The step in hand ends so too: type done at 14:30; and begun at 9:00
-        tells when the work began.
+        type heat, or heat at 14:30, or both its hours: fire 8:40, out 8:52. The step in hand ends so too:
+        type done at 14:30; and begun at 9:00 tells when the work began.
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
         go through the zones. Of a long job the beginning, each way back, the end of each step that shapes
         the metal, the last heat and some of the others are shown: Enter shows every heat and step.
@@ -231,6 +235,10 @@ class HistoryScreen(LiveScreen):
     def _read_late(self, step: int, typed: str) -> Answer:
         if heat := _LATE_HEAT.fullmatch(typed.strip()):
             return self.session.heat_then(step, heat["at"] or "")
+        if fire := _LATE_FIRE.fullmatch(typed.strip()):
+            if fire["out"]:
+                return self.session.fire_and_out_then(step, fire["at"], fire["out"])
+            return self.session.fire_then(step, fire["at"])
         if ended := _LATE_DONE.fullmatch(typed.strip()):
             return self.session.done(at=ended["at"])
         if began := _BEGUN.fullmatch(typed.strip()):

@@ -18,6 +18,7 @@ BESIDE = {
     "done": ["JOB"],
     "edge": ["--thickness", "6"],
     "expansion": ["100", "--at", "900"],
+    "fire": ["JOB"],
     "fit": ["JOB", "30"],
     "haft": ["30", "--wood", "ash"],
     "heat": ["JOB"],

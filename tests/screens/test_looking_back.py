@@ -177,6 +177,23 @@ async def test_the_notes_of_a_day_are_typed_one_after_another_and_go_on_with_the
     assert job.standing().heats == 1
 
 
+async def test_a_trip_to_the_fire_is_one_line_of_paper(shop: Shop, job: Session) -> None:
+    lines = (
+        "begun at 2000-01-03 8:00",
+        "done at 2000-01-03 8:30",
+        "fire 2000-01-03 8:40, out 2000-01-03 8:52",
+    )
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "p")
+        await pilot.pause()
+        for typed in (*lines, "fire at 2000-01-03 8:55", "out 2000-01-03 9:05"):
+            bench.app.screen.query_one(Input).value = typed
+            await pilot.press("enter")
+            await pilot.pause()
+    assert [one.kind for one in job.history()[-4:]] == ["late fire", "late heat", "late fire", "late heat"]
+    assert job.standing().heats == 2
+
+
 async def test_notes_that_are_pasted_are_each_entered_up_to_the_one_that_is_refused(
     shop: Shop, job: Session
 ) -> None:
