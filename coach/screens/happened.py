@@ -8,7 +8,7 @@ from typing import Final
 from coach.bench.answer import Answer
 from coach.bench.bent import NOT_MEASURED
 from coach.bench.losing import LossAsked
-from coach.log.kinds.metal_lost import CAUSES
+from coach.log.kinds.metal_lost import TOOK
 from coach.screens.asking import AskingScreen, Question
 from coach.telling.lost import failed_section, loss_section
 from coach.telling.page import Line, Section, section
@@ -75,7 +75,7 @@ class HappenedScreen(AskingScreen):
             return found
         found += [
             Question("amount", "How much of it: a length of its end, or a weight such as 30 g"),
-            Question("cause", "What took it: ↑ and ↓ show others", CAUSES[0], CAUSES, among=_TOOK),
+            Question("cause", "What took it: ↑ and ↓ show others", TOOK[0], TOOK, among=_TOOK),
         ]
         if self.session.ends_freely_twice(self.told.get("zone", "")):
             asks = "Which end, by the bar's marks: ↑ and ↓ show both"

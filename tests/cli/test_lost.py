@@ -11,7 +11,7 @@ def test_a_loss_is_told_and_nothing_is_entered(coach: Coach) -> None:
     job = coach.job()
     told = coach("lost", job, "tip=15")
     assert told.code == 1
-    assert told.out.startswith("Lost: 15 mm of the end of the tip, burnt\n")
+    assert told.out.startswith("Lost: 15 mm of the end of the tip, not said how\n")
     assert "Before" in told.out
     assert "With it" in told.out
     told = coach("lost", job, "tip=15", "--json")

@@ -28,7 +28,7 @@ TAKES = (
         "--by",
         "what took it: burnt, cracked, cold shut, cut wrong, ground away or something else",
         "CAUSE",
-        usual="burnt",
+        usual="not said how",
     ),
     flag("--start", "of a zone with two free ends: the one that the bar's marks begin at"),
     flag("--take", "enter it"),

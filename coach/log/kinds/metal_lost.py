@@ -6,7 +6,10 @@ from coach.log.amends import Amends
 from coach.log.limits import LONGEST_NAME, line, one_of
 
 #: What can take metal that no step was to take.
-CAUSES = ("burnt", "cracked", "cold shut", "cut wrong", "ground away", "something else")
+TOOK = ("burnt", "cracked", "cold shut", "cut wrong", "ground away", "something else")
+#: Of a loss that was entered without it.
+NOT_SAID = "not said how"
+CAUSES = (*TOOK, NOT_SAID)
 
 
 class MetalLost(Amends):
