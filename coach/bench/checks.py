@@ -14,7 +14,7 @@ from coach.bench.job_state import JobState
 from coach.bench.judgement import Judgement, judgement_of
 from coach.bench.left_wrong import cheeks_off_the_middle
 from coach.bench.meant_for import may_be_of
-from coach.bench.off_middle import other_tines
+from coach.bench.off_middle import drawn_ahead, other_tines
 from coach.bench.standing_beside import (
     MeanRead,
     mean_read,
@@ -318,7 +318,7 @@ def as_it_is_now(state: JobState, step: Step, outcome: Outcome) -> Judged | None
 
     What no step from the one in hand on works is then out.
     """
-    judged, reading = outcome.judged, outcome.mark.reading
+    judged, reading = drawn_ahead(state, step, outcome), outcome.mark.reading
     done = len(state.records)
     if judged is None or judged.verdict is not Verdict.MORE_TO_GO or step.number > done:
         return judged

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from coach.bench.heat_treated import OF_TREATMENT
 from coach.bench.job_state import JobState
+from coach.bench.off_middle import drawn_ahead, is_tine_of_split
 from coach.ledger.course import AmendmentMark, Course, Outcome
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Verdict
@@ -37,7 +38,10 @@ def left_wrong_in(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
             kind = operation(step.operation).kind_of(reading.dimension)
             apart = outcome.surprise is None or reading.dimension == MARK
             told = kind in _APART or reading.dimension in operation(step.operation).AFTER_OUT
-            if apart and told and outcome.counts:
+            if is_tine_of_split(step, outcome):
+                tine = outcome._replace(judged=drawn_ahead(state, step, outcome))
+                latest[reading.zone, reading.dimension] = tine, step
+            elif apart and told and outcome.counts:
                 if (other := ALIKE.get(reading.dimension)) is not None and outcome.other_mm is None:
                     latest.pop((reading.zone, other), None)  # by width and hole this one tells of it
                 latest[reading.zone, reading.dimension] = outcome, step

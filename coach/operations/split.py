@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import accumulate
+from types import MappingProxyType
 from typing import Final
 
 from coach.forms import Form, listed
@@ -11,13 +12,19 @@ from coach.forms.fork import Fork
 from coach.forms.uneven_fork import UnevenFork
 from coach.operations.base import Operation, Work
 from coach.operations.does import Cause, Does
+from coach.operations.measures import OTHER_TINE, TINE
 from coach.operations.shape import Shape
-from coach.quantities import Kind, Words, mm, run_on, say
+from coach.quantities import Kind, Words, as_words, mm, run_on, say
 
 #: What each branch is once a bar of that form is cut along its length, across its width.
 _BRANCHES: Final = {"flat": "flat", "square": "flat", "taper": "taper"}
 #: A bar that runs by less than this share of its width is as wide at both ends (our choice).
 _SAME_SHARE: Final = 0.01
+#: What is done about a tine that is left too thin (common practice, no source).
+_OFF_THE_MIDDLE: Final = as_words(
+    "The thinner tine has not the metal to be drawn as the drawing has it: weld a piece on to it, or draw "
+    "both shorter or thinner and change the drawing."
+)
 
 
 class Split(Operation):
@@ -40,6 +47,7 @@ class Split(Operation):
     HEATS = 2
     GAUGE = "rule"
     AMOUNTS = {"slit": Kind.LENGTH}  # no `kerf`: what is usual for a saw is not for a chisel
+    AFTER_OUT = MappingProxyType(dict.fromkeys((TINE, OTHER_TINE), _OFF_THE_MIDDLE))
     HAZARDS = ("struck-end",)
 
     def branch(self, shape: Shape) -> Shape | None:

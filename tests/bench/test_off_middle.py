@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.session import Session
-from coach.ledger.verdict import Verdict
+from coach.ledger.verdict import PlanState, Verdict
 from coach.telling.reading import reading_sentence
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -30,7 +30,7 @@ def test_off_its_middle_the_other_tine_is_told_and_no_heat_is_offered(
     told = write(answer.beware, Shown("mm"))
     assert f"the other has about {other} mm, and the split stands {off} mm off the middle" in told
     check = next(one for one in job.standing().checks if one.name == "tines.tine")
-    assert check.verdict is Verdict.OUT
+    assert check.is_beyond or check.verdict is Verdict.PAST_STEP
     assert not [one.name for one in job.ways_back() if one.name.startswith("forge-further")]
 
 
@@ -53,8 +53,30 @@ def test_both_tines_are_read_by_name_and_tell_how_far_off_the_split_stands() -> 
     """By hand: 12.2 and 16.9 are 29.1 of the 29 there are; half of what they differ by is 2.35."""
     job = split(("tine", "12.2"), ("other_tine", "16.9"))
     assert "beside this one the other has 12.2 mm, and the split stands 2.4 mm off the middle" in told[-1]
-    assert row(job, "tine")[0] is row(job, "other_tine")[0] is Verdict.OUT
+    assert row(job, "tine")[0] is row(job, "other_tine")[0] is Verdict.PAST_STEP
     assert not job.standing().questioned
+
+
+def test_a_tine_too_thin_for_its_length_keeps_the_job_from_being_on_plan() -> None:
+    """By hand: of 11 and 18 the thin one has 11 / 14.5 of 260, 197 mm: 220 are the least that is drawn."""
+    job = split(("tine", "11"), ("other_tine", "18"))
+    assert row(job, "tine")[0] is row(job, "other_tine")[0] is Verdict.OUT
+    standing = job.standing()
+    assert standing.verdict is not PlanState.ON_PLAN
+    assert "weld a piece on to it" in str(standing.reason)
+
+
+def test_what_the_step_ahead_draws_both_to_is_out_for_neither() -> None:
+    """By hand: both are wider than the 9 they are drawn to; the long one, 16.4 / 14.5 of what both come to,
+    is over the 280 allowed by the rest.
+    """
+    job = split(("tine", "16.4"), ("other_tine", "12.6"))
+    assert row(job, "tine")[0] is row(job, "other_tine")[0] is Verdict.PAST_STEP
+    standing = job.standing()
+    assert standing.verdict is PlanState.ON_PLAN
+    assert not standing.to_right
+    long = next(one for one in standing.sizes if one.name == "tines.length").expected.value
+    assert f"cut back by {long * 16.4 / 14.5 - 280.0:.1f} mm, for the drawing allows 280 mm" in told[-1]
 
 
 def test_two_tines_that_are_not_the_bar_between_them_are_questioned_until_read_so_again() -> None:
