@@ -26,6 +26,7 @@ from coach.bench.standing_beside import (
 )
 from coach.bench.undone import asked_for
 from coach.forms import label
+from coach.ledger.across_cheeks import across_by_cheeks, across_that_decides
 from coach.ledger.as_run import wanted_beside
 from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import Course, Outcome, cut_to_size
@@ -172,7 +173,7 @@ def checks_of(
     unsure = _never_measured(state, course, sizes)
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     changed = to_measure(state)
-    others = (*cheeks_off_the_middle(state, course), *other_tines(course))
+    others = (*cheeks_off_the_middle(state, course), *across_that_decides(course), *other_tines(course))
     own = () if quenched_instead(state.plan.recipe, course) else course.step.checks
     asked = (*own, *others, *asked_for(state, course), *read, *changed, decides, *unsure)
     names = dict.fromkeys(name for name in asked if name)
@@ -269,6 +270,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         if over is not None and limits is not None and limits.nominal > over.high:
             limits = over  # what its section makes of it is longer than the drawing allows
         expected = expected_size(after, zone, dimension) if after is not None else None
+        expected = across_by_cheeks(course, zone, dimension) or expected
     outcome = course.last(zone, dimension)
     if outcome is not None and outcome.limits is not None and outcome.counts:
         limits = outcome.limits  # what the verdict beside it goes by

@@ -30,9 +30,14 @@ def in_turn(standing: Standing) -> tuple[Check, ...]:
 
 
 def next_to_read(standing: Standing) -> Check | None:
-    """The first of them that is still to be read, one that is questioned before all; None where all are."""
+    """The first of them that is still to be read, one that is questioned before all; None where all are.
+
+    Before that, the one that nobody has read and whose reading decides what is questioned.
+    """
     waits = [one for one in in_turn(standing) if one.is_open]
-    return next((one for one in waits if one.is_questioned), waits[0] if waits else None)
+    doubted = next((one for one in waits if one.is_questioned), waits[0] if waits else None)
+    against = doubted.reading.against.parts if doubted is not None and doubted.reading is not None else ()
+    return next((one for one in waits if one.reading is None and one.label in against), doubted)
 
 
 def is_to_quench_now(standing: Standing) -> bool:

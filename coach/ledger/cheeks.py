@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import hypot
 from typing import NamedTuple
 
+from coach.forms import label
 from coach.forms.eyed import Eyed
 from coach.ledger.course import Outcome
 from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, cold_reading
@@ -19,6 +20,11 @@ from coach.recipe.model import Step
 #: A cheek is measured anywhere between the mouths of its hole: of what is spread evenly over a width the
 #: standard deviation is 1/√12 of that (JCGM 100:2008 §4.3.7, from memory).
 _EVEN_SHARE = 12.0**-0.5
+_HOLE = "hole_width"
+_UNREAD = (
+    "with a hole of {} both cheeks make {} across, and {}, which was not measured, is held to be {}: read "
+    "that, it decides"
+)
 _MARGIN = MEASURED[Kind.LENGTH].margin
 
 
@@ -28,6 +34,12 @@ class Cheeks(NamedTuple):
     room: Estimate  # both together, mm
     across_mm: float
     hole_mm: float
+    across: str = ""  # what is across it: `width`, or `thickness`
+
+    @property
+    def is_known(self) -> bool:
+        """Whether there is so much room for both, as surely as the two are to be alike."""
+        return COVERAGE * 0.5 * self.room.doubt <= self.each.high - self.each.nominal
 
     @property
     def each(self) -> Limits:
@@ -45,6 +57,22 @@ def cheeks_of(now: Workpiece, zone: str) -> Cheeks | None:
 
     None where there is no eye, or the two are known less well than the cheeks are to be alike.
     """
+    found = left_for_cheeks(now, zone)
+    return found if found is not None and found.is_known else None
+
+
+def across_of(form: Eyed) -> str:
+    """The size of an eye across its hole: that of the hole and both cheeks."""
+    return "width" if form.through == "thickness" else "thickness"
+
+
+def even_mm(form: Eyed) -> float:
+    """How surely a cheek is measured at the middle of a hole that flares: its standard uncertainty, mm."""
+    return _EVEN_SHARE * abs(form.far_hole_width_mm - form.hole_width_mm)
+
+
+def left_for_cheeks(now: Workpiece, zone: str) -> Cheeks | None:
+    """What is left of the bar for the cheeks, however well that is known; None where there is no eye."""
     state = now.zones.get(zone)
     if state is None or not state.has_form:
         return None
@@ -54,17 +82,14 @@ def cheeks_of(now: Workpiece, zone: str) -> Cheeks | None:
         return None
     if not isinstance(form, Eyed):
         return None
-    across = now.size(zone, "width" if form.through == "thickness" else "thickness", form)
-    mouths = [now.size(zone, "hole_width", form)]
-    flare_mm = form.far_hole_width_mm - form.hole_width_mm
-    if flare_mm and "far_hole_width" in state.shape.own_dimensions:
+    across = now.size(zone, across_of(form), form)
+    mouths = [now.size(zone, _HOLE, form)]
+    if even_mm(form) and "far_hole_width" in state.shape.own_dimensions:
         mouths.append(now.size(zone, "far_hole_width", form))
     less_hole = now.summed(mouths, -1.0 / len(mouths))
     room = now.summed([across, less_hole])
-    room = room._replace(doubt=hypot(room.doubt, _EVEN_SHARE * flare_mm))
-    found = Cheeks(room, across.value, -less_hole.value)
-    reach_mm = found.each.high - found.each.nominal
-    return found if room.value > 0.0 and COVERAGE * 0.5 * room.doubt <= reach_mm else None
+    room = room._replace(doubt=hypot(room.doubt, even_mm(form)))
+    return Cheeks(room, across.value, -less_hole.value, across_of(form)) if room.value > 0.0 else None
 
 
 def in_the_room_there_is(now: Workpiece, step: Step, outcomes: Sequence[Outcome]) -> list[Outcome]:
@@ -74,7 +99,10 @@ def in_the_room_there_is(now: Workpiece, step: Step, outcomes: Sequence[Outcome]
     reading twice stands, and so does one that was insisted on. Else each is to be half of what there is.
     """
     found: list[Outcome] = []
-    rooms = {zone: cheeks_of(now, zone) for zone in {one.mark.reading.zone for one in _read(outcomes)}}
+    holed = {one.mark.reading.zone for one in outcomes if one.counts and one.mark.reading.dimension == _HOLE}
+    rooms = {zone: left_for_cheeks(now, zone) for zone in {one.mark.reading.zone for one in _read(outcomes)}}
+    # What is known less well speaks against cheeks only where their hole was read too.
+    rooms = {zone: one if one and (one.is_known or zone in holed) else None for zone, one in rooms.items()}
     for at, outcome in enumerate(outcomes):
         reading = outcome.mark.reading
         cheeks = rooms.get(reading.zone) if _read([outcome]) else None
@@ -113,6 +141,9 @@ def _against(cheeks: Cheeks, reading: Reading, earlier: Iterable[Outcome]) -> Wo
     both_mm = cold.size_mm + other.size_mm
     if abs(both_mm - cheeks.room.value) <= hypot(reach, QUESTIONED_BEYOND * other.doubt_mm):
         return NOTHING
+    if not cheeks.is_known:  # nobody measured it, so that is not blamed on either
+        unread, there = label(reading.zone, cheeks.across), mm(cheeks.across_mm)
+        return say(_UNREAD, hole, mm(cheeks.hole_mm + both_mm), unread, there)
     told = "a hole of {} leaves {} of the {} across it for both cheeks, and with the other cheek it makes {}"
     return say(told, hole, room, across, mm(both_mm))
 
@@ -124,7 +155,12 @@ def _judged(step: Step, cheeks: Cheeks | None, outcome: Outcome, outcomes: Seque
         return outcome
     other = other_read(reading.zone, reading.dimension, outcomes)
     outcome = outcome._replace(other_mm=other.size_mm if other is not None else None)
-    if cheeks is None or reading.dimension in step.targets or _against(cheeks, reading, outcomes):
+    if (
+        cheeks is None
+        or not cheeks.is_known
+        or reading.dimension in step.targets
+        or _against(cheeks, reading, outcomes)
+    ):
         return outcome
     cold = cold_reading(reading)
     doubt_mm = hypot(cold.doubt_mm, 0.5 * cheeks.room.doubt)

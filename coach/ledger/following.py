@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from itertools import chain
 
+from coach.ledger.across_cheeks import with_cheeks
 from coach.ledger.amended import amended_workpiece
 from coach.ledger.beside_branches import beside_branches
 from coach.ledger.beside_section import beside_found
@@ -191,6 +192,7 @@ class _Going:
             for mark in one:
                 self._take(mark)
                 self._at += 1
+        self._now = with_cheeks(self._now, self.outcomes, marks)
         if finished and landed:
             read = dict.fromkeys(asked & self._read_in.keys(), 1.0)
             self._now = looked_back(self._now, start, self._stages, read)
@@ -219,6 +221,7 @@ class _Going:
 
     def _heat(self, mark: HeatMark) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
+        self._now = with_cheeks(self._now, self.outcomes, self._marks[: self._at])
         self._heats += not mark.sent_back
         self._learner.heat()
         for known in (self._read_in, self._found, self._since, self._questioned):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.checks import Check
+from coach.bench.in_turn import next_to_read
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState, Verdict
 from coach.telling.reading import reading_sentence
@@ -159,3 +160,53 @@ def test_two_cheeks_read_anew_are_held_against_each_other_and_not_against_what_t
     job = opened(("cheek", "12"), ("other_cheek", "18"), ("cheek", "14.8"), ("other_cheek", "15.1"))
     assert not job.standing().questioned
     assert {check_of(job, name).verdict for name in ("cheek", "other_cheek")} == {Verdict.GOOD}
+
+
+def unread_across(step: int, *read: tuple[str, str]) -> Session:
+    """The eye of the hatchet, its thickness never measured, with what was read of it in a step."""
+    job = at_step_of("hedging-hatchet", step)
+    for _ in range(4 if step == 3 else 0):
+        job.heat()
+    for name, size in read:
+        job.read(f"eye.{name}", size)
+    return job
+
+
+HOLE_AND_CHEEKS = (("hole_width", "9.1"), ("cheek", "7"), ("other_cheek", "10.5"))
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2), (2, 1, 0), (1, 0, 2), (1, 2, 0)])
+def test_hole_and_both_cheeks_tell_what_nobody_measured_across_them(order: tuple[int, ...]) -> None:
+    # 9.1 + 7 + 10.5 = 26.6, whatever the metal lets one expect.
+    job = unread_across(3, *(HOLE_AND_CHEEKS[at] for at in order))
+    expected = check_of(job, "thickness").expected
+    assert expected is not None
+    assert expected.value == pytest.approx(26.6, abs=0.05)
+    wanted = check_of(job, "cheek").wanted
+    assert wanted is not None
+    assert wanted.limits.nominal == pytest.approx((26.6 - 9.1) / 2, abs=0.05)
+
+
+def test_a_thickness_that_was_measured_is_not_told_by_its_cheeks() -> None:
+    job = unread_across(3, ("thickness", "28.4"), *HOLE_AND_CHEEKS)
+    assert [check.name for check in job.standing().questioned] == ["eye.other_cheek"]
+    job = unread_across(3, ("thickness", "26.6"), *HOLE_AND_CHEEKS)
+    assert not job.standing().questioned
+
+
+@pytest.mark.parametrize("thickness", ["24.4", "30.3"])
+def test_cheeks_too_far_from_a_thickness_that_nobody_measured_ask_for_it(thickness: str) -> None:
+    # 5 + 13.9 + 5.5 = 24.4; the plan has 30.3 there.
+    job = unread_across(12, ("cheek", "5"), ("other_cheek", "5.5"), ("hole_width", "13.9"))
+    told = said_of(job, "other_cheek")
+    assert "with a hole of 13.9 mm both cheeks make 24.4 mm across" in told
+    assert "eye thickness, which was not measured, is held to be 30.3 mm: read that, it decides" in told
+    waits = next_to_read(job.standing())
+    assert waits is not None
+    assert waits.name == "eye.thickness"
+    job.read("eye.thickness", thickness)
+    if thickness != "24.4":
+        assert [check.name for check in job.standing().questioned] == ["eye.other_cheek"]
+        return
+    job.read("eye.thickness", thickness)
+    assert not job.standing().questioned
