@@ -13,6 +13,7 @@ from coach.bench.heat_treated import replaced_hardness
 from coach.bench.job_state import JobState
 from coach.bench.judgement import Judgement, judgement_of
 from coach.bench.left_wrong import cheeks_off_the_middle
+from coach.bench.marked_before import as_marked_then
 from coach.bench.meant_for import may_be_of
 from coach.bench.off_middle import drawn_ahead, other_tines
 from coach.bench.standing_beside import (
@@ -271,15 +272,16 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
             limits = over  # what its section makes of it is longer than the drawing allows
         expected = expected_size(after, zone, dimension) if after is not None else None
         expected = across_by_cheeks(course, zone, dimension) or expected
-    outcome = course.last(zone, dimension)
-    if outcome is not None and outcome.limits is not None and outcome.counts:
+    outcome = as_marked_then(state, course, course.last(zone, dimension))
+    finished = step.number <= len(state.records)  # what was drawn anew since asks nothing of it
+    if outcome is not None and outcome.limits is not None and (outcome.counts or finished):
         limits = outcome.limits  # what the verdict beside it goes by
     reading = None
     if outcome is not None:
         coarse = too_coarse_before(state, outcome.mark.entry)
         outcome = outcome._replace(judged=as_it_is_now(state, course.step, outcome))
         reading = _reading(outcome, course, state.counted[outcome.mark.entry], kind, coarse)
-        if step.number <= len(state.records) and reading.judged is not None:
+        if finished and reading.judged is not None:
             reading = reading._replace(judged=reading.judged._replace(heats=0))  # none are to come in it
     made_on = steel_of(state.plan, step, zone, dimension) if kind is Kind.TEST else None
     tempered = made_on is MadeOn.TEMPERED

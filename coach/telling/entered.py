@@ -9,6 +9,7 @@ from coach.bench.answer import Answer, Did, StepDone, Unsettled
 from coach.bench.checks import Check
 from coach.ledger.verdict import Verdict
 from coach.ledger.zone_forecast import FinishedSize
+from coach.operations.measures import MARK
 from coach.quantities import Kind
 from coach.telling.reading import reading_sentence
 from coach.telling.words import sentence, write
@@ -73,6 +74,8 @@ def _worry(check: Check) -> str:
         return "not tried" if test else "not measured"
     if check.is_questioned or check.is_against_metal:
         return "to be measured again"
+    if check.reading.old and check.dimension == MARK:
+        return "not marked since the drawing was changed"
     if check.reading.old:
         return "not tried since the last heat" if test else "not measured since the last heat"
     assert check.verdict is not None

@@ -96,6 +96,9 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         return f"{told}: before the last heat. Make it again."
     if reading.old and check.kind in _OF_STEEL:
         return f"{told}: before the last heat. Read it again."
+    if reading.old and check.dimension == MARK and check.wanted is not None:
+        place = write_wanted(check.wanted, shown)
+        return f"{told}: marked before the drawing was changed. Make it anew, wanted {place}, and read it."
     if reading.old:
         return f"{told}: read before the last heat, which has worked it since. Read it again."
     if reading.questioned and reading.against:

@@ -13,6 +13,7 @@ from coach.bench.checks import Check, SizeRead
 from coach.bench.judgement import Judgement
 from coach.ledger.verdict import Verdict
 from coach.operations.gauges import BY_COLOUR, FINEST
+from coach.operations.measures import MARK
 from coach.operations.shop_test import Result
 from coach.quantities import Figure, Wanted, counted
 from coach.quantities.figure import Kind
@@ -91,7 +92,8 @@ def to_go(check: Check, shown: Shown) -> ToGo:
     if reading.refused:
         return ToGo("?", "", "not counted", "never counted", "worked since", Tone.QUIET)
     if reading.old:
-        return ToGo("~", "", "old", "old: read again", "worked since", Tone.QUIET)
+        since = "drawn anew" if check.dimension == MARK else "worked since"
+        return ToGo("~", "", "old", "old: read again", since, Tone.QUIET)
     if reading.judged is None:
         return ToGo("·", _number(reading.cold, shown), "noted", "noted")
     return _judged(check, reading, reading.judged, shown)
