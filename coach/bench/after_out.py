@@ -19,7 +19,7 @@ from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE
 from coach.operations.shop_test import Result
-from coach.quantities.figure import Figure, Kind, Span, celsius, mm, seconds
+from coach.quantities.figure import Figure, Kind, Span, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
@@ -29,6 +29,8 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
     """What is done about it; nothing where it is not out, or nothing is known."""
     if outcome is None or outcome.judged is None:
         return NOTHING
+    if outcome.mark.reading.dimension == "angle" and step.does(Does.BENDS):
+        return _bent_to_angle(plan, step, outcome)
     if outcome.verdict is not Verdict.OUT:
         to_go = outcome.verdict is Verdict.MORE_TO_GO
         return _brought_back(step, outcome) if to_go else NOTHING
@@ -63,6 +65,10 @@ _IN_FIGURES = {
     "bulge": "the crown is to come down by {}, by {} at the least",
     "hollow": "{} are to come off around it, {} at the least",
 }
+#: What brings a bend to its angle (common practice, no source).
+_BENT_FURTHER = "Bend it {} further at orange, by the template"
+_OPENED = "Open it by {} at orange, by the template"
+_BEFORE = ", before it is hardened"
 #: What a cool temper may leave as it is wanted: no more is drawn than need be (common practice, no source).
 _COOLER = (
     "Cooler than the step says, {} leaves {} at {}, and {} is wanted: measure the hardness before it is "
@@ -99,6 +105,17 @@ def _brought_back(step: Step, outcome: Outcome) -> Words:
         return NOTHING
     read_mm, most_mm = cold_reading(outcome.mark.reading).size_mm, outcome.limits.high
     return say("{}: {}", say(by_how_much, mm(read_mm), mm(max(read_mm - most_mm, 0.0))), told)
+
+
+def _bent_to_angle(plan: Plan, step: Step, outcome: Outcome) -> Words:
+    """By how much a bend is opened, or bent further; nothing where it is as wanted, or is bent still."""
+    reading, limits = outcome.mark.reading, outcome.limits
+    if outcome.verdict not in (Verdict.OUT, Verdict.MORE_TO_GO) or limits is None:
+        return NOTHING
+    ahead = plan.recipe.steps[step.number :]
+    hard = any(one.does(Does.QUENCHES) and reading.zone in one.metal for one in ahead)
+    told = _BENT_FURTHER if reading.size_mm < limits.nominal else _OPENED
+    return say("{}{}.", say(told, degrees(abs(reading.size_mm - limits.nominal))), _BEFORE * hard)
 
 
 def _off_the_middle(plan: Plan, step: Step, outcome: Outcome) -> Words:

@@ -9,6 +9,7 @@ from typing import NamedTuple, TypeGuard, get_args
 from coach.bench.gauged import usual_gauge
 from coach.bench.job_state import JobState
 from coach.bench.out_of_true import read_both_ways
+from coach.bench.read_there import read_there
 from coach.bench.short_names import zones_by_short_name
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
 from coach.forms import label, said
@@ -319,7 +320,8 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
         near = nearest(what, names, _NEAR_SHARE)
         meant = f": did you mean {near}?" if near else "."
         told = f"The {found} has no {what[:30]!r}{odd_in(what)} at this step; it has {', '.join(names)}"
-        raise EntryFault(f"{told}{meant}")
+        of_another = read_there(state.plan.recipe.steps, then.step, found, dimension)
+        raise EntryFault(of_another or f"{told}{meant}")
     return found, _shape_now(state, found, then).one_with(dimension) or dimension
 
 
