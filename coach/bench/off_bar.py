@@ -8,7 +8,7 @@ from typing import NamedTuple
 from coach.bench.job_state import JobState
 from coach.forms import FormError
 from coach.ledger.course import AmendmentMark, Course
-from coach.ledger.cut_on_row import beyond_the_cut_mm3
+from coach.ledger.cut_on_row import beyond_spoiled_mm3, beyond_the_cut_mm3
 from coach.ledger.following import follow
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, piece_density_g_mm3
@@ -33,6 +33,11 @@ def works(plan: Plan, step: Step) -> bool:
     return step.heats > 0 or any(volume > 0.0 for volume in taken)
 
 
+def was_worked(plan: Plan, course: Course) -> bool:
+    """Whether a step did so; one whose piece was spoiled in it did, though it stands for no heat any more."""
+    return works(plan, course.step) or any(mark.amendment.cut_anew for mark in _ways(course))
+
+
 def taken_off_bars(state: JobState) -> tuple[TakenOffBar, ...]:
     """Of every piece that has a bar of its own."""
     recipe = state.plan.recipe
@@ -50,7 +55,7 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
     is_marked = is_cut = False
     for course in state.courses():
         is_its_own = bool({*course.step.zones, *course.step.heated} & {*piece.zones})
-        if is_its_own and not is_marked and works(state.plan, course.step):
+        if is_its_own and not is_marked and was_worked(state.plan, course):
             is_marked = True
             more_mm, more_mm3 = _marked_beyond(course.start, stock, zones)
             beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
@@ -65,6 +70,8 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
             beyond_mm, beyond_mm3 = beyond_mm + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
         if anew := [one for mark in _ways(course) for one in mark.amendment.cut_anew if one.zone in zones]:
             aside_mm3 += sum(one.aside_mm3 for one in anew)
+            cut_mm3 = 0.0 if is_cut else beyond_spoiled_mm3(state.plan, course, piece.zones[-1])
+            beyond_mm, beyond_mm3 = beyond_mm + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
             is_marked = is_cut = False
             stock = at_stock(state.plan)
     if not is_marked and state.now is not None:

@@ -14,7 +14,7 @@ from coach.bench.fire_clock import seconds_between
 from coach.bench.happened import began_at, is_put_down_later, moment_of, moments_of_work
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.known_hand import hand_taught_by
-from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, works
+from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, was_worked
 from coach.bench.planned import at_the_fire, taken_of
 from coach.ledger.course import AmendmentMark, Course, Mark, Outcome, heats_in
 from coach.ledger.plan import Plan, PlannedPiece
@@ -257,7 +257,7 @@ def _before_work(state: JobState) -> tuple[Workpiece, bool]:
     courses, measured = state.courses(), False
     found = courses[0].start if courses else at_stock(state.first_plan)
     for course in courses:
-        if works(state.plan, course.step):
+        if was_worked(state.plan, course):
             break
         found = course.now
         measured = measured or any(one.surprise is not None and one.counts for one in course.outcomes)
@@ -305,7 +305,7 @@ def _weighed(state: JobState) -> Figure | None:
     ]
     found: dict[str, Outcome] = {}
     for course in state.courses():
-        if works(state.plan, course.step):
+        if was_worked(state.plan, course):
             found = {}
         for outcome in course.outcomes:
             reading = outcome.mark.reading

@@ -82,7 +82,9 @@ def with_the_rest(plan: Plan, course: Course, follow: Follow) -> Course:
         if behind is None:
             continue
         left_mm3 = -(
-            beyond_the_cut_mm3(plan, course, piece, follow) if cuts else _beyond_spoiled(plan, course, zone)
+            beyond_the_cut_mm3(plan, course, piece, follow)
+            if cuts
+            else beyond_spoiled_mm3(plan, course, zone)
         )
         if not left_mm3:
             continue
@@ -97,20 +99,22 @@ def with_the_rest(plan: Plan, course: Course, follow: Follow) -> Course:
     return course
 
 
-def _beyond_spoiled(plan: Plan, course: Course, zone: str) -> float:
+def beyond_spoiled_mm3(plan: Plan, course: Course, zone: str) -> float:
     """How much more than it held was cut off with a piece that was spoiled so: by what was set aside of it.
 
-    0 where the step did not cut it, and where that is less than the place of a cut is known by.
+    What was lost of it meanwhile was no part of the cut. 0 where the step did not cut it, and where that is
+    less than the place of a cut is known by.
     """
-    ways = (mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark))
+    ways = [mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark)]
     aside = next((one.aside_mm3 for way in ways for one in way.cut_anew if one.zone == zone), None)
     title = title_again(course.step.title)
     ahead = plan.recipe.steps[course.step.number :]
     cut = next((one for one in ahead if one.title == title and one.zones == course.step.zones), None)
     if aside is None or cut is None or not cut.does(Does.CUTS_FREE) or zone not in plan.by_step[cut.number]:
         return 0.0
+    moved = sum(one.volume_mm3 for way in ways for one in way.moved if one.zone == zone)
     taken = sum(plan.by_step[cut.number][zone].taken_mm3.values())
-    beyond_mm3 = aside - (course.start.volume_mm3(zone) - taken)
+    beyond_mm3 = aside - moved - (course.start.volume_mm3(zone) - taken)
     least_mm3 = _CUT_MM * plan.bar_of(zone).end_area_mm2("finish")
     return beyond_mm3 if abs(beyond_mm3) >= least_mm3 else 0.0
 

@@ -83,3 +83,17 @@ def test_nor_does_what_is_lost_of_it_after_the_cut() -> None:
     there = tip_mm3(job)
     job.lose(LossAsked("hook 1 plate", "5"))
     assert tip_mm3(job) == pytest.approx(there)
+
+
+def test_nor_does_what_was_lost_of_a_piece_that_is_cut_anew_then() -> None:
+    text = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
+    job = begun(made_often(text, 4))
+    for _ in range(8):
+        job.done()
+    before = tip_mm3(job)
+    job.heat()
+    job.lose(LossAsked("hook 1 plate", "9"))
+    job.take(WAY)
+    for _ in ("as it is taken", "and once the spoiled one lies aside"):
+        assert tip_mm3(job) == pytest.approx(before, abs=1.0)
+        job.done()

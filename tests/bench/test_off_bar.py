@@ -249,3 +249,89 @@ def test_whatever_way_is_taken_rack_piece_and_what_went_are_what_was_there(
             assert everything_g(at, job) == pytest.approx(was_g, abs=4.0), name
         assert told.lost.value >= 0.0
         job.strike()
+
+
+def two_chisels_off_none() -> tuple[Session, Callable[[], float]]:
+    """Of bars that are not on a rack: what is taken is all there is."""
+    text = (bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8")
+    return shop().begin(made_often(text, 2), "cold-chisel.yaml"), lambda: 0.0
+
+
+def two_chisels_off_a_rack() -> tuple[Session, Callable[[], float]]:
+    at = shop()
+    at.rack.lay("hex", "hexagon 19, long 900, C80", "mm")
+    text = made_often((bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8"), 2)
+    rack = at.rack.now()
+    taken = taken_from(text, "cold-chisel.yaml", rack, "hex")
+    made = from_bars(text, "cold-chisel.yaml", taken.bars.split(";")).text
+    job = at.begin(made, "cold-chisel.yaml", None, taken.cuts(rack))
+    return job, lambda: on_the_rack_mm(at)
+
+
+#: Hexagon 19 is sqrt(3)/2 x 19² = 312.63 mm², at 7.85 g/cm³ (from memory) 2.454 g for each millimetre.
+HEX_G_A_MM = 2.454
+
+
+@pytest.mark.parametrize("begin", [two_chisels_off_none, two_chisels_off_a_rack])
+@pytest.mark.parametrize("done_before", [2, 4], ids=["the first one's first heat", "the second one's"])
+def test_a_piece_spoiled_at_its_first_heat_took_its_bar_too(
+    begin: Callable[[], tuple[Session, Callable[[], float]]], done_before: int
+) -> None:
+    """A blank is 166.58 mm, 408.8 g; three are 1226 g, whichever of two was spoiled; 25 mm cracked off."""
+    job, on_rack_mm = begin()
+    there_mm = on_rack_mm()
+    for _ in range(done_before):
+        job.done()
+    spoiled = "chisel 1" if done_before == 2 else "chisel 2"
+    job.heat()
+    job.lose(LossAsked(f"{spoiled} edge", "25", "cracked"))
+    before = metal(job)
+    job.take(way(job, f"cut-another-{spoiled.replace(' ', '-')}"))
+    for _ in ("as it is taken", "and at the end"):
+        told = metal(job)
+        assert told.used.value == pytest.approx(3 * 408.8, abs=1.5)
+        assert sum(one.value for one in told.lengths) == pytest.approx(3 * 166.58, abs=0.5)
+        assert told.left.value + told.lost.value + told.aside.value == pytest.approx(told.used.value, abs=0.1)
+        if there_mm:
+            assert on_rack_mm() == pytest.approx(there_mm - 166.58, abs=0.6)
+            whole_g = told.left.value + told.lost.value + told.aside.value + HEX_G_A_MM * on_rack_mm()
+            assert whole_g == pytest.approx(HEX_G_A_MM * 900.0, abs=3.0)
+        assert told.lost.value >= before.lost.value - 0.5
+        while job.standing().step is not None:
+            job.done()
+    page = " ".join(" ".join(set_page(sheet_page(job.sheet(), Shown("mm")))).split())
+    assert f"hexagon 19 mm, for the {spoiled}, planned; 333 mm taken." in page
+
+
+def four_hooks_cut_short() -> tuple[Shop, Session]:
+    """Off a square 12 of 520 mm; hook 1's plate is to be cut off 25.2 mm long, and is at 14."""
+    at = shop()
+    at.rack.lay("sq12", "square 12, long 520, mild steel", "mm")
+    text = made_often((bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8"), 4)
+    rack = at.rack.now()
+    taken = taken_from(text, "first-hook.yaml", rack, "sq12")
+    made = from_bars(text, "first-hook.yaml", taken.bars.split(";")).text
+    job = at.begin(made, "first-hook.yaml", None, taken.cuts(rack))
+    while (step := job.standing().step) is not None and step.title != "Cut the plate from the bar: hook 1":
+        job.done()
+    job.heat()
+    job.read("hook 1 plate.length", "14", insist=True)
+    return at, job
+
+
+@pytest.mark.parametrize("done_first", [False, True])
+def test_what_a_spoiled_piece_left_in_front_of_the_next_one_is_taken_once(*, done_first: bool) -> None:
+    """Four hooks take 386.5 mm, the one cut anew 97 more: of 520 about 36 stay, whatever the cut left."""
+    at, job = four_hooks_cut_short()
+    if done_first:
+        job.done()
+    job.take("cut-another-hook-1")
+    for _ in ("as it is taken", "and at the end"):
+        assert on_the_rack_mm(at) == pytest.approx(36.2, abs=1.0)
+        told = metal(job)
+        assert sum(one.value for one in told.lengths) == pytest.approx(520.0 - 36.2, abs=1.0)
+        whole_g = told.left.value + told.lost.value + told.aside.value + 1.1304 * on_the_rack_mm(at)
+        assert whole_g == pytest.approx(1.1304 * 520.0, abs=1.0)
+        while job.standing().step is not None:
+            job.done()
+    assert metal(job).lost.value < 30.0  # scale and the slugs of four holes
