@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from enum import StrEnum
+from math import hypot, sqrt
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
@@ -14,7 +15,7 @@ from coach.ledger.own_curves import OwnSteel
 from coach.ledger.running import coefficient
 from coach.ledger.spreading import UNTAUGHT, MeasuredHeat, Taught
 from coach.ledger.weighing import kind_of
-from coach.ledger.workpiece import SCALE, SPREAD
+from coach.ledger.workpiece import FULLNESS, SCALE, SPREAD, Workpiece
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities.figure import Figure, Kind
 from coach.quantities.words import NOTHING, Words, say
@@ -23,6 +24,9 @@ from coach.recipe.model import Step
 #: A reading that moved the factor, or the coefficient, by less than this has taught nothing worth naming (our
 #: choice).
 _WORTH_NAMING = 0.02
+#: However often a piece is weighed, what a fire takes of it is known no better than to this share: no two
+#: heats are alike, and no face is as smooth as it is reckoned (judgement).
+_NO_TRUER_SHARE = 0.05
 #: The bite, as a share of the width, that the spread coefficient is told for (our choice).
 _TOLD_AT_BITE = 0.5
 
@@ -32,6 +36,7 @@ class OfShop(StrEnum):
 
     SCALE = "scale"  # the factor on what a heat is reckoned to take
     SPREAD = "spread"  # the coefficient, at a bite of half the width
+    FULLNESS = "fullness"  # how many times what their sizes make hammered sections hold; of weighed pieces
     TEMPER = "temper"  # how much harder or softer than the published curve a steel comes out
 
 
@@ -68,7 +73,10 @@ def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
     of_shop = {one.what: one.jobs for one in bodies if isinstance(one, ShopKnown)}
     read = [(c.step, one) for c in state.courses() for one in c.outcomes if one.taught is not UNTAUGHT]
     reckoned, book = (Figure(one, Kind.FACTOR) for one in (1.0, spread_coefficient(_TOLD_AT_BITE, 1.0)))
-    scale = Figure(now.scale_factor(), Kind.FACTOR, now.belief.doubt(SCALE))
+    factor = now.scale_factor()
+    first, doubt = state.first_plan.recipe.scale.doubt_share, now.belief.doubt(SCALE)
+    known = max(0.0, 1.0 - (doubt / (factor * first)) ** 2) if first else 0.0
+    scale = Figure(factor, Kind.FACTOR, hypot(doubt, _NO_TRUER_SHARE * factor * sqrt(known)))
     learned = coefficient(book.value, now.belief.mean(SPREAD))
     spread = Figure(learned, Kind.FACTOR, now.belief.doubt(SPREAD))
     return (
@@ -86,8 +94,16 @@ def learned_of_shop(state: JobState) -> tuple[LearnedOfShop, ...]:
             *_most(read, lambda taught: taught.spread),
             of_shop=of_shop.get(OfShop.SPREAD, 0),
         ),
+        *_fullness(now, of_shop.get(OfShop.FULLNESS, 0)),
         *(_of_a_steel(one, of_shop.get(name_of(one.published), 0)) for one in own_steels_of(state)),
     )
+
+
+def _fullness(now: Workpiece, of_shop: int) -> Iterator[LearnedOfShop]:
+    """What weighings have told, for sizes alone cannot tell it from what the fire took."""
+    if FULLNESS in now.belief:
+        full = Figure(1.0 + now.belief.mean(FULLNESS), Kind.FACTOR, now.belief.doubt(FULLNESS))
+        yield LearnedOfShop(OfShop.FULLNESS, full, Figure(1.0, Kind.FACTOR), None, 0, of_shop=of_shop)
 
 
 def _of_a_steel(own: OwnSteel, of_shop: int) -> LearnedOfShop:

@@ -11,7 +11,7 @@ from coach.bench.own_tempers import name_of, own_steels_of
 from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats
 from coach.fire.spreading import COEFFICIENT_DOUBT
 from coach.ledger.over_jobs import Known, lesson
-from coach.ledger.workpiece import LEAST_SCALE, SCALE, SPREAD
+from coach.ledger.workpiece import FULLNESS, FULLNESS_DOUBT_SHARE, LEAST_SCALE, SCALE, SPREAD
 from coach.log.entries import Entry
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.lesson_left_out import LessonLeftOut
@@ -25,6 +25,7 @@ from coach.quantities.figure import Kind
 from coach.recipe.model import Scale
 
 PACE, HEATS, SCALE_OF_SHOP, SPREAD_OF_SHOP = "pace", "heats", "scale", "spread"
+FULLNESS_OF_SHOP = "fullness"
 #: A job says as little of its smith's heats as one in which one heat more or fewer is by chance (judgement).
 _HEATS_SPREAD: Final = 0.25
 #: Heats a step, beside those planned, differ from smith to smith by about this, as a logarithm (judgement).
@@ -33,6 +34,8 @@ _HEATS_BOOK: Final = 0.25
 _LEAST_HEATS: Final = 3
 #: No scale factor of a shop is told above this, whatever its jobs say (judgement).
 _MOST_SCALE: Final = 6.0
+#: No hammered section is told fuller or hollower than its sizes make it by more than this share (judgement).
+_MOST_FULLER_SHARE: Final = 0.2
 #: No steel's own curve is told further off than this from the published one (judgement).
 _MOST_OFF_HRC: Final = 15.0
 
@@ -63,8 +66,9 @@ class Taught(NamedTuple):
 def shop_figures() -> tuple[ShopFigure, ...]:
     """All of them, the gauges as they are set now."""
     return (
-        ShopFigure(SCALE_OF_SHOP, Kind.FACTOR, "fire", _scale_published, _believed(SCALE)),
+        ShopFigure(SCALE_OF_SHOP, Kind.FACTOR, "fire", _scale_published, _scale_said, is_log=True),
         ShopFigure(SPREAD_OF_SHOP, Kind.FACTOR, "hammer", _spread_published, _believed(SPREAD)),
+        ShopFigure(FULLNESS_OF_SHOP, Kind.FACTOR, "", _fullness_published, _fullness_said),
         *(
             ShopFigure(name, Kind.FINE, "", _bias_published(gauge.bias_mm), _believed(bias_name(name)))
             for name, gauge in GAUGES.items()
@@ -120,12 +124,14 @@ def can_be_known(known: ShopKnown) -> bool:
     figure = shop_figure(known.what)
     if figure is None or figure.kind.unit != known.unit:
         return False
+    if known.what == FULLNESS_OF_SHOP:
+        return abs(known.value - 1.0) <= _MOST_FULLER_SHARE
+    if known.what == SCALE_OF_SHOP:
+        return LEAST_SCALE <= known.value <= _MOST_SCALE
     if figure.is_log:
         return known.value > 0.0 and known.doubt <= known.value
     if figure.metal:
         return abs(known.value) <= _MOST_OFF_HRC
-    if known.what == SCALE_OF_SHOP:
-        return LEAST_SCALE <= known.value <= _MOST_SCALE
     return True
 
 
@@ -141,12 +147,15 @@ def of_rates(figure: ShopFigure, taught: Taught, here: Scale) -> Known | None:
     there = taught.rates
     if there[:3] == here[:3] == (None, None, None):
         times = there.fire_share / here.fire_share
-        return Known(times * said.value, times * said.doubt)
+        return Known(said.value + log(times), said.doubt)
     return said if there[:3] == here[:3] else None
 
 
 def in_bounds(figure: ShopFigure, known: Known) -> Known:
     """A figure kept where a job can begin with it."""
+    if figure.what == FULLNESS_OF_SHOP:
+        off = min(max(known.value - 1.0, -_MOST_FULLER_SHARE), _MOST_FULLER_SHARE)
+        return known._replace(value=1.0 + off)
     if figure.what != SCALE_OF_SHOP:
         return known
     return known._replace(value=min(max(known.value, LEAST_SCALE), _MOST_SCALE))
@@ -168,7 +177,25 @@ def _believed(name: str) -> Callable[[JobState, Sequence[Entry], Known], Known |
 
 
 def _scale_published(rates: Scale) -> Known:
-    return Known(1.0, rates.doubt_share)
+    return Known(0.0, rates.doubt_share)
+
+
+def _scale_said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+    if state.now is None:
+        return None
+    factor = state.now.scale_factor()
+    return lesson(began, Known(log(factor), state.now.belief.doubt(SCALE) / factor))
+
+
+def _fullness_published(_: Scale) -> Known:
+    return Known(1.0, FULLNESS_DOUBT_SHARE)
+
+
+def _fullness_said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+    now = state.now
+    if now is None or FULLNESS not in now.belief:
+        return None
+    return lesson(began, Known(1.0 + now.belief.mean(FULLNESS), now.belief.doubt(FULLNESS)))
 
 
 def _spread_published(_: Scale) -> Known:

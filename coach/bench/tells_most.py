@@ -210,7 +210,7 @@ def _masses(state: JobState, course: Course) -> Iterator[_Candidate]:
     for piece in state.plan.recipe.pieces:
         expected = expected_mass(state.plan, course.now, course.step, piece, MASS)
         if expected is not None and expected.value > 0.0:
-            own = surprise_of_mass(expected, expected.value).cold.doubt_mm
+            own = surprise_of_mass(expected, expected.value, course.now.belief).cold.doubt_mm
             spread = hypot(expected.doubt, own)
             believed = grams(expected.value)._replace(doubt=expected.doubt)
             name = size_name(piece, MASS)

@@ -136,6 +136,16 @@ class Belief:
         mean = [x + p / doubt * off for x, p in zip(self._mean, row, strict=True)]
         return Belief(self._index, mean, self._covariance)
 
+    def stretched(self, name: str, times: float, mean: float) -> Belief:
+        """The belief where one quantity is so many times as far from its new mean as it was from the old."""
+        at = self._index[name]
+        covariance = [
+            [p * times if column == at else p for column, p in enumerate(row)] for row in self._covariance
+        ]
+        covariance[at] = [p * times for p in covariance[at]]
+        means = [mean if place == at else x for place, x in enumerate(self._mean)]
+        return Belief(self._index, means, covariance)
+
     def widened(self, name: str, variance: float) -> Belief:
         """The belief where one quantity is in more doubt, and with it what hangs on it: their means stay.
 

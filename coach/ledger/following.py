@@ -339,7 +339,7 @@ class _Going:
         expected = expected_mass(self._plan, self._now, self._step, reading.zone, reading.dimension)
         if expected is None:
             return Outcome(mark)
-        surprise = surprise_of_mass(expected, reading.size_mm)
+        surprise = surprise_of_mass(expected, reading.size_mm, self._now.belief)
         questioned = self._is_questioned(mark, surprise)
         if not questioned:
             self._now = weighed(self._now, surprise)

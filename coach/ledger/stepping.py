@@ -17,8 +17,24 @@ from coach.ledger.plan import Plan
 from coach.ledger.settling import Passage, followed, run_and_followed
 from coach.ledger.spreading import names_before, with_before
 from coach.ledger.wanting import as_cut_free
-from coach.ledger.working import ZoneState, cannot, fixed_free_mm, layer_of, work_of, worked_by
-from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name, volume_slope
+from coach.ledger.working import (
+    ZoneState,
+    cannot,
+    fixed_free_mm,
+    layer_of,
+    reshapes,
+    work_of,
+    worked_by,
+)
+from coach.ledger.workpiece import (
+    FULLNESS,
+    OWN_FULLNESS_SHARE,
+    SCALE,
+    Workpiece,
+    size_name,
+    volume_name,
+    volume_slope,
+)
 from coach.operations import Does
 from coach.operations.does import Cause
 from coach.recipe.model import Step
@@ -128,7 +144,8 @@ class _Forged(Passage):
         """The metal goes where it can: the volume, less what is lost, settles the free dimension."""
         belief, gone, volume = self._begun.belief, self.lost_sizes(), self._volume_mm3
         taken = self._worked.taken_mm3
-        if not taken:
+        full, own = self._fuller(belief)
+        if not taken and not own:
             return belief.predict(self._changes, dropped=gone)
         scale = taken.get(Cause.SCALE, 0.0)
         doubt = self.todo.TAKEN_DOUBT_SHARE * (sum(taken.values()) - scale)
@@ -147,8 +164,21 @@ class _Forged(Passage):
                 slopes[SCALE] = -share * scale / self._begun.scale_factor()
             if doubt:
                 slopes[chance] = -share
-            moves[name] = Change(share * self._worked.volume_mm3, slopes)
+            left_mm3 = share * self._worked.volume_mm3
+            if full is not None:
+                slopes = {quantity: slope / full for quantity, slope in slopes.items()}
+                slopes[FULLNESS] = -left_mm3 / full**2
+            moves[name] = Change(left_mm3 / (full or 1.0), slopes, (own * left_mm3) ** 2)
         return belief.predict(moves, dropped=gone)
+
+    def _fuller(self, belief: Belief) -> tuple[float | None, float]:
+        """How many times as full as before the step leaves a section, where that changes, and its own doubt.
+
+        A volume is what its sizes make it: metal that bulges over them is in none of them.
+        """
+        if FULLNESS not in belief or not reshapes(self.step, self.zone) or self.todo.FIXES:
+            return None, 0.0
+        return None if self.before.hammered else 1.0 + belief.mean(FULLNESS), OWN_FULLNESS_SHARE
 
     def _fixed(self) -> Belief:
         """Metal is taken away to reach the sizes: the volume left follows from them."""

@@ -70,6 +70,7 @@ class ZoneState(NamedTuple):
     measured: bool = False  # whether its free dimension was read since a step last shaped it
     known: bool = False  # whether it ever was: how much of the bar it has is settled then
     stands_out_mm: float = 0.0  # how much longer steel that stands out of a cleft makes it, as it was laid
+    hammered: bool = False  # whether its section was: a rolled one is as full as its sizes make it
 
     @property
     def has_form(self) -> bool:
@@ -151,7 +152,8 @@ def state_after(step: Step, state: ZoneState) -> ZoneState:
     linked = frozenset(name for name in dimensions if _is_linked(step, state, shape, name, free))
     out_mm = state.stands_out_mm if shape.kind == state.shape.kind and not todo.FIXES else 0.0
     about = state.zone, state.piece, shape, free, parts, state.bare_ends, linked
-    return ZoneState(*about, known=state.known, stands_out_mm=out_mm)
+    hammered = state.hammered or not todo.FIXES
+    return ZoneState(*about, known=state.known, stands_out_mm=out_mm, hammered=hammered)
 
 
 def _is_linked(step: Step, before: ZoneState, shape: Shape, name: str, free: str) -> bool:
@@ -372,7 +374,8 @@ def starting_state(recipe: Recipe, zone: str) -> ZoneState:
             shape = operation(step.operation).branch(state.shape) if step.parts else None
         if shape is None:
             raise LedgerError("No step splits {} from {}.", zone, whole).at(zone=zone)
-        return ZoneState(zone, piece.name, shape, "length", (zone,), state.bare_ends)
+        about = zone, piece.name, shape, "length", (zone,), state.bare_ends
+        return ZoneState(*about, hammered=state.hammered)
     at, last = piece.zones.index(zone), len(piece.zones) - 1
     # A zone ends away from its neighbour: of the first of several that is where the bar begins.
     ends = (last == 0, at in (0, last))

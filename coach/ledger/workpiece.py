@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from math import sqrt
+from math import exp, sqrt
 from typing import NamedTuple
 
 from coach.fire.spreading import COEFFICIENT_DOUBT
@@ -25,6 +25,14 @@ SCALE = "scale factor"
 
 #: What the shop's own spread coefficient is above the published one: 0 until a measured heat says otherwise.
 SPREAD = "spread offset"
+
+#: By how much hammered sections are fuller than their sizes make them, bulging or out of square, as a share:
+#: in the belief once a piece was weighed, for sizes alone cannot tell it from what the fire took.
+FULLNESS = "fullness of sections"
+
+#: Its doubt before anything was weighed, and how far a section that is hammered anew is from the others of
+#: its piece (judgement).
+FULLNESS_DOUBT_SHARE, OWN_FULLNESS_SHARE = 0.012, 0.005
 
 #: The factor is never reckoned below this: with none or less, fire would add metal (judgement).
 LEAST_SCALE = 0.05
@@ -161,6 +169,18 @@ class Workpiece(NamedTuple):
         return slopes
 
 
+def fire_by_share(before: Belief, now: Belief) -> Belief:
+    """What is believed once a reading was taken in, the fire's factor being in doubt by a share of itself.
+
+    A fire that takes twice what was reckoned is as likely as one that takes half: it is the logarithm of the
+    factor that a weighing moves (the update of a log-normal quantity by its first-order slopes; A. Gelb,
+    Applied Optimal Estimation, 1974, 6.1; from memory).
+    """
+    was = max(before.mean(SCALE), LEAST_SCALE)
+    times = exp((now.mean(SCALE) - before.mean(SCALE)) / was)
+    return now.stretched(SCALE, times, was * times) if times != 1.0 else now
+
+
 def volume_slope(form: Form, dimension: str) -> float:
     """How much a form's volume changes with one of its sizes, mm³ per mm."""
     size = form.size_mm(dimension)
@@ -194,13 +214,16 @@ def begun_from_shop(start: Workpiece, what: str, value: float, doubt: float) -> 
 
     Args:
         start: as the job begins.
-        what: `scale`, `spread`, or a gauge for what it reads too much, in mm.
+        what: `scale`, `spread`, `fullness`, or a gauge for what it reads too much, in mm.
         value: the figure.
         doubt: its standard uncertainty.
     """
-    name = {"scale": SCALE, "spread": SPREAD}.get(what, bias_name(what) if what in GAUGES else "")
+    name = {"scale": SCALE, "spread": SPREAD, "fullness": FULLNESS}.get(
+        what, bias_name(what) if what in GAUGES else ""
+    )
     if not name:
         return start
+    value = value - 1.0 if name == FULLNESS else value  # told as a factor
     return start._replace(belief=start.belief.predict({name: Change(value, variance=doubt**2)}))
 
 

@@ -14,6 +14,7 @@ from coach.telling.writing import Shown
 _UNTAUGHT = {
     OfShop.SCALE: "no reading has told otherwise yet",
     OfShop.SPREAD: "no heat has been measured yet, thickness and width, half way",
+    OfShop.FULLNESS: "by weighing, for sizes alone cannot tell it from what the fire took",
     OfShop.TEMPER: "a file skated, which only makes it less likely to be softer",
 }
 
@@ -29,6 +30,8 @@ def learned_words(learned: LearnedOfShop) -> Words:
     """`scale 1.3 ±0.3 × reckoned`, `spread 0.31 ±0.13 (book 0.31)`."""
     if learned.what is OfShop.SCALE:
         return say("{} {:±} × reckoned", learned.what, learned.now)
+    if learned.what is OfShop.FULLNESS:
+        return say("hammered sections {:±} × as full as their sizes make them", learned.now)
     if learned.what is OfShop.TEMPER:
         off = learned.now
         if learned.by is None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import sqrt
+
 import pytest
 
 from coach.bench.entering import EntryFault
@@ -100,12 +102,18 @@ def test_a_mass_that_cannot_be_is_questioned_and_the_same_twice_stands() -> None
 
 def test_scales_are_trusted_no_further_than_the_metal_s_density_is_known() -> None:
     session = begun(EYE)
+    # A square of 38 mm at 7.85 g/cm³; out of the eye comes the slug, 1671.2 mm³ as above.
+    eye_g, shank_g = (7.85e-3 * 38.0**2 * session.plan.bar_of(z).size_mm("length") for z in ("eye", "shank"))
+    eye_g -= 7.85e-3 * 1671.2
     session.read("body.mass", "1000 g", insist=True)
     (check,) = (one for one in session.standing().checks if one.name == "body.mass")
     assert check.reading is not None
-    # 1 g a weighing with 0.2 % of the scales and 0.5 % of the density, and 1 g of the scales themselves:
-    # √(1 + 7² + 1) g (common practice, no source).
-    assert check.reading.cold.doubt == pytest.approx(7.1414, abs=1e-3)
+    # 1 g a weighing and 1 g of the scales themselves; in proportion 0.2 % of the scales, 0.5 % of the
+    # density, and 1.2 % of what is hammered, for its sections bulge: the root of the squares (GUM,
+    # JCGM 100:2008, 5.1.2; the figures common practice, no source).
+    whole_g = eye_g + shank_g
+    doubt_g = sqrt(1.0 + 1.0 + (0.002 * whole_g) ** 2 + (0.005 * whole_g) ** 2 + (0.012 * eye_g) ** 2)
+    assert check.reading.cold.doubt == pytest.approx(doubt_g, abs=0.02)
 
 
 @pytest.mark.parametrize(

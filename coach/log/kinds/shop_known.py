@@ -15,6 +15,7 @@ _KINDS = {one.unit: one for one in (Kind.FACTOR, Kind.TIME, Kind.FINE, Kind.HARD
 _TOLD = {
     "scale": "scale (× reckoned)",
     "spread": "spread (above published)",
+    "fullness": "fullness (× what sizes make)",
     "pace": "time a heat",
     "heats": "heats (× planned)",
     "hand": "hand (× usual scatter)",
@@ -31,7 +32,8 @@ class ShopKnown(Body):
     IS_WEIGHED = True
     UNDONE_IN_TURN = False
 
-    what: str = line(LONGEST_FIGURE)  # `scale`, `spread`, `pace`, `heats`, a gauge, `temper-STEEL-COLUMN`
+    #: `scale`, `spread`, `fullness`, `pace`, `heats`, a gauge, `temper-STEEL-COLUMN`
+    what: str = line(LONGEST_FIGURE)
     unit: str = one_of(*_KINDS)
     value: float = number(-_FURTHEST, _FURTHEST)  # as it is reckoned with
     doubt: float = number(_LEAST_DOUBT, _FURTHEST)  # standard uncertainty of that for one more job
