@@ -7,7 +7,7 @@ from itertools import takewhile
 
 from coach.bench.checks import Check
 from coach.bench.job_state import JobState
-from coach.bench.verdicts import laid_on
+from coach.bench.settled import laid_on
 from coach.ledger.course import AmendmentMark, HeatMark
 from coach.ledger.half_way import half_way
 from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict

@@ -7,8 +7,8 @@ from enum import StrEnum
 from typing import NamedTuple, TypeAlias
 
 from coach.bench.job_state import JobState
+from coach.bench.settled import Read, stages_ahead
 from coach.bench.treated import treats
-from coach.bench.verdicts import Read, stages_ahead
 from coach.forms import label, said
 from coach.ledger.course import Course, Outcome
 from coach.ledger.quenched_again import quenched_again

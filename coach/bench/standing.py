@@ -24,18 +24,11 @@ from coach.bench.let_go import let_go_outside
 from coach.bench.own_tempers import own_curves_of
 from coach.bench.resting import heat_name, held
 from coach.bench.righting import Right, rights, told_first, worry
+from coach.bench.settled import as_read, as_rows, laid_on, settled_sizes
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.verdicts import (
-    Why,
-    as_read,
-    as_rows,
-    asking_to_measure,
-    how_it_stands,
-    laid_on,
-    of_finished,
-    settled_sizes,
-)
+from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished
+from coach.ledger.amendment import REMAINS
 from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.plan import Plan
 from coach.ledger.sent_back import short_of_soak
@@ -132,6 +125,11 @@ class Standing(NamedTuple):
     sent_back: bool  # whether the last heat lay shorter in the fire than it is to soak: back in with it
 
     @property
+    def unread(self) -> int:
+        """How many sizes of the drawing nobody has measured since they were last worked."""
+        return sum(not one.measured and one.dimension != REMAINS for one in self.sizes)
+
+    @property
     def questioned(self) -> tuple[Check, ...]:
         """Readings that wait to be taken again."""
         return tuple(check for check in self.checks if check.is_questioned)
@@ -174,7 +172,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         finished = step is None
         worried, let_go = worried or short_skin(skins), let_go_outside(state, sizes)
         chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid_on(state), finished=finished)
-        will_pass = WillPass(chance, None, None)  # as it is, so it stays
+        will_pass = WillPass(chance, None, None) if will_pass is None else will_pass._replace(ceiling=None)
+        chance = max(chance, will_pass.chance)
     else:
         settled = tuple(settled_sizes(state, sizes, measured))
         if found is not None:
@@ -198,7 +197,13 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             for one in settled
             if one.chance < 1.0
         )
-        will_pass = None if will_pass is None else will_pass.held_to(chance, least)
+        if will_pass is not None:
+            will_pass = will_pass.besides(least)
+            # What passes was prevented by nothing; but what the metal cannot do is no matter of sizes.
+            if isinstance(reason, Reason) or chance > 0.0:
+                chance = max(chance, will_pass.chance)
+            else:
+                will_pass = will_pass._replace(chance=0.0)
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides, sizes, known) if course is not None else ()
     kept = held(state)

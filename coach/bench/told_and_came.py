@@ -70,7 +70,7 @@ def _told(now: JobState) -> Iterator[float]:
 def _chance(state: JobState) -> Iterator[float]:
     found = state.forecast()
     if found is not None and not found.trouble and found.will_pass is not None:
-        yield found.will_pass.held_to(found.chance).chance
+        yield found.will_pass.chance
 
 
 def told_and_came(jobs: Iterable[ToldOfJob]) -> tuple[ToldAndCame, ...]:

@@ -17,9 +17,9 @@ from coach.bench.own_tempers import own_curves_of
 from coach.bench.rack import RackOfShop
 from coach.bench.replay import after
 from coach.bench.righting import burnt_zones, failed_tests, left_wrong, wrong_marks
+from coach.bench.settled import settled_sizes
 from coach.bench.skin import short_skins
 from coach.bench.standing import Standing, read_now, standing_of
-from coach.bench.verdicts import settled_sizes
 from coach.ledger.amendment import REMAINS
 from coach.ledger.forecast import Forecast
 from coach.ledger.remedies import AtRisk, Idea, Offer, Situation, Stands, offers, zones_wrong

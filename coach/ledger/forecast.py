@@ -18,6 +18,7 @@ from coach.ledger.course import (
 )
 from coach.ledger.finishing import finished_course, left_where_read
 from coach.ledger.following import follow
+from coach.ledger.hand import NOTHING_LANDED, Landed
 from coach.ledger.margins import Margin, as_fixed, as_laid, margins_of, noted_before_fixing
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
@@ -57,6 +58,7 @@ class Forecast(NamedTuple):
     after: Mapping[int, Workpiece]  # expected after each step still to be finished
     will_pass: WillPass | None = None  # None where the rest cannot be reckoned
     metal: float = 0.0  # the chance that the metal is enough for every zone, whatever their sizes
+    landed: Mapping[str, Landed] = NOTHING_LANDED  # where the hand stopped, by the belief's names
 
     def besides(
         self, known: Mapping[tuple[str, str], SizeState], drawing: Mapping[str, ZoneDrawing]
@@ -151,6 +153,7 @@ def forecast(
     except LedgerError as error:
         return Forecast(walk.found, 0.0, PlanState.OFF_PLAN, error.words, walk.after)
     found = Forecast(walk.found, 0.0, PlanState.OFF_PLAN, NOTHING, walk.after, walk.will_pass(), walk.metal())
+    found = found._replace(landed=walk.workpiece.hand.landed)
     chance = found.chance_besides(())
     reason = walk.reason(on_plan=plan_state(chance) is PlanState.ON_PLAN)
     return found._replace(chance=chance, state=_called(chance, reason), reason=reason)

@@ -49,6 +49,11 @@ class Landed(NamedTuple):
     size_mm: float
     variance_mm2: float
 
+    def beside(self, size_mm: float, doubt_mm: float) -> tuple[float, float]:
+        """A size that was measured and its standard uncertainty, with this reading of it taken in."""
+        share = doubt_mm**2 / (doubt_mm**2 + self.variance_mm2)
+        return size_mm + share * (self.size_mm - size_mm), doubt_mm * sqrt(1.0 - share)
+
 
 #: A hand of which no size is where it has landed.
 NOTHING_LANDED: Mapping[str, Landed] = MappingProxyType({})

@@ -53,15 +53,16 @@ class WillPass(NamedTuple):
     ceiling: float | None  # the most that the hand's scatter leaves of that; None where no step works a size
     least: LeastSure | None  # None where nothing is in doubt
 
-    def held_to(self, so_far: float, settled: Iterable[LeastSure] = ()) -> WillPass:
-        """It, where what is done already may prevent it: it is never surer than that nothing does.
+    def held_to(self, so_far: float) -> WillPass:
+        """It, where nothing was done yet: it is never surer than that nothing prevents it."""
+        return self._replace(chance=min(self.chance, so_far))
 
-        Of the sizes that are `settled` none is surer than it is as it stays.
-        """
+    def besides(self, settled: Iterable[LeastSure]) -> WillPass:
+        """It, where of the sizes that are `settled` none is surer than it is as it stays."""
         least = min(settled, key=lambda one: one.chance, default=None)
         if least is None or (self.least is not None and self.least.chance <= least.chance):
             least = self.least
-        return self._replace(chance=min(self.chance, so_far), least=least)
+        return self._replace(least=least)
 
 
 class HandWork(NamedTuple):

@@ -73,9 +73,13 @@ class FinishedSize(NamedTuple):
         return f"seems {self.state.value}"
 
     @property
+    def is_surely_out(self) -> bool:
+        """Whether it lies outside of its limits by more than the guard band."""
+        return beyond_surely(self.expected.value, self.expected.doubt or 0.0, self.wanted.limits)
+
+    @property
     def _only_seems(self) -> bool:
-        size_mm, doubt_mm = self.expected.value, self.expected.doubt or 0.0
-        return self.measured and not beyond_surely(size_mm, doubt_mm, self.wanted.limits)
+        return self.measured and not self.is_surely_out
 
     def at(self, size: Figure, limits: Limits) -> FinishedSize:
         """It at another size, within other limits."""

@@ -30,8 +30,8 @@ from coach.telling.standing import done_text
 from coach.telling.step import step_lines
 from coach.telling.ways_back import a_slip, no_way_back
 from coach.telling.why import chance_beside, reason_text
-from coach.telling.will_pass import will_pass_text
-from coach.telling.words import write
+from coach.telling.will_pass import as_made_text, will_pass_text
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 #: In the order that Tab goes through them; the work comes first, the picture has a widget of its own.
@@ -160,6 +160,8 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
     if ahead:
         will = will_pass_text(standing.will_pass, shown, tells_apart=False)
         told.append(("Ahead", f"Will pass: {will}.", ""))
+    elif made := as_made_text(standing.will_pass, standing.unread):
+        told.append(("As made", sentence(made), ""))
     for skin in standing.skins:
         told.append(("Skin", write(skin_words(skin), shown), Ink.CARE if skin.enough is False else ""))
     for label, words, ink in told:

@@ -22,7 +22,7 @@ from coach.telling.sizes import sizes_table, spares_table
 from coach.telling.skin import skin_section
 from coach.telling.step import hand_lines, step_lines
 from coach.telling.why import stands_text
-from coach.telling.will_pass import will_pass_text
+from coach.telling.will_pass import as_made_text, will_pass_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
@@ -68,8 +68,11 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
 
 
 def will_pass_line(standing: Standing, shown: Shown) -> list[Line]:
-    """That the tool will pass, while there are steps ahead; once there are none the verdict says it."""
-    told = will_pass_text(standing.will_pass, shown) if standing.step is not None else ""
+    """That the tool will pass, while there are steps ahead; then that all its sizes are inside, if unsure."""
+    if standing.step is None:
+        made = as_made_text(standing.will_pass, standing.unread)
+        return [Line(sentence(made))] if made else []
+    told = will_pass_text(standing.will_pass, shown)
     return [Line(f"Will pass: {told}.")] if told else []
 
 

@@ -18,6 +18,26 @@ def in_hundred(chance: float) -> str:
     return "over 99 in 100" if whole >= 100 else "under 1 in 100" if whole <= 0 else f"{whole} in 100"
 
 
+def as_made_text(will: WillPass | None, unread: int) -> str:
+    """Return what is told of a tool that nothing shapes any more, where so many sizes were not measured.
+
+    The verdict is of each size by itself; this is of all of them at once. "" where every one was measured.
+
+    >>> from coach.ledger.will_pass import LeastSure
+    >>> as_made_text(WillPass(0.62, None, LeastSure("eye.length", "eye", "length", 0.94)), 3)
+    'all sizes at once, with the 3 that nobody measured: 62 in 100; least sure: eye length, 94 in 100'
+    >>> as_made_text(WillPass(0.95, None, None), 1)
+    'all sizes at once, with the one that nobody measured: 95 in 100'
+    """
+    if will is None or not unread:
+        return ""
+    many = "one" if unread == 1 else str(unread)
+    told = f"all sizes at once, with the {many} that nobody measured: {in_hundred(will.chance)}"
+    if will.least is None:
+        return told
+    return f"{told}; least sure: {will.least.label}, {in_hundred(will.least.chance)}"
+
+
 def will_pass_text(will: WillPass | None, shown: Shown = METRIC, *, tells_apart: bool = True) -> str:
     """Return what is told of it beside the verdict; "" where there is nothing to tell.
 

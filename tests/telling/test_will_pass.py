@@ -69,7 +69,7 @@ def test_a_job_tells_it_while_there_are_steps_ahead(
         assert ("Will pass: " in metal) == (step is not None)
 
 
-def test_it_is_never_surer_than_so_far_and_one_with_it_at_the_end(
+def test_it_is_never_surer_than_so_far(
     told_on_the_way: list[tuple[int | None, str, str, object]],
 ) -> None:
     for step, _, _, values in told_on_the_way:
@@ -77,8 +77,8 @@ def test_it_is_never_surer_than_so_far_and_one_with_it_at_the_end(
         will = values["will_pass"]
         assert 0.0 <= will["chance"] <= values["chance"] <= 1.0
         assert will["ceiling"] is None or will["chance"] <= will["ceiling"]
-        if step is None:
-            assert will["chance"] == values["chance"]
+        # At the end the verdict is of the least sure size, and this of all of them at once.
+        assert step is not None or will["ceiling"] is None
 
 
 def test_the_plan_tells_it_beside_the_verdict() -> None:
