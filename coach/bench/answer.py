@@ -19,6 +19,7 @@ class Unsettled(NamedTuple):
     checks: tuple[Check, ...] = ()
     to_right: tuple[Right, ...] = ()
     outside: Mapping[str, Words] = MappingProxyType({})  # of those, what the drawing refuses as it ends here
+    counted: Mapping[str, Words] = MappingProxyType({})  # of them, what counts as worked on since it was read
     unread: tuple[FinishedSize, ...] = ()  # besides, what nobody has measured and counts from its end on
 
     def __bool__(self) -> bool:

@@ -10,20 +10,24 @@ from coach.bench.job_state import JobState
 from coach.bench.settled import laid_on
 from coach.ledger.course import AmendmentMark, HeatMark
 from coach.ledger.half_way import half_way
-from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict
+from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import NOTHING, Figure, Words, say
 
 
-def ends_outside(state: JobState, checks: Iterable[Check]) -> dict[str, Words]:
+def ends_outside(
+    state: JobState, checks: Iterable[Check], sizes: Iterable[FinishedSize]
+) -> tuple[dict[str, Words], dict[str, Words]]:
     """Sizes with more to go that no step ahead works, and that are outside of the drawing as they were read.
 
     By their names, each as `shank length ends at 96 mm, 4 mm under the 100 mm the drawing allows, and no
-    step ahead works it`.
+    step ahead works it`; and apart from them those that count as inside all the same, by `sizes`, as they
+    come out: what nobody measured of a section counts as worked, and the length with it.
     """
+    told = {size.name: size for size in sizes}
     drawing, steps = state.plan.recipe.drawing, state.plan.recipe.steps
     ahead = [state.plan.by_step[step.number] for step in steps[len(state.records) + 1 :]]
-    found = {}
+    found, counted = {}, {}
     for check in checks:
         limits = drawing[check.zone].limits.get(check.dimension) if check.zone in drawing else None
         if limits is None or check.reading is None or check.verdict is not Verdict.MORE_TO_GO:
@@ -34,6 +38,13 @@ def ends_outside(state: JobState, checks: Iterable[Check]) -> dict[str, Words]:
         off = max(limits.low - read.value, read.value - limits.high)
         if off <= 0.0:
             continue
+        size = told.get(check.name)
+        if size is not None and size.take_up and size.state is SizeState.GOOD:
+            counted[check.name] = say(
+                "{} was {} when it was read and counts as worked on, to {:~}: else read its section",
+                *(check.label, read._replace(doubt=None), size.expected),
+            )
+            continue
         below = read.value < limits.low
         allowed = limits.low if below else limits.high
         found[check.name] = say(
@@ -41,7 +52,7 @@ def ends_outside(state: JobState, checks: Iterable[Check]) -> dict[str, Words]:
             *(check.label, read._replace(doubt=None), Figure(off, check.kind), "under" if below else "over"),
             Figure(allowed, check.kind),
         )
-    return found
+    return found, counted
 
 
 def ends_unworked(state: JobState) -> Words:

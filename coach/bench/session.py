@@ -188,7 +188,7 @@ class Session(Happening):
         checks = tuple(check for check in standing.checks if not check.is_settled)
         to_right = () if standing.coming else standing.to_right
         unread = ends_unread(self._state, standing.sizes, standing.checks)
-        return Unsettled(checks, to_right, ends_outside(self._state, checks), unread)
+        return Unsettled(checks, to_right, *ends_outside(self._state, checks, standing.sizes), unread)
 
     @enters
     def done(self, heats: int | None = None, at: str = "") -> Answer:

@@ -10,7 +10,7 @@ from coach.ledger.belief import Change
 from coach.ledger.course import AmendmentMark, Course, ReadingMark
 from coach.ledger.plan import Plan
 from coach.ledger.step_again import title_again
-from coach.ledger.workpiece import volume_name
+from coach.ledger.workpiece import Workpiece, volume_name
 from coach.operations import Does
 from coach.operations.does import Cause
 from coach.recipe.model import Piece, Step
@@ -66,13 +66,16 @@ def _as_it_was_cut(plan: Plan, course: Course, zone: str, free: str, follow: Fol
     return course
 
 
-def with_the_rest(plan: Plan, course: Course, follow: Follow) -> Course:
+def with_the_rest(
+    plan: Plan, course: Course, follow: Follow, anew_from: Callable[[Workpiece], Course]
+) -> Course:
     """What a piece was cut short by is at the front of the next one, whose marks stay where they are.
 
     So much less is there where it was cut long. Only where that one is marked and nothing has worked it. It
-    is so too where the piece was spoiled by that cut and is cut anew since.
+    is so too where the piece was spoiled by that cut and is cut anew since. Whatever else is entered for the
+    next piece in that step finds it there: `anew_from` follows the step from where it lay so.
     """
-    step = course.step
+    step, start = course.step, course.start
     if not plan.recipe.marks_in_row:
         return course
     cuts = step.does(Does.CUTS_FREE) and any(isinstance(mark, ReadingMark) for mark in course.marks)
@@ -88,15 +91,24 @@ def with_the_rest(plan: Plan, course: Course, follow: Follow) -> Course:
         )
         if not left_mm3:
             continue
-        name, now = volume_name(behind), course.now
-        # What the reading told of the mark between the two is a part of that.
-        there_mm3 = course.start.belief.mean(name) + left_mm3
+        name = volume_name(behind)
+        there_mm3 = start.belief.mean(name) + left_mm3
         if there_mm3 <= 0.0:  # it was cut through the whole of that zone
             continue
+        # What the reading tells of the mark between the two is a part of that.
+        there_mm3 -= _by_the_mark_mm3(plan, course, zone, name, follow)
         doubt_mm3 = _CUT_MM * plan.bar_of(behind).end_area_mm2("finish")
         change = Change(there_mm3, {name: 1.0}, variance=doubt_mm3**2)
-        course = course._replace(now=now._replace(belief=now.belief.predict({name: change})))
-    return course
+        start = start._replace(belief=start.belief.predict({name: change}))
+    return course if start is course.start else anew_from(start)._replace(start=course.start)
+
+
+def _by_the_mark_mm3(plan: Plan, course: Course, zone: str, name: str, follow: Follow) -> float:
+    """What the readings of a cut alone tell of the volume of the next zone, by the mark between them."""
+    cut = _as_it_was_cut(plan, course, zone, course.start.zones[zone].free, follow)
+    own = [mark for mark in cut.marks if isinstance(mark, ReadingMark) and mark.reading.zone == zone]
+    told = follow(plan, course.start, course.step, own, finished=False, doubted=course.doubted, of_row=False)
+    return told.now.belief.mean(name) - course.start.belief.mean(name)
 
 
 def beyond_spoiled_mm3(plan: Plan, course: Course, zone: str) -> float:

@@ -91,6 +91,7 @@ def follow(
     landed: bool = True,
     doubted: frozenset[int] = frozenset(),
     undone: Undone = NOT_UNDONE,
+    of_row: bool = True,  # with what a piece is cut short by in front of the next one of its row
 ) -> Course:
     """Replay a step's heats and readings.
 
@@ -100,6 +101,8 @@ def follow(
     Unless a finished step has `landed` its sizes where they were read, they say nothing of the hand. Others
     speak against `doubted` entries; what is `undone` lies beside a fire that drew it. Raises LedgerError.
     """
+    anew_from = partial(follow, plan, step=step, marks=marks, finished=finished, unmarked=unmarked)
+    anew_from = partial(anew_from, landed=landed, doubted=doubted, undone=undone, of_row=False)
     across = across_others(plan.recipe, step)
     start = start if start.across == across else start._replace(across=across)
     again = read_again(plan, start, step, marks)
@@ -126,7 +129,8 @@ def follow(
     if (anew := {**marks_made_anew(marks, found.outcomes), **off.anew}) or off.doubted:
         doubted, ignored = doubted | off.doubted, ignored | doubted | off.doubted
         found = going(unmarked=unmarked, doubted=doubted, ignored=ignored, anew=anew)
-    return beside_branches(with_the_rest(plan, found.course(marks), follow))
+    course = found.course(marks)
+    return beside_branches(with_the_rest(plan, course, follow, anew_from) if of_row else course)
 
 
 class _Going:
@@ -309,8 +313,7 @@ class _Going:
             if surprise.questioned or mark.insisted:
                 self._now = widened(self._now, reading, surprise, bound)
             if stage is not None and takes_off(stage, reading.dimension):
-                is_cut = stage.step.does(Does.CUTS_FREE)
-                self._now = worn_further(self._now, reading, surprise, is_cut=is_cut)
+                self._now = worn_further(self._now, reading, surprise, is_cut=stage.step.does(Does.CUTS_FREE))
             self._believed[name] = self._since[name] = cold.size_mm
             self._fresh.add(name)
             self._read_in[own] = mark
@@ -362,8 +365,7 @@ class _Going:
         would be made out to be far too wide.
         """
         self._driven.clear()
-        unheard = self._doubted | self._ignored
-        for zone in driven_in(marks, unheard, self._plan, self._step, self._since):
+        for zone in driven_in(marks, self._doubted | self._ignored, self._plan, self._step, self._since):
             self._drive(zone, self._at - 1)
             self._driven.add(zone)
 

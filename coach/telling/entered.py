@@ -46,10 +46,11 @@ def unsettled_text(unsettled: Unsettled, shown: Shown) -> str:
     """What is not as it should be: `poll side is not measured; bit length is out`; "" where all is."""
     worries: dict[str, list[str]] = {}
     for check in unsettled.checks:
-        if check.name in unsettled.outside:
+        if check.name in unsettled.outside or check.name in unsettled.counted:
             continue
         worries.setdefault(_worry(check), []).append(check.label)
-    told = [write(words, shown) for words in unsettled.outside.values()]
+    counted = [*unsettled.outside.values(), *unsettled.counted.values()]
+    told = [write(words, shown) for words in counted]
     told += [f"{_which(labels, what)} {what}" for what, labels in worries.items()]
     if unsettled.unread:
         told.append(_unread(unsettled.unread))

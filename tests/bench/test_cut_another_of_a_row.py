@@ -97,3 +97,48 @@ def test_nor_does_what_was_lost_of_a_piece_that_is_cut_anew_then() -> None:
     for _ in ("as it is taken", "and once the spoiled one lies aside"):
         assert tip_mm3(job) == pytest.approx(before, abs=1.0)
         job.done()
+
+
+def short_of_the_first(cut: str = "25.2") -> Session:
+    """Two hooks of the bar; hook 1's plate, to be cut 36.4 mm long, is cut 11.2 mm short."""
+    text = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
+    job = begun(made_often(text, 2))
+    for _ in range(6):
+        job.done()
+    job.read("hook 1 plate.length", cut, insist=True)
+    return job
+
+
+def tip_mm(job: Session) -> float:
+    now = job._state.now
+    assert now is not None
+    return now.form("hook 2 tip").length_mm
+
+
+def test_what_lies_in_front_of_the_next_one_is_read_as_it_lies() -> None:
+    """Some 11 mm more than the tip that was marked: that is what the rule says, and no slip."""
+    whole, job = tip_mm(short_of_the_first("36.4")), short_of_the_first()
+    assert tip_mm(job) - whole == pytest.approx(11.2, abs=0.5)
+    job.read("hook 2 tip.length", f"{tip_mm(job):.1f}")
+    check = next(one for one in job.standing().checks if one.name == "hook 2 tip.length")
+    assert not check.is_questioned
+
+
+@pytest.mark.parametrize("by", ["way", "loss"])
+def test_what_is_cut_off_the_next_one_is_off_it(by: str) -> None:
+    """Once it is cut off, the tip is as it was marked, and nothing offers to cut it again."""
+    whole, job = tip_mm(short_of_the_first("36.4")), short_of_the_first()
+    way = "too-much-metal-cut-hook-2-tip-length"
+    assert way in [one.name for one in job.ways_back()]
+    if by == "way":
+        job.take(way)
+    else:
+        job.lose(LossAsked("hook 2 tip", "11.2"))
+    assert tip_mm(job) == pytest.approx(whole, abs=1.0)
+    assert way not in [one.name for one in job.ways_back()]
+    job.read("hook 2 tip.length", f"{whole:.1f}")
+    check = next(one for one in job.standing().checks if one.name == "hook 2 tip.length")
+    assert not check.is_questioned
+    there = tip_mm3(job)
+    job.done()
+    assert tip_mm3(job) == pytest.approx(there, abs=30.0)

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from coach.bench.checks import Check, SizeRead
 from coach.bench.session import Session
-from coach.ledger.verdict import Verdict
+from coach.ledger.verdict import SizeState, Verdict
 from coach.telling.entered import unsettled_text
 from coach.telling.reading import reading_sentence
 from coach.telling.why import reason_text
@@ -424,6 +424,24 @@ def test_the_end_of_a_step_asks_with_what_the_drawing_refuses_of_it_then() -> No
     assert reason_text(session.standing().reason, Shown("mm")).endswith(
         "under the 100 mm the drawing allows."
     )
+
+
+@pytest.mark.parametrize("heats", [0, 2])
+def test_the_end_of_a_step_says_of_a_length_what_it_counts_as_where_its_section_was_not_read(
+    heats: int,
+) -> None:
+    """It goes with the section, which counts as worked: the row says so, and no verdict refuses it."""
+    session = at_step("first-hook", 3)
+    for _ in range(heats):
+        session.heat()
+    session.read("shank.length", "70")
+    warning = session.done_warning()
+    assert warning.outside == {}
+    answer = said(session.done())
+    assert "shank length was 70 mm when it was read and counts as worked on, to about 110 mm" in answer
+    assert "no step ahead works it" not in answer
+    row = next(size for size in session.standing().sizes if size.name == "shank.length")
+    assert row.state is SizeState.GOOD
 
 
 def test_the_end_of_a_step_says_no_such_thing_of_a_size_that_a_step_ahead_works() -> None:
