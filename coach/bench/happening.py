@@ -108,7 +108,8 @@ class Happening(Amending):
         standing = self.standing()
         sheet = sheet_of(self._entries, self._state, standing)
         gone = spare_gone(self._state, standing, every=True)
-        return next_time(self.recipe_begun_by, sheet, gone, known)
+        found = self._state.forecast() if sheet.finished else None
+        return next_time(self.recipe_begun_by, sheet, gone, known, None if found is None else found.chance)
 
     @property
     def recipe_begun_by(self) -> Recipe:

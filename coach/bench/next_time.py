@@ -10,7 +10,7 @@ from typing import NamedTuple, Protocol
 
 from coach.bench.begun_with import Known
 from coach.bench.looking_back import SpareGone
-from coach.bench.metal_gone import Fall, falls, to_spare_by
+from coach.bench.metal_gone import Fall, falls, only_found_at, to_spare_by
 from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
@@ -78,7 +78,9 @@ class NextTime(NamedTuple):
     shops_own: tuple[Words, ...] = ()  # the shop's own figures that the chances go by; else published ones
 
 
-def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...] = ()) -> NextTime:
+def next_time(
+    recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...], reckoned: float | None
+) -> NextTime:
     """What a job cost most.
 
     Args:
@@ -86,12 +88,13 @@ def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known,
         sheet: what came of it.
         gone: how its spare went, at every heat.
         known: what the next job of the recipe begins with of the shop and the hand.
+        reckoned: the chance in the end as it was reckoned all along: no step takes what nobody measured.
     """
     try_ = partial(_edit, recipe, known)
     costs = (
         _metal(recipe, sheet, gone, known, try_),
         _heats(recipe, sheet, try_),
-        _chance(recipe, sheet, gone, try_),
+        _chance(recipe, sheet, gone, try_, reckoned),
     )
     return NextTime(sheet.job, sheet.finished, costs, tuple(one.in_short() for one in known))
 
@@ -200,15 +203,19 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
         return Cost("metal", 0, "", _with_aside(told, aside), None)
     most = max(worth, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
     step, title = _step(sheet, most.step)
+    accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
+    found_there = accident is None and only_found_at(recipe, title, most.first.zone)
     told = say(
-        "most metal went at step {}, {}: the {} had {} to spare before it and {} after",
+        "most metal was found gone at step {}, {}, which takes none of it: the {} was reckoned to have {} to "
+        "spare before, and has {} by what was read"
+        if found_there
+        else "most metal went at step {}, {}: the {} had {} to spare before it and {} after",
         step,
         title,
         most.first.label,
         most.before.spare,
         most.after.spare,
     )
-    accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
     if accident is not None:  # more bar is no cure for it
         told = say("{}, by what no step takes: {}", told, accident.title)
         return Cost("metal", step, title, _with_aside(told, aside), None)
@@ -323,9 +330,15 @@ def _by_title(recipe: Recipe, title: str) -> Step | None:
     return steps[0] if len(steps) == 1 else None
 
 
-def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
+def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try, reckoned: float | None) -> Cost:
     """At which step the chance of the whole drawing fell most."""
     moments = list({point.entry: point for point in gone.points}.values())
+    ends = moments[-1].chance if moments else 0.0
+    if moments and reckoned is not None:
+        moments[-1] = moments[-1]._replace(chance=reckoned)
+    fewer = any(one.verdict is SizeVerdict.NOT_MEASURED for one in sheet.sizes)
+    less_sure = fewer and bool(moments) and moments[-1].chance - ends >= _WON_BACK
+    why = ", for not every size was measured" if less_sure else ""
     told_apart = (pair for pair in pairwise(moments) if pair[1].entry not in gone.redrawn)
     falls = [(before.chance - after.chance, before, after) for before, after in told_apart]
     fell, before, after = max(falls, default=(0.0, None, None), key=lambda one: one[0])
@@ -335,6 +348,8 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
         told = say("no step took any chance from the drawing")
         if missed:
             told = say("{}, but the {} came {}", told, missed[0].label, missed[0].came or NOTHING)
+        elif why:
+            told = say("{}; it is {:chance} in the end{}", told, share(ends), why)
         return Cost("chance", 0, "", told, edit)
     step, title = _step(sheet, before.step)
     told = say(
@@ -344,9 +359,10 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
         share(before.chance),
         share(after.chance),
     )
-    if (last := moments[-1].chance) - after.chance >= _WON_BACK:
+    if abs(ends - after.chance) >= _WON_BACK:
         when = "in the end" if sheet.finished else "now"
-        told = say("{}, and it is {:chance} {}", told, share(last), when)
+        why = why if ends < after.chance else ""
+        told = say("{}, and it is {:chance} {}{}", told, share(ends), when, why)
     return Cost("chance", step, title, told, edit)
 
 

@@ -117,3 +117,15 @@ def test_the_body_that_steel_was_welded_to_is_not_cut_anew() -> None:
     job.read("poll.hardness", "58")
     job.read("poll.hardness", "58")
     assert not [one.name for one in job.ways_back() if one.name.startswith("cut-another")]
+
+
+def test_the_step_in_which_it_was_spoiled_is_said_to_be_done_as_it_is() -> None:
+    job = nicked_too_short()
+    way = next(one for one in job.ways_back() if one.name == WAY)
+    told = write(way.changes, Shown("mm"))
+    assert told.startswith("4 steps again, from step 12 on, once the step in hand is done as it is; ")
+    job.take(WAY)
+    job.done()
+    step = job.standing().step
+    assert step is not None
+    assert step.number == 12

@@ -303,3 +303,31 @@ def test_another_drawing_is_no_metal_that_a_step_took_and_no_chance_that_it_cost
     told = sentences(end(session).next_time())
     assert any("No step took more metal than was planned" in one for one in told), told
     assert any("No step took any chance from the drawing" in one for one in told), told
+
+
+def test_metal_that_a_look_finds_missing_was_not_taken_by_the_look() -> None:
+    """The shank is reckoned about 120 mm long, as it was marked out; it is read 110 as it is looked over."""
+    session = begun(PEG)
+    session.done()
+    for read in (("point.side", "8"), ("shank.side", "10")):
+        session.heat()
+        session.heat()
+        session.read(*read)
+        session.done()
+    session.read("shank.length", "110", insist=True)
+    told = sentences(end(session).next_time())[0]
+    assert told.startswith(
+        "Most metal was found gone at step 4, Look it over, which takes none of it: the shank"
+    )
+    assert "Most metal went" not in told
+
+
+def test_what_nobody_measured_is_no_chance_that_the_last_step_took() -> None:
+    """Nothing is read of a fork: until its last step its chance rises, and looking it over takes none."""
+    session = end(at_step_of("meat-fork", 1))
+    told = sentences(session.next_time())[2]
+    ends = chance_text(session.standing().chance)
+    assert "step 13" not in told
+    assert told == (
+        f"No step took any chance from the drawing; it is {ends} in the end, for not every size was measured."
+    )

@@ -17,6 +17,7 @@ from coach.recipe.model import Piece, Step
 _OF_ITS_OWN = "Cut another {}: {} of its bar of {}"
 _OF_ANOTHER = "Cut another {}: {} of another bar of {}"
 _OF_RACK = "Cut another {}: {} of {}, {}"
+_AS_IT_IS = ", once the step in hand is done as it is"
 
 
 class CutAnother(Remedy):
@@ -66,10 +67,11 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
         about=piece.name,
         title=say(_OF_RACK, piece.name, planned.length, lies, section) if lies else title,
         changes=say(
-            "{} again, from step {} on; what was made of it is set aside, and its heats stay in the record"
+            "{} again, from step {} on{}; what was made of it is set aside, and its heats stay in the record"
             ".{}",
             counted(len(again), "step"),
             after + 1,
+            _AS_IT_IS if in_hand else "",
             NOTHING if short_mm is not None else _at_which_end(situation, piece, after),
         ),
         amendment=Amendment(
