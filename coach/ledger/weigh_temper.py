@@ -13,6 +13,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.tempered import OwnCurves, quenched_in, row_of, temper_heat_c, thickness_mm
 from coach.metals.grade_file import Grade
 from coach.metals.tempering import (
+    LONGEST_HOURS,
     LOWEST_C,
     RUN_HOURS,
     TABLE_HOURS,
@@ -32,6 +33,9 @@ _APART_HRC: Final = 2.0
 #: Up to so much carbon, in per cent, the hardness of a quench is told (from memory).
 _MOST_CARBON_SHARE: Final = 1.2
 _LEAVES: Final = "{} leaves {} at about {}, and {} is asked for{}."
+_LEAVES_LESS: Final = (
+    "{} is past where the table of {} ends: no more than {} is left of it, and {} is asked for."
+)
 _UNSURE: Final = (
     "{} leaves {} at about {}, so that {} is not sure: its quench hardens no more than about {} right "
     "through, and it is {} thick."
@@ -70,6 +74,9 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
         row = row_of(plan, step, metal, own)
         if row is None:
             continue
+        if all(past_the_table(row, heat_c + off, each) for each in hours for off in off_c):
+            yield from _softer_than_the_table(step, row, metal, wanted)
+            continue
         left = [_left(row, metal, heat_c + off, each) for each in hours for off in off_c]
         known = [one for one in left if one is not None]
         if len(known) < len(left):
@@ -85,6 +92,17 @@ def wrongly_tempered(plan: Plan, step: Step, own: OwnCurves) -> Iterator[Words]:
             continue
         instead = _colour_for(row, wanted) if by_colour else NOTHING
         yield say(_LEAVES, heat, metal.name, known[0].words, asked, instead)
+
+
+def _softer_than_the_table(step: Step, row: TemperingRow, metal: Grade, wanted: Limits) -> Iterator[Words]:
+    """A hardness that nothing so hot leaves: it is no harder than what its table ends with."""
+    heat_c = temper_heat_c(step)
+    left = left_by(row, heat_c, LONGEST_HOURS) if heat_c is not None else None
+    if heat_c is None or left is None or left.hrc + left.harder_hrc >= wanted.low:
+        return
+    most = Figure(left.hrc + left.harder_hrc, Kind.HARDNESS)
+    asked = Span(wanted.low, wanted.high, Kind.HARDNESS)
+    yield say(_LEAVES_LESS, celsius(heat_c), metal.name, most, asked)
 
 
 def _harder_than_quenched(plan: Plan, step: Step, wanted: Limits) -> Iterator[Words]:

@@ -63,3 +63,33 @@ def test_far_below_its_table_a_temper_leaves_what_the_quench_left() -> None:
     )
     (found,) = [one for one in weigh(planned(text)) if one.what is Cannot.TEMPER_TO]
     assert "120 °C leaves 5160 at about" in write(found.sentence)
+
+
+@pytest.mark.parametrize(
+    ("metal", "heat", "bath", "temper"),
+    [
+        ("5160", "850", "oil", "650 to 690"),
+        ("1084", "815", "fast oil", "660 to 690"),
+        ("1095", "800", "fast oil", "660 to 700"),
+        ("O1", "800", "oil", "660 to 700"),
+        ("C45", "845", "water", "570 to 620"),
+    ],
+)
+def test_past_the_end_of_its_table_no_steel_is_left_hard(
+    metal: str, heat: str, bath: str, temper: str
+) -> None:
+    # 5160 has about 28 HRC after 650 °C and C45 22 after 550 (facts E2); hotter leaves no more (a law of the
+    # trade: no temper makes steel harder).
+    temper = f"at {temper} °C, soak 1 h, hardness {{}}"
+    asked = temper.format("54 to 57"), temper.format("20 to 30")
+    told = [
+        [
+            write(one.sentence)
+            for one in weigh(planned(BAR.format(metal=metal, side="10", heat=heat, bath=bath, temper=each)))
+            if one.what is Cannot.TEMPER_TO
+        ]
+        for each in asked
+    ]
+    assert len(told[0]) == 1
+    assert f"is past where the table of {metal} ends: no more than" in told[0][0]
+    assert told[1] == []
