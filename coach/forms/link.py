@@ -24,6 +24,7 @@ class Link(Prism):
 
     SUMMARY = "a long link of round bar, closed"
     VOLUME = "π/4 · d² · (π · (b + d) + 2 · (a − b)), a by b inside"
+    CLOSED = True
     FREE = "inner_length"
     STRAIGHT = ("inner_length", "inner_width")
 

@@ -23,6 +23,7 @@ class Ring(Form):
     ALSO_CALLED = MappingProxyType({"hoop": " on edge", "band": " on edge", "washer": ""})
     SUMMARY = "a flat-sided ring, closed"
     VOLUME = "π/4 · (D² − d²) · t"
+    CLOSED = True
     FREE = "outer_diameter"
     EVEN = ("thickness",)
 

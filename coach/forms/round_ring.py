@@ -22,6 +22,7 @@ class RoundRing(Prism):
     ALSO_CALLED = MappingProxyType({"loop": ""})
     SUMMARY = "a ring of round bar, closed"
     VOLUME = "π²/4 · d² · (D + d), D inside"
+    CLOSED = True
     FREE = "inner_diameter"
     STRAIGHT = ("inner_diameter",)
 

@@ -28,7 +28,7 @@ from coach.ledger.working import (
     zone_steps,
 )
 from coach.operations import operation
-from coach.operations.does import Cause
+from coach.operations.does import Cause, Does
 from coach.recipe.model import Recipe, Step
 
 #: Below this share a size counts as unchanged by a step (our choice).
@@ -37,6 +37,9 @@ _SAME_SHARE = 0.005
 _PLAY_SHARE = 0.03
 #: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 THICKER_SHARE = 0.05
+#: Between these shares of what is asked for across a ring it stays as it is: scaled by its heats, or
+#: rolled a little heavier (judgement).
+_LEFT_ACROSS, _MORE_ACROSS = 0.9, 1.05
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
 #: no source).
 _DRESSED_UP_TO = 8.0
@@ -188,7 +191,8 @@ def grows_in(step: Step, dimension: str, size_mm: float, after: ZoneState, have:
 def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, float]) -> dict[str, str]:
     """The sizes that a step leaves as they are, each with the name of what it was.
 
-    Those that it does not ask for, and those that are smaller already than it would make them.
+    Those that it does not ask for, and those that are smaller already than it would make them; and what lies
+    across the bar of a ring that it bends or closes, where that is near what is asked for.
     """
     kept = {}
     for one in settled_by(step, before, after):
@@ -196,10 +200,26 @@ def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, 
         if one.asked:
             aim_mm = step.targets[source].nominal
             source = after.shape.worked_from(name, aim_mm, have) or ""
-            if not source or have[source] >= aim_mm or grows_in(step, name, aim_mm, after, have):
+            left = bool(source) and _is_left_across(step, name, after, have[source] / aim_mm)
+            if not left and (
+                not source or have[source] >= aim_mm or grows_in(step, name, aim_mm, after, have)
+            ):
                 continue
         kept[name] = source
     return kept
+
+
+def _is_left_across(step: Step, dimension: str, after: ZoneState, share: float) -> bool:
+    """Whether it lies across the bar of a ring whose section the step leaves, for it bends or closes it.
+
+    There is that share of what is asked for. A weld may dress its lap, and a bend nothing.
+    """
+    todo, form = operation(step.operation), form_kind(after.shape.kind)
+    if not form.CLOSED or form.SHEDS.get(dimension, 0.0) >= 0.0 or share < _LEFT_ACROSS:
+        return False
+    if step.does(Does.CLOSES):
+        return share <= 1.0 + _SAME_SHARE
+    return bool(todo.KEEPS_SECTION) and share <= _MORE_ACROSS
 
 
 def split_form(recipe: Recipe, zone: str, stage: Stage, volume_mm3: float) -> Form:

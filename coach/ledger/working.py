@@ -215,9 +215,10 @@ def shed_by(step: Step, after: ZoneState, kept: Iterable[str]) -> dict[str, floa
     The metal that a heat takes comes off all faces alike, so what lies between two of them gets thinner by
     both, and a length keeps what it has. A size that the step works to comes out where its work leaves it.
     """
-    if after.zone not in step.heated or operation_on(step, after.zone).FIXES:
+    todo, form = operation_on(step, after.zone), form_kind(after.shape.kind)
+    if after.zone not in step.heated or todo.FIXES or not todo.scales(form, step.amounts):
         return {}
-    sheds = form_kind(after.shape.kind).SHEDS
+    sheds = form.SHEDS
     return {name: sheds[name] for name in kept if name in sheds}
 
 

@@ -145,6 +145,10 @@ class Operation(ABC):
         """The bare surface that one heat of this operation scales."""
         return 0.5 * (bare_surface_mm2(before, work) + bare_surface_mm2(after, work))
 
+    def scales(self, form: type[Form], amounts: Collection[str]) -> bool:
+        """Whether its heats take scale off all of a zone of that form, where a recipe states such amounts."""
+        return True
+
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond what a fixing operation must find before it; only asked where FIXES is true."""
         raise TypeError(f"{self.NAME} does not fix a dimension")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from coach.forms import Form
 from coach.operations.base import Operation, Work, bare_surface_mm2
 from coach.operations.does import Cause, Does, HeatKind
@@ -17,8 +19,9 @@ RING_WASTE = 0.4
 class WeldShut(Operation):
     """One metal, one zone: faces of it that lie on each other become one.
 
-    A ring or a link loses some of its length at its lap, anything else a share of its volume. Its heats scale
-    the welded solid: faces laid together and fluxed do not scale.
+    A ring or a link loses some of its length at its lap, anything else a share of its volume. Only the lap of
+    such a ring lies in the fire, and what burns there is in its waste; of anything else the welded solid
+    scales: faces laid together and fluxed do not.
     """
 
     DOES = frozenset({Does.CLOSES, Does.BRIGHT_WORK})
@@ -27,8 +30,8 @@ class WeldShut(Operation):
     )
     ALSO_CALLED = ("close",)
     ACCOUNT = (
-        "of a ring or a link `waste`, that much of its length: 0.4 of its thickness unless said; of anything"
-        " else `squeeze`: 1 % of its metal unless said"
+        "of a ring or a link `waste`, that much of its length, and what burns at its lap is in it: 0.4 of its"
+        " thickness unless said; of anything else `squeeze`: 1 % of its metal unless said"
     )
     GATHERS = True
     HEATS = 2
@@ -44,8 +47,7 @@ class WeldShut(Operation):
     def taken_mm3(self, before: Form, volume_mm3: float, work: Work) -> dict[Cause, float]:
         """What is squeezed and burnt at the lap, or out of the whole joint."""
         amounts, section = work.amounts, before.section(0.0)
-        ring = before.end_area_mm2("start") == 0.0
-        if "waste_mm" in amounts or (ring and "squeeze_share" not in amounts):
+        if "waste_mm" in amounts or not self.scales(type(before), amounts):
             across = [point[1] for point in section.outline]
             waste_mm = amounts.get("waste_mm", RING_WASTE * (max(across) - min(across)))
             lost = waste_mm * section.area_mm2
@@ -54,5 +56,9 @@ class WeldShut(Operation):
         return {Cause.SQUEEZE: lost} if lost else {}
 
     def scaling_surface_mm2(self, before: Form, after: Form, work: Work) -> float:
-        """The welded solid's surface."""
-        return bare_surface_mm2(after, work)
+        """The welded solid's surface; none of a ring, whose waste holds what burns at its lap."""
+        return bare_surface_mm2(after, work) if self.scales(type(before), work.amounts) else 0.0
+
+    def scales(self, form: type[Form], amounts: Collection[str]) -> bool:
+        """All but a ring or a link, of which the lap alone takes the heat."""
+        return not form.CLOSED or "squeeze_share" in amounts
