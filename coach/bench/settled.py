@@ -89,11 +89,9 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
         elif last is None:
             found.append(size)
         else:
-            # What is believed of it has that reading in it, and all that was known besides. The heats ahead
-            # take their scale off it still.
-            doubt = min(last.doubt or 0.0, size.expected.doubt or inf)
+            # As it was read, with the doubt of that; the heats ahead take their scale off it still.
             last = _once_heated(last, size, stages[1:])
-            found.append(size.at(last._replace(doubt=doubt), size.wanted.limits))
+            found.append(size.at(last, size.wanted.limits))
     return tuple(found)
 
 

@@ -34,7 +34,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.sent_back import short_of_soak
 from coach.ledger.tempered import OwnCurves
 from coach.ledger.tightest import as_told
-from coach.ledger.verdict import PlanState, Reason, Verdict
+from coach.ledger.verdict import TIGHT_CHANCE, PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, is_left_soft_in_air, weigh
 from coach.ledger.will_pass import LeastSure, WillPass
 from coach.ledger.working import reshapes
@@ -202,6 +202,9 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             # What passes was prevented by nothing; but what the metal cannot do is no matter of sizes.
             if isinstance(reason, Reason) or chance > 0.0:
                 chance = max(chance, will_pass.chance)
+                out = any(one.stays and one.size.is_surely_out for one in settled)
+                if verdict is PlanState.OFF_PLAN and chance >= TIGHT_CHANCE and not out:
+                    verdict = PlanState.TIGHT
             else:
                 will_pass = will_pass._replace(chance=0.0)
     decides = reason.measure if isinstance(reason, Reason) else ""

@@ -76,3 +76,11 @@ def test_at_the_end_all_sizes_are_told_at_once_beside_the_verdict() -> None:
     assert standing.will_pass is not None
     assert standing.will_pass.ceiling is None
     assert standing.will_pass.chance <= standing.chance
+
+
+@pytest.mark.parametrize("side_mm", [9.42, 9.46, 9.5, 9.55, 9.6])
+def test_no_job_is_off_plan_by_a_chance_that_is_called_tight(side_mm: float) -> None:
+    # Unless a size was read surely outside of its limit, which no chance makes good.
+    standing = drawn_to(side_mm).standing()
+    if standing.chance >= 0.8:
+        assert standing.verdict is not PlanState.OFF_PLAN
