@@ -176,7 +176,7 @@ def _is_left(
 
 def _shapes(step: Mapping[str, Any]) -> bool:
     todo = operations()[str(step["do"])]
-    return todo.RESHAPES and not todo.FIXES
+    return (todo.RESHAPES and not todo.FIXES) or "form" in step  # a bend to a ring makes one of its bar
 
 
 def _nominal_mm(text: str, unit: System) -> float:

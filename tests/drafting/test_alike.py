@@ -170,3 +170,32 @@ def test_from_another_bar_the_rest_of_the_file_is_as_it_was(bar: str) -> None:
     assert [line for line in CLAW.splitlines() if line not in text.splitlines()] == [
         "    bar: 40 x 6, long 1500"
     ]
+
+
+RINGED = """\
+recipe: Screw with a ring
+usual: {at: light orange}
+pieces:
+  screw:
+    metal: mild steel
+    bar: round 6
+    zones:
+      handle: ring of round 6, inside 30 ±2
+      neck: round 6, long 40 ±4
+steps:
+  - mark out: screw
+  - bend: handle, ring, 1 heat
+"""
+
+
+@pytest.mark.parametrize(
+    ("named", "drawn"), [({"scale": 1.3}, []), ({"bar": "round 9"}, [("handle", 6.0), ("neck", 6.0)])]
+)
+def test_what_a_bend_makes_a_ring_of_is_drawn_as_a_bar_before_it_or_not_at_all(
+    named: dict[str, float | str], drawn: list[tuple[str, float]]
+) -> None:
+    # A ring of 7.8 mm is bent of round 8 as it is (the next bar that is rolled); 9 mm is drawn to 6 before.
+    now = checked(made_like(RINGED, "x", **named))  # type: ignore[arg-type]
+    draws = [step for step in now.plan.recipe.steps if step.operation == "draw"]
+    assert sorted((step.zones[0], step.targets["diameter"].nominal) for step in draws) == drawn
+    assert now.planned.findings == ()
