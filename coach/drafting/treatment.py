@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import ceil
+from math import ceil, inf
 from typing import Final
 
 from coach.drafting.answers import Answers, CannotDraft, hafted_to
@@ -21,7 +21,7 @@ from coach.metals.hardening import (
     soaked_s,
 )
 from coach.metals.tempering import TABLE_HOURS, temper_for
-from coach.metals.tempering_table import tempering_row
+from coach.metals.tempering_table import hardened_through_mm, tempering_row
 from coach.metals.transformation import upper_critical
 from coach.operations.measures import read_kind_limits
 from coach.quantities import Kind, SizeError
@@ -40,6 +40,8 @@ _EDGE_DEG: Final = 25
 _MOST_EDGE_DEG: Final = 90
 #: So much steeper than its body an edge is proposed at the least, ° (judgement).
 _OVER_BODY_DEG: Final = 5.0
+#: So many times as wide as it is thick a zone is a blade, which has an edge (judgement).
+_BLADE_WIDE: Final = 5.0
 #: From here on a new file hardly bites; softer steel it cuts, however right its temper is (from memory), HRC.
 _HARDLY_BITTEN_HRC: Final = 54.0
 
@@ -156,7 +158,14 @@ def _temper(
         wanted = read_kind_limits(Kind.HARDNESS, answers.hardness, "mm", None)
     except SizeError as error:
         raise CannotDraft("{}", error.words) from None
-    row = tempering_row(steel.name, _thinnest_mm(zones, hard), quench)
+    thick_mm, through_mm = _thinnest_mm(zones, hard), hardened_through_mm(steel.name, quench)
+    why = "By the published table of its steel; at once after the quench."
+    if thick_mm is not None and through_mm is not None and _is_edged(zones, hard) and thick_mm > through_mm:
+        why = (
+            f"{why[:-1]}. Good for an edge up to {through_mm:g} mm thick: thin it to that before the quench."
+        )
+        thick_mm = through_mm
+    row = tempering_row(steel.name, thick_mm, quench)
     if row is None:
         raise CannotDraft(
             f"No tempering of {steel.name} is published here, so no heat can be proposed for a hardness: "
@@ -174,8 +183,14 @@ def _temper(
         "temper",
         f"{line}, hardness {hardness}",
         (("check", checks),),
-        "By the published table of its steel; at once after the quench.",
+        why,
     )
+
+
+def _is_edged(zones: Mapping[str, ZoneDrawing], hard: list[str]) -> bool:
+    """Whether all that is hardened is as wide for its thickness as a blade is: it is its edge that counts."""
+    sizes = [zones[zone].sizes_mm for zone in hard]
+    return all(one.get("width", 0.0) >= _BLADE_WIDE * one.get("thickness", inf) for one in sizes)
 
 
 def _thinnest_mm(zones: Mapping[str, ZoneDrawing], hard: list[str]) -> float | None:
