@@ -10,6 +10,7 @@ from coach.ledger.course import HeatMark, ReadingMark
 from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.remedies.draw_again import DRAWN_IN, more_heats
+from coach.ledger.remedies.lies_longer import lies_longer
 from coach.ledger.working import reshapes
 from coach.operations.measures import MARK
 from coach.quantities import Words, as_words, mm, run_on, say
@@ -79,7 +80,10 @@ class MarkLonger(Remedy):
                 ),
                 amendment=Amendment(
                     moved=(Moved(zone, more, 0.0),),
-                    regained=tuple(situation.marked_anew(one, along) for one in (zone, *after)),
+                    regained=(
+                        *(situation.marked_anew(one, along) for one in (zone, *after)),
+                        *lies_longer(situation, zone, along),
+                    ),
                     allowances=allowances,
                     heats=more_heats(here) if by_hand and here is not None else (),
                     off_bar=(OffBar(zone, along),),

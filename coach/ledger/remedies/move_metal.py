@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.remedies.lies_longer import lies_longer
 from coach.operations.measures import MARK
 from coach.quantities import mm, say
 from coach.recipe.one_bar import next_on_bar
@@ -58,7 +59,8 @@ class MoveMetal(Remedy):
                     ),
                     changes=say("The {} gains {} of bar, the {} gives it.", zone, mm(along), other),
                     amendment=Amendment(
-                        moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt)), regained=(mark,)
+                        moved=(Moved(zone, amount, doubt), Moved(other, -amount, doubt)),
+                        regained=(mark, *lies_longer(situation, zone, along)),
                     ),
                 )
 
