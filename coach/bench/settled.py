@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import inf
 from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
+from coach.bench.along_a_taper import changed_along, goes_along
 from coach.forms import FormError
 from coach.ledger.course import left_as_read
 from coach.ledger.degrees import outside_share
@@ -84,7 +85,7 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
             further_mm = -further_mm if gets_less else further_mm
             # As it was read, unless it has more to go, or the work still to come surely takes it further.
             sure_mm = 0.0 if (size.zone, size.dimension) in to_go else COVERAGE * (size.expected.doubt or 0.0)
-            as_it_was = gets_less is not None and further_mm < sure_mm
+            as_it_was = gets_less is not None and further_mm < sure_mm and not goes_along(size, ahead)
             found.append(size.at(last, size.wanted.limits) if as_it_was else size)
         elif last is None:
             found.append(size)
@@ -261,6 +262,8 @@ def _leaves_to_metal(stage: Stage, dimension: str) -> bool:
 
 def _gets_less(stage: Stage, dimension: str) -> bool:
     """Whether a step makes a size that it works smaller, by cutting, grinding or hammering."""
+    if changed_along(stage, dimension):
+        return stage.changes_mm(dimension) < 0.0
     if dimension == stage.after.free:
         return operation(stage.step.operation).FIXES or stage.shrinks(dimension)
     return dimension not in stage.grows
