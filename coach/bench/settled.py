@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import inf
+from math import hypot, inf
 from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 from coach.bench.along_a_taper import changed_along, goes_along
@@ -90,10 +90,19 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
         elif last is None:
             found.append(size)
         else:
-            # As it was read, with the doubt of that; the heats ahead take their scale off it still.
+            # As it was read; the heats ahead take their scale off it still.
             last = _once_heated(last, size, stages[1:])
-            found.append(size.at(last, size.wanted.limits))
+            found.append(size.at(last._replace(doubt=_doubt_beside(last, size.expected)), size.wanted.limits))
     return tuple(found)
+
+
+def _doubt_beside(read: Figure, believed: Figure) -> float:
+    """How far a size may be from what was read, by all that is believed of it, the reading included.
+
+    The root of the mean square about the reading: what speaks for another size makes it no surer.
+    """
+    off = believed.value - read.value
+    return min(read.doubt or 0.0, hypot(believed.doubt or inf, off))
 
 
 def as_rows(spares: Iterable[Spare], sizes: Iterable[FinishedSize], known: Read) -> tuple[Spare, ...]:
