@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.in_file import findings_in_file
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
-from coach.bench.verdicts import Why, how_it_stands
+from coach.bench.verdicts import Why, beside_will_pass, how_it_stands
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import BarOfZone, Plan, PlannedPiece
 from coach.ledger.tempered import NOT_TAUGHT
@@ -53,7 +53,8 @@ def outlook(plan: Plan, known: Sequence[Known] = ()) -> Outlook:
         planned_skins(plan),
         found.sizes(recipe),
     )
-    stands = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),), sizes)
+    so_far = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),), sizes)
+    stands = beside_will_pass(*so_far, found.will_pass)
     pieces = tuple(_piece(plan, piece, found) for piece in plan.pieces.values())
     return Outlook(start, found, pieces, sizes, skins, findings, *stands)
 

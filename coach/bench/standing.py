@@ -27,14 +27,14 @@ from coach.bench.righting import Right, rights, told_first, worry
 from coach.bench.settled import as_read, as_rows, laid_on, settled_sizes
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
-from coach.bench.verdicts import Why, asking_to_measure, how_it_stands, of_finished
+from coach.bench.verdicts import Why, asking_to_measure, beside_will_pass, how_it_stands, of_finished
 from coach.ledger.amendment import REMAINS
 from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.plan import Plan
 from coach.ledger.sent_back import short_of_soak
 from coach.ledger.tempered import OwnCurves
 from coach.ledger.tightest import as_told
-from coach.ledger.verdict import TIGHT_CHANCE, PlanState, Reason, Verdict
+from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, is_left_soft_in_air, weigh
 from coach.ledger.will_pass import LeastSure, WillPass
 from coach.ledger.working import reshapes
@@ -199,14 +199,10 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         )
         if will_pass is not None:
             will_pass = will_pass.besides(least)
-            # What passes was prevented by nothing; but what the metal cannot do is no matter of sizes.
-            if isinstance(reason, Reason) or chance > 0.0:
-                chance = max(chance, will_pass.chance)
-                out = any(one.stays and one.size.is_surely_out for one in settled)
-                if verdict is PlanState.OFF_PLAN and chance >= TIGHT_CHANCE and not out:
-                    verdict = PlanState.TIGHT
-            else:
-                will_pass = will_pass._replace(chance=0.0)
+            is_out = any(one.stays and one.size.is_surely_out for one in settled)
+            stands = beside_will_pass(chance, verdict, reason, will_pass, is_out=is_out)
+            chance, verdict, reason = stands
+            will_pass = will_pass.held_to(chance)
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides, sizes, known) if course is not None else ()
     kept = held(state)

@@ -11,6 +11,7 @@ from coach.bench.settled import Settled
 from coach.ledger.forecast import Forecast
 from coach.ledger.verdict import (
     ON_PLAN_CHANCE,
+    TIGHT_CHANCE,
     PlanState,
     Reason,
     SizeState,
@@ -18,6 +19,7 @@ from coach.ledger.verdict import (
 )
 from coach.ledger.verdict import Why as Unmet
 from coach.ledger.weigh import Cannot, Finding
+from coach.ledger.will_pass import WillPass
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize, unless_inside
 from coach.quantities import NOTHING, Words, run_on, say
@@ -94,6 +96,22 @@ def how_it_stands(
         reason = reason if told else worst.words(to_come=True)
     if failed and verdict is not PlanState.ON_PLAN and reason is not worry:
         reason = _told_after(failed, reason)
+    return chance, verdict, reason
+
+
+def beside_will_pass(
+    chance: float, verdict: PlanState, reason: Why, will_pass: WillPass | None, *, is_out: bool = False
+) -> tuple[float, PlanState, Why]:
+    """How it stands, beside how likely it will pass: what passes was prevented by nothing.
+
+    What the metal cannot do is no matter of chance. Nor is a size that `is_out`, as it was read: but for that
+    nothing is off plan by a chance that is called tight.
+    """
+    if will_pass is None or not (isinstance(reason, Reason) or chance > 0.0):
+        return chance, verdict, reason
+    chance = max(chance, will_pass.chance)
+    if verdict is PlanState.OFF_PLAN and chance >= TIGHT_CHANCE and not is_out:
+        verdict = PlanState.TIGHT
     return chance, verdict, reason
 
 

@@ -54,7 +54,7 @@ class WillPass(NamedTuple):
     least: LeastSure | None  # None where nothing is in doubt
 
     def held_to(self, so_far: float) -> WillPass:
-        """It, where nothing was done yet: it is never surer than that nothing prevents it."""
+        """It, never surer than that nothing prevents it."""
         return self._replace(chance=min(self.chance, so_far))
 
     def besides(self, settled: Iterable[LeastSure]) -> WillPass:
