@@ -20,7 +20,7 @@ from coach.log.kinds.shop_known import ShopKnown
 from coach.metals.grade import grade
 from coach.metals.own_curve import untaught
 from coach.metals.tempering_table import TemperingRow, published_rows
-from coach.operations.gauges import GAUGES, bias_name
+from coach.operations.gauges import GAUGES, SCALES, bias_name
 from coach.quantities.figure import Kind
 from coach.recipe.model import Scale
 
@@ -66,7 +66,7 @@ class Taught(NamedTuple):
 def shop_figures() -> tuple[ShopFigure, ...]:
     """All of them, the gauges as they are set now."""
     return (
-        ShopFigure(SCALE_OF_SHOP, Kind.FACTOR, "fire", _scale_published, _scale_said, is_log=True),
+        ShopFigure(SCALE_OF_SHOP, Kind.FACTOR, "fire", _scale_published, _scale_said),
         ShopFigure(SPREAD_OF_SHOP, Kind.FACTOR, "hammer", _spread_published, _believed(SPREAD)),
         ShopFigure(FULLNESS_OF_SHOP, Kind.FACTOR, "", _fullness_published, _fullness_said),
         *(
@@ -147,7 +147,7 @@ def of_rates(figure: ShopFigure, taught: Taught, here: Scale) -> Known | None:
     there = taught.rates
     if there[:3] == here[:3] == (None, None, None):
         times = there.fire_share / here.fire_share
-        return Known(said.value + log(times), said.doubt)
+        return Known(times * said.value, times * said.doubt)
     return said if there[:3] == here[:3] else None
 
 
@@ -177,14 +177,22 @@ def _believed(name: str) -> Callable[[JobState, Sequence[Entry], Known], Known |
 
 
 def _scale_published(rates: Scale) -> Known:
-    return Known(0.0, rates.doubt_share)
+    return Known(1.0, rates.doubt_share)
 
 
 def _scale_said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
     if state.now is None:
         return None
-    factor = state.now.scale_factor()
-    return lesson(began, Known(log(factor), state.now.belief.doubt(SCALE) / factor))
+    ended = Known(state.now.scale_factor(), state.now.belief.doubt(SCALE))
+    if bias_name(SCALES) not in state.now.belief:
+        return lesson(began, ended)
+    # A weighing has moved the logarithm of the factor: what the job itself says is said of that.
+    said = lesson(_logarithm(began), _logarithm(ended))
+    return None if said is None else Known(exp(said.value), exp(said.value) * said.doubt)
+
+
+def _logarithm(of: Known) -> Known:
+    return Known(log(of.value), of.doubt / of.value)
 
 
 def _fullness_published(_: Scale) -> Known:
