@@ -10,7 +10,7 @@ from coach.drafting.answers import CannotDraft
 from coach.drafting.in_file import Edit, InFile, edited, with_steps
 from coach.drafting.made_ready import with_sections
 from coach.drafting.proposed import SAME_SHARE
-from coach.drafting.scaled import in_its_text, scaled_values, with_values
+from coach.drafting.scaled import in_its_text, scaled_values, walls_of_rings, with_values
 from coach.operations import operations
 from coach.quantities import read_length_mm, read_limits
 from coach.quantities.units import System
@@ -55,7 +55,12 @@ def _scaled(text: str, source: str, scale: float) -> str:
     unit: System = "in" if spelt.get("units") == "in" else "mm"
     changes = scaled_values(spelt, scale, unit)
     anew = with_values(spelt, changes)
-    now = _written(in_its_text(text, source, changes), text, source, anew)
+    walls = walls_of_rings(text, source, changes, scale, unit)
+    now = in_its_text(text, source, {**changes, **walls})
+    with suppress(RecipeFaults):
+        told = spelt_out(now, source)["drawing"]
+        anew = with_values(anew, {path: told[path[1]].get(path[-1]) for path in walls})
+    now = _written(now, text, source, anew)
     return _from_bars(now, source, {}, list(anew["pieces"]))
 
 

@@ -34,19 +34,32 @@ def with_sections(
         return steps, places
     heat = next((one["colour"] for one in steps if "colour" in one and "zone" in one), "")
     first = {zone: step for zone in zones if zone in recipe.drawing and (step := _first_work(recipe, zone))}
-    for zone, step in sorted(first.items(), key=lambda one: -one[1].number):
+    begun = {zone: _first_hot(recipe, zone, step) for zone, step in first.items()}
+    for zone, step in sorted(first.items(), key=lambda one: -begun[one[0]]):
         bar = _bar_of(recipe, zone, step) if operation(step.operation).KEEPS_SECTION else None
         if bar is None:
             continue
         told = _drawn_to(bar, recipe, zone, unit)
-        steps.insert(step.number - 1, told | ({"colour": heat} if heat else {}))
-        places.insert(step.number - 1, None)
+        steps.insert(begun[zone], told | ({"colour": heat} if heat else {}))
+        places.insert(begun[zone], None)
     return steps, places
 
 
 def _first_work(recipe: Recipe, zone: str) -> Step | None:
     """The first step that shapes a zone."""
     return next((step for step in recipe.steps if _shapes(step, zone)), None)
+
+
+def _first_hot(recipe: Recipe, zone: str, work: Step) -> int:
+    """Before which of the steps a zone is drawn: the first that makes it ready, as a scarf does."""
+    before = recipe.steps[: work.number - 1]
+    asks = (at for at, one in enumerate(before) if zone in one.zones and _makes(one))
+    return next(asks, work.number - 1)
+
+
+def _makes(step: Step) -> bool:
+    """Whether a step makes something of a zone that a draw behind it would undo."""
+    return bool(operation(step.operation).GROWS)
 
 
 def _shapes(step: Step, zone: str) -> bool:

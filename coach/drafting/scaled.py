@@ -31,6 +31,7 @@ _SAY_INCHES_FROM: Final = 10
 #: No size may be less than nothing: its low limit lies at most so far below it, as a share (our choice).
 _MOST_OFF: Final = 0.8
 
+_OUTSIDE: Final = "outer_diameter"
 _UNIT: Final = r"(?: ?(?:mm|in|ft)(?![A-Za-z]))?"
 _SIZE: Final = rf"(?:\d+ ft {NUMBER} in\b|{NUMBER}{_UNIT})"
 _LIMITS: Final = re.compile(
@@ -80,6 +81,21 @@ def in_its_text(text: str, source: str, changes: Changes) -> str:
     file = InFile(text, source)
     edits = (_edit(file, path, value) for path, value in changes.items())
     return edited(text, [one for one in edits if one is not None])
+
+
+def walls_of_rings(text: str, source: str, changes: Changes, scale: float, unit: System) -> Changes:
+    """What is to stand where a ring's bar is told and its outside follows: its wall, so much larger."""
+    file = InFile(text, source)
+    drawing: Any = file.spelt["drawing"]
+    found: Changes = {}
+    for path in changes:
+        if path[0] != "drawing" or path[-1] != _OUTSIDE:
+            continue
+        there = _LIMITS.match(text, file.at(path))
+        told = drawing[str(path[1])][_OUTSIDE]
+        if there and _limits(there[0], unit).nominal != _limits(told, unit).nominal:
+            found[path] = _times(there[0], scale, unit)
+    return found
 
 
 def _edit(file: InFile, path: Path, value: str | None) -> Edit | None:

@@ -199,3 +199,17 @@ def test_what_a_bend_makes_a_ring_of_is_drawn_as_a_bar_before_it_or_not_at_all(
     draws = [step for step in now.plan.recipe.steps if step.operation == "draw"]
     assert sorted((step.zones[0], step.targets["diameter"].nominal) for step in draws) == drawn
     assert now.planned.findings == ()
+
+
+def test_a_hoop_written_by_its_bar_is_scaled_there_and_drawn_before_it_is_scarfed() -> None:
+    text = (
+        "recipe: Hoops\nmake: 2\npieces:\n  hoop:\n    metal: mild steel\n    bar: 25 x 6\n"
+        "    size: ring of 25 x 6 on edge, inside 150 ±3\nusual: {at: light orange}\nsteps:\n"
+        "  - cut: hoop, cold, kerf 2\n  - scarf: hoop\n  - bend: hoop, ring\n"
+        "  - weld shut: hoop, at 1300 °C\n"
+    )
+    lines = made_like(text, "hoops.yaml", scale=1.3).splitlines()
+    assert "    size: ring of 32.5 x 7.8 on edge, inside 195 ±3.9" in lines
+    assert {"make: 2", "usual: {at: light orange}"} <= {*lines}
+    steps = [line.strip().split(",")[0] for line in lines if line.startswith("  - ")]
+    assert steps == ["- cut: hoop", "- draw: hoop", "- scarf: hoop", "- bend: hoop", "- weld shut: hoop"]
