@@ -65,7 +65,11 @@ def findings_of_job(state: JobState, findings: Iterable[Finding]) -> tuple[Findi
 
 def questions_in_file(recipe: Recipe, questions: Iterable[Question]) -> tuple[Question, ...]:
     """The same of questions."""
-    return _placed(recipe, questions, lambda where, one: where.of(one.step, one.zone))
+
+    def place(where: Whereabouts, one: Question) -> tuple[int, int]:
+        return where.of_bar(one.piece) if one.piece else where.of(one.step, one.zone)
+
+    return _placed(recipe, questions, place)
 
 
 def _placed(

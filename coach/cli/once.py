@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Protocol, TypeVar
 
 from coach.bench.in_file import OF_A_HEAT
 from coach.forms import listed
+from coach.ledger.questions import Question
 from coach.ledger.weigh import Cannot, Finding
 from coach.quantities.words import Words, run_on, say
+from coach.recipe.model import Recipe
 
 
 class Placed(Protocol):
@@ -60,6 +62,30 @@ def by_one_heat(found: Iterable[Finding]) -> tuple[Finding, ...]:
         else one
         for one in kept
     )
+
+
+def but_for_what_follows(
+    recipe: Recipe, found: Sequence[Finding], asked: Sequence[Question]
+) -> tuple[tuple[Finding, ...], tuple[Question, ...]]:
+    """What is found and asked, where a slip brings more of its zones along: that first.
+
+    Of what is found of those zones the first stays, for it is wrong until the slip is put right.
+    """
+    causes, kept, others = [one for one in asked if one.brings], [*found], [*asked]
+    for at, cause in enumerate(causes):
+        steps = {step.number for step in recipe.steps if not {*step.zones}.isdisjoint(cause.brings)}
+        wrong = [one for one in kept if _is_of(one, cause.brings, steps)][1:]
+        odd = [one for one in others if not one.brings and _is_of(one, cause.brings, steps)]
+        kept = [one for one in kept if one not in wrong]
+        others = [one for one in others if one not in odd]
+        if more := len(wrong) + len(odd):
+            words = say("{} more may follow from it: coach plan tells all.", f"{more}")
+            causes[at] = cause._replace(sentence=run_on((cause.sentence, words)))
+    return tuple(kept), (*causes, *(one for one in others if not one.brings))
+
+
+def _is_of(told: Finding | Question, zones: Iterable[str], steps: set[int]) -> bool:
+    return told.zone in zones if told.zone else told.step in steps and not told.piece
 
 
 def _same_of(steps: list[int]) -> Words:

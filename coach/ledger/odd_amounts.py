@@ -12,6 +12,8 @@ from coach.ledger.laid_steel import laid_steels
 from coach.ledger.plan import Plan
 from coach.ledger.tempered import thickness_mm
 from coach.ledger.weigh_bend import across_bend_mm, inside_radius_mm
+from coach.ledger.weigh_bigger import gathered
+from coach.ledger.weigh_sizes import driven_too_long
 from coach.metals.baths import WATERS, is_fiercer
 from coach.operations import Does
 from coach.quantities import NOTHING, Kind, Span, Wanted, Words, counted, mm, say, seconds
@@ -22,6 +24,8 @@ _MOST_HEATS: Final = 15
 #: More than so many times the heats that are said must be reckoned before it is asked about: a strong hand, a
 #: striker or a power hammer goes two or three times as far as the hammer that is reckoned with (judgement).
 _FEW_HEATS_TIMES: Final = 4.0
+#: Heats that are said are no slip where so many times those that are reckoned would be more (judgement).
+_WELL_OVER: Final = 2.0
 #: A hacksaw takes 1 to 1.5 mm, a band or a thin disc up to 3 (common practice, no source).
 _WIDEST_KERF_MM: Final = 4.0
 #: What is set straight is seldom let be by more than this share of its length (judgement).
@@ -94,25 +98,44 @@ def _heats(plan: Plan, step: Step) -> Words | None:
             "step, or write the heats that it takes you.",
             f"{step.heats}",
         )
+    reckoned = _by_hand_hammer(plan, step)
+    if reckoned is not None and step.heats <= _WELL_OVER * reckoned:
+        return None  # so many are reckoned as well
     return say("{} heats for one step: is that number meant?", f"{step.heats}")
 
 
-def _other_heats(plan: Plan, step: Step) -> Words | None:
-    """Far fewer or more heats than the work takes by hand hammer, at the heat that is said or the hottest."""
-    if not step.heats_said or not step.heats:
-        return None
+def _by_hand_hammer(plan: Plan, step: Step) -> int | None:
+    """The heats that the work takes by hand hammer, at the heat that is said or the hottest."""
     high = common_range(grades_in(plan, step)).high
     heat_c = step.temperature_c if step.temperature_c is not None else high.value if high else None
     hot = hot_work(plan, step._replace(temperature_c=heat_c))
     found = heats_by(plan, step, hot) if hot is not None else None
-    if found is None:
+    return None if found is None else found.heats
+
+
+def _cannot_be(plan: Plan, step: Step) -> bool:
+    """Whether what a step works gathers no metal or is driven too long: of that its heats follow."""
+    ways = [plan.stages[zone] for zone in step.zones if zone in plan.stages]
+    return any(
+        gathered(stage) is not None or (stage.step == step and driven_too_long(stage) is not None)
+        for way in ways
+        for stage in way
+    )
+
+
+def _other_heats(plan: Plan, step: Step) -> Words | None:
+    """Far fewer or more heats than the work takes."""
+    if not step.heats_said or not step.heats:
         return None
-    many = step.heats >= _MANY_HEATS and step.heats > _MANY_HEATS_TIMES * found.heats
-    if not many and found.heats <= _FEW_HEATS_TIMES * step.heats:
+    reckoned = _by_hand_hammer(plan, step)
+    if reckoned is None:
+        return None
+    many = step.heats >= _MANY_HEATS and step.heats > _MANY_HEATS_TIMES * reckoned
+    if (not many and reckoned <= _FEW_HEATS_TIMES * step.heats) or _cannot_be(plan, step):
         return None
     return say(
         "{} planned, where by hand hammer some {} are reckoned: is it meant?",
-        *(counted(step.heats, "heat"), f"{found.heats}"),
+        *(counted(step.heats, "heat"), f"{reckoned}"),
     )
 
 

@@ -44,6 +44,9 @@ class Question(NamedTuple):
     sentence: Words
     line: int = 0  # in the recipe's file; 0 where that is not known
     column: int = 0
+    piece: str = ""  # whose bar it is about; empty where it is about none
+    #: the zones of which whatever else is found may follow from this slip; none where it is no such
+    brings: tuple[str, ...] = ()
 
     @property
     def placed(self) -> Words:
@@ -53,8 +56,10 @@ class Question(NamedTuple):
 
 def questions(plan: Plan) -> Iterator[Question]:
     """Everything to be asked about a recipe, in the order of its steps."""
+    for name in plan.recipe.pieces:
+        yield from _far_from_their_bar(plan, name)
     for zone, drawn in plan.recipe.drawing.items():
-        for words in (*_far_from_its_bar(plan, zone), *_loose(drawn)):
+        for words in _loose(drawn):
             yield Question(0, zone, words)
         if thick := thick_at_its_free_end(plan, zone):
             yield Question(0, zone, thick)
@@ -90,41 +95,59 @@ def questions(plan: Plan) -> Iterator[Question]:
         yield Question(step.number, zone, say("Step {}, {}: {}", step.number, step.title, words))
 
 
-def _far_from_its_bar(plan: Plan, zone: str) -> Iterator[Words]:
-    """A section that no ordinary work makes of its bar: a decimal mark that was lost or put in.
+class _Far(NamedTuple):
+    """A size of a zone that no ordinary work makes of its bar."""
 
-    Only a far end may be ever so thin, and only spread is wider than its bar.
+    dimension: str
+    size_mm: float
+    zones: tuple[str, ...]  # of its piece, that are drawn to the same size
+
+
+def _far_from_their_bar(plan: Plan, name: str) -> Iterator[Question]:
+    """Sections that no ordinary work makes of a bar: a decimal mark that was lost or put in, told once.
+
+    Where all zones of a piece are so, it is likely the bar's.
     """
-    stock, limits = plan.recipe.piece_of(zone).stock, plan.recipe.drawing[zone].limits
-    across = [stock.sizes_mm[name] for name in _ACROSS if name in stock.sizes_mm]
-    if not across:
+    piece = plan.recipe.pieces[name]
+    far = {zone: one for zone in piece.every_zone if (one := _far_from_its_bar(plan, zone)) is not None}
+    across = [piece.stock.sizes_mm[one] for one in _ACROSS if one in piece.stock.sizes_mm]
+    bar = run_on([say("{}", mm(one)) for one in across], " × ")
+    if len(far) > 1 and len(far) == len(piece.every_zone):
+        sizes = [say("{}", mm(one)) for one in sorted({one.size_mm for one in far.values()})]
+        words = say(
+            "The bar of {} is {} across, and {} are drawn to {}: is its decimal mark in the right place?",
+            *(name, bar, listed([*far]), run_on(sizes, ", ")),
+        )
+        yield Question(0, "", words, piece=name, brings=tuple(far))
         return
-    for name in _ACROSS:
+    for zone, one in far.items():
+        if one.zones[0] == zone:  # of those drawn alike it is told with the first
+            words = say(
+                "The {} of {} is to be {}, from a bar of {}: is its decimal mark in the right place?",
+                *(said(one.dimension), listed(one.zones), mm(one.size_mm), bar),
+            )
+            yield Question(0, zone, words, brings=one.zones)
+
+
+def _far_from_its_bar(plan: Plan, zone: str) -> _Far | None:
+    """The first size of a zone that is; only a far end may be ever so thin, and only spread is wider."""
+    piece, drawing = plan.recipe.piece_of(zone), plan.recipe.drawing
+    across = [piece.stock.sizes_mm[name] for name in _ACROSS if name in piece.stock.sizes_mm]
+    for name in _ACROSS if across else ():
         for dimension in (name, f"end_{name}"):
-            size_mm = limits[dimension].nominal if dimension in limits else None
-            if size_mm is None:
+            limits = drawing[zone].limits.get(dimension)
+            if limits is None:
                 continue
+            size_mm = limits.nominal
             wide = size_mm > _TIMES_WIDER * max(across)
             if wide or (dimension == name and size_mm * _TIMES_THINNER < min(across)):
-                alike = _as_large(plan, zone, dimension, size_mm)
-                if alike[0] != zone:
-                    continue  # told with the first of them: it is likely the bar's that is wrong
-                bar = run_on([say("{}", mm(one)) for one in across], " × ")
-                yield say(
-                    "The {} of {} is to be {}, from a bar of {}: is its decimal mark in the right place?",
-                    *(said(dimension), listed(alike), mm(size_mm), bar),
+                same = (
+                    one
+                    for one in piece.every_zone
+                    if dimension in drawing[one].limits and drawing[one].limits[dimension].nominal == size_mm
                 )
-
-
-def _as_large(plan: Plan, zone: str, dimension: str, size_mm: float) -> list[str]:
-    """The zones of the same piece that are drawn to the same size, in its order."""
-    drawing = plan.recipe.drawing
-    same = (
-        one
-        for one in plan.recipe.piece_of(zone).every_zone
-        if dimension in drawing[one].limits and drawing[one].limits[dimension].nominal == size_mm
-    )
-    return list(same)
+                return _Far(dimension, size_mm, tuple(same))
+    return None
 
 
 def _loose(drawn: ZoneDrawing) -> Iterator[Words]:

@@ -157,8 +157,12 @@ def _against_drawing(plan: Plan) -> Iterator[Finding]:
         when = f"ready for the {welds[zone].zones[0]}" if zone in welds else "in the end"
         if zone in plan.recipe.piece_of(zone).branches:
             when = "when it is split"
+        holes: set[tuple[float, Limits]] = set()
         for name, limits in plan.recipe.drawing[zone].limits.items():
             if name in sizes and not _within(sizes[name], limits):
+                if "hole" in name and (sizes[name], limits) in holes:
+                    continue  # of a round hole, and of its far mouth, it is told once
+                holes.add((sizes[name], limits))
                 words = say(
                     "The steps leave the {} of {} at {} {}, and the drawing wants {}.",
                     said(name),

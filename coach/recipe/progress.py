@@ -101,7 +101,8 @@ class Progress:
             short = dict.fromkeys(one.zone.removeprefix(f"{one.piece} ") for one in self.zones.values())
             known = self.zones if words.nearest(name, self.zones) else short
             if zones := self._zones_of(name):
-                node.fault(f"{name} is a whole piece: write all of {name}, or its {listed(zones, 'or')}")
+                whole = f"or all of {name} where no metal is moved"
+                node.fault(f"{name} is a whole piece: write its {listed(zones, 'or')}, {whole}")
             else:
                 node.fault(f"there is no zone {words.echo(name)}: {words.hint(name, known)}")
             found = self.zones.get(words.nearest(name, self.zones) or "")

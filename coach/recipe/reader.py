@@ -50,6 +50,7 @@ def read_wording_faults(text: str, source: str) -> Recipe:
     from coach.recipe.meant import as_meant
     from coach.recipe.misspelt import besides_misspelt
     from coach.recipe.schema import check
+    from coach.recipe.told_once import told_once
 
     plain = read_plain(text, source)
     findings, meant = Findings(), Findings()
@@ -68,6 +69,7 @@ def read_wording_faults(text: str, source: str) -> Recipe:
         if not (slip.missing and _zone_of(spelt, slip.path).endswith(unread))
     )
     if findings.found:
+        findings.found = [*told_once(findings.found, plain.tree)]
         system: System = "in" if unit_of(plain.tree) == "in" else "mm"
         raise RecipeFaults(findings.faults(plain.places, source), system)
     return recipe

@@ -60,7 +60,7 @@ def _words(reason: Reason) -> Words:
         clause = "{}: the metal makes the {} {:±} short of the least the drawing allows"
         if beyond.value >= 0.0:
             clause = "{}: the metal makes the {} only {:±} above the least the drawing allows: "
-            clause += "it may well be short"
+            clause += "it may be short"
         return say(clause, zone, size, off)
     if reason.measure and reason.is_read:
         return say(

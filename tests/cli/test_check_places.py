@@ -57,3 +57,18 @@ def test_a_heat_that_is_said_once_for_many_steps_is_told_once_and_where_it_is_sa
     assert line.endswith("The same heat is that of steps 3 to 6.")
     recipe.write_text(ADZE.replace("usual: {at: orange}", "usual: {at: dark cherry}"), encoding="utf-8")
     assert "The same heat" not in coach("check", str(recipe)).out
+
+
+def test_a_slip_stands_before_what_follows_from_it(coach: Coach, tmp_path: Path) -> None:
+    file = tmp_path / "pintle.yaml"
+    file.write_text(
+        "recipe: Pintle\npieces:\n  pintle:\n    metal: mild steel\n    bar: square 200\n    zones:\n"
+        "      pin: round 14 ±0.5, long 50 ±5\n      knee: square 20, long 40 ±4\n"
+        "      spike: square 18 to 5, long 120 ±12\nusual: {at: yellow}\nsteps:\n  - mark out: pintle\n"
+        "  - draw: pin, 2 heats\n  - taper: spike, 3 heats\n  - bend: knee, angle 90°, radius 14\n",
+        encoding="utf-8",
+    )
+    lines = [line.partition("pintle.yaml")[2] for line in coach("check", str(file)).out.splitlines()]
+    assert lines[0].startswith(":5:10: The bar of pintle is 200 mm across, and pin, knee and spike are drawn")
+    assert lines[0].endswith(" more may follow from it: coach plan tells all.")
+    assert len([line for line in lines if not line.startswith(": worth a look")]) == 2

@@ -28,10 +28,20 @@ steps:
 """
 
 
+def asked(text: str) -> list[str]:
+    """What is asked about decimal marks."""
+    planned = planned_tool(look_back(read_recipe(text, "hook.yaml")))
+    return [told for one in planned.questions if "decimal mark" in (told := write(one.sentence))]
+
+
+def test_a_bar_that_is_far_from_all_its_zones_is_asked_about_itself() -> None:
+    (one,) = asked(HOOK)
+    assert one.startswith("The bar of hook is 60 mm across, and eye, shank and tip are drawn to 5 mm, 6 mm:")
+
+
 def test_zones_of_one_size_are_asked_about_together() -> None:
-    planned = planned_tool(look_back(read_recipe(HOOK, "hook.yaml")))
-    asked = [write(one.sentence) for one in planned.questions if "decimal mark" in write(one.sentence)]
-    assert [one.split(" is to be ")[0] for one in asked] == [
+    with_a_boss = HOOK.replace("      shank:", "      boss: round 60, long 30 ±5\n      shank:")
+    assert [one.split(" is to be ")[0] for one in asked(with_a_boss)] == [
         "The diameter of eye and shank",
         "The diameter of tip",
     ]

@@ -6,6 +6,7 @@ import pytest
 
 from coach.ledger.looking_back import look_back
 from coach.ledger.questions import questions
+from coach.ledger.weigh import weigh
 from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 
@@ -239,3 +240,55 @@ def test_a_point_is_not_drawn_out_of_a_slice_of_bar() -> None:
     assert len(asked_of("square 30")) == 1
     assert "mm of a bar 30 mm thick: so short an end folds in over itself" in asked_of("square 30")[0]
     assert asked_of("square 8") == []
+
+
+def told(text: str) -> list[str]:
+    """What is found and asked of a recipe."""
+    plan = look_back(read_recipe(text, "bit.yaml"))
+    return [write(one.sentence) for one in (*weigh(plan), *questions(plan))]
+
+
+LEAF = """\
+recipe: Leaf
+pieces:
+  bit:
+    metal: mild steel
+    bar: 50 x 12
+    zones:
+      leaf: 70 x 7, long 240 ±25
+      stem: 50 x 12, long 100 ±8
+usual: {at: light yellow}
+steps:
+  - mark out: bit
+  - spread: leaf, 22 heats
+"""
+
+
+def test_as_many_heats_as_are_reckoned_are_no_slip() -> None:
+    assert told(LEAF) == []
+    assert "60 heats for one step" in told(LEAF.replace("22 heats", "60 heats"))[-1]
+
+
+def test_heats_for_an_upset_are_told_with_one_figure() -> None:
+    (one,) = told(
+        "recipe: Bit\npieces:\n  bit:\n    metal: mild steel\n    bar: round 20\n    zones:\n"
+        "      head: round 40, long 50 ±5\n      mid: round 20, long 100 ±8\nusual: {at: light yellow}\n"
+        "steps:\n  - mark out: bit\n  - upset: head, 1 heat\n"
+    )
+    assert "Plan 4 heats or more" in one
+
+
+def test_a_bar_with_a_digit_too_many_is_the_slip_of_all_its_zones() -> None:
+    text = LEAF.replace("bar: 50 x 12", "bar: 500 x 120").replace("long 240 ±25", "long 240 ±80")
+    plan = look_back(read_recipe(text, "bit.yaml"))
+    slips = [one for one in questions(plan) if "decimal mark" in write(one.sentence)]
+    assert [(one.piece, one.brings) for one in slips] == [("bit", ("leaf", "stem"))]
+
+
+def test_the_size_of_a_round_hole_is_told_once() -> None:
+    (one,) = told(
+        "recipe: Bit\npieces:\n  bit:\n    metal: mild steel\n    bar: 30 x 8\n    zones:\n"
+        "      eye: 30 x 8, round hole 12 ±0.5, long 40 ±4\n      mid: 30 x 8, long 100 ±8\n"
+        "usual: {at: light yellow}\nsteps:\n  - mark out: bit\n  - punch: eye, round hole 8, slug 4\n"
+    )
+    assert "hole length of eye at 8 mm" in one

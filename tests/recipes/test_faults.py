@@ -238,7 +238,7 @@ def test_a_piece_where_a_zone_belongs_says_how_all_of_it_is_named() -> None:
     )
     (fault,) = faults_of(text)
     assert (fault.line, fault.column) == (13, 14)
-    told = "hook is a whole piece: write all of hook, or its point or shank"
+    told = "hook is a whole piece: write its point or shank, or all of hook where no metal is moved"
     assert write(fault.message) == told
     read_recipe(text.replace("inspect: hook", "inspect: all of hook"), "x")
 
@@ -248,3 +248,15 @@ def test_what_holds_for_every_step_is_in_no_unit_that_its_sizes_are_not_in(told:
     (fault,) = faults_of(changed(SAWN, "kerf: 1.5", told))
     assert (fault.line, write(fault.message)) == (9, f"“{told.split(': ')[1]}”: write sizes in mm, in or ft")
     read_recipe(changed(SAWN, "kerf: 1.5", "kerf: 1/16 in"), "peg.yaml")
+
+
+def test_one_slip_in_a_line_of_twelve_pieces_is_one_fault() -> None:
+    text = (
+        "recipe: Nails\nmake: 12\npieces:\n  nail:\n    metal: mild steel\n    bar: square 8\n    zones:\n"
+        "      shank: square 7 to 3, long 80 ±8\n      head: round 14 ±1.5, long 4 ±0.8\nsteps:\n"
+        "  - mark out: nail\n  - taper: shank, 1 heat\n  - cut: nail, cold\n  - upset: head, 1 heat\n"
+    )
+    (fault,) = faults_of(text)
+    assert (fault.line, fault.column) == (13, 10)
+    told = "nail is a whole piece: write its shank or head, or all of nail where no metal is moved"
+    assert write(fault.message) == told

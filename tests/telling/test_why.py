@@ -35,7 +35,7 @@ FULL = (
         (SHORT, "Strap: the metal makes the length 9 ±5 mm short of the least the drawing allows."),
         (
             SHORT._replace(beyond=mm(1.2, 2.9)),
-            f"{ONLY}: it may well be short.",
+            f"{ONLY}: it may be short.",
         ),
         (UNDER, f"Strap: the end thickness comes out at 6.6 mm, 0.9 mm under the 7.5 mm {NO_STEP}"),
         (

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from coach.cli.codes import BAD_NEWS, GOOD
 from coach.cli.echo import drawn_pieces, echo_lines
-from coach.cli.once import by_one_heat, once
+from coach.cli.once import but_for_what_follows, by_one_heat, once
 from coach.cli.opening import RECIPE, recipe_path
 from coach.cli.placed import faults_of
 from coach.cli.reply import Asked, Reply
@@ -164,6 +164,7 @@ def _checked(path: Path, asked: Asked) -> tuple[Checked, Shown, int]:
     else:
         ok, chance = plan.verdict is not PlanState.OFF_PLAN and not plan.findings, plan.chance
         found, unsure = once(by_one_heat(plan.findings)), once(questions_in_file(recipe, questions(reckoned)))
+        found, unsure = but_for_what_follows(recipe, found, unsure)
         told = plan.verdict, chance, (), found, unsure, warnings, allowances
         orders = tuple(f"{row.order[:1].upper()}{row.order[1:]}." for row in reckoned.rows if row.order)
         checked = Checked(str(path), ok, title, steps, *told, orders=orders)
@@ -197,15 +198,18 @@ def _lacks_allowances(recipe: Recipe, chance: float) -> bool:
     return bool(allowances_for(recipe, chance))
 
 
+def _placed(checked: Checked, one: Finding | Question, shown: Shown) -> str:
+    return f"{checked.recipe}:{one.line}:{one.column}: {write(one.sentence, shown)}"
+
+
 def _lines(checked: Checked, shown: Shown) -> list[str]:
     from coach.ledger.verdict import PlanState
     from coach.telling.chance import chance_text
 
     wrong = [f"{checked.recipe}: {checked.trouble}"] if checked.trouble else []
     wrong += [write(fault.words, shown) for fault in checked.faults]
-    wrong += [
-        f"{checked.recipe}:{one.line}:{one.column}: {write(one.sentence, shown)}" for one in checked.findings
-    ]
+    wrong += [_placed(checked, one, shown) for one in checked.questions if one.brings]  # before what follows
+    wrong += [_placed(checked, one, shown) for one in checked.findings]
     stands = "ok"
     if checked.chance is not None and checked.verdict is not PlanState.ON_PLAN:
         stands = f"{checked.verdict}, {chance_text(checked.chance)}"
@@ -218,12 +222,10 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     ]
     return [
         *fixed,
-        *(wrong or [ok]),
+        *([] if checked.trouble or checked.faults or checked.findings else [ok]),
+        *wrong,
         *_why(checked),
-        *(
-            f"{checked.recipe}:{one.line}:{one.column}: {write(one.sentence, shown)}"
-            for one in checked.questions
-        ),
+        *(_placed(checked, one, shown) for one in checked.questions if not one.brings),
         *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings),
         *(f"{checked.recipe}: {text}" for text in checked.orders),
         *echo_lines(checked.understood, shown),
