@@ -245,7 +245,8 @@ def test_a_point_is_not_drawn_out_of_a_slice_of_bar() -> None:
 def told(text: str) -> list[str]:
     """What is found and asked of a recipe."""
     plan = look_back(read_recipe(text, "bit.yaml"))
-    return [write(one.sentence) for one in (*weigh(plan), *questions(plan))]
+    sentences = [one.sentence for one in weigh(plan)] + [one.sentence for one in questions(plan)]
+    return [write(one) for one in sentences]
 
 
 LEAF = """\
