@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -29,6 +29,7 @@ from coach.metals.grade import grade, keep_to
 from coach.recipe.model import Recipe, Scale
 
 if TYPE_CHECKING:
+    from coach.log.entries import Entry
     from coach.log.kinds.forged_with import ForgedWith
     from coach.log.newest import Newest
     from coach.remembered import Memory
@@ -38,6 +39,8 @@ MOST_JOBS = 12
 _MOST_LOOKED_AT = 40
 #: What the hand of a job is kept under that is reckoned anew: no job's name has a space (our choice).
 _ANEW = " anew"
+#: The number of a hand that no entry of the job holds: those of a log begin at 1 (our choice).
+_NO_ENTRY = 0
 #: What has moved less than this share of its doubt, and is hardly better known, changes nothing (our choice).
 _MOVED, _SURER = 0.25, 0.95
 
@@ -106,8 +109,8 @@ class JobsBefore:
     def hand(self, but: str = "") -> HandKnown | None:
         """The hand as that job leaves it which was worked last of those that teach one; None where none does.
 
-        What a smith leaves out does not count, nor in the hands of those that began with it: they are
-        reckoned anew without it. Jobs that teach nothing of the hand come between nowhere.
+        What a smith leaves out does not count, nor in the hands of those after it. Jobs that teach nothing
+        of the hand come between nowhere.
         """
         return next((one.known for one in self._hands(but) if not one.left_out), None)
 
@@ -116,50 +119,39 @@ class JobsBefore:
         return tuple(self._hands(""))
 
     def hand_came_through(self) -> tuple[str, ...]:
-        """The jobs whose hands, each begun with the next one's, lead to what a new job begins with.
-
-        As far as they can be reckoned anew without one that is left out.
-        """
+        """The jobs that the hand of a new one came through, the last first, as far as they are looked at."""
+        by_name = {one.known.job: one for one in self.hands()}
         hand, through = self.hand(), list[str]()
-        latest = self._latest_by_name("")
-        now = hand.job if hand is not None else ""
-        while now in latest and now not in through and (found := self._of(latest[now]).hand) is not None:
-            through.append(now)
-            now = found.begun.job if found.begun is not None else ""
-        self._keep()
+        while hand is not None and hand.job in by_name and hand.job not in through:
+            through.append(hand.job)
+            hand = by_name[hand.job].begun
         return tuple(through)
 
     def _hands(self, but: str) -> Iterator[HandTaught]:
+        """The same without one job, each begun with the one that was worked before it.
+
+        A job that was begun with another one's is reckoned anew: the work of two went side by side, a day on
+        paper was entered later, or one between is left out. What came from a job that is not looked at stays.
+        """
         latest = self._latest_by_name(but)
+        found = list[HandTaught]()
+        before: HandTaught | None = None
+        is_anew = False
         try:
-            for newest in latest.values():
-                found = self._of(newest).hand
-                if found is None:
+            for newest in reversed(latest.values()):
+                hand = self._of(newest).hand
+                if hand is None:
                     continue
-                is_anew, begun = self._begun_as_counted(found, latest)
-                if is_anew and not found.left_out:
-                    found = self._begun_anew(newest, begun) or found
-                yield found
+                came_from = hand.begun.job if hand.begun is not None else ""
+                as_it_began = not is_anew and came_from == (before.known.job if before is not None else "")
+                if not hand.left_out:
+                    if is_anew := not (as_it_began or (came_from and came_from not in latest)):
+                        hand = self._begun_anew(newest, before.known if before is not None else None) or hand
+                    before = hand
+                found.append(hand)
         finally:
             self._keep()
-
-    def _begun_as_counted(
-        self, found: HandTaught, latest: Mapping[str, Newest], after: tuple[str, ...] = ()
-    ) -> tuple[bool, HandKnown | None]:
-        """Whether one of the hands that a job's came through is left out, and what it begins with then."""
-        begun = found.begun
-        if begun is None or begun.job not in latest or begun.job in after:
-            return False, begun
-        before = self._of(latest[begun.job]).hand
-        if before is None:
-            return False, begun
-        is_anew, earlier = self._begun_as_counted(before, latest, (*after, begun.job))
-        if before.left_out:
-            return True, earlier
-        if not is_anew:
-            return False, begun
-        anew = self._begun_anew(latest[begun.job], earlier)
-        return True, anew.known if anew is not None else earlier
+        yield from reversed(found)
 
     def _begun_anew(self, newest: Newest, hand: HandKnown | None) -> HandTaught | None:
         """The hand as a job leaves it that had begun with another one, or with the usual for None."""
@@ -167,12 +159,7 @@ class JobsBefore:
         found = self._kept.of(name, digest)
         if found is None:
             entries = self._log.entries(newest.job)
-            known = [one for one in entries if not isinstance(one.body, HandKnown)]
-            if hand is not None:
-                known = [
-                    one._replace(body=hand) if isinstance(one.body, HandKnown) else one for one in entries
-                ]
-            state = replay(self._plans.of(newest.job, beginning_of(entries)), known)
+            state = replay(self._plans.of(newest.job, beginning_of(entries)), list(_with(entries, hand)))
             found = OfJob(None, hand_taught_by(newest.job, state))
             self._kept.take(name, digest, found)
         return found.hand
@@ -204,6 +191,18 @@ class JobsBefore:
             return OfJob(None, None)  # and nothing of it need be reckoned
         state = replay(self._plans.of(job, beginning_of(entries)), entries)
         return OfJob(taught_by(job, state, entries), hand_taught_by(job, state))
+
+
+def _with(entries: Sequence[Entry], hand: HandKnown | None) -> Iterator[Entry]:
+    """The entries of a job as if it had begun with that hand; one that was struck out stays so."""
+    had = any(isinstance(one.body, HandKnown) for one in entries)
+    for one in entries:
+        if not isinstance(one.body, HandKnown):
+            yield one
+        elif hand is not None:
+            yield one._replace(body=hand)
+        if one.number == 1 and hand is not None and not had:
+            yield one._replace(number=_NO_ENTRY, body=hand)
 
 
 def shops_own(before: JobsBefore, made: MadeWith, but: str = "") -> list[ShopsOwn]:

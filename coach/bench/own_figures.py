@@ -91,12 +91,15 @@ def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int]
     wanted = shop.named(job) if job else ""
     found = own_figures(shop).figures
     rests_on = [lesson for own in found if own.what == what for lesson in own.jobs]
+    through, again = tuple[str, ...](), False
     if what == HAND_OF_SMITH:  # a job speaks for those before it too: of one alone, or of each that taught it
         hands = shop.jobs_before.hands()
         rests_on = [_of_one_hand(one) for one in hands if wanted in ("", one.known.job)]
         if wanted and not rests_on:
             left_out = shop.open(wanted).left_out_of_shop().get(what, 0)
             rests_on = [OfOneJob(wanted, mm(0.0), left_out)]
+        if wanted and deed is _leave_out:
+            through, again = _handed_on_by(shop, wanted)
     changed = []
     for lesson in rests_on:
         if wanted in ("", lesson.job) and deed(shop.open(lesson.job), what, lesson.left_out):
@@ -111,8 +114,7 @@ def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int]
                 else f"no job has taught anything of the {what}"
             )
         raise EntryFault(f"Nothing is to be changed: {of}.")
-    through = _handed_on_by(shop, wanted) if what == HAND_OF_SMITH and deed is _leave_out else ()
-    if through and wanted in shop.jobs_before.hand_came_through():
+    if through and again:
         clause = "What {} told of the hand is left out of what new jobs begin with"
         return say(clause + "; what {} told after it is reckoned anew", wanted, run_on(through, ", "))
     if through:
@@ -122,19 +124,29 @@ def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int]
     return say("What {} told of the {} is {}", run_on(changed, ", "), what, done)
 
 
-def _handed_on_by(shop: Shop, job: str) -> tuple[str, ...]:
-    """The jobs through which a job's hand still is in what a new one begins with; none where it is not."""
+def _handed_on_by(shop: Shop, job: str) -> tuple[tuple[str, ...], bool]:
+    """The jobs through which a job's hand is in what a new one begins with; none where it is not.
+
+    And whether these can be reckoned anew without it: a job that is no longer looked at stays in them.
+    """
+    came = shop.jobs_before.hand_came_through()
+    if job in came:
+        return came[: came.index(job)], True
     hand, through = shop.jobs_before.hand(), list[str]()
-    now = hand.job if hand is not None and job else ""
+    now = (
+        hand.job
+        if hand is not None and job not in {one.known.job for one in shop.jobs_before.hands()}
+        else ""
+    )
     while now and now not in through:
         if now == job:
-            return tuple(through)
+            return tuple(through), False
         through.append(now)
         try:
             now = shop.open(now).hand_of()
         except Refusal:  # a job that is no longer here, or cannot be opened, tells no more
             break
-    return ()
+    return (), False
 
 
 def _leave_out(session: Session, what: str, left_out: int) -> bool:

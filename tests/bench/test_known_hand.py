@@ -236,6 +236,48 @@ def test_the_hand_goes_by_the_hours_of_the_work_and_not_by_those_of_its_entry() 
     assert rows_of_hand(at) == [("later", False)]
 
 
+def in_the_order_of_work(names: dict[str, float]) -> HandKnown | None:
+    """What a new job begins with after jobs that were begun, worked and put down one after the other."""
+    at = shop()
+    for seed, (name, times) in enumerate(names.items()):
+        forge(begin(at, name), times, seed=seed)
+    return handed_on(begin(at))
+
+
+def test_a_day_on_paper_that_is_entered_later_counts_for_the_hand_by_the_hours_of_its_work() -> None:
+    at = Shop(":memory:", ticking(datetime(2026, 3, 2, 20, 0, tzinfo=UTC)))
+    text = HOOK.read_text(encoding="utf-8")
+    days = (("last", 0, 1.5, "12:00", "13:30"), ("first", 1, 0.5, "06:00", "07:30"))
+    for name, seed, times, begun, hour in days:
+        forge(at.begin(text, HOOK.name, name, at=begun), times, seed=seed, at=hour)
+    alone = in_the_order_of_work({"last": 1.5})
+    known = handed_on(begin(at))
+    assert known is not None
+    assert alone is not None
+    assert known.job == "last"
+    assert known.sizes == pytest.approx(2 * alone.sizes, abs=1)
+    assert known.scatter < alone.scatter, "the finer hand of the day on paper counts with the other"
+    assert rows_of_hand(at) == [("last", False)]
+
+
+def test_jobs_that_were_forged_side_by_side_both_teach_the_hand() -> None:
+    """Two are begun before either is worked: the later one knows nothing of the other when it begins."""
+    at = shop()
+    both = {name: begin(at, name) for name in ("one", "other")}
+    for seed, (name, job) in enumerate(both.items()):
+        forge(job, 1.5 if name == "one" else 0.5, seed=seed)
+    assert handed_on(both["other"]) is None
+    known, in_turn = handed_on(begin(at)), in_the_order_of_work({"one": 1.5, "other": 0.5})
+    assert known is not None
+    assert in_turn is not None
+    assert (known.job, known.sizes) == (in_turn.job, in_turn.sizes)
+    assert known.scatter == pytest.approx(in_turn.scatter, rel=0.01), "but for the shop's other figures"
+    write(leave_out(at, "hand", "one"))
+    alone = handed_on(begin(at))
+    assert alone is not None
+    assert alone.sizes < 15, "of one job alone"
+
+
 def test_the_hand_that_all_of_them_told_is_left_out_and_comes_back() -> None:
     at = shop()
     three_forged(at)
