@@ -23,7 +23,6 @@ from coach.quantities import COVERAGE, Figure, Limits, grams, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
-from coach.recipe.changing import Job, changed_text
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.limits_written import limits_text
 from coach.recipe.model import Recipe, Step
@@ -101,6 +100,8 @@ def next_time(
 
 def with_edits(recipe: Recipe, found: NextTime, wanted: tuple[str, ...]) -> str:
     """The recipe's text with the edits of these costs; raises Refusal where one of them has none."""
+    from coach.recipe.in_place import edited
+
     text = recipe.text
     for name in wanted:
         edit = next((cost.edit for cost in found.costs if cost.of == name), None)
@@ -110,27 +111,6 @@ def with_edits(recipe: Recipe, found: NextTime, wanted: tuple[str, ...]) -> str:
     return text
 
 
-def edited(text: str, source: str, line: str) -> str:
-    """A recipe's text with one change: a line of `coach change`, or `allowance ZONE = 3 %`.
-
-    Raises RecipeFaults or Refusal where it cannot be.
-    """
-    from coach.recipe import writing
-    from coach.recipe.reader import read_recipe
-    from coach.recipe.remarks import with_remarks
-    from coach.recipe.spelling import spelt_out
-
-    zone, equals, share = line.removeprefix("allowance ").partition(" = ")
-    if not line.startswith("allowance ") or not equals:
-        return changed_text(text, line, Job(read_recipe(text, source), 0, begun=False))[0]
-    spelt = spelt_out(text, source)
-    drawing = {name: dict(drawn) for name, drawn in spelt["drawing"].items()}
-    drawing[zone]["allowance"] = share
-    spelt["drawing"] = drawing
-    places = [(text, at) for at in range(len(spelt["steps"]))]
-    return with_remarks(writing.write_recipe(spelt), text, [*places], {})
-
-
 def _edit(
     recipe: Recipe, known: tuple[Known, ...], line: str, told: Words, *, betters: bool = True
 ) -> Edit | Words:
@@ -138,10 +118,8 @@ def _edit(
 
     Heats are planned as they are taken, though the scale of more of them is counted then as well.
     """
-    from coach.recipe import writing
+    from coach.recipe.in_place import edited
     from coach.recipe.reader import read_recipe
-    from coach.recipe.remarks import with_remarks
-    from coach.recipe.spelling import spelt_out
 
     try:
         text = edited(recipe.text, recipe.source, line)
@@ -158,15 +136,12 @@ def _edit(
     if betters and stands < stood - _LEAST_CHANCE:
         told = say("with it the chance would go from {:chance} to {:chance}", share(stood), share(stands))
         return run_on((told, _why_less(then)), ": ")
-    spelt = spelt_out(recipe.text, recipe.source)
-    places = [(recipe.text, at) for at in range(len(spelt["steps"]))]
-    plain = with_remarks(writing.write_recipe(spelt), recipe.text, [*places], {})
     bars = [mm(sum(piece.length.value for piece in plan.pieces.values())) for plan in (before, after)]
     heats = [sum(step.heats for step in plan.recipe.steps) for plan in (before, after)]
     return Edit(
         line=line,
         told=told,
-        diff=tuple(_diff(plain, text)),
+        diff=tuple(_diff(recipe.text, text)),
         chance_before=stood,
         chance_after=stands,
         bar_before=bars[0],

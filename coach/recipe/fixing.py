@@ -26,10 +26,10 @@ def with_allowances(text: str, source: str, shares: Mapping[str, float]) -> str:
     Raises RecipeFaults where the text cannot be taken apart.
     """
     plain = read_plain(text, source)
-    starts = _line_starts(text)
+    starts = line_starts(text)
     most: dict[Path, float] = {}
     for zone, share in shares.items():
-        path = _path_of(plain, zone)
+        path = path_of_zone(plain, zone)
         if path is not None:
             most[path] = max(share, most.get(path, 0.0))
     edits = [
@@ -41,12 +41,13 @@ def with_allowances(text: str, source: str, shares: Mapping[str, float]) -> str:
     return text
 
 
-def _line_starts(text: str) -> list[int]:
+def line_starts(text: str) -> list[int]:
+    """Where each line of a text begins in it, from 0."""
     return [0, *(found.end() for found in re.finditer("\n", text))]
 
 
-def _path_of(plain: Plain, zone: str) -> Path | None:
-    """Where a zone's sizes stand."""
+def path_of_zone(plain: Plain, zone: str) -> Path | None:
+    """Where a zone's sizes stand; None where they do not."""
     pieces = plain.tree.get("pieces")
     for name, piece in pieces.items() if isinstance(pieces, dict) else ():
         if not isinstance(piece, dict):

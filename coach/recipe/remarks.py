@@ -106,9 +106,14 @@ def _starts(text: str) -> dict[int, _Spot]:
 
 
 def _spot_of(text: str, spelt: int) -> _Spot:
-    """The step of a file that is the one of that number once it is spelt out."""
+    at = step_in_file(text, spelt)
+    return _Spot(step=at) if at is not None else _Spot()
+
+
+def step_in_file(text: str, spelt: int) -> int | None:
+    """The step of a file, from 0, that is the one of that number once it is spelt out; None where none is."""
     plain = read_plain(text, "")
     speller = Speller(plain.tree, unit_of(plain.tree))
     speller.spell()
     path = speller.origins.of(("steps", spelt))
-    return _Spot(step=int(path[1])) if len(path) > 1 else _Spot()
+    return int(path[1]) if len(path) > 1 else None

@@ -7,11 +7,12 @@ from itertools import pairwise
 import pytest
 
 from coach.bench.losing import LossAsked
-from coach.bench.next_time import NextTime, edited, with_edits
+from coach.bench.next_time import NextTime, with_edits
 from coach.bench.outlook import outlook
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.quantities.refusal import Refusal
+from coach.recipe.in_place import edited
 from coach.recipe.reader import read_recipe
 from coach.telling.chance import chance_text
 from coach.telling.next_time import next_time_section

@@ -1,0 +1,95 @@
+"""A recipe's text with one change, its remarks and its layout left as they are wherever that can be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+
+from coach.recipe.changing import Job, changed_text
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.findings import Place
+from coach.recipe.fixing import line_starts, path_of_zone, with_allowances
+from coach.recipe.reader import read_recipe
+from coach.recipe.remarks import step_in_file, with_remarks
+from coach.recipe.spelling import spelt_out
+from coach.recipe.tree import read_plain
+from coach.recipe.writing import write_recipe
+
+_HEATS = re.compile(r"heats (?P<step>\d+) = (?P<heats>\d+)")
+_WRITTEN_HEATS = re.compile(r"\b\d+( heats?)\b|(?<=\bheats: )\d+")
+_SIZE = re.compile(r"(?P<zone>[^.=]+?)\.(?P<size>[^=]+?)=(?P<to>.+)")
+#: A size as a zone's line has it: a number, and what may be beside it; `5 ±0.5`, `28 +0 -1`, `27 to 29`.
+_NUMBER = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
+_WRITTEN_SIZE = re.compile(
+    rf"(?:at (?:least|most) )?{_NUMBER}(?: ?(?:±|\+-|\+/-) ?{_NUMBER}| [+-]{_NUMBER} [+-]{_NUMBER})?"
+)
+
+
+def edited(text: str, source: str, line: str) -> str:
+    """A recipe's text with one change: a line of `coach change`, or `allowance ZONE = 3 %`.
+
+    It is changed where it stands. Where that reads otherwise than the same recipe written anew, it is written
+    anew, with the remarks at their steps and zones. Raises RecipeFaults or Refusal where it cannot be.
+    """
+    anew = _written_anew(text, source, line)
+    wanted = read_recipe(anew, source)._replace(text="")
+    for tried in _tries(text, source, line):
+        try:
+            if read_recipe(tried, source)._replace(text="") == wanted:
+                return tried
+        except RecipeFaults:  # another number was meant
+            continue
+    return anew
+
+
+def _written_anew(text: str, source: str, line: str) -> str:
+    zone, equals, share = line.removeprefix("allowance ").partition(" = ")
+    if not line.startswith("allowance ") or not equals:
+        return changed_text(text, line, Job(read_recipe(text, source), 0, begun=False))[0]
+    spelt = spelt_out(text, source)
+    drawing = {name: dict(drawn) for name, drawn in spelt["drawing"].items()}
+    drawing[zone]["allowance"] = share
+    spelt["drawing"] = drawing
+    places = [(text, at) for at in range(len(spelt["steps"]))]
+    return with_remarks(write_recipe(spelt), text, [*places], {})
+
+
+def _tries(text: str, source: str, line: str) -> Iterator[str]:
+    """The text with each number changed that may be the one that is meant."""
+    plain = read_plain(text, source)
+    zone, _, share = line.removeprefix("allowance ").partition(" = ")
+    if line.startswith("allowance "):
+        yield with_allowances(text, source, {zone: float(share.rstrip(" %")) / 100.0})
+    elif found := _HEATS.fullmatch(line):
+        at, number = step_in_file(text, int(found["step"]) - 1), found["heats"]
+        steps = [
+            place for path, place in plain.places.values.items() if path[:1] == ("steps",) and len(path) == 2
+        ]
+        start = plain.places.values.get(("steps", at)) if at is not None else None
+        if start is not None:
+            heats = f"{number} heat{'' if number == '1' else 's'}"
+            yield from _each(text, start, steps, _WRITTEN_HEATS, lambda one: heats if one[1] else number)
+            end = text.find("\n", line_starts(text)[start[0] - 1])  # where its line says none
+            yield f"{text[:end].rstrip()}, {heats}{text[end:]}" if end >= 0 else text
+    elif found := _SIZE.fullmatch(line):
+        path = path_of_zone(plain, found["zone"])
+        start = plain.places.keys.get(path) if path is not None else None
+        if start is not None:
+            keys = plain.places.keys.values()
+            yield from _each(text, start, keys, _WRITTEN_SIZE, lambda _: found["to"])
+
+
+def _each(
+    text: str,
+    start: Place,
+    starts: Iterable[Place],
+    pattern: re.Pattern[str],
+    write: Callable[[re.Match[str]], str],
+) -> Iterator[str]:
+    """The text with each of these written otherwise that stands between a place and the next beside it."""
+    lines = [*line_starts(text), len(text)]
+    indent = start[1]
+    ends = [place[0] for place in starts if place[0] > start[0] and place[1] <= indent]
+    first, last = lines[start[0] - 1], lines[min([*ends, len(lines)]) - 1]
+    for one in pattern.finditer(text, first, last):
+        yield text[: one.start()] + write(one) + text[one.end() :]
