@@ -10,6 +10,7 @@ from coach.bench.begun_with import Known
 from coach.bench.looking_back import MomentOfSpare, SpareGone
 from coach.bench.outlook import outlook
 from coach.ledger.looking_back import look_back
+from coach.operations import Does
 from coach.operations.inspect import Inspect
 from coach.quantities.refusal import Refusal
 from coach.recipe.model import Recipe
@@ -69,7 +70,12 @@ def falls(gone: SpareGone, losses: Collection[int]) -> Iterator[Fall]:
 def only_found_at(recipe: Recipe, title: str, zone: str) -> bool:
     """Whether a step can take nothing of a zone: what is missing then was gone before, and is seen there."""
     steps = [step for step in recipe.steps if step.title == title]
-    takes = (zone in step.metal and (step.heats or step.operation != Inspect.NAME) for step in steps)
+    takes = (
+        zone in step.metal
+        and not step.does(Does.MARKS_OUT)
+        and (step.heats or step.operation != Inspect.NAME)
+        for step in steps
+    )
     return bool(steps) and not any(takes)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from difflib import unified_diff
 from functools import partial
 from itertools import pairwise
-from typing import NamedTuple, Protocol
+from typing import Final, NamedTuple, Protocol
 
 from coach.bench.begun_with import Known
 from coach.bench.looking_back import SpareGone
@@ -19,6 +19,7 @@ from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
 from coach.ledger.verdict import SizeState
 from coach.operations import Does
+from coach.operations.inspect import Inspect
 from coach.quantities import COVERAGE, Figure, Limits, grams, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
@@ -35,6 +36,16 @@ _LEAST_G = 0.1
 _WON_BACK = 0.05
 #: What was widened is widened to a tenth of a millimetre beyond what came (our choice).
 _STEP_MM = 0.1
+
+_METAL_WENT: Final = "most metal went at step {}, {}: the {} had {} to spare before it and {} after"
+_METAL_FOUND_GONE: Final = (
+    "most metal was found gone at step {}, {}, which takes none of it: the {} was reckoned to have {} to "
+    "spare before, and has {} by what was read"
+)
+_METAL_MARKED_OFF: Final = (
+    "most metal was marked off too little at step {}, {}: the {} was to have {} to spare, and has {} by the "
+    "marks as they lie"
+)
 
 
 class Edit(NamedTuple):
@@ -180,11 +191,9 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     step, title = _step(sheet, most.step)
     accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
     found_there = accident is None and only_found_at(recipe, title, most.first.zone)
+    marked_off = found_there and _marks_out(recipe, title)
     told = say(
-        "most metal was found gone at step {}, {}, which takes none of it: the {} was reckoned to have {} to "
-        "spare before, and has {} by what was read"
-        if found_there
-        else "most metal went at step {}, {}: the {} had {} to spare before it and {} after",
+        _METAL_MARKED_OFF if marked_off else _METAL_FOUND_GONE if found_there else _METAL_WENT,
         step,
         title,
         most.first.label,
@@ -195,11 +204,24 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
         told = say("{}, by what no step takes: {}", told, accident.title)
         return Cost("metal", step, title, _with_aside(told, aside), None)
     told = _with_aside(told, aside)
+    if marked_off:
+        return Cost(
+            "metal",
+            step,
+            title,
+            told,
+            None,
+            say("no longer mark is proposed, for those that were told give it enough"),
+        )
     left = [one for one in gone.points if (one.zone, one.dimension) == most.size][-1].spare
     longer = _longer(recipe, most, left, known, try_)
     if isinstance(longer, Edit):
         return Cost("metal", step, title, told, longer)
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
+
+
+def _marks_out(recipe: Recipe, title: str) -> bool:
+    return any(step.does(Does.MARKS_OUT) for step in recipe.steps if step.title == title)
 
 
 def _with_aside(told: Words, aside: Figure) -> Words:
@@ -327,8 +349,11 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try, reckoned:
             told = say("{}; it is {:chance} in the end{}", told, share(ends), why)
         return Cost("chance", 0, "", told, edit)
     step, title = _step(sheet, before.step)
+    looked = any(one.operation == Inspect.NAME for one in recipe.steps if one.title == title)
     told = say(
-        "most chance went at step {}, {}: from {:chance} to {:chance}",
+        "most chance was found gone at step {}, {}: from {:chance} to {:chance}"
+        if looked
+        else "most chance went at step {}, {}: from {:chance} to {:chance}",
         step,
         title,
         share(before.chance),

@@ -323,6 +323,32 @@ def test_metal_that_a_look_finds_missing_was_not_taken_by_the_look() -> None:
     assert "Most metal went" not in told
 
 
+def test_a_mark_that_lies_short_is_told_as_that_and_not_as_metal_that_went() -> None:
+    """The point's mark is set 5 mm too near to its end: the next job needs no longer mark than was told."""
+    session = begun(PEG)
+    told = next(one for one in session.standing().checks if one.name == "point.mark")
+    assert told.wanted is not None
+    assert told.wanted.limits is not None
+    session.read("point.mark", f"{told.wanted.limits.nominal - 5.0:.1f}", insist=True)
+    told_then = sentences(end(session).next_time())[0]
+    assert told_then.startswith("Most metal was marked off too little at step 1, Mark out the peg: the point")
+    assert told_then.endswith("no longer mark is proposed, for those that were told give it enough.")
+    assert session.next_time().costs[0].edit is None
+
+
+def test_a_chance_that_a_look_finds_gone_was_not_taken_by_the_look() -> None:
+    session = begun(PEG)
+    session.done()
+    for read in (("point.side", "8"), ("shank.side", "10")):
+        session.heat()
+        session.heat()
+        session.read(*read)
+        session.done()
+    session.read("shank.length", "104", insist=True)
+    told = sentences(end(session).next_time())[2]
+    assert told.startswith("Most chance was found gone at step 4, Look it over: from"), told
+
+
 def test_what_nobody_measured_is_no_chance_that_the_last_step_took() -> None:
     """Nothing is read of a fork: until its last step its chance rises, and looking it over takes none."""
     session = end(at_step_of("meat-fork", 1))
