@@ -44,6 +44,36 @@ def is_old(step: Step, marks: Sequence[Mark], last_heat: int, outcome: Outcome) 
     return is_worked(step, outcome.mark.reading)
 
 
+def with_age(
+    step: Step, marks: Sequence[Mark], last_heat: int, left: Collection[int], one: Outcome
+) -> Outcome:
+    """What became of a reading, and whether its size was worked since; `left` are entries left behind."""
+    return one._replace(old=one.old or one.mark.entry in left or is_old(step, marks, last_heat, one))
+
+
+def left_behind(
+    plan: Plan, step: Step, shown: Reading, fresh: Collection[str], earlier: Sequence[Outcome]
+) -> set[int]:
+    """The entries of sizes of a zone that were read before work that no heat was marked for, as one shows.
+
+    A section that was drawn further leaves its length behind, and a length its section; not what is `fresh`,
+    read in the same round.
+    """
+    stage = plan.by_step[step.number].get(shown.zone)
+    if stage is None or not stage.after.has_form:
+        return set()
+    return {
+        one.mark.entry
+        for one in earlier
+        if (was := one.mark.reading).zone == shown.zone
+        and was.dimension != shown.dimension
+        and stage.after.free in (was.dimension, shown.dimension)
+        and was.dimension in stage.after.shape.dimensions
+        and is_worked(step, was)
+        and believed_name(plan, step, was) not in fresh
+    }
+
+
 def moved_mm(was_mm: float, now_mm: float, chance_mm: float) -> float:
     """How far a size has moved since it was read; nothing where its gauge cannot tell."""
     off_mm = now_mm - was_mm

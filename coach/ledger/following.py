@@ -14,11 +14,12 @@ from coach.ledger.between import (
     brought_home,
     driven_in,
     home_at,
-    is_old,
     is_worked,
     last_heat_of,
+    left_behind,
     moved_mm,
     read_under_way,
+    with_age,
 )
 from coach.ledger.course import (
     AmendmentMark,
@@ -159,11 +160,11 @@ class _Going:
         under_way = read_under_way(plan, step, rounds, last_heat, ignored) if finished else asked
         self.outcomes: list[Outcome] = []
         self.outweighed: list[tuple[int, int]] = []
+        self._left_behind: set[int] = set()  # entries of sizes that were worked on without a heat marked
         self.impossible: set[int] = set()  # entries that cannot be true by what was known before their round
         self._again = again
         self._plan = plan
-        self._start = start
-        self._step = step
+        self._start, self._step = start, step
         self._marks = marks
         self._at = 0  # the place of the mark in hand
         self._outset: tuple[Workpiece, dict[str, float]] | None = None  # what was known before this round
@@ -215,9 +216,7 @@ class _Going:
         """The step as far as it went, its readings in the order they were typed."""
         lit = beside_fires(self._undone, self.outcomes)
         lit = in_one_light(self._plan, self._step, lit, self._marks, as_typed)
-        lit = [
-            one._replace(old=one.old or is_old(self._step, self._marks, self._last_heat, one)) for one in lit
-        ]
+        lit = [with_age(self._step, self._marks, self._last_heat, self._left_behind, one) for one in lit]
         lit = of_one_bar(self._start, self._now, self._step, lit)
         outcomes, marks = tuple(each_as_typed(lit, self._again, as_typed)), tuple(as_typed)
         so_far = self._step, self._start, self._now, self._heats
@@ -283,7 +282,7 @@ class _Going:
         bound = bound_passed(self._start, self._now, stage, reading, cold, self._believed)
         odd = far_past or bound is not None
         # A mark is made where it is read, anew if it was out of its place; a cut goes where the smith cuts.
-        new = reading.dimension == MARK and limits is not None and limits.contains(cold.size_mm)
+        new = limits is not None and reading.dimension == MARK and limits.contains(cold.size_mm)
         new = new or mark.entry in self._anew.values()
         new = new or is_cut_there(self._start, stage, reading, surprise, limits)
         was = self._outset if self._again.unsettled else None
@@ -292,8 +291,7 @@ class _Going:
         whole = self._again.together.get(mark.entry)
         new = new or bears_itself_out(whole, odd=odd)
         questioned = mark.entry in self._doubted or (not new and self._is_questioned(mark, surprise, odd=odd))
-        own = size_name(reading.zone, reading.dimension)
-        earlier = self._read_in.get(own)
+        earlier = self._read_in.get(own := size_name(reading.zone, reading.dimension))
         speaks_against = surprise.questioned and not worked if mark.insisted else questioned
         if earlier is not None and speaks_against and not odd and (mark.insisted or not earlier.insisted):
             self.outweighed.append((earlier.entry, mark.entry))
@@ -310,6 +308,8 @@ class _Going:
             )
             judged = of_several(judged, whole, limits)
         if not questioned:
+            if worked:
+                self._left_behind |= left_behind(self._plan, self._step, reading, self._fresh, self.outcomes)
             if surprise.questioned or mark.insisted:
                 self._now = widened(self._now, reading, surprise, bound)
             if stage is not None and takes_off(stage, reading.dimension):

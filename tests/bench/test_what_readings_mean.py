@@ -204,6 +204,38 @@ def test_one_that_was_insisted_on_is_not_outweighed() -> None:
     assert reading(session, "point.side").questioned
 
 
+@pytest.mark.parametrize(
+    ("now", "moved"), [("point.side=7.2", "point.length"), ("point.length=104", "point.side")]
+)
+def test_what_is_drawn_further_with_no_heat_marked_leaves_what_was_read_before_old(
+    now: str, moved: str
+) -> None:
+    """A point of 7.2 mm square is longer than it was at 8; and one that is longer is thinner."""
+    session = peg("heat", "heat", "point.side=8", "point.length=90")
+    assert not reading(session, moved).old
+    session.read(*now.split("="))
+    assert reading(session, moved).old
+    assert check(session, moved).is_open
+
+
+def test_two_readings_that_cannot_both_be_true_stand_side_by_side_in_no_order() -> None:
+    """90 mm of point at 7.2 mm square hold a fifth less than at 8 mm: nothing took that away."""
+    chances = []
+    for order in (["point.side=8", "point.side=7.2", "point.length=84"],
+                  ["point.side=8", "point.length=84", "point.side=7.2"]):  # fmt: skip
+        session = peg("heat", "heat", *order)
+        assert check(session, "point.length").is_open
+        chances.append(session.standing().chance)
+    assert chances[0] == pytest.approx(chances[1], abs=0.03)
+
+
+def test_a_section_and_the_length_that_goes_with_it_are_both_as_they_are_now() -> None:
+    session = peg("heat", "heat", "point.side=9.5", "point.length=64", "point.side=8", "point.length=90")
+    for name in ("point.side", "point.length"):
+        assert not reading(session, name).old
+        assert check(session, name).verdict is Verdict.GOOD
+
+
 # ── old ─────────────────────────────────────────────────────────────────────────────────────────────
 
 
