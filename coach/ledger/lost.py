@@ -9,10 +9,12 @@ from coach.forms import Form
 from coach.ledger.amendment import Amendment, Moved, Regained, TakenBack
 from coach.ledger.course import Course
 from coach.ledger.half_way import HalfWay, half_way
+from coach.ledger.lip import as_bar_mm
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, piece_density_g_mm3, reshapes
 from coach.ledger.workpiece import Workpiece, volume_name
 from coach.quantities import COVERAGE, Figure, Words, grams, mm, say
+from coach.recipe.model import Step
 
 _END = "end_"
 #: How well what is gone is known, as a share of it, and how well a length (common practice, no source).
@@ -54,11 +56,21 @@ def loss_of(plan: Plan, course: Course | None, finished: Workpiece, lost: Lost) 
     Raises LedgerError where the zone cannot have lost it.
     """
     if course is None:
-        return _loss(plan, finished, lost)
+        return _loss(plan, finished, _of_its_lip(plan, None, finished, lost))
     if course.is_begun or course.heats or not reshapes(course.step, lost.zone):
+        lost = _of_its_lip(plan, course.step, course.now, lost)
         return _loss(plan, course.now, lost, half_way(plan, course, lost.zone))
-    loss = _loss(plan, course.start, lost)
+    loss = _loss(plan, course.start, _of_its_lip(plan, course.step, course.start, lost))
     return loss._replace(amendment=loss.amendment._replace(regained=()))
+
+
+def _of_its_lip(plan: Plan, step: Step | None, now: Workpiece, lost: Lost) -> Lost:
+    """A length of an end that was scarfed as so much of the bar as it holds."""
+    state = now.zones[lost.zone]
+    if not (lost.length_mm and state.has_form and {"length", "thickness"} <= {*state.shape.dimensions}):
+        return lost
+    thick_mm = now.form(lost.zone).size_mm("thickness")
+    return lost._replace(length_mm=as_bar_mm(plan, step, lost.zone, lost.length_mm, thick_mm))
 
 
 def _loss(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None = None) -> Loss:

@@ -309,3 +309,17 @@ def test_a_weight_that_is_left_of_what_holds_steel_is_told_with_the_steel() -> N
     assert "bit and its steel is left" in told
     left_g = float(told.split("about ")[1].split(" g")[0])
     assert left_g == pytest.approx(183, abs=15)
+
+
+#: By a lip that runs out to nothing over 16 mm: 8 mm of its
+#: end are a quarter as thick in the middle of them as the bar, 24 mm of it 16 mm of bar (by hand).
+@pytest.mark.parametrize(("lost_mm", "of_bar_mm"), [(8.0, 2.0), (16.0, 8.0), (24.0, 16.0)])
+def test_off_an_end_that_was_scarfed_as_much_goes_as_its_lip_holds(lost_mm: float, of_bar_mm: float) -> None:
+    hinge = at_step_of("strap-hinge", 3)
+    told = hinge.loss(LossAsked("eye", f"{lost_mm:g}"))
+    assert told.mass.value == pytest.approx(of_bar_mm * 40.0 * 6.0 * DENSITY, rel=0.06), "less its scale"
+
+
+def test_before_it_is_scarfed_it_holds_all_that_the_bar_does() -> None:
+    told = at_step_of("strap-hinge", 2).loss(LossAsked("eye", "8"))
+    assert told.mass.value == pytest.approx(8.0 * 40.0 * 6.0 * DENSITY, rel=0.02)
