@@ -17,7 +17,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         _keep_no_half_of_what_is_compiled()
         from coach.cli.boundary import carry_out
 
-        code = carry_out(list(sys.argv[1:] if argv is None else argv))
+        code = carry_out([_as_typed(word) for word in (sys.argv[1:] if argv is None else argv)])
         if argv is None:
             from coach.cli.stopping import stop_no_more
 
@@ -33,6 +33,18 @@ def main(argv: Sequence[str] | None = None) -> int:
         if argv is None:
             # The process ends with this, and need not look through all that it holds for rubbish once more.
             gc.freeze()
+
+
+def _as_typed(word: str) -> str:
+    """A word as it was typed in UTF-8 where Python has read it as plain ASCII, as some terminals have it.
+
+    >>> _as_typed("geh\\udcc3\\udca4rtet"), _as_typed("geh\\udce4rtet") == "geh\\udce4rtet"
+    ('gehärtet', True)
+    """
+    try:
+        return word.encode("utf-8", "surrogateescape").decode("utf-8")
+    except UnicodeError:
+        return word
 
 
 _ROOM_TO_COMPILE = 1 << 25  # bytes: the coach compiled, and all that it uses, with some to spare (our choice)

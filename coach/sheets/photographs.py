@@ -22,13 +22,14 @@ _JPEG: Final = b"\xff\xd8\xff"
 _PNG_SAYS: Final = (b"eXIf", b"tEXt", b"iTXt", b"zTXt", b"tIME")
 #: The parts of a JPEG that hold the same: of programs, all but those of its colours, and words.
 _JPEG_SAYS: Final = ({*range(0xE1, 0xF0)} - {0xE2, 0xEE}) | {0xFE}
+_NOT_TO_BE_SHOWN: Final = "it is no whole JPEG or PNG, or too large"
 _EXIF, _SCAN, _TURNED = 0xE1, 0xDA, 0x0112
 
 
 def figures_html(taken: Iterable[PhotographTaken]) -> str:
     """Every photograph that can be shown, with what is to be seen on it; its file's name without its folder.
 
-    A file that is no JPEG or PNG, that is very large or that is not there any more is left out.
+    Of a file that is no JPEG or PNG, that is very large or that is not there any more it is told why not.
     """
     return "".join(_figures(taken))
 
@@ -38,6 +39,8 @@ def _figures(taken: Iterable[PhotographTaken]) -> Iterator[str]:
     for one in taken:
         found = _picture(one.file)
         if found is None or len(found[1]) > room:
+            why = "it is not there any more" if not _is_there(one.file) else _NOT_TO_BE_SHOWN
+            yield f"<p>{text(f'{photograph_named(one.file)} is not shown here: {why}.')}</p>\n"
             continue
         kind, shown = found
         room -= len(shown)
@@ -45,6 +48,13 @@ def _figures(taken: Iterable[PhotographTaken]) -> Iterator[str]:
         told = text(photograph_text(one, to_show=True))
         named = text(one.text or photograph_named(one.file))
         yield f'<figure><img src="{source}" alt="{named}"/><figcaption>{told}</figcaption></figure>\n'
+
+
+def _is_there(file: str) -> bool:
+    try:
+        return Path(file).is_file()
+    except (OSError, ValueError):  # a name that no file can have
+        return False
 
 
 def _picture(file: str) -> tuple[str, bytes] | None:

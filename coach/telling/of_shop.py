@@ -127,7 +127,7 @@ def _told(own: OwnFigures) -> Section:
         )
         for one in rows
     )
-    heads = ("told", "on average", "came inside the drawing", "")
+    heads = ("will pass, as told", "on average", "came inside the drawing", "")
     finished = counted(own.not_sure, "finished job")
     not_sure = f"Not counted: {finished}, where a size that decides was not surely measured."
     lines = [Line(not_sure)] if own.not_sure else []

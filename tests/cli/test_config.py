@@ -42,6 +42,17 @@ def test_what_is_as_usual_is_told_with_what_that_is(coach: Coach) -> None:
     assert usual["gauges.rule.cold_mm"] == f"{usual_mm:g} mm"
 
 
+def test_a_key_that_takes_another_s_place_says_what_has_no_key_then(coach: Coach) -> None:
+    """F2 says that the metal is out; where it is to say done, nothing says out any more."""
+    told = " ".join(coach("config", "set", "keys.f2", "done").out.split())
+    assert told == (
+        "keys.f2 is done from now on. No key is left for out then: "
+        "`coach config set keys.KEY out` gives it one."
+    )
+    assert "No key is left" not in coach("config", "set", "keys.f13", "out").out
+    assert "No key is left" not in coach("config", "set", "keys.f2", "done").out
+
+
 def test_the_file_is_made_once(coach: Coach) -> None:
     assert coach("config", "make").code == 0
     assert coach("config", "check").code == 0

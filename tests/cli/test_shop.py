@@ -42,6 +42,7 @@ def test_each_figure_stands_beside_what_is_published_and_says_how_many_jobs_it_r
     assert "hand (×" in told
     assert "2 jobs" in told
     assert "What you were told, and what came true" in told
+    assert "will pass, as told" in told, "and not the chance of what is done so far"
 
 
 def test_one_figure_is_told_with_what_each_job_says(log: str, capsys: pytest.CaptureFixture[str]) -> None:

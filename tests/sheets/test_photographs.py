@@ -70,6 +70,20 @@ def test_what_is_no_whole_picture_or_is_gone_is_left_out(tmp_path: Path, held: b
     assert shown_of(file) == []
 
 
+@pytest.mark.parametrize(
+    ("held", "why"),
+    [(None, "it is not there any more"), (b"<svg/>", "it is no whole JPEG or PNG, or too large")],
+)
+def test_why_a_photograph_is_not_shown_is_told_without_where_it_lay(
+    tmp_path: Path, held: bytes | None, why: str
+) -> None:
+    file = tmp_path / "hook.jpg"
+    if held is not None:
+        file.write_bytes(held)
+    html = figures_html([PhotographTaken(7, 2, str(file), "")])
+    assert html == f"<p>hook.jpg is not shown here: {why}.</p>\n"
+
+
 def test_what_is_to_be_seen_on_it_stands_under_it_and_is_no_tag(tmp_path: Path) -> None:
     file = tmp_path / "hook.png"
     drawn().save(file)

@@ -160,9 +160,23 @@ def _set(asked: Asked, file: Path) -> list[str]:
         value = _second_folder(asked, str(value))
     _change(file, setting, value)
     told = f"{setting.name} is {_written(setting.name, value)} from now on."
+    if setting.name.startswith("keys."):
+        told += _left_without_a_key(file, setting.name.removeprefix("keys."))
     if setting.name == "second_folder" and not os.path.isdir(str(value)):
         told += " It is not there now: until it is, nothing is copied to it, and no first job is begun."
     return paragraph(told)
+
+
+def _left_without_a_key(file: Path, key: str) -> str:
+    """What a key did by itself that none does now; "" where another key does it, or the same one still."""
+    from coach.settings import settings_in
+    from coach.settings.table import ACTIONS
+
+    does = settings_in(file).values
+    alone = next((action for action, own in ACTIONS.items() if own == key), None)
+    if alone is None or alone in (value for name, value in does.items() if name.startswith("keys.")):
+        return ""
+    return f" No key is left for {alone} then: `coach config set keys.KEY {alone}` gives it one."
 
 
 def _second_folder(asked: Asked, named: str) -> str:
