@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator
 
+from coach.recipe import writing
 from coach.recipe.changing import Job, changed_text
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Place
@@ -13,7 +14,6 @@ from coach.recipe.reader import read_recipe
 from coach.recipe.remarks import step_in_file, with_remarks
 from coach.recipe.spelling import spelt_out
 from coach.recipe.tree import read_plain
-from coach.recipe.writing import write_recipe
 
 _HEATS = re.compile(r"heats (?P<step>\d+) = (?P<heats>\d+)")
 _WRITTEN_HEATS = re.compile(r"\b\d+( heats?)\b|(?<=\bheats: )\d+")
@@ -33,7 +33,7 @@ def edited(text: str, source: str, line: str) -> str:
     """
     anew = _written_anew(text, source, line)
     wanted = read_recipe(anew, source)._replace(text="")
-    for tried in _tries(text, source, line):
+    for tried in _tries(text, anew, source, line):
         try:
             if read_recipe(tried, source)._replace(text="") == wanted:
                 return tried
@@ -51,10 +51,10 @@ def _written_anew(text: str, source: str, line: str) -> str:
     drawing[zone]["allowance"] = share
     spelt["drawing"] = drawing
     places = [(text, at) for at in range(len(spelt["steps"]))]
-    return with_remarks(write_recipe(spelt), text, [*places], {})
+    return with_remarks(writing.write_recipe(spelt), text, [*places], {})
 
 
-def _tries(text: str, source: str, line: str) -> Iterator[str]:
+def _tries(text: str, anew: str, source: str, line: str) -> Iterator[str]:
     """The text with each number changed that may be the one that is meant."""
     plain = read_plain(text, source)
     zone, _, share = line.removeprefix("allowance ").partition(" = ")
@@ -77,6 +77,20 @@ def _tries(text: str, source: str, line: str) -> Iterator[str]:
         if start is not None:
             keys = plain.places.keys.values()
             yield from _each(text, start, keys, _WRITTEN_SIZE, lambda _: found["to"])
+            there, then = (_zone_at(one, source, found["zone"]) for one in (text, anew))
+            if there is not None and then is not None:  # a number that stood for two sizes is written out
+                yield text[: there.start] + anew[then] + text[there.stop :]
+
+
+def _zone_at(text: str, source: str, zone: str) -> slice | None:
+    """Where the sizes of a zone stand in a text; None where they are not in one line."""
+    plain = read_plain(text, source)
+    path = path_of_zone(plain, zone)
+    written = plain.places.written.get(path) if path is not None else None
+    if written is None:
+        return None
+    start = line_starts(text)[written.place[0] - 1] + written.place[1] - 1
+    return slice(start, start + len(written.raw.rstrip()))
 
 
 def _each(

@@ -29,6 +29,7 @@ def lines_changed(recipe: str, line: str) -> list[tuple[str, str]]:
         ("strap-hinge", "allowance end = 7.2 %", "allowance 3 %", "allowance 7.2 %"),
         ("cold-chisel", "edge.length=50 to 59", "long 55 ±4", "long 50 to 59"),
         ("garden-sickle", "heats 4 = 5", "long free", "long free, 5 heats"),
+        ("first-hook", "tip.width=8 ±1", "square 8 ±0.8 to 3 ±1", "8 ±1 x 8 ±0.8 to 3 ±1 x 3 ±1"),
     ],
 )
 def test_only_the_line_that_is_changed_is_written_otherwise(
