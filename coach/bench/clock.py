@@ -12,6 +12,7 @@ from coach.bench.job_state import JobState
 from coach.ledger.course import Mark, ReadingMark
 from coach.ledger.hot_work import MOST_MINUTES, hot_work, soak_minutes
 from coach.ledger.sent_back import short_of_soak
+from coach.operations.does import HeatKind
 from coach.quantities.figure import Figure, celsius, seconds
 from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.model import Step
@@ -113,6 +114,18 @@ def lay_for(went_in: str, came_out: str) -> Figure | None:
     """How long it lay, where that is longer than anybody means it to; else None."""
     lay_s = seconds_between(went_in, came_out) if went_in else 0.0
     return seconds(lay_s) if lay_s > 60.0 * MOST_MINUTES else None
+
+
+def of_no_heat(step: Step) -> Words:
+    """What is said of a heat marked at a step that is done cold: it may well be another step's."""
+    if step.heat_kind is not HeatKind.COLD or step.heats:
+        return NOTHING
+    needs = "no fire" if step.temperature_c is None else "no forge fire, only its own low heat"
+    return say(
+        "; step {} needs {}: if the heat was of another step, strike it out and mark it at that one",
+        step.number,
+        needs,
+    )
 
 
 def lay_too_short(step: Step, marks: Sequence[Mark]) -> Words:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from coach.bench.admission import following
 from coach.bench.amending import Amending
 from coach.bench.answer import Answer
-from coach.bench.clock import lay_too_long
+from coach.bench.clock import lay_too_long, of_no_heat
 from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
 from coach.bench.happened import moment_of, said_at
 from coach.bench.meanwhile import enters, enters_whatever_came
@@ -214,7 +214,7 @@ class Happening(Amending):
         records = self._state.records
         heats = records[of.number - 1].heats if of.number <= len(records) else self._state.heats
         told = say("a heat of step {}, {}, is marked", of.number, of.title)
-        lay = self._lay_then(of.number, entry.number)
+        lay = self._lay_then(of.number, entry.number) or of_no_heat(of)
         told = say("{}: {} by now{}", told, counted(heats, "heat"), lay)
         return Answer(told, entry.number, bool(lay) or self.standing().verdict is PlanState.OFF_PLAN)
 

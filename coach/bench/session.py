@@ -10,7 +10,7 @@ from coach.bench.begun_with import begun_with
 from coach.bench.beside_reading import beside_reading
 from coach.bench.care import care_as_it_begins, care_of_first_fire
 from coach.bench.checks import Check, checks_of, judged_anew
-from coach.bench.clock import lay_for, lay_too_long, lay_too_short
+from coach.bench.clock import lay_for, lay_too_long, lay_too_short, of_no_heat
 from coach.bench.ending import ends_outside, ends_unread, ends_unworked
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
@@ -158,7 +158,7 @@ class Session(Happening):
 
     def _marked(self, heat: Entry, went_in: str) -> Answer:
         step = self._step()
-        lay = lay_too_long(went_in, heat.at) or lay_too_short(step, self._state.marks)
+        lay = lay_too_long(went_in, heat.at) or lay_too_short(step, self._state.marks) or of_no_heat(step)
         count, planned = self._state.heats, step.heats
         again = undone_by(self._state.course(), self.recipe, step, heat.number)
         if count > planned > 0:

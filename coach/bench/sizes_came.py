@@ -12,6 +12,7 @@ from coach.bench.treated import treats
 from coach.forms import label, said
 from coach.ledger.course import Course, Outcome
 from coach.ledger.quenched_again import quenched_again
+from coach.ledger.tested_before import undone_since
 from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict, beyond_surely, conformance
 from coach.ledger.weighing import kind_of
 from coach.ledger.working import reshapes
@@ -118,6 +119,7 @@ class CameOfTest(NamedTuple):
     entry: int  # its number in the log; 0 when it was not made
     failed_before: int  # how often it had failed before
     tells: bool = True  # false where a fail is no more than a doubt: a file bites tempered steel too
+    undone_by: int = 0  # the step since, that is done, which makes what came of it old; 0 for none
 
     @property
     def label(self) -> str:
@@ -364,7 +366,10 @@ def tests_made(state: JobState) -> Iterator[CameOfTest]:
                 tried_before = was.step == step.number and 0 < was.entry < again.entry
                 if tried_before and not SHOP_TESTS[was.test].as_it_heats:
                     found[of] = was._replace(result=None, entry=0, failed_before=_failed(was), tells=True)
-    yield from found.values()
+    recipe, done = state.plan.recipe, len(state.records)
+    for one in found.values():
+        since = undone_since(recipe, done, one.step, one.zone, one.test) if one.entry else 0
+        yield one._replace(undone_by=since)
 
 
 def _failed(was: CameOfTest | None) -> int:

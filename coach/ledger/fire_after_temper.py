@@ -100,7 +100,7 @@ def drawn_in(recipe: Recipe, step: Step) -> dict[str, Step]:
     if step.heats or step.does(Does.TEMPERS) or step.does(Does.QUENCHES):
         return {}
     before = recipe.steps[: step.number - 1]
-    piece, found = _zones_of_piece(recipe, step, before), dict[str, Step]()
+    piece, found = zones_of_piece(recipe, step, before), dict[str, Step]()
     for one in before:
         if one.does(Does.TEMPERS) or one.does(Does.QUENCHES):
             found |= {zone: one for zone in one.zones if zone in piece}
@@ -109,11 +109,11 @@ def drawn_in(recipe: Recipe, step: Step) -> dict[str, Step]:
 
 def hafted_in(recipe: Recipe, step: Step) -> bool:
     """Whether a haft is in the piece of a step, or goes in with it."""
-    piece = _zones_of_piece(recipe, step, recipe.steps[: step.number])
+    piece = zones_of_piece(recipe, step, recipe.steps[: step.number])
     return any(one.does(Does.FITS_A_HAFT) and piece & {*one.zones} for one in recipe.steps[: step.number])
 
 
-def _zones_of_piece(recipe: Recipe, step: Step, before: Iterable[Step]) -> set[str]:
+def zones_of_piece(recipe: Recipe, step: Step, before: Iterable[Step]) -> set[str]:
     """All zones of the pieces that a step is at, and of those that are one with them by then."""
     names = {recipe.piece_of(zone).name for zone in step.metal}
     joined = [{recipe.piece_of(zone).name for zone in one.metal} for one in before]

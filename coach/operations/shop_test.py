@@ -77,6 +77,7 @@ class ShopTest(NamedTuple):
     #: What mends a failure, the gentlest first: steps that are done again. None where none does.
     mended_by: tuple[Does, ...] = ()
     spoils: bool = False  # whether a failure can mean that the piece is lost
+    of_piece: bool = False  # whether it tells of all its piece, whichever zone it is made on
     not_yet: bool = False  # whether a failure only means that it is made again a little later
     as_it_heats: bool = False  # whether it is made in the fire, and so holds for the heat taken next
     of_work: tuple[Does, ...] = ()  # what it can only be made of: a zone that such a step works

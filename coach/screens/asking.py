@@ -52,6 +52,8 @@ class AskingScreen(JobScreen):
     """What is asked at the end, and what Enter does there."""
     TELLS_AT_END = ""
     """What is told beside what comes of the answers."""
+    IN_DOUBT: tuple[str, ...] = ()
+    """What is asked again, the first of these that was, where all the answers together cannot be."""
     BINDINGS = [
         key("up", "other(-1)", "Choice", "The choice before, where there are some", show=False),
         key("down", "other(1)", "Choice", "The choice after, where there are some", show=False),
@@ -148,19 +150,23 @@ class AskingScreen(JobScreen):
         if question.among and told not in question.choices:
             choices = listed(question.choices, "or")
             self.tell(question.among.format(typed=repr(typed[:30]), choices=choices), bad=True)
+            self.query_one(Input).action_select_all()
             return
         self.told[question.name] = told
         self._at += 1
+        refused = False
         if self._question is not None:
             self.tell("")
         else:
             self._shows = self.attempt(self.comes_of_it)
-            if self._shows is not None:
+            refused = self._shows is None
+            if not refused:
                 self.tell(self.TELLS_AT_END)
-            else:  # something cannot be: it is asked again
-                self._at = 0
+            else:  # something cannot be: it is asked again, with what was told after it still there
+                asked = [one.name for one in self.questions()]
+                self._at = next((asked.index(one) for one in self.IN_DOUBT if one in asked), 0)
         self._ask()
-        if self._at == 0:  # another line is typed in its place; the arrows mend this one
+        if refused:  # another line is typed in its place; the arrows mend this one
             self.query_one(Input).action_select_all()
 
     def _answer_the_last(self, typed: str) -> None:

@@ -52,6 +52,7 @@ class HappenedScreen(AskingScreen):
     MUST_BE_TOLD = "Type how much is gone: a length of its end, such as 12, or a weight, such as 30 g."
     ENTERS = ("Enter it?", "enters it")
     TELLS_AT_END = "Nothing is entered yet. Enter enters it; Undo at the bench takes it back."
+    IN_DOUBT = ("amount", "by")
 
     def title_told(self) -> str:
         return f"It happened to {self.session.recipe.title}"

@@ -152,7 +152,11 @@ def _test_row(test: CameOfTest) -> Row:
     doubted = test.result is Result.FAIL and not test.tells
     sign, told, tone = _RESULTS[Result.DOUBT if doubted else test.result]
     before = f", failed {'once' if test.failed_before == 1 else f'{test.failed_before} times'} before"
-    return Row((f"{sign} {test.label}", told + before * bool(test.failed_before), str(test.step)), tone)
+    told += before * bool(test.failed_before)
+    if test.undone_by and test.result is not Result.FAIL:
+        sign, tone = "~", Tone.QUIET
+        told += f", before step {test.undone_by}: old"
+    return Row((f"{sign} {test.label}", told, str(test.step)), tone)
 
 
 def treatment_section(sheet: Sheet, shown: Shown) -> Section:

@@ -7,6 +7,7 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.log.kinds.late_heat import LateHeat
+from coach.telling.words import write
 from tests.bench.jobs import HAMMER, begun
 
 
@@ -138,3 +139,15 @@ def test_a_heat_without_a_time_lies_behind_what_was_entered_late_before_it() -> 
     course = session._state.course_of(2)
     assert course is not None
     assert [one.old for one in course.outcomes] == [True, False]
+
+
+def test_a_heat_at_a_step_that_is_done_cold_is_doubted_as_it_is_marked_and_later_too() -> None:
+    session = begun(HAMMER)  # step 1 marks the bar out: no fire is in it
+    marked = session.heat()
+    assert marked.bad_news
+    assert "step 1 needs no fire: if the heat was of another step" in write(marked.did)
+    session.done()
+    later = session.heat_then(step=1)
+    assert later.bad_news
+    assert "step 1 needs no fire" in write(later.did)
+    assert "needs no fire" not in write(session.heat().did)  # step 2 draws, at two heats

@@ -70,7 +70,25 @@ async def test_what_cannot_be_is_said_and_asked_again(shop: Shop, job: Session) 
         await _type(pilot, "900")
         await _type(pilot, "")
         assert "so much of it cannot be lost" in answer_on(bench.coach)
-        assert "1 metal is gone" in words_on(bench.coach)
+        assert "To which zone: point" in words_on(bench.coach)
+        assert pilot.app.screen.query_one(Input).value == "900"
+        await pilot.press(
+            "3", "0"
+        )  # how much is asked again, and what is typed stands in the old one's place
+        assert pilot.app.screen.query_one(Input).value == "30"
+        await pilot.press("enter", "enter")
+        await pilot.pause()
+        assert "Lost: 30 mm of the end of the point, burnt" in words_on(bench.coach)
+
+
+async def test_an_answer_that_is_no_choice_is_typed_over(shop: Shop, job: Session) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        await _type(pilot, "fell off")
+        assert "not 'fell off'" in answer_on(bench.coach)
+        await pilot.press("3")
+        assert pilot.app.screen.query_one(Input).value == "3"
 
 
 async def test_an_empty_amount_says_what_to_type(shop: Shop, job: Session) -> None:

@@ -11,4 +11,5 @@ TEST = ShopTest(
     after_fail="a dull note is an open joint or a crack: find it before anything else is done",
     mended_by=(Does.JOINS, Does.CLOSES),
     spoils=True,
+    of_piece=True,
 )
