@@ -30,6 +30,7 @@ class TakenOfSuch(NamedTuple):
     sizes_mm: tuple[float, ...]  # of its section, the least first
     metal: str  # its grade
     beyond_mm: float  # less than nothing where less was taken
+    found: str  # the grade that the job found it to be since
 
     def is_of(self, bar: LyingBar) -> bool:
         """Whether it is from such a bar."""
@@ -57,13 +58,24 @@ class OffRack:
             keep_to({})  # a job has its own grades
         return sum(one.beyond_mm for one in taken if one.is_of(bar))
 
+    def found(self, job: str, bar: LyingBar) -> str:
+        """The grade that it found such a bar to be; "" for none, for two, and where it cannot be followed."""
+        try:
+            taken = self._taken(job, self._log.entries(job))
+        except Exception:  # as above: it is told there
+            return ""
+        finally:
+            keep_to({})
+        found = {one.found for one in taken if one.is_of(bar)}
+        return found.pop() if len(found) == 1 else ""
+
     def _taken(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
         name, key = f"off rack {self._log.path.absolute()} {job}", (entries[-1].digest,)
         kept = self._memory.recall(name, key) if self._memory is not None else None
         with suppress(ValueError, TypeError):  # what cannot be read is reckoned anew
             if kept is not None:
                 rows = json.loads(kept)
-                return tuple(TakenOfSuch(form, tuple(sizes), metal, mm) for form, sizes, metal, mm in rows)
+                return tuple(TakenOfSuch(form, tuple(sizes), *rest) for form, sizes, *rest in rows)
         found = self._replayed(job, entries)
         if self._memory is not None:
             self._memory.keep(name, key, json.dumps(found, ensure_ascii=False))
@@ -71,18 +83,20 @@ class OffRack:
 
     def _replayed(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
         state = replay(self._plans.of(job, beginning_of(entries)), entries)
-        pieces = state.first_plan.recipe.pieces
-        return tuple(_such(pieces[one.piece], one.beyond_mm) for one in taken_off_bars(state))
+        pieces, now = state.first_plan.recipe.pieces, state.plan.recipe.pieces
+        taken = ((pieces[one.piece], one.beyond_mm, now.get(one.piece)) for one in taken_off_bars(state))
+        return tuple(_such(was, beyond_mm, is_now or was) for was, beyond_mm, is_now in taken)
 
 
-def _such(piece: Piece, beyond_mm: float) -> TakenOfSuch:
+def _such(piece: Piece, beyond_mm: float = 0.0, now: Piece | None = None) -> TakenOfSuch:
     sizes = sorted(mm for name, mm in piece.stock.sizes_mm.items() if name != "length")
-    return TakenOfSuch(piece.stock.shape.kind, tuple(sizes), grade(piece.metal).name, beyond_mm)
+    metal, found = grade(piece.metal).name, grade((now or piece).metal).name
+    return TakenOfSuch(piece.stock.shape.kind, tuple(sizes), metal, beyond_mm, found)
 
 
 def another_bar(rack: RackOfShop | None, piece: Piece, length_mm: float) -> str:
     """The bar of the rack that so much of a piece can be taken from and least is left of; "" for none."""
     there = rack.now().bars if rack is not None else ()
-    such = _such(piece, 0.0)
+    such = _such(piece)
     enough = [bar for bar in there if bar.length.value >= length_mm and such.is_of(bar)]
     return min(enough, key=lambda bar: bar.length.value).name if enough else ""

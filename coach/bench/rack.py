@@ -59,6 +59,8 @@ class LyingBar(NamedTuple):
     by_weight: bool  # whether it was weighed, and its length reckoned from that
     cuts: tuple[TakenOff, ...]
     entry: int  # the number of the entry that says how it was last measured
+    laid_as: str = ""  # the grade that it was laid as, where a job found it to be another; "" for none
+    found_by: str = ""  # that job
 
     @property
     def alike(self) -> str:
@@ -133,6 +135,13 @@ NO_CUTS = RackCuts(Rack(), ())
 #: How much more than it was to take a job has taken of a bar of a form, sizes and grade since, mm; None where
 #: that cannot be told.
 Beyond = Callable[[str, LyingBar], float | None]
+#: The grade that a job found the steel of such a bar to be; "" for none, and where it cannot be told.
+Found = Callable[[str, LyingBar], str]
+
+
+def _as_it_was(_: str, __: LyingBar) -> str:
+    return ""
+
 
 _SUCH_AS = '`coach rack long-one "hexagon 19, long 500, C80"`'
 
@@ -140,9 +149,9 @@ _SUCH_AS = '`coach rack long-one "hexagon 19, long 500, C80"`'
 class RackOfShop:
     """The rack that a log keeps beside its jobs; raises LogError for what a disk can do."""
 
-    def __init__(self, log: Log, now: Callable[[], str], beyond: Beyond) -> None:
+    def __init__(self, log: Log, now: Callable[[], str], beyond: Beyond, found: Found = _as_it_was) -> None:
         """`now` tells the moment of an entry: ISO 8601, UTC; `beyond` what a job took beside its plan."""
-        self._log, self._now, self._beyond = log, now, beyond
+        self._log, self._now, self._beyond, self._found = log, now, beyond, found
 
     def now(self, *, as_planned: bool = False) -> Rack:
         """What lies there; `as_planned` each job took of it what it was to take, which is soon told."""
@@ -155,7 +164,8 @@ class RackOfShop:
                 not_followed[job] = None
             return more_mm or 0.0
 
-        return Rack(_bars(entries, self._is_taken, beyond), len(entries), tuple(not_followed))
+        found = _as_it_was if as_planned else self._found
+        return Rack(_bars(entries, self._is_taken, beyond, found), len(entries), tuple(not_followed))
 
     def history(self) -> tuple[RackEntry, ...]:
         """Every entry, those struck out included."""
@@ -310,7 +320,10 @@ def _counting(entries: Sequence[Entry]) -> frozenset[int]:
 
 
 def _bars(
-    entries: Sequence[Entry], is_taken: Callable[[RackCut], bool], beyond: Callable[[str, LyingBar], float]
+    entries: Sequence[Entry],
+    is_taken: Callable[[RackCut], bool],
+    beyond: Callable[[str, LyingBar], float],
+    proved: Found,
 ) -> tuple[LyingBar, ...]:
     """What the entries lead to; what is left of a bar and is no bar any more lies there no more."""
     counting = _counting(entries)
@@ -329,7 +342,8 @@ def _bars(
             is_known = alike in told or isinstance(body, RackCutAnew)
             more_mm = 0.0 if is_known else beyond(body.job, bar)
             told |= set() if is_known else {alike}
-            found[body.name] = _cut(bar, body.length_mm + more_mm, body.job, one.number)
+            left, metal = _cut(bar, body.length_mm + more_mm, body.job, one.number), proved(body.job, bar)
+            found[body.name] = _found_to_be(left, metal, body.job)
     return tuple(bar for bar in found.values() if bar.length.value >= _LEAST_KEPT_MM)
 
 
@@ -358,6 +372,13 @@ def _cut(bar: LyingBar, cut_mm: float, job: str, number: int) -> LyingBar:
     left = bar.length._replace(value=max(bar.length.value - cut_mm, 0.0))
     off = TakenOff(job, mm(max(cut_mm, 0.0)), number)
     return _weighed(bar._replace(length=left, cuts=(*bar.cuts, off)))
+
+
+def _found_to_be(bar: LyingBar, metal: str, job: str) -> LyingBar:
+    """What is left of a bar of which a job found that it is of another grade."""
+    if not metal or metal == bar.metal:
+        return bar
+    return _weighed(bar._replace(metal=metal, laid_as=bar.laid_as or bar.metal, found_by=job))
 
 
 def _weighed(bar: LyingBar) -> LyingBar:

@@ -156,7 +156,8 @@ class Shop:
     @property
     def rack(self) -> RackOfShop:
         """The bars and offcuts that lie on the shop's rack."""
-        return RackOfShop(self.log, self.now, OffRack(self.log, self.plans, self.memory).beyond_mm)
+        off_rack = OffRack(self.log, self.plans, self.memory)
+        return RackOfShop(self.log, self.now, off_rack.beyond_mm, off_rack.found)
 
     def begin(
         self,

@@ -214,7 +214,12 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     if now is None:
         return None
     sources = plan.recipe.sources  # a bar that others are taken from counts as theirs
-    pieces = tuple(one for name, one in state.first_plan.pieces.items() if name not in sources)
+    now_of = plan.recipe.pieces
+    pieces = tuple(
+        one._replace(metal=now_of[name].metal) if name in now_of and one.metal else one
+        for name, one in state.first_plan.pieces.items()
+        if name not in sources
+    )
     planned_g, planned_lost_g = sum(piece.mass.value for piece in pieces), _lost_g(state)
     marked, measured = _before_work(state)
     used = _mass(plan, marked, plan.recipe.steps[0])

@@ -28,7 +28,7 @@ from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.row_list import SIGN, RowList
 from coach.screens.wording import Ink, joined, one_line, wrapped
 from coach.telling.figures import write_figure
-from coach.telling.rack import bar_cells, not_followed
+from coach.telling.rack import bar_cells, found_otherwise, not_followed
 from coach.telling.words import sentence, write
 
 #: What stands there in a shop without a bar.
@@ -160,6 +160,7 @@ class RackScreen(CoachScreen):
         told = [f"✗ {one.bar}, {one.piece}: {write(one.cannot, self.shown)}" for one in rest]
         told = told or ([] if self._rows else list(_EMPTY))
         told += [f"? {one}" for one in not_followed(self._rack)]
+        told += found_otherwise(self._rack)
         lines = [part for one in told for part in wrapped(one_line(one, Ink.QUIET), max(room, 8))]
         self.query_one(Lines).show(joined(lines or [Content("")]))
 

@@ -25,6 +25,7 @@ def rack_page(rack: Rack, shown: Shown) -> Page:
     rows = (bar_cells(bar, shown) for bar in rack.bars)
     cut = list(_cuts(rack.bars, shown))
     notes = [Line(note, mark="?") for note in not_followed(rack)]
+    notes += [Line(note) for note in found_otherwise(rack)]
     return page(
         section("On the rack", [table(rows, ("bar", "grade", "section", "length", "weight"))]),
         section("Cut off since it was measured", [*([table(cut)] if cut else []), *notes]),
@@ -38,6 +39,12 @@ def not_followed(rack: Rack) -> list[str]:
         "`coach check-log` looks through them."
         for job in rack.not_followed
     ]
+
+
+def found_otherwise(rack: Rack) -> list[str]:
+    """A sentence about each bar of which a job found that it is of another grade than it was laid as."""
+    told = "{} was laid as {}: it proved to be {} in {}."
+    return [told.format(bar.name, bar.laid_as, bar.metal, bar.found_by) for bar in rack.bars if bar.laid_as]
 
 
 def bar_cells(bar: LyingBar, shown: Shown) -> tuple[str, ...]:

@@ -286,3 +286,17 @@ def test_a_job_that_cannot_be_followed_is_said(coach: Coach, monkeypatch: pytest
     )
     assert lengths(coach)["stub"] == planned_mm
     assert coach("rack", "--json").part("rack", "not_followed") == ["cold-chisel"]
+
+
+def test_what_is_left_of_a_bar_is_the_steel_that_its_piece_proved_to_be(coach: Coach) -> None:
+    coach("rack", "stub", "hexagon 19, long 400, C80")
+    coach("begin", "cold-chisel", "--name", "chisel", "--from-rack", "stub")
+    coach("done", "chisel")  # it is marked out: what it proves to be now is what the bar is
+    assert "the chisel is 1060, not C80" in coach("change", "chisel", "grade 1060", "--take").out
+    told = coach("rack").out
+    assert "stub  1060" in told
+    assert "stub was laid as C80: it proved to be 1060 in chisel." in told
+    assert " of 1060, " in coach("sheet", "chisel").out
+    coach("strike", "chisel")
+    assert "C80" in coach("rack").out
+    assert "proved to be" not in coach("rack").out
