@@ -25,8 +25,11 @@ from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
 
 
-def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
-    """What is done about it; nothing where it is not out, or nothing is known."""
+def after_out(plan: Plan, step: Step, outcome: Outcome | None, in_hand: Step | None = None) -> Words:
+    """What is done about it; nothing where it is not out, or nothing is known.
+
+    `in_hand` where its own step is done: what can be done of it is done at a step that is still to come.
+    """
     if outcome is None or outcome.judged is None:
         return NOTHING
     if outcome.mark.reading.dimension == "angle" and step.does(Does.BENDS):
@@ -38,7 +41,7 @@ def after_out(plan: Plan, step: Step, outcome: Outcome | None) -> Words:
         return draw_it_back(plan, outcome.mark.reading.zone)
     todo, dimension = operation(step.operation), outcome.mark.reading.dimension
     if dimension in ALIKE and dimension not in step.targets:
-        return _off_the_middle(plan, step, outcome)
+        return _off_the_middle(plan, step, outcome, in_hand or step)
     if outcome.too_hot:  # it is not quenched, however long it was
         return as_words(_TOO_HOT_BESIDES)
     by_side = todo.AFTER_UNDER if outcome.judged.below else todo.AFTER_OVER
@@ -69,6 +72,8 @@ _IN_FIGURES = {
 _BENT_FURTHER = "Bend it {} further at orange, by the template"
 _OPENED = "Open it by {} at orange, by the template"
 _BEFORE = ", before it is hardened"
+#: What is opened of an eye between its cheeks.
+_HOLE = "hole_width"
 #: What a cool temper may leave as it is wanted: no more is drawn than need be (common practice, no source).
 _COOLER = (
     "Cooler than the step says, {} leaves {} at {}, and {} is wanted: measure the hardness before it is "
@@ -95,6 +100,15 @@ _MOVED = (
     "the hole stands {} off the middle. At a full heat let the thin cheek cool, on the anvil or, where its "
     "metal does not harden, in water, and drive the drift while the thick one is hot, until each is {}."
 )
+_MOVED_LATER = (
+    "the hole stands {} off the middle. Step {} opens it next: let the thin cheek cool there, on the anvil "
+    "or, where its metal does not harden, in water, and drive the drift while the thick one is hot, until "
+    "both are alike."
+)
+_NEVER_MOVED = (
+    "the hole stands {} off the middle, and no step to come opens it: put in a heat for it, at which the "
+    "thin cheek is cooled and the drift driven while the thick one is hot, until both are alike."
+)
 
 
 def _brought_back(step: Step, outcome: Outcome) -> Words:
@@ -118,9 +132,9 @@ def _bent_to_angle(plan: Plan, step: Step, outcome: Outcome) -> Words:
     return say("{}{}.", say(told, degrees(abs(reading.size_mm - limits.nominal))), _BEFORE * hard)
 
 
-def _off_the_middle(plan: Plan, step: Step, outcome: Outcome) -> Words:
+def _off_the_middle(plan: Plan, step: Step, outcome: Outcome, in_hand: Step) -> Words:
     """How a hole that was opened to one side is brought back; nothing once something is hard."""
-    if outcome.limits is None or any(one.does(Does.QUENCHES) for one in plan.recipe.steps[: step.number]):
+    if outcome.limits is None or any(one.does(Does.QUENCHES) for one in plan.recipe.steps[: in_hand.number]):
         return NOTHING
     cheek_mm, half_mm = cold_reading(outcome.mark.reading).size_mm, outcome.limits.nominal
     if outcome.other_mm is not None:
@@ -128,7 +142,20 @@ def _off_the_middle(plan: Plan, step: Step, outcome: Outcome) -> Words:
     else:
         told, other_mm = "By width and hole the other cheek is {}", 2.0 * half_mm - cheek_mm
     off_mm = 0.5 * abs(other_mm - cheek_mm)
-    return say("{}: {}", say(told, mm(other_mm)), say(_MOVED, mm(off_mm), mm(half_mm)))
+    if in_hand.number == step.number:
+        moved = say(_MOVED, mm(off_mm), mm(half_mm))
+    elif opens := _opened_again(plan, outcome.mark.reading.zone, in_hand):
+        moved = say(_MOVED_LATER, mm(off_mm), opens)
+    else:
+        moved = say(_NEVER_MOVED, mm(off_mm))
+    return say("{}: {}", say(told, mm(other_mm)), moved)
+
+
+def _opened_again(plan: Plan, zone: str, in_hand: Step) -> int:
+    """The step that opens the hole of an eye next, that in hand among them; 0 for none."""
+    ahead = plan.recipe.steps[in_hand.number - 1 :]
+    opens = (one.number for one in ahead if zone in one.zones and _HOLE in one.targets and one.heats)
+    return next(opens, 0)
 
 
 def _tempered_too_little(plan: Plan, step: Step, outcome: Outcome) -> Words:

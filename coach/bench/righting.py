@@ -202,7 +202,7 @@ def left_wrong(state: JobState, listed: Sequence[Right]) -> tuple[tuple[str, str
 
 def _what_mends(state: JobState, step: Step, outcome: Outcome) -> Words:
     """What is known to mend a size that is out."""
-    mends = after_out(state.plan, step, outcome) or _gone_on(state, step, outcome)
+    mends = after_out(state.plan, step, outcome, state.step) or _gone_on(state, step, outcome)
     return mends or _left_by(state, step, outcome)
 
 
@@ -274,7 +274,8 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         if not failed and (test := SHOP_TESTS.get(outcome.mark.reading.dimension)) and test.spoils
     }
     left_wrong = [(outcome, step) for outcome, step, _ in left_wrong_in(state)]
-    wrong = {outcome.mark.entry: after_out(state.plan, step, outcome) for outcome, step in left_wrong}
+    now = state.step
+    wrong = {outcome.mark.entry: after_out(state.plan, step, outcome, now) for outcome, step in left_wrong}
     treated = {one.mark.entry: (one, step) for one, step, _ in _not_passed(state) if _is_told(one)}
     if (burnt := _may_be_burnt(listed)) is not None:
         return run_on(

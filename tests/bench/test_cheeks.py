@@ -12,6 +12,7 @@ from coach.telling.reading import reading_sentence
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of
+from tests.told import why
 
 
 def opened(*cheeks: tuple[str, str]) -> Session:
@@ -48,6 +49,15 @@ def test_one_cheek_tells_the_other_and_that_the_hole_is_off_the_middle() -> None
     assert "By width and hole the other cheek is 18 mm: the hole stands 3 mm off the middle." in told
     assert "until each is 15 mm" in told
     assert job.standing().verdict is PlanState.TIGHT
+
+
+def test_what_moves_a_hole_goes_by_the_step_that_opens_it_next_once_its_own_is_done() -> None:
+    job = opened(("cheek", "12"))
+    assert "until each is 15 mm" in why(job.standing())
+    job.done()
+    # By width and hole of step 3 it was 15; step 24 of the recipe drifts the eye to the haft.
+    assert "until each is" not in why(job.standing())
+    assert "Step 24 opens it next" in why(job.standing())
 
 
 def test_cheeks_that_do_not_make_up_the_width_with_the_hole_are_questioned() -> None:
