@@ -14,13 +14,14 @@ from coach.bench.skin import SteelSkin
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why
 from coach.ledger.head import Head, head
-from coach.ledger.laid_steel import SteelToLay, laid_steels
+from coach.ledger.laid_steel import SteelToLay, laid_steels, planned_longer_mm
 from coach.ledger.plan import Plan, PlannedCut, PlannedPiece, Row
 from coach.ledger.questions import Question, questions
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Finding
 from coach.ledger.will_pass import WillPass
+from coach.ledger.working import ZoneState
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.operations.does import Cause, HeatKind
 from coach.quantities.figure import Figure, Kind, Span, mm
@@ -44,6 +45,9 @@ class SizeLeft(NamedTuple):
     zone: str
     dimension: str
     size: Figure
+    beaten: Figure | None = (
+        None  # what its metal makes in one section, where steel stands out of it; else None
+    )
 
 
 class Loss(NamedTuple):
@@ -186,6 +190,12 @@ def taken_of(taken_mm3: Mapping[Cause, float], of_shop: Mapping[str, ShopKnown])
     return {cause: one * (times if cause is Cause.SCALE else 1.0) for cause, one in taken_mm3.items()}
 
 
+def _left(plan: Plan, step: Step, after: ZoneState, name: str, size_mm: float) -> SizeLeft:
+    longer_mm = planned_longer_mm(plan, after.zone, step.number) if name == after.free else 0.0
+    left = SizeLeft(f"{after.zone}.{name}", after.zone, name, mm(size_mm + longer_mm))
+    return left._replace(beaten=mm(size_mm)) if longer_mm else left
+
+
 def _step(
     plan: Plan, step: Step, doubts: Doubts | None, of_shop: Mapping[str, ShopKnown], own: OwnCurves
 ) -> PlannedStep:
@@ -199,7 +209,7 @@ def _step(
         ]
         if zone in (step.parts or step.zones):
             after += [
-                SizeLeft(f"{zone}.{name}", zone, name, mm(size))
+                _left(plan, step, stage.after, name, size)
                 for name, size in stage.form_after.sizes_mm().items()
                 if name not in stage.after.linked
             ]

@@ -49,7 +49,12 @@ def _says_its_end(shape: Shape) -> bool:
 
 def read_longer_mm(state: ZoneState) -> float:
     """How much longer a zone is expected to be read than its metal is in one section, mm."""
-    return _MIDDLE_SHARE * state.stands_out_mm
+    return expected_share_mm(state.stands_out_mm)
+
+
+def expected_share_mm(out_mm: float) -> float:
+    """What is expected of it, mm: any of it may have been beaten to the zone's section already."""
+    return _MIDDLE_SHARE * out_mm
 
 
 def read_longer_doubt_mm(state: ZoneState) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coach.finish import laid
-from coach.ledger.in_cleft import stands_out_mm
+from coach.ledger.in_cleft import expected_share_mm, stands_out_mm
 from coach.ledger.plan import Plan
 from coach.ledger.skinning import ground_off, skins, thinning
 from coach.ledger.working import face_loss_mm
@@ -91,6 +91,26 @@ def left_of(plan: Plan, steel: SteelToLay, share: float, doubt_share: float = 0.
     if layer is None:
         return steel.left
     return mm(laid.remains_mm(share * steel.drawn.value, layer), doubt_share * steel.drawn.value)
+
+
+def planned_longer_mm(plan: Plan, zone: str, number: int) -> float:
+    """How much longer than its metal in one section a zone is planned to be read after a step, mm.
+
+    As on the bench: from the weld that lays steel in its cleft until a step makes another form of both.
+    """
+    longer_mm, stages = 0.0, plan.stages[zone]
+    for stage in stages:
+        if stage.step.number > number:
+            break
+        if stage.lays is not None:
+            own = plan.stages[stage.lays]
+            steel = own[-1].form_after if own else plan.bar_of(stage.lays)
+            ahead = (one.after.shape for one in stages if one.step.number > stage.step.number)
+            out_mm = stands_out_mm(stage.step, steel, stage.form_after, stage.after.shape, ahead)
+            longer_mm = expected_share_mm(out_mm)
+        elif stage.after.shape.kind != stage.before.shape.kind or operation(stage.step.operation).FIXES:
+            longer_mm = 0.0
+    return longer_mm
 
 
 def _tongue(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> laid.Layer | None:

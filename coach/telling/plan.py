@@ -9,7 +9,7 @@ from itertools import zip_longest
 from types import MappingProxyType
 from typing import NamedTuple
 
-from coach.bench.planned import Planned, PlannedStep
+from coach.bench.planned import Planned, PlannedStep, SizeLeft
 from coach.bench.steel import head_words
 from coach.forms import label, listed
 from coach.ledger.laid_steel import SteelToLay
@@ -285,12 +285,18 @@ def _sizes(plan: Planned, shown: Shown) -> Table:
     return Table(tuple(rows), ("size", "wanted", "expected", "spare"))
 
 
+def _size_left(size: SizeLeft) -> Words:
+    told = say("{} {}", label(size.zone, size.dimension), size.size)
+    if size.beaten is None:
+        return told
+    return say("{} with its steel standing out, {} once both are one section", told, size.beaten)
+
+
 def _step(planned: PlannedStep, shown: Shown) -> Iterator[Line]:
     step = planned.step
     yield from step_lines(step, shown)
     if step.heats_planned or step.targets:
-        left = ((label(size.zone, size.dimension), size.size) for size in planned.after)
-        sizes = run_on((say("{} {}", *one) for one in left), ", ")
+        sizes = run_on(map(_size_left, planned.after), ", ")
         yield Line(write(sizes, shown), "Leaves")
     taken = run_on((say("{} {} of {}", one.cause, one.volume, one.zone) for one in planned.taken), ", ")
     yield Line(write(taken, shown), "Takes")

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.answer import Answer
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.log.kinds.late_heat import LateHeat
+from coach.quantities.words import Words
 from coach.telling.words import write
 from tests.bench.jobs import HAMMER, begun
 
@@ -141,13 +143,18 @@ def test_a_heat_without_a_time_lies_behind_what_was_entered_late_before_it() -> 
     assert [one.old for one in course.outcomes] == [True, False]
 
 
+def said_of(answer: Answer) -> str:
+    assert isinstance(answer.did, Words)
+    return write(answer.did)
+
+
 def test_a_heat_at_a_step_that_is_done_cold_is_doubted_as_it_is_marked_and_later_too() -> None:
     session = begun(HAMMER)  # step 1 marks the bar out: no fire is in it
     marked = session.heat()
     assert marked.bad_news
-    assert "step 1 needs no fire: if the heat was of another step" in write(marked.did)
+    assert "step 1 needs no fire: if the heat was of another step" in said_of(marked)
     session.done()
     later = session.heat_then(step=1)
     assert later.bad_news
-    assert "step 1 needs no fire" in write(later.did)
-    assert "needs no fire" not in write(session.heat().did)  # step 2 draws, at two heats
+    assert "step 1 needs no fire" in said_of(later)
+    assert "needs no fire" not in said_of(session.heat())  # step 2 draws, at two heats

@@ -6,6 +6,7 @@ import pytest
 
 from coach.bench.checks import Check
 from coach.bench.losing import LossAsked
+from coach.bench.planned import planned_tool
 from coach.bench.session import Session
 from coach.ledger.verdict import Verdict
 from tests.bench.jobs import at_step_of
@@ -53,6 +54,21 @@ def test_the_length_wanted_and_expected_at_the_weld_is_that_with_the_steel_stand
     assert check.expected is not None
     assert 38.0 < check.wanted.limits.nominal < 43.5
     assert check.expected.value == pytest.approx(check.wanted.limits.nominal, abs=0.5)
+
+
+def test_the_plan_leaves_that_length_too_and_says_what_it_is_in_one_section() -> None:
+    job = at_step_of("hedging-hatchet", 19)
+    for number in (19, 21):
+        step = next(one for one in planned_tool(job.plan).steps if one.step.number == number)
+        left = next(one for one in step.after if one.name == "bit.length")
+        assert left.beaten is not None
+        assert left.size.value > left.beaten.value + 3.0
+        if number == 19:
+            expected = check_of(job, "bit.length").expected
+            assert expected is not None
+            assert left.size.value == pytest.approx(expected.value, abs=0.5)
+    spread = next(one for one in planned_tool(job.plan).steps if one.step.number == 22)
+    assert all(one.beaten is None for one in spread.after)  # its form says its own end
 
 
 def test_what_remains_of_the_steel_is_part_of_the_bit_that_holds_it() -> None:
