@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
@@ -12,13 +13,16 @@ from coach.forms import listed
 from coach.ledger.lost import Loss, Lost, loss_of
 from coach.log.kinds.metal_lost import CAUSES, MetalLost
 from coach.operations.measures import MEASURED
-from coach.quantities import Figure, Kind, SizeError, Words, say
+from coach.quantities import NOTHING, Figure, Kind, SizeError, Words, say
 from coach.quantities.errors import did_you_mean
 from coach.quantities.units import System
 from coach.recipe.one_bar import lies_behind
 
 #: Nothing so small is worth an entry (our choice), mm or g.
 _LEAST = 0.05
+
+#: What stands between the two sizes of a corner.
+_BY = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
 #: What goes off an end by this; what is ground away may be gone anywhere.
 _OFF_THE_END = ("burnt", "cut wrong")
@@ -28,9 +32,16 @@ class LossAsked(NamedTuple):
     """A loss as it was typed."""
 
     zone: str
-    amount: str  # a length of its end, or a weight
+    amount: str  # a length of its end, a weight, or a corner: "corner 12 x 8", along the end and the side
     cause: str = CAUSES[0]
     at_start: bool = False  # of a zone with two free ends: the one that the bar's marks begin at
+
+
+class HowMuch(NamedTuple):
+    """How much is lost."""
+
+    much: Figure  # a length, or a weight
+    along_side: Figure | None = None  # of a corner, of which the length is that along the end
 
 
 class MetalGone(NamedTuple):
@@ -38,16 +49,17 @@ class MetalGone(NamedTuple):
 
     zone: str
     cause: str
-    lost: Figure  # a length of its end, or a weight
+    lost: Figure  # a length of its end, or a weight; of a corner how far along the end
     mass: Figure  # of the metal that is gone
     left: Words  # what is left of the zone
     before: Stood
     after: Stood
+    along_side: Figure | None = None  # of a corner: how far along the side; else None
 
     @property
     def words(self) -> Words:
         """What is lost."""
-        return _title(self.zone, self.lost, self.cause)
+        return _title(self.zone, HowMuch(self.lost, self.along_side), self.cause)
 
 
 class FailedTest(NamedTuple):
@@ -60,7 +72,7 @@ class FailedTest(NamedTuple):
     after: Stood
 
 
-def losing(state: JobState, asked: LossAsked, system: System) -> tuple[MetalLost, Loss, Figure]:
+def losing(state: JobState, asked: LossAsked, system: System) -> tuple[MetalLost, Loss, HowMuch]:
     """The entry of a loss, what it changes, and how much it is; raises EntryFault and LedgerError."""
     lost, much = _lost(state, asked, system)
     cause, now = _cause(asked.cause), state.now
@@ -79,30 +91,39 @@ def losing(state: JobState, asked: LossAsked, system: System) -> tuple[MetalLost
     return body, loss, much
 
 
-def metal_gone(body: MetalLost, loss: Loss, much: Figure, now: Standing, then: Standing) -> MetalGone:
+def metal_gone(body: MetalLost, loss: Loss, lost: HowMuch, now: Standing, then: Standing) -> MetalGone:
     """What is lost, with how the job stands now and `then`, once it is entered."""
-    return MetalGone(body.zone, body.cause, much, loss.mass, loss.left, Stood.of(now), Stood.of(then))
+    stood, (much, side) = (Stood.of(now), Stood.of(then)), lost
+    return MetalGone(body.zone, body.cause, much, loss.mass, loss.left, *stood, along_side=side)
 
 
-def _title(zone: str, much: Figure, cause: str) -> Words:
-    where = "the end of the {}" if much.kind is Kind.LENGTH else "the {}"
-    return say(f"{{}} of {where}, {{}}", much, zone, cause)
+def _title(zone: str, lost: HowMuch, cause: str) -> Words:
+    if lost.along_side is not None:
+        told, (much, side) = "a corner of the {}, {} along its end and {} along the side, {}", lost
+        return say(told, zone, much, side or NOTHING, cause)
+    where = "the end of the {}" if lost.much.kind is Kind.LENGTH else "the {}"
+    return say(f"{{}} of {where}, {{}}", lost.much, zone, cause)
 
 
-def _lost(state: JobState, asked: LossAsked, system: System) -> tuple[Lost, Figure]:
+def _lost(state: JobState, asked: LossAsked, system: System) -> tuple[Lost, HowMuch]:
     zones = state.plan.recipe.drawing
     zone = asked.zone.strip().replace("_", " ")
     if zone not in zones:
         there = f"the zones of this job are {listed(zones)}."
         raise EntryFault("There is no zone {}: {}", f"{zone[:30]!r}", did_you_mean(zone, zones, there))
+    if (corner := _corner(zone, asked.amount.strip(), system)) is not None:
+        _check_end_is_free(state, zone)
+        assert corner.along_side is not None
+        both = corner.much.value, corner.along_side.value
+        return Lost(zone, at_start=asked.at_start, corner_mm=both), corner
     much = _how_much(zone, asked.amount.strip(), system)
     if much.value < _LEAST:
         raise EntryFault("Next to nothing is lost so: type how much, such as 12 mm or 30 g.")
     if much.kind is Kind.LENGTH or _cause(asked.cause) in _OFF_THE_END:
         _check_end_is_free(state, zone)
     if much.kind is Kind.MASS:
-        return Lost(zone, mass_g=much.value, off_end=_cause(asked.cause) in _OFF_THE_END), much
-    return Lost(zone, length_mm=much.value, at_start=asked.at_start), much
+        return Lost(zone, mass_g=much.value, off_end=_cause(asked.cause) in _OFF_THE_END), HowMuch(much)
+    return Lost(zone, length_mm=much.value, at_start=asked.at_start), HowMuch(much)
 
 
 def _check_end_is_free(state: JobState, zone: str) -> None:
@@ -123,6 +144,23 @@ def _check_end_is_free(state: JobState, zone: str) -> None:
     )
 
 
+def _corner(zone: str, typed: str, system: System) -> HowMuch | None:
+    """A corner that is gone, as a triangle; None where it is none that was typed."""
+    word, _, rest = typed.partition(" ")
+    if word.lower() != "corner":
+        return None
+    read = MEASURED[Kind.LENGTH].read
+    try:
+        along_end, along_side = (Figure(read(one, system), Kind.LENGTH) for one in _BY.split(rest.strip()))
+    except (SizeError, ValueError):
+        raise EntryFault(
+            "How big the corner of the {} is, {} does not say: type how far along the end and how far along "
+            "the side, such as corner 12 x 8.",
+            *(zone, f"{typed[:30]!r}"),
+        ) from None
+    return HowMuch(along_end, along_side)
+
+
 def _how_much(zone: str, typed: str, system: System) -> Figure:
     for kind in (Kind.LENGTH, Kind.MASS):
         try:
@@ -130,7 +168,8 @@ def _how_much(zone: str, typed: str, system: System) -> Figure:
         except SizeError:
             continue
     raise EntryFault(
-        "What is lost of the {} is no length of its end and no weight: {}; 12 mm or 30 g was expected.",
+        "What is lost of the {} is no length of its end and no weight: {}; 12 mm or 30 g was expected, or "
+        "of a corner how far along end and side: corner 12 x 8.",
         *(zone, f"{typed[:30]!r}"),
     )
 

@@ -19,6 +19,9 @@ from coach.recipe.model import Step
 _END = "end_"
 #: How well what is gone is known, as a share of it, and how well a length (common practice, no source).
 _DOUBT_SHARE, _CUT_MM = 0.1, 1.0
+#: A corner that burnt off is a triangle no nearer than that, as a share of it: it may be eaten in, or round
+#: (judgement).
+_CORNER_SHARE = 0.2
 #: No more of a zone than this can go and leave a zone (judgement).
 _MOST_SHARE = 0.9
 #: How well the section is known where an end came off, as a share of each size (common practice, no source).
@@ -39,6 +42,7 @@ class Lost(NamedTuple):
     mass_g: float = 0.0
     at_start: bool = False  # of a zone with two free ends: the one that the bar's marks begin at
     off_end: bool = False  # of a weight: whether it went off the end, as what burns does
+    corner_mm: tuple[float, float] | None = None  # of a corner: along the end, and along the side
 
 
 class Loss(NamedTuple):
@@ -76,6 +80,8 @@ def _of_its_lip(plan: Plan, step: Step | None, now: Workpiece, lost: Lost) -> Lo
 def _loss(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None = None) -> Loss:
     if lost.length_mm:
         return _off_the_end(plan, now, lost, on_its_way)
+    if lost.corner_mm is not None:
+        return _off_a_corner(plan, now, lost, lost.corner_mm, on_its_way)
     by_weight = _by_weight(plan, now, lost)
     length_mm = _length_of(plan, now, lost, on_its_way) if lost.off_end else 0.0
     if not length_mm:
@@ -109,6 +115,44 @@ def _length_of(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | Non
             else (least_mm, middle_mm)
         )
     return most_mm if most_mm < _MOST_SHARE * length_mm else 0.0
+
+
+def _off_a_corner(
+    plan: Plan, now: Workpiece, lost: Lost, corner_mm: tuple[float, float], on_its_way: HalfWay | None
+) -> Loss:
+    """A triangle, as thick as the zone is at its centroid, a third of its side from the end.
+
+    By elementary geometry.
+    """
+    zone, state = lost.zone, now.zones[lost.zone]
+    if not state.has_form:
+        raise LedgerError(
+            "{}: type what is lost of the {} by weight, such as 20 g.",
+            *(state.where_it_is, zone if state.parts else state.instead),
+        )
+    sizes = (now.form(zone) if on_its_way is None else on_its_way.likely).sizes_mm()
+    if not {"thickness", "width", "length"} <= sizes.keys():
+        told = "The {} has no width and thickness for a corner: type what is lost by weight, such as 20 g."
+        raise LedgerError(told, zone)
+    along_end, along_side = corner_mm
+    at_start = state.bare_ends[0] and (lost.at_start or not state.bare_ends[1])
+    if not (state.bare_ends[1] or at_start):
+        told = "The {} has no free end with corners: type what is lost of it by weight, such as 20 g."
+        raise LedgerError(told, zone)
+    ends = {name: (sizes[name], sizes.get(f"{_END}{name}", sizes[name])) for name in ("width", "thickness")}
+    (wide, _), (thick, thin) = (both if at_start else both[::-1] for both in ends.values())
+    if along_end > wide or along_side > sizes["length"]:
+        there = mm(wide), mm(sizes["length"])
+        told = "The {} is {} wide at that end and {} long: a corner of it is no bigger."
+        raise LedgerError(told, zone, *there)
+    deep = thick + (thin - thick) * along_side / 3.0 / sizes["length"]
+    gone_mm3 = 0.5 * along_end * along_side * deep
+    by_weight = _by_weight(
+        plan, now, lost._replace(mass_g=gone_mm3 * piece_density_g_mm3(plan.recipe.piece_of(zone)))
+    )
+    moved = tuple(one._replace(doubt_mm3=_CORNER_SHARE * gone_mm3) for one in by_weight.amendment.moved)
+    mass = grams(by_weight.mass.value, _CORNER_SHARE * by_weight.mass.value)
+    return by_weight._replace(amendment=Amendment(moved=moved), mass=mass)
 
 
 def _shorter(form: Form, by_mm: float, *, at_start: bool = False) -> dict[str, float]:

@@ -40,16 +40,18 @@ class HappenedScreen(AskingScreen):
     NAME = "It happened"
     HELP_TEXT = """
         What no step was to do. Metal is gone: an end that burnt, a corner that cracked off, a cold shut that
-        was cut out; say of which zone, how much, as a length of its end or as a weight, and what took it. Of
-        an end that runs out to a point what is left is thicker, and is told so. A weld is open, or there is a
-        crack: it counts as that test, failed. Bent or dropped: it goes on the list to put right, with how
-        much, and what takes that out.
+        was cut out; say of which zone, how much, as a length of its end, as a weight, or as a corner by how
+        far it goes along the end and along the side, and what took it. Of an end that runs out to a point
+        what is left is thicker, and is told so. A weld is open, or there is a crack: it counts as that test,
+        failed. Bent or dropped: it goes on the list to put right, with how much, and what takes that out.
 
         At the end the coach says how the job stands with it; nothing is entered yet. Enter enters it, the
         ways back at the bench go by it, and Undo takes it back. Esc goes back one question.
     """
     FIRST_TELLS = "A number, ↑ or ↓ choose. Of metal, only what is gone besides the steps' own losses."
-    MUST_BE_TOLD = "Type how much is gone: a length of its end, such as 12, or a weight, such as 30 g."
+    MUST_BE_TOLD = (
+        "Type how much is gone: a length of its end, such as 12, a weight, such as 30 g, or a corner."
+    )
     ENTERS = ("Enter it?", "enters it")
     TELLS_AT_END = "Nothing is entered yet. Enter enters it; Undo at the bench takes it back."
     IN_DOUBT = ("amount", "by")
@@ -75,7 +77,7 @@ class HappenedScreen(AskingScreen):
         if what != _LOST:
             return found
         found += [
-            Question("amount", "How much of it: a length of its end, or a weight such as 30 g"),
+            Question("amount", "How much of it: a length of its end, 30 g, or corner 12 x 8"),
             Question("cause", "What took it: ↑ and ↓ show others", TOOK[0], TOOK, among=_TOOK),
         ]
         if self.session.ends_freely_twice(self.told.get("zone", "")):

@@ -323,3 +323,60 @@ def test_off_an_end_that_was_scarfed_as_much_goes_as_its_lip_holds(lost_mm: floa
 def test_before_it_is_scarfed_it_holds_all_that_the_bar_does() -> None:
     told = at_step_of("strap-hinge", 2).loss(LossAsked("eye", "8"))
     assert told.mass.value == pytest.approx(8.0 * 40.0 * 6.0 * DENSITY, rel=0.02)
+
+
+#: An invented scraper: a flat that runs out to its end.
+SCRAPER = """\
+recipe: Scraper
+units: mm
+pieces:
+  scraper:
+    metal: mild steel
+    bar: 30 x 6
+    zones:
+      tang: 12 ±1 x 6 ±1, long 60 ±10
+      blade: 40 ±2 x 5 ±0.6 to 50 ±2 x 2 ±0.4, long 90 ±12
+steps:
+  - set down: tang, 12 ±1 x 6 ±1, 2 heats, at yellow
+  - spread: blade, 40 ±2 x 5 ±0.6 to 50 ±2 x 2 ±0.4, long free, bite 40, 3 heats, at yellow
+    check: thickness, end thickness, width, end width, length
+  - inspect: blade
+    check: length
+"""
+
+
+def scraper_done() -> Session:
+    session = begun(SCRAPER)
+    session.done()
+    for name, size in (("width", "40"), ("thickness", "5"), ("end_width", "50"), ("end_thickness", "2")):
+        session.read(f"blade.{name}", size)
+    session.read("blade.length", "90")
+    session.done()
+    return session
+
+
+def test_a_corner_that_burnt_is_a_triangle_as_thick_as_the_blade_is_there() -> None:
+    session = scraper_done()
+    gone = session.loss(LossAsked("blade", "corner 12 x 9", "burnt"))
+    # 12 × 9 / 2 = 54 mm², 3 mm from the end 2 + 3 × 3/90 = 2.1 thick: 113.4 mm³, 0.891 g.
+    assert gone.mass.value == pytest.approx(113.4 * DENSITY, rel=0.02)
+    assert (
+        write(gone.words, MM) == "a corner of the blade, 12 mm along its end and 9 mm along the side, burnt"
+    )
+    was_mm = length_mm(session, "blade")
+    session.lose(LossAsked("blade", "Corner 12x9", "burnt"))
+    assert was_mm - length_mm(session, "blade") < 2.0  # no length of the blade is gone
+
+
+@pytest.mark.parametrize(
+    ("zone", "typed", "said"),
+    [
+        ("blade", "corner 12", "type how far along the end and how far along the side"),
+        ("blade", "corner 60 x 9", "50 mm wide at that end"),
+        ("blade", "corner 12 x 200", "a corner of it is no bigger"),
+    ],
+)
+def test_a_corner_that_cannot_be_is_said(zone: str, typed: str, said: str) -> None:
+    with pytest.raises((EntryFault, LedgerError)) as refused:
+        scraper_done().loss(LossAsked(zone, typed, "burnt"))
+    assert said in write(refused.value.words, MM)

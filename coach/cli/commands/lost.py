@@ -20,7 +20,8 @@ TAKES = (
     JOB,
     Take(
         "loss",
-        "a zone and how much of it: a length of its end or a weight, such as blade=12 or blade=30g",
+        "a zone and how much of it: a length of its end, a weight, or a corner, how far along end and side, "
+        "such as blade=12, blade=30g or 'blade=corner 12 x 8'",
         "ZONE=AMOUNT",
         needed=True,
     ),
