@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
 from typing import Final, NamedTuple
 
@@ -16,7 +16,7 @@ from coach.ledger.remedies.upset import MOST_LENGTHS
 from coach.ledger.working import fixed_free_mm, reshapes, targets_of
 from coach.operations import Does, operation
 from coach.operations.gauges import FINEST, by_gauge
-from coach.quantities import COVERAGE, NOTHING, Limits, Wanted, Words, mm, run_on, say
+from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Wanted, Words, mm, run_on, say
 from coach.recipe.model import Step
 
 #: What a zone is thick or wide by, least first, where it has several.
@@ -43,13 +43,26 @@ def too_short(plan: Plan, piece: PlannedPiece) -> Words | None:
         return None
     rows = (tuple(one.piece for one in row.pieces) for row in plan.rows)
     row = next((row for row in rows if piece.piece in row), ())
-    return say(
+    told = say(
         "The bar for {} is too short: it is {} long and the job needs {}, so {} is missing.",
         listed(row or (piece.piece,)),
         piece.bar,
         piece.bar._replace(value=piece.bar.value - piece.left_over.value),
         piece.left_over._replace(value=-piece.left_over.value),
     )
+    fewer = _fewer(plan, row, piece.bar)
+    return say("{} {}", told, fewer) if fewer else told
+
+
+def _fewer(plan: Plan, row: Sequence[str], bar: Figure) -> Words:
+    """How many of the pieces of a row, all alike, a bar is enough for; nothing where it is for none."""
+    lengths = [plan.pieces[one].length.value for one in row]
+    if len(lengths) < 2 or max(lengths) - min(lengths) > _TENTH_MM:
+        return NOTHING
+    enough = int(bar.value / max(lengths))
+    if not 0 < enough < len(lengths):
+        return NOTHING
+    return say("It is enough for {} of them, {} of it.", enough, mm(enough * max(lengths)))
 
 
 def first_step_on(plan: Plan, piece: str) -> int:

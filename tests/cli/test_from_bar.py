@@ -158,6 +158,11 @@ def test_of_several_from_one_bar_it_is_said_what_they_lack_together(coach: Coach
     assert refused.code != 0
     assert "hooks.yaml:6:10: The bar for hook 1, hook 2 and hook 3 is too short" in refused.err
     assert "it is 150 mm long and the job needs 2" in refused.err
+    needed = float(refused.err.split("the job needs ")[1].split(" mm")[0])
+    enough = int(150 / (needed / 3))  # each of the three takes as much
+    assert f"It is enough for {enough} of them, {enough * needed / 3:.0f}" in refused.err.replace(
+        ".0 mm", " mm"
+    )
     assert "upset" not in refused.err
 
 
