@@ -45,6 +45,8 @@ _LONGEST_BITE_TIMES: Final = 3.0
 _ACROSS: Final = ("width", "side", "diameter", "across_flats")
 #: A temper is held for at least so long in its fire or oven, s (common practice, no source).
 _LEAST_TEMPER_S: Final = 600.0
+#: Steel is held at its hardening heat for minutes, and thin edges for less than one (judgement).
+_LEAST_SOAK_S: Final = 15.0
 #: One or two hours are usual; held longer than this a number or its unit is a slip (judgement).
 _MOST_TEMPER_S: Final = 6.0 * 3600.0
 #: A temper comes within two or three of what is wanted; limits wider than this say little (judgement).
@@ -240,6 +242,8 @@ def _haft_there(plan: Plan, step: Step) -> Words | None:
 
 def _soak(step: Step) -> Words | None:
     soak = step.targets.get("soak")
+    if soak is not None and step.does(Does.QUENCHES) and soak.nominal < _LEAST_SOAK_S:
+        return say("a soak of {} before the quench: is its unit meant?", seconds(soak.nominal))
     if soak is None or not step.does(Does.TEMPERS):
         return None
     if soak.nominal > _MOST_TEMPER_S:

@@ -14,7 +14,7 @@ from coach.ledger.weigh_edge import blunt_zone, flatter_than_body, odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
 from coach.ledger.weigh_grain import quenched_anew, quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours
-from coach.ledger.weigh_hole import punched_cold, thin_cheeks
+from coach.ledger.weigh_hole import punched_cold, punched_thin, thin_cheeks
 from coach.ledger.weigh_joint import undrawn_holes
 from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_spread import spread_too_far
@@ -33,7 +33,7 @@ _ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
 #: tolerance seldom more than this share of its size from end to end (judgement).
 _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 #: What is asked of one step's effect on one zone.
-_OF_STAGES: Final = (thin_cheeks, punched_cold, spread_too_far, drawn_from_a_stub, short_scarf)
+_OF_STAGES: Final = (thin_cheeks, punched_cold, punched_thin, spread_too_far, drawn_from_a_stub, short_scarf)
 
 
 class Question(NamedTuple):

@@ -352,7 +352,9 @@ def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:
         slack_c = _RECKONED_OFF_C if advice.reckoned else 0.0
         if heat_c is not None and not advice.low.value - slack_c <= heat_c <= advice.high.value + slack_c:
             heats = Span(advice.low.value, advice.high.value, Kind.TEMPERATURE)
-            words = say("{} hardens from {}, not at {}.", metal.name, heats, celsius(heat_c))
+            limits = step.targets.get("temperature")
+            at = celsius(heat_c) if limits is None else Span(limits.low, limits.high, Kind.TEMPERATURE)
+            words = say("{} hardens from {}, not at {}.", metal.name, heats, at)
             yield _at_step(Cannot.HARDEN_FROM, step, words)
 
 

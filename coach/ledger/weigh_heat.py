@@ -21,7 +21,7 @@ from coach.ledger.tempered import row_of, temper_heat_c
 from coach.metals.grade_file import Grade
 from coach.operations import Does, names_of, operation
 from coach.operations.does import HeatKind
-from coach.quantities import NOTHING, Words, celsius, say
+from coach.quantities import NOTHING, Words, celsius, run_on, say
 from coach.quantities.refusal import NotKnown, OutOfRange
 from coach.recipe.model import Step
 
@@ -45,7 +45,7 @@ def burnt(plan: Plan, step: Step) -> Words | None:
         return None
     for metal in grades_in(plan, step._replace(heated=())):
         if words := burning_words(metal, step.temperature_c):
-            return words
+            return run_on((words, _welded_at(step, metal)))
         high = worked_at(metal)[1].temperature
         if high is None:
             continue
@@ -58,6 +58,14 @@ def burnt(plan: Plan, step: Step) -> Words | None:
         if step.heat_kind is HeatKind.WELDING and (over := _over_its_weld(step, metal)) is not None:
             return over
     return None
+
+
+def _welded_at(step: Step, metal: Grade) -> Words:
+    """At what a grade is welded at most; nothing of a heat that is no weld, or where nobody says it."""
+    high = worked_at(metal, welding=True)[1].temperature
+    if step.heat_kind is not HeatKind.WELDING or high is None:
+        return NOTHING
+    return say("It is welded at {} at most.", high)
 
 
 def _over_its_weld(step: Step, metal: Grade) -> Words | None:

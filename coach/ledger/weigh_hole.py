@@ -23,6 +23,8 @@ _LIES_SHARE: Final = 0.2
 #: through before the rest is hot (judgement).
 _THIN_CHEEK_MM: Final = 1.5
 _THIN_CHEEK_SHARE: Final = 0.1
+#: A hot punch narrower than this share of what it goes through is asked about (judgement).
+_NARROW_SHARE: Final = 0.25
 
 _Mouth = tuple[float, float]
 
@@ -118,20 +120,34 @@ def punched_cold(stage: Stage) -> Words | None:
     )
 
 
+def punched_thin(stage: Stage) -> Words | None:
+    """A hole so narrow beside its depth that no punch goes through hot; None where it is not."""
+    step, after = stage.step, stage.form_after
+    if not makes_holes(step) or step.heat_kind is HeatKind.COLD or stage.zone not in step.zones:
+        return None
+    if not isinstance(after, Eyed | RowOfHoles) or min(after.near_mm) >= _NARROW_SHARE * after.depth_mm:
+        return None
+    return say(
+        "a hole of {} is punched through {} of {}: a punch so thin goes soft and bends in the hot metal. Is "
+        "its decimal mark in the right place, or is it drilled?",
+        *(mm(min(after.near_mm)), mm(after.depth_mm), stage.zone),
+    )
+
+
 def thin_cheeks(stage: Stage) -> Words | None:
     """Cheeks that a step leaves so thin that they hardly outlast it; None where they are not."""
     after = stage.form_after
     todo = operation(stage.step.operation)
     opens = stage.after.shape.kind == todo.FORM and stage.zone in stage.step.zones
-    if not opens or not isinstance(after, Eyed):
+    if not opens or not isinstance(after, Eyed | RowOfHoles):
         return None
     hole_mm = max(after.near_mm[1], after.far_mm[1])
-    cheek_mm = (after.across_mm - hole_mm) / 2
+    cheek_mm = ((after.across_mm if isinstance(after, Eyed) else after.width_mm) - hole_mm) / 2
     if cheek_mm >= max(_THIN_CHEEK_MM, _THIN_CHEEK_SHARE * hole_mm):
         return None
     return say(
-        "beside a hole of {} the cheeks of {} are {} thick, and tear under the drift: is that meant?",
-        *(mm(hole_mm), stage.zone, mm(cheek_mm)),
+        "beside a hole of {} the cheeks of {} are {} thick, and tear under the {}: is that meant?",
+        *(mm(hole_mm), stage.zone, mm(cheek_mm), "drift" if isinstance(after, Eyed) else "punch"),
     )
 
 

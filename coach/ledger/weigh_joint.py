@@ -140,10 +140,15 @@ def _over_its_grip(plan: Plan, step: Step, rivet: Rivet) -> Iterator[Words]:
     held_by = [
         name for name in step.holds if name not in own and name != plan.recipe.piece_of(step.zones[0]).name
     ]
-    if len(holes) < len(held_by) or not holes or (rivet.heads == "one" and not _is_tenon(plan, step)):
-        return
     thick_mm = sum(one.depth_mm for one in holes if one is not None)
-    if None in holes or abs(thick_mm - rivet.grip_mm) <= max(_GRIP_MM, _GRIP_SHARE * thick_mm):
+    if not holes or (rivet.heads == "one" and not _is_tenon(plan, step)):
+        return
+    if None in holes or len(holes) < len(held_by):
+        if thick_mm > rivet.grip_mm + max(_GRIP_MM, _GRIP_SHARE * thick_mm):
+            words = "its grip is {}, and what is drawn of what it holds is {} thick already."
+            yield say(words, mm(rivet.grip_mm), mm(thick_mm))
+        return
+    if abs(thick_mm - rivet.grip_mm) <= max(_GRIP_MM, _GRIP_SHARE * thick_mm):
         return
     limits = step.targets.get("grip")
     if limits is not None and limits.low <= thick_mm <= limits.high:

@@ -49,8 +49,22 @@ def check(tree: Mapping[str, object]) -> list[Slip]:
     try:
         RecipeFile.model_validate(tree, context={"unit": unit_of(tree)})
     except ValidationError as error:
-        return [_slip(tree, one) for one in _once_a_step(tree, error.errors(include_url=False))]
+        slips = [_slip(tree, one) for one in _once_a_step(tree, error.errors(include_url=False))]
+        return [one for one in slips if not _is_operation_by_another_name(tree, one.path)]
     return []
+
+
+def _is_operation_by_another_name(tree: Any, path: Path) -> bool:
+    """Whether a step begins with a key of steps that was meant for its operation: of that it is told."""
+    if path[:1] != _STEPS or len(path) <= len(_STEPS) + 1:
+        return False
+    row = tree["steps"][path[1]]
+    first = next(iter(row), "")
+    return row.keys() <= STEP.keys.keys() and first == path[2] and words.word(first) in also_called()
+
+
+#: Where the steps stand.
+_STEPS: Final[Path] = ("steps",)
 
 
 def _once_a_step(tree: Mapping[str, object], errors: list[ErrorDetails]) -> list[ErrorDetails]:
@@ -175,6 +189,9 @@ def _key_hint(name: str, path: Path) -> str:
         return told
     if part is STEP and (meant := also_called().get(said(name).casefold())):
         return f"write {listed(meant, 'or')} for it"
+    begun = next((one for one in known if said(name).startswith(f"{one} ")), "")
+    if begun:
+        return f"a colon belongs behind {begun}, as in {begun}: {said(name).removeprefix(begun).strip()}"
     near = words.nearest(said(name), known)
     if near:
         return f"did you mean {near}?"

@@ -73,7 +73,9 @@ def read_plain(text: str, source: str) -> Plain:
         if out_of_line := _out_of_line(text, mark) if "<block end>" in said else "":
             message = out_of_line
         place = _place(mark)
-        lost = _without_its_colon(text, mark) if "mapping values" in said else None
+        lost = None
+        if "mapping values" in said:
+            lost = _without_its_colon(text, mark) or _step_without_its_colon(text, mark)
         if "expected ':'" in said:
             lost = _with_its_colon(place[0], text.splitlines()[place[0] - 1].rstrip())
         if lost := lost or _without_its_blank(text, place[0]) or _without_its_blank(text, place[0] - 1):
@@ -106,6 +108,22 @@ def _without_its_colon(text: str, mark: yaml.Mark | None) -> tuple[str, Place] |
     if not numbered or (len(numbered) > 1 and not numbered[-2][1].endswith(":")):
         return None
     return _with_its_colon(*numbered[-1])
+
+
+def _step_without_its_colon(text: str, mark: yaml.Mark | None) -> tuple[str, Place] | None:
+    """The step above a mark whose operation has no colon, so that its keys hang on nothing; what to write."""
+    from coach.operations import operations
+
+    above = text.splitlines()[: mark.line if mark is not None else 0]
+    at = max((at for at, line in enumerate(above, 1) if line.lstrip().startswith("- ")), default=0)
+    step = above[at - 1].lstrip()[2:] if at else ""
+    names = sorted(operations(), key=len, reverse=True)
+    name = next((one for one in names if step.startswith(f"{one} ")), "")
+    if not name or ":" in step:
+        return None
+    write = f"{name}: {step.removeprefix(name).partition(',')[0].strip()}"
+    column = above[at - 1].index("-") + 3
+    return f"a colon is missing behind {name}: write {echo(write)}", (at, column)
 
 
 def _with_its_colon(at: int, line: str) -> tuple[str, Place] | None:

@@ -227,6 +227,15 @@ _OF_A_BAR: Final = re.compile(r"(?:of|from|out of) (\w+)")
 _UNITS: Final = ("mm", "cm", "in", "g", "kg")
 #: A short word is meant where so much of its letters is there (our choice).
 _NEARLY_SHARE: Final = 0.7
+_ACROSS_IT: Final = (
+    "what is curved across its bar is no form: write the flat that it is made of, as wide as the curve is "
+    "long, and the curve under how"
+)
+#: What no form says, and what comes nearest.
+_NO_FORM: Final = dict.fromkeys(("gouge", "trough", "gutter", "hollow", "hollowed", "spoon"), _ACROSS_IT) | {
+    "tray": "write its plate as it lies flat; a bend turns its sides up",
+    "corkscrew": "write coil of round 4 where it is even, and its point as a zone of its own, a taper",
+}
 #: What only a zone's line begins a part with.
 _OF_A_ZONE: Final = ("like", "remains", "allowance", "take up", "splits into")
 
@@ -243,10 +252,14 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
     if of := _OF_A_BAR.match(part):
         line.fault(f"{words.echo(part)}: write of, its section and its size, as in of {of[1]} 8", at)
         return
+    if part.startswith(("±", "+/-")):
+        line.fault(f"{words.echo(part)}: limits stand behind their size with no comma between", at)
+        return
     if re.match(r"[\d.,]+", part):
         line.fault(f"{words.echo(part)}: a number without the word that says what it is, such as long 30", at)
         return
-    if meant := _phrase(part) or _then(line, part):
+    twisted = re.sub("^twist ", "twisted ", part) if not more and re.match(r"twist \d", part) else ""
+    if meant := twisted or _phrase(part) or _then(line, part):
         line.fault(f"{words.echo(part)} is no word {where}: did you mean {meant}?", at)
         return
     first = " ".join(re.split(r"\s+(?=\d)", part)[0].split()[:2])
@@ -258,6 +271,9 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
         form = forms_called()[word]
         meant = f"it is written as {form.WRITTEN or form.KIND}{form.ALSO_CALLED[word]}"
         line.fault(f"{words.echo(word)} is no word {where}: {meant}", at)
+        return
+    if not more and (instead := _NO_FORM.get(first.split(" ")[0].casefold())):
+        line.fault(f"{words.echo(first.split(' ')[0])} is no word {where}: {instead}", at)
         return
     if more and (longer := f"{where.removeprefix('of ')} {part}") in operations():
         line.fault(f"{words.echo(part)} is no word {where}: begin the step with {longer}, and its zone", at)
@@ -277,6 +293,8 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
     if near == first and first in kinds():
         own = listed([said(one) for one in kinds()[first].DIMENSIONS], "or")
         hint = f"its sizes stand behind commas with their names, as in {first}, and then {own}"
+    elif near == first:
+        hint = "write its number before it" if first in _COUNTED else "write its size behind it"
     elif more and (key := _own_line(first.split(" ")[0], known)):
         hint = f"write {key}: under the step, on a line of its own"
     elif more and (drawn := errors.nearest(first.split(" ")[0], _OF_A_ZONE, _SURELY_SHARE)):

@@ -57,6 +57,7 @@ def test_a_dibber_as_dibbers_are_made_asks_nothing() -> None:
         ("point, 3 heats", "point, 3 heats, bite 700", "a bite of 700 mm on a bar 25 mm wide"),
         ("- haft:", "- fit: tang, gap at most 50\n  - haft:", "a gap of at most 50 mm"),
         ("- normalise:", "- grind: point, end diameter 5 ±1, skin 8\n  - normalise:", "a skin of 8 mm"),
+        ("soak 10 min", "soak 10 s", "a soak of 10 s before the quench: is its unit meant?"),
         ("soak 1 h", "soak 15 h", "a temper held for 15 h, where an hour or two are usual"),
         (
             "soak 1 h",
@@ -293,3 +294,32 @@ def test_the_size_of_a_round_hole_is_told_once() -> None:
         "usual: {at: light yellow}\nsteps:\n  - mark out: bit\n  - punch: eye, round hole 8, slug 4\n"
     )
     assert "hole length of eye at 8 mm" in one
+
+
+PLATE = """\
+recipe: Plate
+pieces:
+  bit:
+    metal: mild steel
+    bar: 40 x 6
+    zones:
+      head: 40 x 6, long 60 ±6
+      plate: 40 x 6, two round holes 8, long 120 ±14
+usual: {at: yellow}
+steps:
+  - mark out: bit
+  - pierce: plate, slug 2
+"""
+
+
+@pytest.mark.parametrize(
+    ("hole", "asks"),
+    [
+        ("0.8", "a hole of 0.8 mm is punched through 6 mm of plate: a punch so thin goes soft"),
+        ("38", "beside a hole of 38 mm the cheeks of plate are 1 mm thick, and tear under the punch"),
+    ],
+)
+def test_holes_that_no_punch_makes_are_asked_about(hole: str, asks: str) -> None:
+    assert told(PLATE) == []
+    (one,) = told(PLATE.replace("holes 8", f"holes {hole}").replace("±14", "±30"))
+    assert asks in one

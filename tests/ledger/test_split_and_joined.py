@@ -96,3 +96,12 @@ def test_a_zone_that_is_split_is_planned_with_a_join_or_refused_with_a_place(pie
         for piece in plan.recipe.finished:
             assert finished_views(plan, piece)
             assert stock_views(plan, piece)
+
+
+def test_a_grip_shorter_than_what_is_drawn_of_what_it_holds_is_told_though_the_rest_is_not_drawn() -> None:
+    # The hole is 6 mm deep, and the band has none: whatever it is thick, a grip of 1.3 mm is too short.
+    pin = PIN.replace("heads one", "heads two").replace("grip 6 ±0.5", "grip 1.3 ±0.2")
+    steps = "  - cut: pin, cold\n  - join: plate and band by pin, 1 heat"
+    text = SPLIT.format(pieces=pin + BAND, steps=steps)
+    told = [str(one.sentence) for one in planned_tool(look_back(read_recipe(text, "x.yaml"))).findings]
+    assert any("its grip is 1.3" in one and "thick already" in one for one in told), told

@@ -265,7 +265,7 @@ steps:
         ("1140 °C", ""),
         ("1185 °C", ""),  # 40 °C is what a colour may be misread by (judgement)
         ("1220 °C", "1220 °C is no heat to weld 1084 at: it is welded at 1150 °C at most"),
-        ("1300 °C", "from where 1084 must be feared to burn"),
+        ("1300 °C", "from where 1084 must be feared to burn. It is welded at 1150 °C at most."),
         ("white", ""),  # tables have white from 1150 °C on (`coach.fire.colours`)
     ],
 )

@@ -43,7 +43,7 @@ def test_a_face_lacks_nothing_where_the_two_figures_are_told_alike(drawn: str, t
     [
         ("remains: 6", "remains: 8.5", "to leave 8.5 mm of steel it must be"),
         ("loses: 1.6 mm", "loses: 0.2 mm", "mm for the stone"),
-        ("790 to 820 °C", "860 to 900 °C", "C80 hardens from"),
+        ("790 to 820 °C", "860 to 900 °C", ", not at 860 to 900 °C."),
         ("hardness: 54 to 58", "hardness: 45 to 48", "and 45 to 48 HRC is asked for"),
     ],
 )

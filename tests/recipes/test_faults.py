@@ -260,3 +260,66 @@ def test_one_slip_in_a_line_of_twelve_pieces_is_one_fault() -> None:
     assert (fault.line, fault.column) == (13, 10)
     told = "nail is a whole piece: write its shank or head, or all of nail where no metal is moved"
     assert write(fault.message) == told
+
+
+KNIFE = """\
+recipe: Knife
+pieces:
+  knife:
+    metal: "1084"
+    bar: 30 x 4
+    zones:
+      tang: 12 x 4 to 8 x 3.5, long 90 ±8
+      blade: 30 x 4, long 160 ±10
+usual: {at: light orange}
+steps:
+  - mark out: knife
+  - taper: tang, 2 heats
+  - harden: blade, at 800 to 830 °C, soak 3 min, quench fast oil
+    check: file test
+  - temper: blade, at 200 to 230 °C, soak 1 h
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place", "told"),
+    [
+        (
+            "harden: blade, at 800 to 830 °C, soak 3 min, quench fast oil",
+            "quench: tang",
+            (13, 5),
+            "to quench is harden here: a step begins with its operation and its zone, such as harden: tang",
+        ),
+        ("harden: blade", "harden blade", (13, 5), "a colon is missing behind harden: write “harden: blade”"),
+        ("2 heats", "heats", (12, 18), "“heats” is no word of taper: write its number before it"),
+        ("90 ±8", "90, ±8", (7, 41), "“±8”: limits stand behind their size with no comma between"),
+        (
+            "long 160 ±10",
+            "long 160 ±10, twist 2 turns",
+            (8, 36),
+            "“twist 2 turns” is no word of a zone: did you mean twisted 2 turns?",
+        ),
+        (
+            "blade: 30 x 4",
+            "blade: gouge 30 x 4",
+            (8, 14),
+            (
+                "“gouge” is no word of a zone: what is curved across its bar is no form: write the flat that "
+                "it is made of, as wide as the curve is long, and the curve under how"
+            ),
+        ),
+        (
+            "at: light orange",
+            "at cherry",
+            (9, 9),
+            "“at cherry” is no name that belongs here: a colon belongs behind at, as in at: cherry",
+        ),
+    ],
+)
+def test_a_slip_of_one_sign_or_word_is_one_sentence_that_says_what_to_write(
+    old: str, new: str, place: tuple[int, int], told: str
+) -> None:
+    read_recipe(KNIFE, "knife.yaml")
+    (fault,) = faults_of(changed(KNIFE, old, new))
+    assert (fault.line, fault.column) == place
+    assert write(fault.message) == told
