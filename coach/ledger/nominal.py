@@ -35,11 +35,15 @@ from coach.recipe.model import Recipe, Step
 _SAME_SHARE = 0.005
 #: A size that a plan makes smaller by less than this share is not worked smaller (judgement).
 _PLAY_SHARE = 0.03
+#: The one size of a section that has no other: nothing beside it gives it metal, nor does what is laid on.
+_ALONE_ACROSS = frozenset({"side", "diameter", "across_flats"})
 #: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 THICKER_SHARE = 0.05
 #: Between these shares of what is asked for across a ring it stays as it is: scaled by its heats, or
 #: rolled a little heavier (judgement).
 _LEFT_ACROSS, _MORE_ACROSS = 0.9, 1.05
+#: A width that is hammered in to less than this share gives thickness what the smith lets it (judgement).
+_SQUEEZED_SHARE = 0.6
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
 #: no source).
 _DRESSED_UP_TO = 8.0
@@ -183,9 +187,20 @@ def grows_in(step: Step, dimension: str, size_mm: float, after: ZoneState, have:
         return size_mm > have[dimension] * (1.0 - _SAME_SHARE)
     source = after.shape.worked_from(dimension, size_mm, have)
     same = 1.0 - _SAME_SHARE if "hole" in dimension else 1.0 + _SAME_SHARE
-    if "thickness" in dimension and not (todo.GATHERS or todo.FIXES or step.lays is not None):
+    laid_on = step.lays is not None and dimension not in _ALONE_ACROSS
+    if not (todo.GATHERS or todo.FIXES or laid_on or _is_squeezed(step, dimension, have)) and (
+        "thickness" in dimension or dimension in _ALONE_ACROSS
+    ):
         same = 1.0 + THICKER_SHARE
     return source is None or size_mm > have[source] * same
+
+
+def _is_squeezed(step: Step, dimension: str, have: Mapping[str, float]) -> bool:
+    """Whether blows on its edges make a bar thicker: its width is hammered in much further than it wants."""
+    across = dimension.replace("thickness", "width")
+    if across == dimension or across not in step.targets or across not in have:
+        return False
+    return step.targets[across].nominal < _SQUEEZED_SHARE * have[across]
 
 
 def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, float]) -> dict[str, str]:

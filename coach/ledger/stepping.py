@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from math import erf, exp, pi, sqrt
 
 from coach.forms import FormError
@@ -88,7 +88,7 @@ class _Forged(Passage):
             means_mm,
             heats=heats,
             scale_factor=self._begun.scale_factor(),
-            free_mm=self._free_to_fix(plan),
+            free_mm=self._free_to_fix(plan, means_mm),
         )
         self._worked = worked_by(self.step, self.zone, self.form, self._volume_mm3, self._work)
 
@@ -124,18 +124,19 @@ class _Forged(Passage):
         runs = self.after.runs
         return workpiece if runs is None else with_before(workpiece, self.zone, runs, self.form)
 
-    def _free_to_fix(self, plan: Plan) -> float | None:
+    def _free_to_fix(self, plan: Plan, leaves_mm: Mapping[str, float]) -> float | None:
         """The free dimension that a cut or a grind is to reach, if any.
 
-        A cut without a stated length leaves what the rest of the job needs, at the section the zone has now;
-        where nothing forges it any more, the length that the plan cuts.
+        A cut without a stated length leaves what the rest of the job needs, at the section that its heat
+        leaves; where nothing forges it any more, the length that the plan cuts.
         """
         stated = fixed_free_mm(self.step, self.after)
         if stated is None and Does.CUTS_FREE in self.todo.DOES:
             if (as_drawn := as_cut_free(plan, self.stage)) is not None:
                 return as_drawn.nominal
             try:
-                return self.form.solved("length", self.stage.after_mm3).size_mm("length")
+                section = self.form.with_sizes(leaves_mm) if self.todo.KEEPS_FORM else self.form
+                return section.solved("length", self.stage.after_mm3).size_mm("length")
             except FormError as error:
                 raise cannot(self.step, error) from None
         return stated

@@ -216,7 +216,8 @@ def shed_by(step: Step, after: ZoneState, kept: Iterable[str]) -> dict[str, floa
     both, and a length keeps what it has. A size that the step works to comes out where its work leaves it.
     """
     todo, form = operation_on(step, after.zone), form_kind(after.shape.kind)
-    if after.zone not in step.heated or todo.FIXES or not todo.scales(form, step.amounts):
+    hot = after.zone in step.heated and step.heat_kind is not HeatKind.COLD
+    if not hot or not todo.scales(form, step.amounts):
         return {}
     sheds = form.SHEDS
     return {name: sheds[name] for name in kept if name in sheds}

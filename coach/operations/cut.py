@@ -35,18 +35,20 @@ class Cut(Operation):
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
         """Metal beyond the stated length, the kerf, the offcut asked for and any other stated loss."""
-        area = before.end_area_mm2("finish")
+        thinned = _thinned(before, work)
+        area = thinned.end_area_mm2("finish")
         beyond = (work.amounts.get("kerf_mm", 0.0) + work.amounts.get("offcut_mm", 0.0)) * area
         beyond += stated_loss_mm3(before, volume_mm3, work)
-        return volume_mm3 - self._kept(before, work) - beyond
+        return volume_mm3 - self._kept(thinned, work) - beyond
 
-    def _kept(self, before: Form, work: Work) -> float:
+    def _kept(self, thinned: Form, work: Work) -> float:
         assert work.free_mm is not None
-        return before.with_sizes({work.free: work.free_mm}).volume_mm3()
+        return thinned.with_sizes({work.free: work.free_mm}).volume_mm3()
 
     def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:
-        """Cut; the heat's scale comes off first."""
-        area = before.end_area_mm2("finish")
+        """Cut; the heat's scale comes off first, off the section, for no hammer works it after."""
+        thinned = _thinned(before, work)
+        area = thinned.end_area_mm2("finish")
         kerf = work.amounts.get("kerf_mm", 0.0) * area
         taken = {Cause.KERF: kerf} if kerf else {}
         scale = work.heats * work.face_loss_mm * self.scaling_surface_mm2(before, before, work)
@@ -58,7 +60,12 @@ class Cut(Operation):
         left = volume_mm3 - kerf - scale - stated
         kept = left - work.amounts.get("offcut_mm", 0.0) * area
         if work.free_mm is not None:
-            kept = min(left, self._kept(before, work))
+            kept = min(left, self._kept(thinned, work))
         if left > kept:
             taken[Cause.OFFCUT] = left - kept
-        return Worked(before.solved(work.free, kept), kept, taken)
+        return Worked(thinned.solved(work.free, kept), kept, taken)
+
+
+def _thinned(before: Form, work: Work) -> Form:
+    """The section that the heat leaves it, as long as it was."""
+    return before.with_sizes(work.sizes_mm)

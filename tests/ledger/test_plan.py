@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from coach.bench.planned import planned_tool
 from coach.ledger.forecast import Forecast, forecast
 from coach.ledger.plan import Plan
-from coach.ledger.working import LedgerError
+from coach.ledger.working import LedgerError, layer_of
 from coach.ledger.workpiece import at_stock
 from coach.operations.does import Cause
 from tests.ledger.recipes import DRAW, EYE, LAID, NEIGHBOURS, planned, recipe
@@ -103,10 +103,11 @@ def test_a_cut_is_as_long_as_the_rest_of_the_job_needs() -> None:
     plan = planned(MEDLEY)
     (cut,) = plan.cuts
     stage = plan.by_step[6]["blade"]
-    # By hand: what comes after must be in it, at the section it has.
+    # By hand: what comes after must be in it, at the section that the heat of the cut leaves of 31 × 14.
     later = sum(sum(s.taken_mm3.values()) for s in plan.stages["blade"] if s.step.number > 6)
     finished = plan.stages["blade"][-1].after_mm3
-    assert cut.length.value == pytest.approx((finished + later) / (31 * 14), rel=1e-9)
+    off = 2 * layer_of(plan.recipe, stage.step, 1)
+    assert cut.length.value == pytest.approx((finished + later) / ((31 - off) * (14 - off)), rel=1e-9)
     assert cut.finished.value == 130.0
     assert cut.short_by.value == pytest.approx(130.0 - cut.length.value)
     # A hot cut of what was marked out leaves nothing over.

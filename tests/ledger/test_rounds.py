@@ -33,7 +33,7 @@ def eye_punched() -> Session:
     text = (bundled_recipes() / "hedging-hatchet.yaml").read_text(encoding="utf-8")
     text = text.replace("bar: 36 x 25, long 500", "bar: 40 x 25, long 180")
     job = shop().begin(text, "hedging-hatchet.yaml")
-    for zone, mark in (("poll", "15.5"), ("eye", "58.5"), ("blade", "81.5"), ("bit", "104")):
+    for zone, mark in (("poll", "15.5"), ("eye", "58.5"), ("blade", "81.5"), ("bit", "104.5")):
         job.read(f"{zone}.mark", mark)
     job.done()
     job.heat()

@@ -51,3 +51,16 @@ def test_what_a_recipe_states_is_lost_at_a_cut_before_the_length_is_kept() -> No
     assert worked.taken_mm3 == pytest.approx({"kerf": 1200.0, "stated": 800.0, "offcut": 2000.0})
     assert worked.form.size_mm("length") == pytest.approx(90.0)
     assert operation("cut").surplus_mm3(_BAR, 40_000.0, work) == pytest.approx(2000.0)
+
+
+def test_the_scale_of_a_hot_cut_comes_off_the_section_and_not_off_the_length() -> None:
+    # By hand: 0.1 mm off four faces of 100 mm is 2 · (40 + 10) · 100 · 0.1 = 1000 mm³, and 39,000 mm³ of
+    # 39.8 × 9.8 mm are 99.99 mm long (the corners lie in two faces each).
+    work = Work(Shape("flat"), {"width": 39.8, "thickness": 9.8}, "length", heats=1.0, face_loss_mm=0.1)
+    worked = operation("cut").work(_BAR, 40_000.0, work)
+    assert worked.taken_mm3 == pytest.approx({"scale": 1000.0})
+    assert worked.form.sizes_mm() == pytest.approx(
+        {"width": 39.8, "thickness": 9.8, "length": 100.0}, abs=0.02
+    )
+    to_length = work._replace(free_mm=90.0)
+    assert operation("cut").work(_BAR, 40_000.0, to_length).volume_mm3 == pytest.approx(39.8 * 9.8 * 90.0)
