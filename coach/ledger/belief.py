@@ -146,6 +146,17 @@ class Belief:
         means = [mean if place == at else x for place, x in enumerate(self._mean)]
         return Belief(self._index, means, covariance)
 
+    def exchanged(self, one: str, other: str, variance: float) -> Belief:
+        """The belief where one quantity gave another so much by chance, or took it: their sum is as known."""
+        i, j = self._index[one], self._index[other]
+        covariance = [*self._covariance]
+        for at, beside in ((i, j), (j, i)):
+            row = [*covariance[at]]
+            row[at] += variance
+            row[beside] -= variance
+            covariance[at] = row
+        return Belief(self._index, self._mean, covariance)
+
     def widened(self, name: str, variance: float) -> Belief:
         """The belief where one quantity is in more doubt, and with it what hangs on it: their means stay.
 

@@ -16,6 +16,7 @@ from coach.ledger.parting import parted
 from coach.ledger.plan import Plan
 from coach.ledger.settling import Passage, followed, run_and_followed
 from coach.ledger.spreading import names_before, with_before
+from coach.ledger.wander import wandered
 from coach.ledger.wanting import as_cut_free
 from coach.ledger.working import (
     ZoneState,
@@ -59,7 +60,7 @@ def step_on(
     count = float(step.heats) if heats is None else heats
     for stage in plan.by_step[step.number].values():
         workpiece = _Forged(plan, workpiece, stage, count, under_way).done()
-    return workpiece
+    return wandered(plan, workpiece, step)
 
 
 def chance_name(zone: str) -> str:
