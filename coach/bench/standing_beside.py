@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 from coach.ledger.course import Course, HeatMark, Outcome, ReadingMark
 from coach.ledger.reading import cold_reading
 from coach.ledger.verdict import Verdict
-from coach.operations import Does, operation
+from coach.operations import Does
 from coach.quantities.figure import Figure, Kind
 
 #: A mean no further off the latest reading than this is not told apart from it, mm (our choice).
@@ -101,11 +101,11 @@ def standing_beside(outcome: Outcome, course: Course, kind: Kind) -> Figure | No
 
 
 def outweighed(outcome: Outcome, course: Course) -> Figure | None:
-    """The reading of a cut or of the stone before this one that counts no more for it; None without one.
+    """The reading before this one that counts no more for it; None without one.
 
-    What a hammer works may be either slip or blow: that is not told.
+    What the work of the step takes the size to since is no doubt of it.
     """
-    if outcome.surprise is None or not outcome.counts or not operation(course.step.operation).FIXES:
+    if outcome.surprise is None or not outcome.counts:
         return None
     entry, size = outcome.mark.entry, outcome.mark.reading[:2]
     before = [one for one in course.outcomes if one.mark.entry < entry and one.mark.reading[:2] == size]

@@ -119,13 +119,14 @@ def follow(
     if not finished and (share := found.heated_share()):
         unmarked = share * step.heats
         found = going(unmarked=unmarked, doubted=doubted, ignored=ignored)
-    while found.outweighed:
-        earlier, later = found.outweighed[0]
-        aside = doubted | {earlier}
+    kept: set[tuple[int, int]] = set()  # pairs whose later reading is questioned without the earlier too
+    while pair := next((one for one in found.outweighed if one not in kept), None):
+        aside = doubted | {pair[0]}
         tried = going(unmarked=unmarked, doubted=aside, ignored=ignored | aside)
-        if any(one.mark.entry == later and one.questioned for one in tried.outcomes):
-            break
-        found, doubted = tried, aside
+        if any(one.mark.entry == pair[1] and one.questioned for one in tried.outcomes):
+            kept.add(pair)
+        else:
+            found, doubted = tried, aside
     off = taken_anew(plan, step, again.marks, found.outcomes)
     if (anew := {**marks_made_anew(marks, found.outcomes), **off.anew}) or off.doubted:
         doubted, ignored = doubted | off.doubted, ignored | doubted | off.doubted
@@ -163,8 +164,7 @@ class _Going:
         self._left_behind: set[int] = set()  # entries of sizes that were worked on without a heat marked
         self.impossible: set[int] = set()  # entries that cannot be true by what was known before their round
         self._again = again
-        self._plan = plan
-        self._start, self._step = start, step
+        self._plan, self._start, self._step = plan, start, step
         self._marks = marks
         self._at = 0  # the place of the mark in hand
         self._outset: tuple[Workpiece, dict[str, float]] | None = None  # what was known before this round

@@ -117,6 +117,22 @@ def test_what_counts_no_more_is_said_with_what_outweighs_it() -> None:
     assert "read before" not in sentence_of(session, "plate.length", "35.4")
 
 
+def test_a_slip_of_another_size_keeps_no_reading_from_outweighing_an_earlier_one() -> None:
+    """A hexagon of 19 is spread to 21.5 by mistake: the later reading counts, as it does without the slip."""
+    told = {}
+    for slips in ((), ("edge.end_width=7.9", "edge.length=18.9")):
+        session = at_step_of("cold-chisel", 2)
+        session.heat()
+        for size in ("edge.end_thickness=8.1", "edge.end_width=21.3", "edge.width=19", "edge.length=50"):
+            session.read(*size.split("="))
+        for size in slips:
+            session.read(*size.split("="))
+        told[slips] = sentence_of(session, "edge.width", "21.5")
+        assert not session.read("edge.end_width", "21.6").others
+    assert "The 19 mm read before is doubted by it, and counts no more." in told[()]
+    assert len(set(told.values())) == 1
+
+
 def test_what_was_worked_between_is_no_mean() -> None:
     session = at_step_of("first-hook", 3)
     session.heat()
