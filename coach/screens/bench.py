@@ -19,6 +19,7 @@ from coach.screens.bench_words import (
     BENCH_HELP,
     LEFT_AS_IT_IS,
     NOT_ENTERED,
+    TOO_QUICK,
     counts_the_planned,
     opening_words,
     planned_words,
@@ -162,6 +163,8 @@ class BenchScreen(FireScreen):
         elif self._question:
             if meant:
                 self._finish(always_ask=False)
+            else:
+                self._ask_this(self._asked, TOO_QUICK)
         else:
             check = self.check_shown(standing)
             if check is not None:
@@ -269,9 +272,9 @@ class BenchScreen(FireScreen):
         if len(struck) == 1:
             self._choose(struck[0].name)
 
-    def _ask_this(self, told: str) -> None:
+    def _ask_this(self, told: str, besides: str = "") -> None:
         self._asked = told
-        ask(self, told, self._say_yes, self._say_no)
+        ask(self, f"{told} {besides}".rstrip(), self._say_yes, self._say_no)
         self.fill()
 
     def _say_yes(self) -> None:

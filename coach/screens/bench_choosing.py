@@ -66,7 +66,7 @@ class ChoosingScreen(LiveScreen):
         in_hand = self._shown_step == number_of(standing)
         if self._box.size_typed and self._shown_step >= 0 and not (anew and in_hand):
             return
-        sent = {one.check.name for one in self._under_way if one.check is not None}
+        sent = {one.of for one in self._under_way}
         checks = [one for one in self._from_the_one_shown(standing) if one.name not in sent]
         name = wanting(checks, self._again if in_hand else "")
         self._ask(standing, next((one for one in checks if one.name == name), None))

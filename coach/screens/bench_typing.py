@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from itertools import pairwise
 
 from textual import on
 from textual.widgets import Input
@@ -129,7 +130,8 @@ class TypingScreen(ChoosingScreen):
         line = self._line(text, mode, order)._replace(insist=insist, meant=meant)
         self._under_way.append(line)
         self._sent_last = line if mode == "size" and text.strip() else None
-        if mode == "size" and text.strip() and line.check is not None:
+        here = line.check is not None or line.step == number_of(self.session.standing())
+        if mode == "size" and text.strip() and line.of and here:
             self.choose_next()
         self.call_later(self._take_first)
 
@@ -137,14 +139,25 @@ class TypingScreen(ChoosingScreen):
         """A line with all that holds as it is typed."""
         check = is_of(text, self.check_shown(self.session.standing()))
         rows, gauge = self._rows, self.gauge_chosen
-        return Sent(order, text, mode, self._shown_step, rows, check, self.reads_hot, gauge)
+        line = Sent(order, text, mode, self._shown_step, rows, check, self.reads_hot, gauge)
+        return line._replace(names=self._names(line)) if mode == "size" else line
+
+    def _names(self, line: Sent) -> str:
+        """The size that a line names and gives; "" where it does not, or wrongly."""
+        try:
+            one = self._named(line)
+        except Refusal:
+            return ""
+        return one.name if one is not None and one.typed.strip() else ""
 
     def next_in_order(self) -> None:
         """What comes with the line before it is of the row behind that one's, whatever is good by now."""
         last, standing = self._sent_last, self.session.standing()
         if last is None or last.check is None or not last.step == self._shown_step == number_of(standing):
             return
-        for one, behind in zip(standing.checks, standing.checks[1:], strict=False):
+        given = {one.names for one in self._under_way}
+        rows = [one for one in standing.checks if one.name == last.check.name or one.name not in given]
+        for one, behind in pairwise(rows):
             if one.name == last.check.name:
                 self._ask(standing, behind)
 
@@ -186,8 +199,8 @@ class TypingScreen(ChoosingScreen):
                 return True
         return False
 
-    def _ask_this(self, told: str) -> None:
-        """Ask what is in question."""
+    def _ask_this(self, told: str, besides: str = "") -> None:
+        """Ask what is in question, with what is said `besides` for now."""
         raise NotImplementedError
 
     def _is_bounced(self, action: str) -> bool:

@@ -59,6 +59,8 @@ ALL_DONE = "Every step is done: F5 goes back to the last, F6 writes a note."
 NOT_ENTERED = "{} was not entered, and is taken back. F8 again strikes out the last entry."
 #: What is said of a key that bounced, or was held down.
 TWICE = "The key came twice at once: it did that once."
+#: What is said of an Enter that may be of the same burst as the one before it, or of a key held down.
+TOO_QUICK = "That Enter came too quickly behind the one before, and answers nothing: press it again."
 
 #: What is said when a question is not answered with yes.
 LEFT_AS_IT_IS = {

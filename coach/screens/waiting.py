@@ -22,7 +22,13 @@ class Sent(NamedTuple):
     hot: bool
     gauge: str | None
     insist: bool = False
+    names: str = ""  # the size that it says itself to be of
     meant: bool = True  # its Enter came long enough behind the one before to be meant for itself
+
+    @property
+    def of(self) -> str:
+        """The size that it is of, as far as that is known as it is typed."""
+        return self.names or (self.check.name if self.check is not None else "")
 
 
 class Waits(NamedTuple):

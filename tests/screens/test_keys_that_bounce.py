@@ -42,6 +42,28 @@ async def test_the_question_still_takes_a_yes_behind_a_key_that_bounced(shop: Sh
         assert step.number == 2
 
 
+async def test_an_enter_too_quick_to_answer_says_so_and_the_next_answers(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        at = hold_still(bench)
+        await pilot.press("f4", "enter")
+        at[0] += 0.6  # a hand that does not wait
+        await pilot.press("enter")
+        await pilot.pause()
+        step = job.standing().step
+        assert step is not None
+        if step.number == 1:
+            assert "came too quickly" in answer_on(bench.coach)
+            assert "Enter or F4" in answer_on(bench.coach)
+        at[0] += 0.8
+        await pilot.press("enter")
+        await pilot.pause()
+        step = job.standing().step
+        assert step is not None
+        assert step.number == 2
+
+
 async def test_f8_twice_at_once_strikes_one_entry_and_says_so(shop: Shop, job: Session) -> None:
     job.read("point.side", "8.1")
     job.read("point.length", "91")

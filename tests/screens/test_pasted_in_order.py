@@ -44,6 +44,27 @@ async def test_a_calliper_that_ends_its_numbers_with_tab_puts_each_at_its_size(s
     assert read(job) == {"point.side": "8.1", "point.length": "91", "shank.side": "11.2"}
 
 
+@pytest.mark.parametrize(
+    ("typed", "sizes"),
+    [
+        ("8\t91.2\t11.2\t", ("8", "91.2", "11.2")),
+        ("8.1\t9\t11\t", ("8.1", "9", "11")),
+        ("1=8.1\t91.0\t3=11\t", ("8.1", "91.0", "11")),
+        ("2=91\t8.1\t11\t", ("8.1", "91", "11")),
+    ],
+)
+async def test_a_tab_within_a_burst_parts_two_numbers_whatever_they_look_like(
+    shop: Shop, typed: str, sizes: tuple[str, ...]
+) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.coach.burst_s = 60.0
+        await typed_at_once(pilot, bench, typed)
+        await pilot.pause()
+        assert bench.query_one(Input).value == ""
+    assert tuple(read(job).values()) == sizes
+
+
 async def test_tab_behind_a_number_that_a_hand_typed_turns_the_page(shop: Shop) -> None:
     job = a_job(shop, BLOCK)
     async with at_the_bench(shop, job) as (bench, pilot):

@@ -182,15 +182,22 @@ async def test_a_held_number_can_be_mended_where_it_stands(shop: Shop) -> None:
         assert bench.query_one(Input).value == "91"
 
 
-async def test_pasted_lines_do_not_run_together_with_a_held_number(shop: Shop) -> None:
+@pytest.mark.parametrize("last", ["11.9", "11.9\n"])
+async def test_pasted_lines_wait_their_turn_behind_a_held_number(shop: Shop, last: str) -> None:
     job = a_job(shop, BLOCK)
     async with at_the_bench(shop, job) as (bench, pilot):
         await held(pilot, bench, "8.3")
-        bench.query_one(Input).post_message(events.Paste("8.1\n91\n"))
+        bench.query_one(Input).post_message(events.Paste(f"91\n{last}"))
         for _ in range(4):
             await pilot.pause()
-        assert read(job) == {"point.side": "8.1", "point.length": "91"}
+        assert read(job) == {}
         assert bench.query_one(Input).value == "8.3"
+        assert "2 more numbers wait behind the one in the box: none is entered yet" in answer_on(bench.coach)
+        for _ in range(3):
+            await pilot.press("enter")
+            await pilot.pause()
+        assert bench.query_one(Input).value == ""
+    assert read(job) == {"point.side": "8.3", "point.length": "91", "shank.side": "11.9"}
 
 
 async def test_insisting_stands_by_the_questioned_reading_and_not_by_a_held_number(shop: Shop) -> None:

@@ -140,9 +140,9 @@ class EntryBox(Box):
         return min(self.taker.coach.burst_s, NO_HAND_S)
 
     def _ends_a_burst(self, at: float) -> bool:
-        """Whether a Tab ends a number that no hand typed: some callipers are set to end theirs so."""
-        number = self.value if self.mode == "size" and _ALL_DIGITS.fullmatch(self.value) else ""
-        return 1 < len(number) == self._at_once and at - self._typed_at < self._no_hand_s
+        """Whether a Tab ends a line that no hand typed: some callipers are set to end their numbers so."""
+        line = self.value if self.mode == "size" else ""
+        return 0 < len(line) == self._at_once and at - self._typed_at < self._no_hand_s
 
     def _begins_anew(self, typed: str) -> bool:
         """Whether a letter or digit, typed upon what was given back and not touched, begins another line."""
@@ -183,6 +183,9 @@ class EntryBox(Box):
             self.taker.tell(told, bad=True)
             return
         if self.mode == "size" and self._given_back and self.value == self._given_back:
+            if lines and self.taker.waiting.holds_box:  # they come behind what waits already
+                self.taker.hold([line for line in map(str.strip, (*lines, last)) if line])
+                return
             self.set_back()
         self.taker.typing()
         if self.mode != "size" and lines:
