@@ -234,7 +234,7 @@ def sizes_apart(state: JobState) -> Iterator[SizeCame]:
     for course in state.courses():
         step = course.step
         found = {of: one for of, one in found.items() if _stays(state, of, one, step)}
-        for name in step.checks:
+        for name in (*step.checks, *_wanted_unasked(step)):
             zone, dimension = name.split(".", 1)
             if _is_apart(course, dimension):
                 finished = step.number <= len(state.records)
@@ -252,6 +252,15 @@ def sizes_apart(state: JobState) -> Iterator[SizeCame]:
     yield from found.values()
 
 
+def _wanted_unasked(step: Step) -> Iterator[str]:
+    """The hardnesses and gaps that a step is to come to though it asks for no reading of them."""
+    for zone in step.zones:
+        for dimension in step.targets:
+            name = f"{zone}.{dimension}"
+            if name not in step.checks and kind_of(step, dimension) in (Kind.HARDNESS, Kind.GAP):
+                yield name
+
+
 def _of(step: Step, zone: str, dimension: str) -> _Of:
     """What is answered: of a treatment each step keeps its own answers, of all else the last counts."""
     own = treats(step) and kind_of(step, dimension) in _OF_TREATMENT
@@ -261,14 +270,16 @@ def _of(step: Step, zone: str, dimension: str) -> _Of:
 def _stays(state: JobState, of: _Of, one: SizeCame, step: Step) -> bool:
     """Whether an answer stays told once this step has come.
 
-    What shapes its zone anew makes others of its bends and gaps; a treatment that is done again takes the
-    place of the one before it, and a new quench that of the temper too.
+    What shapes its zone anew makes others of its bends and gaps, but for saw, file and stone; a treatment
+    that is done again takes the place of the one before it, and a new quench that of the temper too.
     """
     zone, _, number = of
     if not number and one.wanted is not None and one.wanted.kind is Kind.HARDNESS:
         return not (step.does(Does.QUENCHES) and zone in step.zones)
     if not number:
-        return _lasts(one) or not reshapes(step, zone)
+        todo = operation(step.operation)
+        takes_off = todo.FIXES and one.dimension not in todo.EXTRAS
+        return takes_off or _lasts(one) or not reshapes(step, zone)
     if not step.again or zone not in step.zones:
         return True
     return not (step.does(Does.QUENCHES) or step.operation == state.plan.recipe.steps[number - 1].operation)

@@ -21,7 +21,7 @@ from coach.telling.page import Line
 from coach.telling.sheet import sheet_page, sizes_section, taught_section
 from coach.telling.size_came import size_row
 from coach.telling.writing import METRIC, Shown
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_settled_sizes import at_step
 from tests.spelt_out import file_text
 from tests.told import why
@@ -464,3 +464,15 @@ def test_a_test_that_was_made_before_the_quench_which_undoes_it_is_old() -> None
     assert any("~ point ring test   passed, before step 4: old" in line for line in told)
     session.read("point.crack_test", "pass")
     assert {one.label: one.undone_by for one in session.sheet().tests}["point crack test"] == 0
+
+
+def test_what_a_step_asked_for_stays_in_the_record_and_a_hardness_that_nobody_measured_is_listed() -> None:
+    session = at_step_of("cold-chisel", 5)
+    session.heat()
+    session.read("edge.bow", "0.3")
+    for _ in range(8):
+        session.done()
+    apart = {one.name: one for one in session.sheet().apart if one.zone == "edge"}
+    assert apart["edge.bow"].came == Figure(0.3, Kind.GAP)
+    assert apart["edge.bow"].verdict is SizeVerdict.WITHIN
+    assert apart["edge.hardness"].verdict is SizeVerdict.NOT_MEASURED
