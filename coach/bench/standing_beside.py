@@ -8,12 +8,13 @@ from typing import Final, NamedTuple
 from coach.ledger.course import Course, HeatMark, Outcome, ReadingMark
 from coach.ledger.reading import cold_reading
 from coach.ledger.verdict import Verdict
-from coach.operations import Does
+from coach.operations import Does, operation
 from coach.quantities.figure import Figure, Kind
 
 #: A mean no further off the latest reading than this is not told apart from it, mm (our choice).
 _NO_OTHER_MM: Final = 0.05
 
+_TOO_FAR: Final = (Verdict.GONE_PAST, Verdict.PAST_STEP, Verdict.OUT)
 _TEMPERATURE: Final = "temperature"
 
 
@@ -103,9 +104,11 @@ def standing_beside(outcome: Outcome, course: Course, kind: Kind) -> Figure | No
 def outweighed(outcome: Outcome, course: Course) -> Figure | None:
     """The reading before this one that counts no more for it; None without one.
 
-    What the work of the step takes the size to since is no doubt of it.
+    What a hammer took too far since may be either slip or blow: that is not told.
     """
     if outcome.surprise is None or not outcome.counts:
+        return None
+    if outcome.verdict in _TOO_FAR and not operation(course.step.operation).FIXES:
         return None
     entry, size = outcome.mark.entry, outcome.mark.reading[:2]
     before = [one for one in course.outcomes if one.mark.entry < entry and one.mark.reading[:2] == size]

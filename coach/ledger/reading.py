@@ -31,7 +31,7 @@ _LEAST_SHARE = 0.1
 #: (judgement).
 _AGREE_WITHIN = 3.0
 #: And where neither can be true, so near each other as a share of the size: a slip made twice (judgement).
-_SAME_SLIP_SHARE = 0.05
+_SAME_SLIP_SHARE = 0.01
 
 
 class Reading(NamedTuple):

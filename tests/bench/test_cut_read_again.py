@@ -133,6 +133,19 @@ def test_a_slip_of_another_size_keeps_no_reading_from_outweighing_an_earlier_one
     assert len(set(told.values())) == 1
 
 
+@pytest.mark.parametrize(("again", "stands"), [("17.9", False), ("17.6", True)])
+def test_an_impossible_length_is_not_borne_out_by_another_reading(again: str, stands: bool) -> None:
+    """What its metal makes at most is told with the first; a second one that is another is another slip."""
+    session = at_step_of("cold-chisel", 3)
+    session.heat()
+    session.read("head.length", "9.6")
+    session.done()
+    session.heat()
+    session.read("head.end_diameter", "12.9")
+    assert "cannot be right as things stand" in sentence_of(session, "head.length", "17.6")
+    assert ("cannot be right as things stand" not in sentence_of(session, "head.length", again)) == stands
+
+
 def test_what_was_worked_between_is_no_mean() -> None:
     session = at_step_of("first-hook", 3)
     session.heat()
