@@ -42,9 +42,7 @@ async def test_the_question_still_takes_a_yes_behind_a_key_that_bounced(shop: Sh
         assert step.number == 2
 
 
-async def test_an_enter_too_quick_to_answer_says_so_and_the_next_answers(
-    shop: Shop, job: Session
-) -> None:
+async def test_an_enter_too_quick_to_answer_says_so_and_the_next_answers(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         at = hold_still(bench)
         await pilot.press("f4", "enter")
