@@ -239,6 +239,8 @@ def stays_as_read(
         ):
             mine = [name for name in needed if name.rsplit(".", 1)[0] == zone and name in shares]
             share = 1.0 if zone in cut else max(share, min((shares[name] for name in mine), default=1.0))
+            if last is not None and zone not in cut:
+                share *= 1.0 - _to_go_share(plan, course, last)
         if share:
             found[zone] = share
     return found
@@ -256,6 +258,23 @@ def _too_long_share(outcome: Outcome) -> float:
         return 0.0
     doubt_mm = surprise.cold.doubt_mm
     return outside_share(surprise.cold.size_mm - limits.high + COVERAGE * doubt_mm, 2.0 * doubt_mm)
+
+
+def _to_go_share(plan: Plan, course: Course, outcome: Outcome) -> float:
+    """How surely what the metal makes has more to go: what was not read of its section may be full yet.
+
+    Certain where it would be out, a guard band beyond its limit.
+    """
+    judged, limits, surprise = outcome.judged, outcome.limits, outcome.surprise
+    if judged is None or not judged.below or limits is None or surprise is None or not outcome.counts:
+        return 0.0
+    if judged.verdict not in (Verdict.GOOD, Verdict.UNSURE):
+        return 0.0
+    read = {believed_name(plan, course.step, one.mark.reading) for one in course.outcomes if one.counts}
+    asked = asked_names(plan, course.step)
+    if {name for name in asked if name.rsplit(".", 1)[0] == outcome.mark.reading.zone} <= read:
+        return 0.0
+    return outside_share(limits.low - surprise.cold.size_mm, surprise.cold.doubt_mm)
 
 
 def _is_left(plan: Plan, course: Course, outcome: Outcome) -> bool:

@@ -120,3 +120,19 @@ def test_where_good_passes_into_more_to_go_neither_chance_leaps(length_mm: float
     for before, after in pairwise(found):
         assert abs(before[0] - after[0]) < most(reading, 0.01)
         assert abs(before[1] - after[1]) < most(reading, 0.01)
+
+
+@pytest.mark.parametrize("hole_mm", [5.3, 5.5, 5.7])
+@pytest.mark.parametrize("heats", [0, 1])
+def test_where_what_the_metal_makes_passes_into_more_to_go_no_chance_leaps(
+    hole_mm: float, heats: int
+) -> None:
+    """First hook: a plate 0.28 mm narrower than its step allows; there the chance leapt by 92 points."""
+    plan, starts = begun("first-hook")
+    hole = ReadingMark(200, Reading("plate", "hole_length", hole_mm, "calliper"))
+    marks: list[Mark] = [*(HeatMark(100 + n) for n in range(heats)), hole]
+    found = []
+    for hundredths in range(1366, 1436):
+        reading = Reading("plate", "width", hundredths / 100.0, "calliper")
+        found.append(chance(plan, starts[7], 8, [*marks, ReadingMark(300, reading)])[0])
+    assert all(abs(after - before) < most(reading, 0.01) for before, after in pairwise(found))
