@@ -8,6 +8,7 @@ from coach.bench.bent import bowed_at
 from coach.bench.job_state import JobState
 from coach.bench.off_along import off_along
 from coach.bench.off_middle import off_middle
+from coach.bench.one_size import one_size
 from coach.bench.out_of_true import out_of_true
 from coach.bench.soaked_by_clock import soaked_by_clock
 from coach.log.entries import Entry
@@ -16,15 +17,19 @@ from coach.quantities.units import System
 from coach.quantities.words import Words
 
 
-def beside_reading(state: JobState, read: Reading, entry: Entry, system: System) -> Iterator[Words]:
+def beside_reading(
+    state: JobState, name: str, read: Reading, entry: Entry, system: System
+) -> Iterator[Words]:
     """What is out of true or off its place by it, and a soak that the clock speaks against.
 
     Args:
         state: of the job, with the reading in it.
+        name: of the size, as it was given.
         read: what was read.
         entry: by which.
         system: the units that a bare number is in, `mm` or `in`.
     """
+    yield one_size(state, name, read)
     yield out_of_true(read.dimension, read.typed, system)
     yield off_along(state, read)
     yield bowed_at(state, read)

@@ -101,7 +101,7 @@ class Session(Happening):
         bad = check is not None and (check.is_questioned or check.is_beyond)
         burns = self._burns(read)
         answer = self._answer(check or self.standing().trouble, entry, bad_news=bad or bool(burns))
-        beside = beside_reading(self._state, read, entry, self.system)
+        beside = beside_reading(self._state, name, read, entry, self.system)
         return self._with_others(answer._replace(beware=run_on((burns, *beside), "; ")), before, read)
 
     def _with_others(self, answer: Answer, before: JobState, read: Reading) -> Answer:

@@ -9,6 +9,8 @@ import pytest
 
 from coach.bench.session import Session
 from coach.screens.named_sizes import named
+from coach.telling.entered import answer_text
+from coach.telling.writing import Shown
 from tests.screens.stage import a_job, a_shop
 
 HASP = Path(__file__).parents[1] / "recipes" / "small" / "riveted-hasp.yaml"
@@ -50,3 +52,14 @@ def test_it_is_typed_by_either_name(punched: Session, typed: str) -> None:
     hole = next(check for check in punched.standing().checks if "hole" in check.label)
     assert hole.reading is not None
     assert hole.reading.typed == "6"
+
+
+@pytest.mark.parametrize(("name", "says"), [("strap.hole_width", True), ("strap.hole_length", False)])
+def test_what_was_typed_by_the_other_name_is_said_to_be_one_with_it(
+    punched: Session, name: str, says: bool
+) -> None:
+    punched.heat()
+    wanted = next(check for check in punched.standing().checks if "hole" in check.label).wanted
+    assert wanted is not None
+    told = answer_text(punched.read(name, f"{wanted.limits.nominal:g}"), Shown("mm"))
+    assert ("its hole width and its hole length are one size" in told) == says
