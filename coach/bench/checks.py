@@ -30,7 +30,7 @@ from coach.forms import label
 from coach.ledger.across_cheeks import across_by_cheeks, across_that_decides
 from coach.ledger.as_run import wanted_beside
 from coach.ledger.cheeks import cheeks_of, other_read
-from coach.ledger.course import Course, Outcome, cut_to_size
+from coach.ledger.course import AmendmentMark, Course, Outcome, cut_to_size
 from coach.ledger.forecast import Forecast
 from coach.ledger.made_anew import marked_there
 from coach.ledger.own_curves import treatment_before
@@ -177,7 +177,8 @@ def checks_of(
     others = (*cheeks_off_the_middle(state, course), *across_that_decides(course), *other_tines(course))
     own = () if quenched_instead(state.plan.recipe, course) else course.step.checks
     asked = (*own, *others, *asked_for(state, course), *read, *changed, decides, *unsure)
-    names = dict.fromkeys(name for name in asked if name)
+    aside = _set_aside(course)
+    names = dict.fromkeys(name for name in asked if name and name.rpartition(".")[0] not in aside)
     checks = _meant_for_another(state, course, [_check(state, course, found, name) for name in names])
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
     return tuple(
@@ -188,6 +189,12 @@ def checks_of(
         else one
         for one in checks
     )
+
+
+def _set_aside(course: Course) -> set[str]:
+    """The zones of a piece that was spoiled in a step: it is made anew, and nothing of it is measured now."""
+    ways = (mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark))
+    return {one.zone for way in ways for one in way.cut_anew}
 
 
 def _meant_for_another(state: JobState, course: Course, checks: Sequence[Check]) -> Iterator[Check]:

@@ -294,7 +294,7 @@ class Session(Happening):
 
         Raises EntryFault: there is no such way back as the job stands.
         """
-        from coach.bench.ways_back import cut_off_rack, offer_named, way_back
+        from coach.bench.ways_back import cut_off_rack, offer_named, taken_told, way_back
 
         offer = offer_named(self._offers(), name)
         if offer.way.again:
@@ -303,7 +303,7 @@ class Session(Happening):
             return aside._replace(did=begin)
         entry = self._enter(way_back(offer.way.name, offer.idea, self._state))
         cut_off_rack(self.rack, offer.idea, self.job, entry.number)
-        return self._answer(say("{}: taken", offer.way.title), entry, replanned=True)
+        return self._answer(taken_told(offer, self._state), entry, replanned=True)
 
     def haft(self, asked: HaftAsked) -> EyeForHaft:
         """What a haft asks of the eye, without entering it; raises Refusal where that cannot be read.

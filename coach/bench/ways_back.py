@@ -27,6 +27,7 @@ from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, SizeState
 from coach.ledger.zone_forecast import FinishedSize
 from coach.log.entries import Entry
 from coach.log.kinds.way_back import WayBackTaken
+from coach.quantities.words import Words, say
 
 #: A size that is less sure than this to be inside in the end is told with a way back (judgement).
 _SURE_ENOUGH = 0.85
@@ -162,6 +163,14 @@ def way_back(name: str, idea: Idea, state: JobState) -> WayBackTaken:
         step=step,
         amendment=idea.amendment,
     )
+
+
+def taken_told(offer: Offer, state: JobState) -> Words:
+    """That a way back is taken; of one that makes the piece in hand anew, that its step ends as it is."""
+    anew = {one.zone for one in offer.idea.amendment.cut_anew}
+    in_hand = state.step is not None and anew >= {*state.step.zones} and not state.step.again
+    told = say("{}: taken", offer.way.title)
+    return say("{}. Nothing more is done or measured in the step in hand: end it", told) if in_hand else told
 
 
 def cut_off_rack(rack: RackOfShop | None, idea: Idea, job: str, entry: int) -> None:

@@ -7,6 +7,7 @@ import pytest
 from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState
+from coach.quantities import Words
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of, shop
@@ -124,8 +125,12 @@ def test_the_step_in_which_it_was_spoiled_is_said_to_be_done_as_it_is() -> None:
     way = next(one for one in job.ways_back() if one.name == WAY)
     told = write(way.changes, Shown("mm"))
     assert told.startswith("4 steps again, from step 12 on, once the step in hand is done as it is; ")
-    job.take(WAY)
+    taken = job.take(WAY).did
+    assert isinstance(taken, Words)
+    assert write(taken).endswith(": taken. Nothing more is done or measured in the step in hand: end it")
+    assert job.standing().checks == (), "nothing is measured of a piece that is set aside"
     job.done()
     step = job.standing().step
     assert step is not None
     assert step.number == 12
+    assert [one.name for one in job.standing().checks] == ["face.mark"]
