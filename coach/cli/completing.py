@@ -11,6 +11,8 @@ from coach.quantities.takes import Typed
 SHELLS: Final = ("bash", "zsh", "fish")
 #: What names a shell may ask for, by what a command takes first.
 NAMES: Final = {"job": "jobs", "recipe": "recipes", "figure": "figures"}
+#: The same, and what else a command may say that a word of it is followed by.
+ASKED: Final = frozenset({*NAMES.values(), "bars", "settings"})
 _COMMON: Final = ("--shop", "--units", "--json", "--version", "--help")
 
 
@@ -29,6 +31,7 @@ class Verb(NamedTuple):
     told: str
     options: tuple[Option, ...]
     names: str  # `jobs`, `recipes` or `figures`, where its first word is one of them; else empty
+    after: Mapping[str, str]  # what follows a word: one of `ASKED`, or the words themselves
 
 
 def verbs_told(commands: Mapping[str, ModuleType]) -> Iterator[Verb]:
@@ -40,7 +43,7 @@ def verbs_told(commands: Mapping[str, ModuleType]) -> Iterator[Verb]:
             if take.name.startswith("-")
         )
         first = next((take.name for take in command.TAKES if not take.name.startswith("-")), "")
-        yield Verb(name, command.SUMMARY, options, NAMES.get(first, ""))
+        yield Verb(name, command.SUMMARY, options, NAMES.get(first, ""), getattr(command, "FINISHES", {}))
 
 
 def script(shell: str, commands: Mapping[str, ModuleType]) -> str:
@@ -54,6 +57,11 @@ def _bash(shell: str, told: list[Verb]) -> str:
         f'        {one.name}) options="{" ".join((*(each.name for each in one.options), *_COMMON))}"'
         f' names="{one.names}" ;;'
         for one in told
+    )
+    after = "\n".join(
+        f'        "{one.name} {word}") COMPREPLY=($(compgen -W "{_given(what)}" -- "$cur")); return ;;'
+        for one in told
+        for word, what in one.after.items()
     )
     head = "autoload -U +X bashcompinit && bashcompinit\n" if shell == "zsh" else ""
     return f"""\
@@ -69,6 +77,9 @@ def _bash(shell: str, told: list[Verb]) -> str:
 {cases}
         *) return ;;
     esac
+    case "$verb ${{COMP_WORDS[COMP_CWORD-1]}}" in
+{after}
+    esac
     case "$cur" in
         -*) COMPREPLY=($(compgen -W "$options" -- "$cur")) ;;
         *)
@@ -83,6 +94,11 @@ complete -F _coach coach
 """
 
 
+def _given(what: str) -> str:
+    """What a shell finishes by: what the coach lists, or these words."""
+    return f"$(coach completion {what} 2>/dev/null)" if what in ASKED else what
+
+
 def _fish(told: list[Verb]) -> str:
     lines = [
         "# fish finishes what is typed after coach; made by `coach completion fish`.",
@@ -93,12 +109,22 @@ def _fish(told: list[Verb]) -> str:
         lines.append(f"complete -c coach -n __fish_use_subcommand -a {one.name} -d {_quoted(one.told)}")
         if one.names:
             lines.append(f"complete -c coach {seen} -a '(coach completion {one.names} 2>/dev/null)'")
+        for word, what in one.after.items():
+            if not word.startswith("-"):
+                lines.append(
+                    f"complete -c coach {seen[:-1]}; and __fish_prev_arg_in {word}' -a {_words(what)}"
+                )
         for each in one.options:
             value = " -r -F" if each.takes_value else ""
+            value = f" -x -a {_words(one.after[each.name])}" if each.name in one.after else value
             lines.append(
                 f"complete -c coach {seen} -l {each.name.lstrip('-')}{value} -d {_quoted(each.told)}"
             )
     return "\n".join(lines) + "\n"
+
+
+def _words(what: str) -> str:
+    return _quoted(f"(coach completion {what} 2>/dev/null)" if what in ASKED else what)
 
 
 def _quoted(text: str) -> str:

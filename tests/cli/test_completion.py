@@ -29,12 +29,19 @@ BASH = [bash] if (bash := shutil.which("bash")) and sys.platform != "win32" else
         (["coach", "where", "my-"], {"my-hook"}),
         (["coach", "shop", "ha"], {"hand"}),
         (["coach", "shop", "s"], {"scale", "spread"}),
+        (["coach", "shop", "hand", "--leave-out", "my"], {"my-hook"}),
+        (["coach", "rack", "lo"], {"long-bar"}),
+        (["coach", "begin", "first-hook", "--from-rack", "lo"], {"long-bar"}),
+        (["coach", "next-time", "my-hook", "--take", "he"], {"heats"}),
+        (["coach", "config", "uns"], {"unset"}),
+        (["coach", "config", "set", "second"], {"second_folder"}),
     ],
 )
 def test_bash_finishes_what_is_typed(
     coach: Coach, tmp_path: Path, bash: str, typed: list[str], wanted: set[str]
 ) -> None:
     coach("begin", "first-hook", "--name", "my-hook")
+    coach("rack", "long-bar", "square 12, long 900, mild steel")
     file, bin_folder = tmp_path / "coach.bash", tmp_path / "bin"
     file.write_text(coach("completion", "bash").out, encoding="utf-8")
     bin_folder.mkdir()

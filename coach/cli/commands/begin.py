@@ -40,6 +40,8 @@ TAKES = (
     Take("--at", "when the work began: a time of today, or a day and a time (2026-11-25 14:30)", "TIME"),
     flag("--anyway", "begin it though the bar cannot make the drawing as the steps are"),
 )
+#: What a shell finishes after a word.
+FINISHES = {"--from-rack": "bars"}
 
 
 def run(asked: Asked) -> Reply[Entered]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from typing import NamedTuple
 
+from coach.cli.opening import shop_path
 from coach.cli.reply import Asked, Refused, Reply
 from coach.quantities.takes import Take
 
@@ -11,7 +13,7 @@ SUMMARY = "Print what bash, zsh or fish needs to finish commands, options, jobs 
 TAKES = (
     Take(
         "what",
-        "bash, zsh or fish: its script; jobs, recipes or figures: the names there are",
+        "bash, zsh or fish: its script; jobs, recipes, figures, bars or settings: the names there are",
         "SHELL",
         needed=True,
     ),
@@ -21,7 +23,7 @@ TAKES = (
 class Completion(NamedTuple):
     """What a shell asked for."""
 
-    what: str  # the shell, `jobs`, `recipes` or `figures`
+    what: str  # the shell, or whose names: `jobs`, `recipes`, `figures`, `bars` or `settings`
     text: str  # the script, or the names, one a line
 
 
@@ -45,6 +47,12 @@ def run(asked: Asked) -> Reply[Completion]:
 
         names = (HAND_OF_SMITH, *(one.what for one in shop_figures()))
         text = "".join(f"{name}\n" for name in names if " " not in name)  # a shell takes that for two
+    elif what == "bars":
+        text = "".join(f"{name}\n" for name in _bars(asked) if " " not in name)
+    elif what == "settings":
+        from coach.settings.table import table
+
+        text = "".join(f"{name}\n" for name in table())
     else:
         raise Refused(f"{asked.what[:20]!r} is no shell that is known here: type {', '.join(SHELLS)}.")
     return Reply(tuple(text.splitlines()), Completion(what, text))
@@ -52,13 +60,23 @@ def run(asked: Asked) -> Reply[Completion]:
 
 def _jobs(asked: Asked) -> list[str]:
     """The names of the jobs; none where there is no log, which a shell that asks does not make."""
-    import os
-
-    from coach.cli.opening import shop_path
     from coach.log.jobs import Log
 
-    path = shop_path(asked)
-    if not os.path.isfile(path):
+    if not _is_there(asked):
         return []
-    with Log(path, read_only=True) as log:
+    with Log(shop_path(asked), read_only=True) as log:
         return log.jobs()
+
+
+def _bars(asked: Asked) -> list[str]:
+    """The names of the bars on the rack; none where there is no log."""
+    from coach.cli.opening import open_shop
+
+    if not _is_there(asked):
+        return []
+    with open_shop(asked) as shop:
+        return [bar.name for bar in shop.rack.now().bars]
+
+
+def _is_there(asked: Asked) -> bool:
+    return os.path.isfile(shop_path(asked))

@@ -28,6 +28,9 @@ TAKES = (
     Take("value", "of set: its value; of an alarm the program and its words", "VALUE", typed=Typed.SEVERAL),
 )
 
+#: What a shell finishes after a word.
+FINISHES = {"config": "show path make check set unset", "set": "settings", "unset": "settings"}
+
 
 class SettingNow(NamedTuple):
     """One setting as it is."""

@@ -50,6 +50,9 @@ TAKES = (
     FORCE,
 )
 
+#: What a shell finishes after a word.
+FINISHES = {"--take": " ".join((*_COSTS, _ALL))}
+
 
 class NextTimeTold(NamedTuple):
     """What a job cost most, each with an edit of the recipe."""

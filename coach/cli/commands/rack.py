@@ -30,6 +30,9 @@ TAKES = (
     Take("--strike", "strike an entry of it out", "ENTRY", number_of("the number of an entry", "12")),
 )
 
+#: What a shell finishes after a word.
+FINISHES = {"rack": "bars", "--for": "recipes"}
+
 
 class OnRack(NamedTuple):
     """What lies on the rack."""

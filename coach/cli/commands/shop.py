@@ -28,6 +28,9 @@ TAKES = (
     Take("--bring-back", "let what was left out count again", "JOB", alone=""),
 )
 
+#: What a shell finishes after a word.
+FINISHES = {"--leave-out": "jobs", "--bring-back": "jobs"}
+
 
 class OfShopTold(NamedTuple):
     """What the jobs have taught."""
