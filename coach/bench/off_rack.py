@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -11,6 +11,7 @@ from coach.bench.beginnings import Plans, beginning_of
 from coach.bench.off_bar import taken_off_bars
 from coach.bench.rack import LyingBar, RackOfShop
 from coach.bench.replay import replay
+from coach.ledger.plan import Plan
 from coach.log.entries import Entry
 from coach.log.jobs import Log
 from coach.metals.grade import grade, keep_to
@@ -82,10 +83,22 @@ class OffRack:
         return found
 
     def _replayed(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
-        state = replay(self._plans.of(job, beginning_of(entries)), entries)
+        begun = self._plans.of(job, beginning_of(entries))
+        state = replay(begun, entries)
         pieces, now = state.first_plan.recipe.pieces, state.plan.recipe.pieces
         taken = ((pieces[one.piece], one.beyond_mm, now.get(one.piece)) for one in taken_off_bars(state))
-        return tuple(_such(was, beyond_mm, is_now or was) for was, beyond_mm, is_now in taken)
+        found = tuple(_such(was, beyond_mm, is_now or was) for was, beyond_mm, is_now in taken)
+        return (*found, *_never_taken(begun, pieces))
+
+
+def _never_taken(begun: Plan, pieces: Mapping[str, Piece]) -> Iterator[TakenOfSuch]:
+    """What was to go off the bars of the beginning, where another bar lay there as it was marked out."""
+    for name, was in begun.recipe.pieces.items():
+        if was.layers or was.source or name not in begun.pieces or name not in pieces:
+            continue
+        such = _such(was)
+        if such != _such(pieces[name]):
+            yield such._replace(beyond_mm=-begun.pieces[name].length.value)
 
 
 def _such(piece: Piece, beyond_mm: float = 0.0, now: Piece | None = None) -> TakenOfSuch:

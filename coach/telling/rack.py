@@ -12,6 +12,9 @@ from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, sect
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
+#: What another bar took the place of as it was marked out is no cut any more (our choice).
+_SEEN_MM = 0.05
+
 EMPTY = (
     'The rack is empty. Lay a bar on it: `coach rack NAME BAR`, such as `coach rack long-one "hexagon 19, '
     'long 500, C80"`, or an odd offcut by its weight: "45 x 20, 350 g, C45".'
@@ -60,7 +63,7 @@ def bar_cells(bar: LyingBar, shown: Shown) -> tuple[str, ...]:
 
 def _cuts(bars: Iterable[LyingBar], shown: Shown) -> Iterator[tuple[str, ...]]:
     for bar in bars:
-        for cut in bar.cuts:
+        for cut in (one for one in bar.cuts if one.length.value >= _SEEN_MM):
             yield bar.name, write_figure(cut.length, shown, "="), f"for {cut.job}", f"entry {cut.entry}"
 
 

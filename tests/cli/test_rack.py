@@ -300,3 +300,17 @@ def test_what_is_left_of_a_bar_is_the_steel_that_its_piece_proved_to_be(coach: C
     coach("strike", "chisel")
     assert "C80" in coach("rack").out
     assert "proved to be" not in coach("rack").out
+
+
+def test_a_bar_that_another_took_the_place_of_at_the_mark_out_is_whole_again(coach: Coach) -> None:
+    coach("rack", "rod", "round 8, long 1200, mild steel")
+    coach("begin", "coiled-stove-poker", "--name", "poker", "--from-rack", "rod")
+    taken = lengths(coach)["rod"]
+    assert taken < 300
+    coach("change", "poker", "bar round 8, long 1100", "--take")  # the same bar, and measured once more
+    assert lengths(coach)["rod"] == taken
+    coach("change", "poker", "bar round 8.4, long 1000", "--take")  # another one
+    assert lengths(coach)["rod"] == 1200
+    assert "for poker" not in coach("rack").out
+    coach("strike", "poker")
+    assert lengths(coach)["rod"] == taken
