@@ -6,14 +6,13 @@ import math
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from coach.forms.bar import Prism
-from coach.forms.base import Facing, Loop, Point, circle
-from coach.forms.round import Round
+from coach.forms.base import Facing, Loop, Point
+from coach.forms.bent_round import BentRound
 from coach.quantities import Words, mm, say
 
 
 @dataclass(frozen=True, slots=True)
-class Coil(Prism):
+class Coil(BentRound):
     """A round bar wound in an even helix: V = π/4·d²·L, surface π·d·L and both ends (Pappus).
 
     L = n·√((π·(D + d))² + p²) along the middle of the bar, for n turns round a mandrel D, each p further on:
@@ -50,10 +49,6 @@ class Coil(Prism):
         """The length of the bar before it was wound, mm."""
         return self.turns * self.one_turn_mm
 
-    def unbent(self) -> Round:
-        """The round bar that is wound."""
-        return Round(self.diameter_mm, self.length_mm)
-
     def faults(self) -> list[Words]:
         """Turns that lie in each other, and less than one of them."""
         pitch, bar = mm(self.pitch_mm), mm(self.diameter_mm)
@@ -64,18 +59,6 @@ class Coil(Prism):
             words = "a coil {} long with turns {} apart is less than one turn: bend it instead"
             found.append(say(words, mm(self.wound_length_mm), pitch))
         return found
-
-    def section_area_mm2(self) -> float:
-        """π/4·d², mm²."""
-        return math.pi / 4 * self.diameter_mm**2
-
-    def perimeter_mm(self) -> float:
-        """π·d, mm."""
-        return math.pi * self.diameter_mm
-
-    def outline(self) -> Loop:
-        """The circle of its bar, mm."""
-        return circle(self.diameter_mm)
 
     def curled(self, facing: Facing) -> Loop | None:
         """Its turns to and fro, alike from above and from the side, and what is seen through them."""

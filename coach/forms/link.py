@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coach.forms.bar import Prism
-from coach.forms.base import End, Facing, Loop, circle, rectangle
-from coach.forms.round import Round
+from coach.forms.base import End, Facing, Loop, rectangle
+from coach.forms.bent_round import BentRound
 from coach.quantities import Words, mm, say
 
 #: Places to each of its round ends at which it is drawn (our choice).
@@ -15,7 +14,7 @@ _SEEN_IN_AN_END = 24
 
 
 @dataclass(frozen=True, slots=True)
-class Link(Prism):
+class Link(BentRound):
     """A round bar closed round two half circles: V = π/4·d²·l, l = π·(b + d) + 2·(a − b).
 
     a and b are how long and how wide it is inside, d the bar; l is the way along the middle of the bar, and
@@ -38,28 +37,12 @@ class Link(Prism):
         straight_mm = self.inner_length_mm - self.inner_width_mm
         return math.pi * (self.inner_width_mm + self.diameter_mm) + 2 * straight_mm
 
-    def unbent(self) -> Round:
-        """The round bar that is closed to it."""
-        return Round(self.diameter_mm, self.length_mm)
-
     def faults(self) -> list[Words]:
         """A link that is wider than long."""
         if self.inner_length_mm >= self.inner_width_mm:
             return []
         words = "a link {} long inside cannot be {} wide: its width is the shorter"
         return [say(words, mm(self.inner_length_mm), mm(self.inner_width_mm))]
-
-    def section_area_mm2(self) -> float:
-        """π/4·d², mm²."""
-        return math.pi / 4 * self.diameter_mm**2
-
-    def perimeter_mm(self) -> float:
-        """π·d, mm."""
-        return math.pi * self.diameter_mm
-
-    def outline(self) -> Loop:
-        """The circle of its bar, mm."""
-        return circle(self.diameter_mm)
 
     def end_area_mm2(self, end: End) -> float:
         """0: a closed link has no ends."""

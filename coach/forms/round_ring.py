@@ -6,13 +6,12 @@ import math
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from coach.forms.bar import Prism
-from coach.forms.base import End, Loop, circle
-from coach.forms.round import Round
+from coach.forms.base import End
+from coach.forms.bent_round import BentRound
 
 
 @dataclass(frozen=True, slots=True)
-class RoundRing(Prism):
+class RoundRing(BentRound):
     """Torus, a round bar closed into a ring: V = π/4·d²·π·(D + d), surface π·d·π·(D + d), D inside the ring.
 
     Pappus's theorems: bar section, or the way round it, times the mean circumference π·(D + d).
@@ -33,22 +32,6 @@ class RoundRing(Prism):
     def length_mm(self) -> float:
         """The mean circumference, mm: the length of the bar before it was bent round."""
         return math.pi * (self.inner_diameter_mm + self.diameter_mm)
-
-    def unbent(self) -> Round:
-        """The round bar that is closed to it."""
-        return Round(self.diameter_mm, self.length_mm)
-
-    def section_area_mm2(self) -> float:
-        """π/4·d², mm²."""
-        return math.pi / 4 * self.diameter_mm**2
-
-    def perimeter_mm(self) -> float:
-        """π·d, mm."""
-        return math.pi * self.diameter_mm
-
-    def outline(self) -> Loop:
-        """The circle of its bar, mm."""
-        return circle(self.diameter_mm)
 
     def end_area_mm2(self, end: End) -> float:
         """0: a closed ring has no ends."""

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
-from coach.forms.bar import Prism
-from coach.forms.base import Facing, Loop, circle
-from coach.forms.round import Round
+from coach.forms.base import Facing, Loop
+from coach.forms.bent_round import BentRound
 from coach.forms.spiral import Spiral
 from coach.quantities import Words
 
 
 @dataclass(frozen=True, slots=True)
-class RoundScroll(Prism):
+class RoundScroll(BentRound):
     """A round bar curled in an even spiral: V = π/4·d²·L, surface π·d·L and both ends (Pappus).
 
     L is the length of the spiral along the middle of the bar.
@@ -38,25 +36,9 @@ class RoundScroll(Prism):
         """The length of the bar before it was curled, mm."""
         return self.spiral.length_mm()
 
-    def unbent(self) -> Round:
-        """The round bar that is curled."""
-        return Round(self.diameter_mm, self.length_mm)
-
     def faults(self) -> list[Words]:
         """What no bar can be curled to."""
         return self.spiral.faults()
-
-    def section_area_mm2(self) -> float:
-        """π/4·d², mm²."""
-        return math.pi / 4 * self.diameter_mm**2
-
-    def perimeter_mm(self) -> float:
-        """π·d, mm."""
-        return math.pi * self.diameter_mm
-
-    def outline(self) -> Loop:
-        """The circle of its bar, mm."""
-        return circle(self.diameter_mm)
 
     def curled(self, facing: Facing) -> Loop | None:
         """The spiral, seen along the axis of its curl in the side view."""
