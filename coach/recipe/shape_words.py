@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import Final
 
-from coach.forms import holes, kinds, listed
+from coach.forms import Form, holes, kinds, listed
 from coach.forms.bar import Bar
 from coach.recipe.findings import Path
 from coach.recipe.line import Line
@@ -90,7 +90,7 @@ def _form_pattern() -> re.Pattern[str]:
 @cache
 def _bent_of_pattern() -> re.Pattern[str]:
     """`ring of round 14`, `coil of round 8` or `scroll of 20 x 6`: the form, and the bar bent to it."""
-    bent = {name.removeprefix("round ") for name, form in kinds().items() if "unbent" in vars(form)}
+    bent = {name.removeprefix("round ") for name, form in kinds().items() if form.unbent is not Form.unbent}
     names = "|".join(sorted(bent - {"ring"}, key=len, reverse=True))
     bars = "|".join(across())
     size = _SIZE_AHEAD.pattern

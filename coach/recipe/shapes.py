@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from coach.forms import FormError, kinds, said
+from coach.forms import Form, FormError, kinds, said
 from coach.forms.bar import Bar
 from coach.forms.profile import stations_from_sizes
 from coach.operations import Shape
@@ -37,7 +37,7 @@ NO_HOLES: Final = (
 
 def is_bent(kind: str) -> bool:
     """Whether a straight bar is bent or curled to it, and then has no length of its own."""
-    return "unbent" in vars(kinds()[kind]) and "length" not in kinds()[kind].DIMENSIONS
+    return kinds()[kind].unbent is not Form.unbent and "length" not in kinds()[kind].DIMENSIONS
 
 
 def no_such_size(kind: str, name: str) -> str:
