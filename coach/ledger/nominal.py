@@ -35,8 +35,6 @@ from coach.recipe.model import Recipe, Step
 _SAME_SHARE = 0.005
 #: A size that a plan makes smaller by less than this share is not worked smaller (judgement).
 _PLAY_SHARE = 0.03
-#: The one size of a section that has no other: nothing beside it gives it metal, nor does what is laid on.
-_ALONE_ACROSS = frozenset({"side", "diameter", "across_flats"})
 #: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 THICKER_SHARE = 0.05
 #: Between these shares of what is asked for across a ring it stays as it is: scaled by its heats, or
@@ -187,10 +185,8 @@ def grows_in(step: Step, dimension: str, size_mm: float, after: ZoneState, have:
         return size_mm > have[dimension] * (1.0 - _SAME_SHARE)
     source = after.shape.worked_from(dimension, size_mm, have)
     same = 1.0 - _SAME_SHARE if "hole" in dimension else 1.0 + _SAME_SHARE
-    laid_on = step.lays is not None and dimension not in _ALONE_ACROSS
-    if not (todo.GATHERS or todo.FIXES or laid_on or _is_squeezed(step, dimension, have)) and (
-        "thickness" in dimension or dimension in _ALONE_ACROSS
-    ):
+    gains = todo.GATHERS or todo.FIXES or step.lays is not None or _is_squeezed(step, dimension, have)
+    if "thickness" in dimension and not gains:
         same = 1.0 + THICKER_SHARE
     return source is None or size_mm > have[source] * same
 
