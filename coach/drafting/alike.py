@@ -7,6 +7,7 @@ from contextlib import suppress
 from typing import Any
 
 from coach.drafting.answers import CannotDraft
+from coach.drafting.draft import no_hotter
 from coach.drafting.in_file import Edit, InFile, edited, with_steps
 from coach.drafting.made_ready import with_sections
 from coach.drafting.proposed import SAME_SHARE
@@ -136,6 +137,7 @@ def with_draws(
         zone for zone in pieces[piece].get("zones", [piece]) if _is_left(zone, drawing, stock, steps, unit)
     ]
     heat = next((step["colour"] for step in steps if "colour" in step and _shapes(step)), "")
+    heat = no_hotter(heat, str(pieces[piece].get("metal", "")))
     for zone in reversed(drawn):
         at = _first_worked(piece, pieces[piece].get("zones", [piece]), steps)
         told = {"do": "draw", "zone": zone, "to": words.DRAWING}

@@ -218,6 +218,13 @@ def forging_colour(metal: str) -> str:
     return within[-1] if within else ""
 
 
+def no_hotter(colour: str, metal: str) -> str:
+    """A forging colour, or the metal's own where that is a darker one; empty where none is said."""
+    order = [one.name for one in HEAT_COLOURS.table().colours]
+    own = forging_colour(metal) if metal and colour in order else ""
+    return own if own and order.index(own) < order.index(colour) else colour
+
+
 def _forging(
     answers: Answers,
     pieces: Mapping[str, Piece],

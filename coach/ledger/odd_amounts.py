@@ -10,7 +10,7 @@ from coach.forms import said
 from coach.ledger.hot_work import MOST_HEATS, grades_in, heats_by, hot_work, reckoned_heats, steels_of
 from coach.ledger.laid_steel import laid_steels
 from coach.ledger.plan import Plan
-from coach.ledger.tempered import thickness_mm
+from coach.ledger.tempered import temper_heat_c, thickness_mm
 from coach.ledger.weigh_bend import across_bend_mm, inside_radius_mm
 from coach.ledger.weigh_bigger import gathered
 from coach.ledger.weigh_sizes import driven_too_long
@@ -42,6 +42,7 @@ _DEEPEST_SKIN_MM: Final = 4.0
 _WIDEST_GAP_MM: Final = 5.0
 #: One bite reaches no farther along the bar than so many times its width (judgement).
 _LONGEST_BITE_TIMES: Final = 3.0
+_LONGEST_ECHO: Final = 30  # of what was written (our choice)
 _ACROSS: Final = ("width", "side", "diameter", "across_flats")
 #: A temper is held for at least so long in its fire or oven, s (common practice, no source).
 _LEAST_TEMPER_S: Final = 600.0
@@ -75,6 +76,7 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
         _haft(plan, step),
         _haft_there(plan, step),
         _soak(step),
+        _temper_colour(step),
         _hardness(step),
         _steel_left(plan, step),
         _fiercer(plan, step),
@@ -257,6 +259,17 @@ def _soak(step: Step) -> Words | None:
         "its colour has no soak.",
         seconds(soak.nominal),
         seconds(_LEAST_TEMPER_S),
+    )
+
+
+def _temper_colour(step: Step) -> Words | None:
+    """A temper by a colour that no table of them has: of that no hardness is known."""
+    if not step.does(Does.TEMPERS) or not step.colour or temper_heat_c(step) is not None:
+        return None
+    return say(
+        "no table of temper colours has {}, so nobody can tell what it leaves: is it meant? Write its "
+        "temperature beside it, or a colour such as straw or blue.",
+        f"“{step.colour[:_LONGEST_ECHO]}”",
     )
 
 

@@ -213,3 +213,20 @@ def test_a_hoop_written_by_its_bar_is_scaled_there_and_drawn_before_it_is_scarfe
     assert {"make: 2", "usual: {at: light orange}"} <= {*lines}
     steps = [line.strip().split(",")[0] for line in lines if line.startswith("  - ")]
     assert steps == ["- cut: hoop", "- draw: hoop", "- scarf: hoop", "- bend: hoop", "- weld shut: hoop"]
+
+
+def test_steel_that_a_larger_tool_draws_is_drawn_at_its_own_heat() -> None:
+    # Iron is forged white, steel of 0.75 % carbon no hotter than yellow (common practice, no source).
+    text = (
+        "recipe: Scraper\npieces:\n  body:\n    metal: wrought iron\n    bar: 30 x 8\n    zones:\n"
+        "      tang: square 8 to 4, long 90 ±10\n      blade: 44 ±2 x 5 ±0.5, long 55 ±9\n  steel:\n"
+        '    metal: "1075"\n    bar: 30 x 4\n    size: 30 x 4, long 18 ±1, remains 1.2\n'
+        "usual: {at: white, kerf: 2, flux: borax}\nsteps:\n  - mark out: body\n  - taper: tang, 3 heats\n"
+        "  - cut: blade, cold\n  - cut: steel, cold\n"
+        "  - weld: blade with steel, 30 x 9, 2 heats, at 1150 °C\n"
+        "  - spread: blade, long free, at light orange\n"
+    )
+    lines = made_like(text, "scraper.yaml", scale=1.2).splitlines()
+    (drawn,) = (line for line in lines if "draw: steel" in line)
+    assert "white" not in drawn
+    assert "at yellow" in drawn or "at light yellow" in drawn or "at light orange" in drawn

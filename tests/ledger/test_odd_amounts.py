@@ -64,6 +64,7 @@ def test_a_dibber_as_dibbers_are_made_asks_nothing() -> None:
             "soak 1 h, hardness 40 to 60",
             "a hardness of 40 to 60 HRC: is one of its limits a slip?",
         ),
+        ("at 240 °C, soak 1 h", "at grey straw-ish", "no table of temper colours has “grey straw-ish”"),
         ("quench oil", "quench brine", "is quenched in water, and can crack in brine: is it meant?"),
         ("tang, 2 heats", "tang, 22 heats", "22 heats"),
         # 25 mm round of tool steel does not draw out to 120 mm in one heat by hand.
