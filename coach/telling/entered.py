@@ -78,7 +78,7 @@ def _worry(check: Check) -> str:
     if check.reading.old and check.dimension == MARK:
         return "not marked since the drawing was changed"
     if check.reading.old:
-        return "not tried since the last heat" if test else "not measured since the last heat"
+        return "not tried since the last heat" if test else "not measured since last worked"
     assert check.verdict is not None
     return str(_OF_A_TEST.get(check.verdict, check.verdict) if test else check.verdict)
 

@@ -100,7 +100,7 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         place = write_wanted(check.wanted, shown)
         return f"{told}: marked before the drawing was changed. Make it anew, wanted {place}, and read it."
     if reading.old:
-        return f"{told}: read before the last heat, which has worked it since. Read it again."
+        return f"{told}: read before it was last worked. Read it again."
     if reading.questioned and reading.against:
         return f"{told}: that cannot be right as things stand, {write(reading.against, shown)}. {_AGAIN}"
     if reading.replaces is not None:

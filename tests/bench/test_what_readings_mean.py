@@ -85,7 +85,7 @@ def test_a_reading_questioned_before_a_heat_that_works_its_size_is_old_after_it(
     assert (read.questioned, read.old, read.judged) == (False, True, None)
     assert session.standing().questioned == ()
     assert check(session, "point.side").is_open
-    assert told(session, "point.side").endswith("which has worked it since. Read it again.")
+    assert told(session, "point.side").endswith("read before it was last worked. Read it again.")
 
 
 def test_a_reading_of_what_the_heat_does_not_work_is_questioned_after_it_as_before() -> None:
@@ -245,9 +245,9 @@ def test_a_reading_before_a_heat_that_worked_its_size_is_old_and_never_good() ->
         assert reading(session, name).old
         assert check(session, name).verdict is None
         assert check(session, name).is_open
-        assert "read before the last heat" in told(session, name)
+        assert "read before it was last worked" in told(session, name)
     assert session.standing().next_check == "point.side", "it is asked for again"
-    assert "point side and point length are not measured since the last heat" in said(session.done())
+    assert "point side and point length are not measured since last worked" in said(session.done())
 
 
 def test_a_size_that_the_heat_does_not_work_stays_as_it_was_read() -> None:

@@ -190,7 +190,7 @@ async def test_a_reading_questioned_before_a_heat_cannot_be_stood_by_after_it(
         entered = job.standing().last_entry
         await pilot.press("f12")
         assert answer_on(bench.coach) == (
-            "! point side 30 mm: read before the last heat, which has worked it since. Read it again."
+            "! point side 30 mm: read before it was last worked. Read it again."
         )
         assert "F12 it is so" not in words_on(bench.coach)
     assert job.standing().last_entry == entered
