@@ -139,7 +139,7 @@ def test_a_taper_may_be_as_long_as_all_its_low_limits_make_it(length: str, impos
     hook.read("tip.length", length)
     assert reading(hook, "tip.length").questioned is impossible
     if impossible:
-        most = re.search(r"the metal makes (\d+) mm at most", told(hook, "tip.length"))
+        most = re.search(r"the metal makes (\d+(?:\.\d+)?) mm at most", told(hook, "tip.length"))
         assert most is not None
         assert 126 <= float(most[1]) <= 140
 
