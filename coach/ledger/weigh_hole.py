@@ -121,16 +121,19 @@ def punched_cold(stage: Stage) -> Words | None:
 
 
 def punched_thin(stage: Stage) -> Words | None:
-    """A hole so narrow beside its depth that no punch goes through hot; None where it is not."""
+    """A hole so narrow beside its depth that no punch goes through hot; None where it is not.
+
+    A slot's punch is stiff by its longer side, and goes as deep as an eye is.
+    """
     step, after = stage.step, stage.form_after
     if not makes_holes(step) or step.heat_kind is HeatKind.COLD or stage.zone not in step.zones:
         return None
-    if not isinstance(after, Eyed | RowOfHoles) or min(after.near_mm) >= _NARROW_SHARE * after.depth_mm:
+    if not isinstance(after, Eyed | RowOfHoles) or max(after.near_mm) >= _NARROW_SHARE * after.depth_mm:
         return None
     return say(
         "a hole of {} is punched through {} of {}: a punch so thin goes soft and bends in the hot metal. Is "
         "its decimal mark in the right place, or is it drilled?",
-        *(mm(min(after.near_mm)), mm(after.depth_mm), stage.zone),
+        *(mm(max(after.near_mm)), mm(after.depth_mm), stage.zone),
     )
 
 
