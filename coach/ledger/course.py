@@ -268,8 +268,8 @@ def _to_go_share(plan: Plan, course: Course, outcome: Outcome) -> float:
     judged, limits, surprise = outcome.judged, outcome.limits, outcome.surprise
     if judged is None or not judged.below or limits is None or surprise is None or not outcome.counts:
         return 0.0
-    if judged.verdict not in (Verdict.GOOD, Verdict.UNSURE):
-        return 0.0
+    if judged.verdict not in (Verdict.GOOD, Verdict.UNSURE) or outcome.mark.insisted:
+        return 0.0  # what is stood by stays as it was read
     read = {believed_name(plan, course.step, one.mark.reading) for one in course.outcomes if one.counts}
     asked = asked_names(plan, course.step)
     if {name for name in asked if name.rsplit(".", 1)[0] == outcome.mark.reading.zone} <= read:
