@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from typing import Any
 
 from coach.drafting.answers import CannotDraft
+from coach.drafting.begun_from import drawn_first
 from coach.drafting.draft import no_hotter
 from coach.drafting.in_file import Edit, InFile, edited, with_steps
 from coach.drafting.made_ready import with_sections
@@ -46,7 +47,8 @@ def made_like(text: str, source: str, *, scale: float = 1.0, bar: str = "") -> s
     unit: System = "in" if spelt.get("units") == "in" else "mm"
     first = next(iter(spelt["pieces"]))
     row = [name for name, one in spelt["pieces"].items() if name == first or _beside(one) == first]
-    return _from_bars(text, source, {first: spelt_bar(bar, unit)}, row)
+    now = _from_bars(text, source, {first: spelt_bar(bar, unit)}, row)
+    return drawn_first(now, source, _bars_of(spelt["pieces"], row), 1.0)
 
 
 def _scaled(text: str, source: str, scale: float) -> str:
@@ -61,8 +63,13 @@ def _scaled(text: str, source: str, scale: float) -> str:
     with suppress(RecipeFaults):
         told = spelt_out(now, source)["drawing"]
         anew = with_values(anew, {path: told[path[1]].get(path[-1]) for path in walls})
-    now = _written(now, text, source, anew)
-    return _from_bars(now, source, {}, list(anew["pieces"]))
+    now = _from_bars(_written(now, text, source, anew), source, {}, list(anew["pieces"]))
+    return drawn_first(now, source, _bars_of(spelt["pieces"], spelt["pieces"]), scale)
+
+
+def _bars_of(pieces: Mapping[str, Mapping[str, Any]], names: Iterable[str]) -> dict[str, Mapping[str, Any]]:
+    """The bar of each piece, spelt out, be it another one's; none of what is a stack or comes of it."""
+    return {name: bar for name in names if isinstance(bar := _stock(pieces, name), Mapping)}
 
 
 def _written(text: str, old: str, source: str, anew: dict[str, Any]) -> str:

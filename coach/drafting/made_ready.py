@@ -45,6 +45,12 @@ def with_sections(
     return steps, places
 
 
+def begun_at(recipe: Recipe, zone: str) -> int | None:
+    """Before which step a zone is drawn to what its work begins with; None where nothing shapes it."""
+    work = _first_work(recipe, zone)
+    return None if work is None else _first_hot(recipe, zone, work)
+
+
 def _first_work(recipe: Recipe, zone: str) -> Step | None:
     """The first step that shapes a zone."""
     return next((step for step in recipe.steps if _shapes(step, zone)), None)

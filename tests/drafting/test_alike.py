@@ -8,6 +8,7 @@ from coach.drafting.alike import made_like
 from coach.drafting.answers import CannotDraft
 from coach.drafting.draft import checked
 from coach.ledger.verdict import PlanState
+from coach.ledger.weigh import Cannot
 from coach.places import bundled_recipes
 from coach.recipe.reader import read_recipe
 from coach.telling.words import write
@@ -230,3 +231,32 @@ def test_steel_that_a_larger_tool_draws_is_drawn_at_its_own_heat() -> None:
     (drawn,) = (line for line in lines if "draw: steel" in line)
     assert "white" not in drawn
     assert "at yellow" in drawn or "at light yellow" in drawn or "at light orange" in drawn
+
+
+# A blade is bevelled, a plate pierced and a bar split as thick as they are: what was the bar before, so many
+# times as large, is drawn first where the next bar that is rolled is thicker.
+@pytest.mark.parametrize(
+    ("name", "scale", "drawn"),
+    [
+        ("folded-froe", 1.3, {"blade": (65.0, 10.4)}),  # 50 x 8
+        ("ladle-and-hanger", 1.3, {"plate": (39.0, 6.5)}),  # 30 x 5
+        ("scrolled-bracket", 0.7, {"top": (14.0, 4.2), "foot": (14.0, 4.2)}),  # 20 x 6
+        ("meat-fork", 1.3, {"end": (26.0, 10.4)}),  # 20 x 8
+    ],
+)
+def test_what_works_the_bar_as_it_is_is_drawn_to_what_that_was_first(
+    name: str, scale: float, drawn: dict[str, tuple[float, float]]
+) -> None:
+    now = checked(made_like(TEXTS[name], name, scale=scale))
+    assert [one for one in now.planned.findings if one.what is Cannot.MAKE_DRAWING] == []
+    for zone, (wide, thick) in drawn.items():
+        step = next(one for one in now.plan.recipe.steps if zone in one.zones and one.targets)
+        assert step.operation == "draw"
+        assert step.targets["width"].nominal == pytest.approx(wide)
+        assert step.targets["thickness"].nominal == pytest.approx(thick)
+
+
+def test_from_a_thicker_bar_the_end_of_a_fork_is_drawn_before_it_is_split() -> None:
+    text = TEXTS["meat-fork"]
+    now = checked(made_like(text, "x", bar="25 x 12"))
+    assert [one for one in now.planned.findings if one.what is Cannot.MAKE_DRAWING] == []

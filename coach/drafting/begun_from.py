@@ -1,0 +1,69 @@
+"""What a recipe's steps began with is there again where it is proposed from a thicker bar."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from contextlib import suppress
+from typing import Any
+
+from coach.drafting.in_file import with_steps
+from coach.drafting.made_ready import Places, begun_at
+from coach.ledger.looking_back import look_back
+from coach.ledger.weigh import Cannot, weigh
+from coach.ledger.working import LedgerError
+from coach.quantities import read_length_mm
+from coach.quantities.units import System
+from coach.recipe.faults import RecipeFaults
+from coach.recipe.limits_written import size_text
+from coach.recipe.reader import read_recipe
+from coach.recipe.spelling import spelt_out
+
+
+def drawn_first(text: str, source: str, bars: Mapping[str, Mapping[str, Any]], times: float) -> str:
+    """The text with a draw before the first work of each zone that ends beside its drawing without it.
+
+    It draws to the section that the bar of the piece had, so many times as large, and stays where the zone
+    then ends as it is drawn. `bars` are the bars before, each spelt out.
+    """
+    with suppress(RecipeFaults, LedgerError):
+        zones = _beside(text, source)
+        while zones:
+            now = _with_draws(text, source, bars, times, zones)
+            still = zones & _beside(now, source)
+            if not still:
+                return now
+            zones -= still  # it takes more than that to bring these to their drawing
+    return text
+
+
+def _beside(text: str, source: str) -> set[str]:
+    """The zones that end beside their drawing."""
+    plan = look_back(read_recipe(text, source))
+    return {one.zone for one in weigh(plan) if one.what is Cannot.MAKE_DRAWING and one.zone}
+
+
+def _with_draws(
+    text: str, source: str, bars: Mapping[str, Mapping[str, Any]], times: float, zones: Collection[str]
+) -> str:
+    """The text with a draw of each zone to the bar that it was begun from."""
+    recipe, spelt = read_recipe(text, source), spelt_out(text, source)
+    unit: System = "in" if spelt.get("units") == "in" else "mm"
+    steps: list[dict[str, Any]] = [dict(step) for step in spelt["steps"]]
+    places: Places = [(text, at) for at in range(len(steps))]
+    heat = next((one["colour"] for one in steps if "colour" in one and "zone" in one), "")
+    begun = {zone: at for zone in zones if (at := begun_at(recipe, zone)) is not None}
+    for zone, at in sorted(begun.items(), key=lambda one: -one[1]):
+        bar = bars.get(recipe.piece_of(zone).name)
+        if bar is None:
+            continue
+        told = {"do": "draw", "zone": zone, "form": bar["form"], "to": _section(bar, times, unit)}
+        steps.insert(at, {**told, "free": "length"} | ({"colour": heat} if heat else {}))
+        places.insert(at, None)
+    return with_steps(text, source, steps, places)
+
+
+def _section(bar: Mapping[str, Any], times: float, unit: System) -> dict[str, str]:
+    """What a bar has across, so many times as large."""
+    across = {name: told for name, told in bar.items() if name not in ("form", "length", "doubt")}
+    sizes = {name: times * read_length_mm(str(told), unit) for name, told in across.items()}
+    return {name: size_text(round(mm, 1) if unit == "mm" else mm, unit) for name, mm in sizes.items()}
