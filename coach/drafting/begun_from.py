@@ -26,20 +26,21 @@ def drawn_first(text: str, source: str, bars: Mapping[str, Mapping[str, Any]], t
     then ends as it is drawn. `bars` are the bars before, each spelt out.
     """
     with suppress(RecipeFaults, LedgerError):
-        zones = _beside(text, source)
+        before = _told(text, source)
+        zones = {zone for what, zone in before if what is Cannot.MAKE_DRAWING and zone}
         while zones:
             now = _with_draws(text, source, bars, times, zones)
-            still = zones & _beside(now, source)
-            if not still:
+            told = _told(now, source)
+            still = {zone for what, zone in told if what is Cannot.MAKE_DRAWING or (what, zone) not in before}
+            if not still & zones:
                 return now
-            zones -= still  # it takes more than that to bring these to their drawing
+            zones -= still  # it takes more than that to bring these to their drawing, or a thicker bar
     return text
 
 
-def _beside(text: str, source: str) -> set[str]:
-    """The zones that end beside their drawing."""
-    plan = look_back(read_recipe(text, source))
-    return {one.zone for one in weigh(plan) if one.what is Cannot.MAKE_DRAWING and one.zone}
+def _told(text: str, source: str) -> set[tuple[Cannot, str]]:
+    """What is found of the recipe, and of which zone."""
+    return {(one.what, one.zone) for one in weigh(look_back(read_recipe(text, source)))}
 
 
 def _with_draws(
