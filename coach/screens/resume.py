@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 #: Keys of the bench that are done there though they are pressed here: whoever knows what stands here goes on.
 #: Not those that take back or insist, for what they do that to is not seen here.
 _TAKEN_ALONG = ("f2", "f3", "f4", "f6", "f7")
+#: Signs that no size begins with, and that do there what a key of this screen does not.
+_SIGNS_ALONG = (">", "-", "/")
 _USUAL_TELLING = "Enter goes to the bench."
 
 
@@ -51,7 +53,8 @@ class ResumeScreen(JobScreen):
         As a job begins, and before its first fire, it says once what holds all day: who is about, eyes and
         ears, salvage, tools and wheels, carbon monoxide.
 
-        Enter goes to the bench. So do F2, F3, F4, F6 and F7, and do there what they always do.
+        Enter goes to the bench. So do F2, F3, F4, F6 and F7, and do there what they always do; of several
+        pieces made alike, > goes there with the next one in hand.
     """
     BINDINGS = [
         key("enter", "go_on", "To the bench", "Go to the bench", first=False),
@@ -111,6 +114,10 @@ class ResumeScreen(JobScreen):
             return True
         if event.key == "backspace":
             self._typed = self._typed[:-1]
+        elif event.character in _SIGNS_ALONG and not self._typed:
+            if self._lines or len(self._care) <= 1:
+                self.carry_on()
+            return False
         elif event.is_printable and (self._typed or (event.character or "").strip()):
             self._typed += event.character or ""
         else:
