@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from coach.recipe.keys import unit_of
 from coach.recipe.spelling import Speller
 from coach.recipe.tree import read_plain
+from coach.recipe.words import key as spelt_key
 
+_KEY = re.compile(r"([^\s#:-][^:]*):")
 _STEP = re.compile(r"  - ")
 _NAMED = re.compile(r" {2,6}([^\s:#][^:]*):")
 _TRAILING = re.compile(r"(?:^|\s)(#.*)$")
 
 
 class _Spot(NamedTuple):
-    """Where a line belongs: a step's number from 0, or a name of a piece or zone."""
+    """Where a line belongs: a step's number from 0, a piece or zone by name, or a key of the recipe."""
 
     step: int = -1
     name: str = ""
+    key: str = ""
 
 
 def with_remarks(
@@ -38,11 +41,18 @@ def with_remarks(
     """
     remarks = {old: remarks_of(old)} | {of[0]: remarks_of(of[0]) for of in places if of is not None}
     seen: set[tuple[str, _Spot]] = set()
-    found = list(remarks[old].get(_Spot(), ()))
-    step = -1
+    keys = {one[1] for line in text.splitlines() if (one := _KEY.match(line))}
+    # What belongs to a key that is written no more stands at the head.
+    gone = (rows for spot, rows in remarks[old].items() if _is_of_none(spot, keys))
+    found = [one for rows in gone for one in rows]
+    named = {spot.name: rows for spot, rows in remarks[old].items() if spot.name}
+    section, step = "", -1
     for line in text.splitlines():
         before: list[str] = []
-        if _STEP.match(line):
+        if one := _KEY.match(line):
+            section = one[1]
+            before = list(remarks[old].get(_Spot(key=section), ()))
+        elif section == "steps" and _STEP.match(line):
             step += 1
             of = places[step] if step < len(places) else None
             if of is not None:
@@ -51,13 +61,24 @@ def with_remarks(
                     seen.add((of[0], spot))
                     before = list(remarks[of[0]].get(spot, ()))
             before += [f"# note: {note}" for note in notes.get(step + 1, ())]
-        elif step < 0 and (name := _NAMED.match(line)):
-            before = list(remarks[old].get(_Spot(name=name[1].strip("\"'")), ()))
+        elif section == "pieces" and (name := _NAMED.match(line)):
+            before = list(named.pop(_of_which(name[1].strip("\"'"), named), ()))
         indent = line[: len(line) - len(line.lstrip())]
         found += [f"{indent}{one}" for one in before]
         found.append(line)
     found += [f"# note: {note}" for note in notes.get(0, ())]
     return "\n".join(found) + "\n"
+
+
+def _is_of_none(spot: _Spot, keys: Collection[str]) -> bool:
+    """Whether a remark is of the whole recipe, and of none of these keys of it."""
+    return spot.step < 0 and not spot.name and spot.key not in keys
+
+
+def _of_which(written: str, named: Collection[str]) -> str:
+    """The name that a written one goes back to: of several pieces of one, `arm 1` and `arm 1 jaw`."""
+    ends = (one for one in named if re.fullmatch(rf"{re.escape(one)} \d+|.* \d+ {re.escape(one)}", written))
+    return written if written in named else next(ends, written)
 
 
 def remarks_of(text: str) -> dict[_Spot, list[str]]:
@@ -98,7 +119,8 @@ def _starts(text: str) -> dict[int, _Spot]:
         if path[:1] == ("pieces",) and (len(path) == 2 or (len(path) == 4 and path[2] == "zones")):
             found[place[0]] = _Spot(name=str(path[-1]))
         elif len(path) == 1:
-            found.setdefault(place[0], _Spot())
+            first = all(place[0] <= other[0] for other in plain.places.keys.values())
+            found.setdefault(place[0], _Spot() if first else _Spot(key=spelt_key(str(path[0]))))
     for path, place in plain.places.values.items():
         if len(path) == 2 and path[0] == "steps":
             found[place[0]] = _Spot(step=int(path[1]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -83,6 +84,23 @@ def test_remarks_stand_where_they_stood_and_notes_at_their_steps(shop: Shop) -> 
     assert lines[at - 3 : at] == ["# the long one", "# by two", "# note: the fire was dirty"]
     at = next(at for at, line in enumerate(lines) if line.startswith("blade:"))
     assert lines[at - 2 : at] == ["# the tang is cut last", "# ground later"]
+
+
+@pytest.mark.parametrize("path", sorted(bundled_recipes().glob("*.yaml")), ids=lambda path: path.stem)
+def test_no_remark_of_a_recipe_that_names_its_tools_is_lost(shop: Shop, path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    remarks = [mark[1] for line in text.splitlines() if (mark := re.search(r"(?:^|\s)(# .*)$", line))]
+    assert remarks
+    written = shop.begin(text, path.name).forged()
+    assert [one for one in remarks if one not in written] == []
+
+
+def test_a_remark_at_a_step_stands_there_where_tools_are_listed(shop: Shop) -> None:
+    tools = REMARKED.replace("pieces:", "tools:\n  - a hammer\n  - tongs of 12 mm\n# all of one bar\npieces:")
+    lines = [line.strip() for line in shop.begin(tools, "strap.yaml").forged().splitlines()]
+    assert lines[lines.index("- draw: blade, 3 heats") - 2 :][:2] == ["# the long one", "# by two"]
+    assert lines[lines.index("pieces:") - 2 :][:2] == ["- tongs of 12 mm", "# all of one bar"]
+    assert lines[lines.index("- a hammer") - 1] == "tools:"
 
 
 def test_an_amendment_stands_in_it(shop: Shop) -> None:
