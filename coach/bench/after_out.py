@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from coach.fire.limits import burns_above
-from coach.forms import listed
+from coach.forms import listed, said
+from coach.forms.eyed import Eyed
+from coach.ledger.cheeks import across_of
 from coach.ledger.course import Outcome
 from coach.ledger.hot_work import steels_of
 from coach.ledger.hottest_temper import left_by
@@ -11,7 +13,7 @@ from coach.ledger.judging import is_little_over
 from coach.ledger.left_soft import draw_it_back
 from coach.ledger.own_curves import FILE_TEST
 from coach.ledger.plan import Plan
-from coach.ledger.reading import Reading, cold_reading
+from coach.ledger.reading import QUESTIONED_BEYOND, Reading, cold_reading
 from coach.ledger.tempered import row_of
 from coach.ledger.verdict import Verdict
 from coach.ledger.weigh_grain import hard_besides
@@ -19,7 +21,7 @@ from coach.operations import Does, operation
 from coach.operations.gauges import BY_COLOUR
 from coach.operations.measures import ALIKE
 from coach.operations.shop_test import Result
-from coach.quantities.figure import Figure, Kind, Span, celsius, degrees, mm, seconds
+from coach.quantities.figure import Figure, Kind, Span, Wanted, celsius, degrees, mm, seconds
 from coach.quantities.refusal import OutOfRange
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.model import Step
@@ -74,6 +76,8 @@ _OPENED = "Open it by {} at orange, by the template"
 _BEFORE = ", before it is hardened"
 #: What is opened of an eye between its cheeks.
 _HOLE = "hole_width"
+#: What is the same but for what figures are rounded by, mm (our choice).
+_SAME_MM = 1e-6
 #: What a cool temper may leave as it is wanted: no more is drawn than need be (common practice, no source).
 _COOLER = (
     "Cooler than the step says, {} leaves {} at {}, and {} is wanted: measure the hardness before it is "
@@ -98,7 +102,13 @@ _TOO_HOT_BESIDES = (
 #: What moves a hole that stands off the middle (common practice, no source).
 _MOVED = (
     "the hole stands {} off the middle. At a full heat let the thin cheek cool, on the anvil or, where its "
-    "metal does not harden, in water, and drive the drift while the thick one is hot, until each is {}."
+    "metal does not harden, in water, and drive the drift while the thick one is hot, until {}."
+)
+_EACH_IS, _ALIKE = "each is {}", "both are alike"
+#: Of cheeks that were read without their hole and what they are across.
+_MAKE_ACROSS = (
+    "{} With the hole of {} that is asked for, both make {} across, and {} is wanted: measure the hole and "
+    "the {}, which decide."
 )
 _MOVED_LATER = (
     "the hole stands {} off the middle. Step {} opens it next: let the thin cheek cool there, on the anvil "
@@ -143,12 +153,39 @@ def _off_the_middle(plan: Plan, step: Step, outcome: Outcome, in_hand: Step) -> 
         told, other_mm = "By width and hole the other cheek is {}", 2.0 * half_mm - cheek_mm
     off_mm = 0.5 * abs(other_mm - cheek_mm)
     if in_hand.number == step.number:
-        moved = say(_MOVED, mm(off_mm), mm(half_mm))
+        across = _across_by_two(plan, step, outcome)
+        until = say(_EACH_IS, mm(half_mm)) if across is None else say(_ALIKE)
+        moved = say(_MOVED, mm(off_mm), until)
+        if across is not None:
+            moved = say(_MAKE_ACROSS, moved, *across)
     elif opens := _opened_again(plan, outcome.mark.reading.zone, in_hand):
         moved = say(_MOVED_LATER, mm(off_mm), opens)
     else:
         moved = say(_NEVER_MOVED, mm(off_mm))
     return say("{}: {}", say(told, mm(other_mm)), moved)
+
+
+def _across_by_two(plan: Plan, step: Step, outcome: Outcome) -> tuple[Figure | Wanted | str, ...] | None:
+    """What both cheeks make across with the hole that the step asks for, where that is not what it wants.
+
+    The hole, both with it, what is wanted across, and how that is called. None where hole and width tell what
+    the cheeks are to be, or these make up what is wanted.
+    """
+    reading, stage = outcome.mark.reading, plan.by_step[step.number].get(outcome.mark.reading.zone)
+    if stage is None or outcome.limits is None or outcome.other_mm is None:
+        return None
+    both_mm = cold_reading(reading).size_mm + outcome.other_mm
+    by_two = abs(both_mm - 2.0 * outcome.limits.nominal) < _SAME_MM
+    if not by_two or not isinstance(stage.form_after, Eyed):
+        return None
+    name = across_of(stage.form_after)
+    hole, across = step.targets.get(_HOLE), step.targets.get(name)
+    if hole is None or across is None:
+        return None
+    doubt_mm = QUESTIONED_BEYOND * cold_reading(reading).doubt_mm
+    if across.low - doubt_mm <= hole.high + both_mm and hole.low + both_mm <= across.high + doubt_mm:
+        return None
+    return mm(hole.nominal), mm(hole.nominal + both_mm), Wanted(across), said(name)
 
 
 def _opened_again(plan: Plan, zone: str, in_hand: Step) -> int:

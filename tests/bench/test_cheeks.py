@@ -220,3 +220,27 @@ def test_cheeks_too_far_from_a_thickness_that_nobody_measured_ask_for_it(thickne
         return
     job.read("eye.thickness", thickness)
     assert not job.standing().questioned
+
+
+def test_cheeks_without_hole_and_width_say_what_they_make_of_the_width_that_is_wanted() -> None:
+    # The mattock's punched eye wants 44 ±2 across with a hole of 12 ±1: 16 for either. 10 + 13 + 12 = 35.
+    job = at_step_of("mattock", 3)
+    job.read("eye.cheek", "10")
+    job.read("eye.other_cheek", "13")
+    told = said_of(job, "other_cheek")
+    assert "The other cheek is 10 mm: the hole stands 1.5 mm off the middle." in told
+    assert "until both are alike" in told
+    assert "11.5" not in told
+    assert "With the hole of 12 mm that is asked for, both make 35 mm across, and 44 ±2 mm is wanted" in told
+    assert "measure the hole and the width" in told
+    # Once they are measured they tell it: 44 − 20.5 = 23.5 for both.
+    job.read("eye.hole_width", "20.5", insist=True)
+    job.read("eye.width", "44")
+    assert "both make" not in said_of(job, "other_cheek")
+
+
+def test_cheeks_that_make_up_the_width_that_is_wanted_with_its_hole_say_no_more() -> None:
+    job = at_step_of("mattock", 3)
+    job.read("eye.cheek", "14.5")
+    job.read("eye.other_cheek", "17.5")  # 32 with 12 is 44
+    assert "until each is 16 mm" in said_of(job, "other_cheek")
