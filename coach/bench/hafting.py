@@ -55,6 +55,8 @@ class EyeForHaft(NamedTuple):
     reasons: tuple[Words, ...]  # what was taken off and why
     seat_when: str  # whether the haft can be seated now
     kerf_depth: Figure  # how deep to saw for the wedge
+    cheek: Figure | None  # how thick each cheek is then, at the drawn size across; `null` where none is left
+    cheek_drawn: Figure | None  # the same by the drawing as it is now
     steps: tuple[int, ...]  # the steps ahead that will work to it
     cannot: Words = NOTHING  # why the job could not be worked to it; empty when it could
     fitted: Stood | None = None  # how it would stand then; `null` where it cannot be
@@ -138,6 +140,17 @@ def _moved(limits: Limits, nominal: float) -> Limits:
     return Limits(nominal, limits.low + by, limits.high + by, stated=True)
 
 
+def _cheek(drawn: ZoneDrawing, hole_mm: float) -> Figure | None:
+    """How thick either cheek is halfway between the mouths, the near one of this width; None for nothing."""
+    limits, through = drawn.limits, drawn.shape.options.get("through", "thickness")
+    across = limits.get("width" if through == "thickness" else "thickness")
+    if across is None:
+        return None
+    flare_mm = limits["far_hole_width"].nominal - limits["hole_width"].nominal
+    cheek_mm = 0.5 * (across.nominal - hole_mm - 0.5 * flare_mm)
+    return mm(cheek_mm) if cheek_mm > 0.0 else None
+
+
 def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHaft, WayBackTaken]:
     """What a haft asks of the eye, and the entry by which it is worked to it from now on; raises Refusal."""
     drawing, step = state.plan.recipe.drawing, state.step
@@ -153,6 +166,8 @@ def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHa
         reasons=eye.reasons,
         seat_when=eye.seat_when,
         kerf_depth=mm(kerf_depth_mm(depth_mm)),
+        cheek=_cheek(drawing[zone], eye.hole_width.value),
+        cheek_drawn=_cheek(drawing[zone], limits["hole_width"].nominal),
         steps=tuple(sorted({target.step for target in amendment.targets})),
     )
     return told, WayBackTaken(

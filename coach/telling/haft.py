@@ -18,6 +18,7 @@ def eye_section(eye: EyeForHaft, shown: Shown) -> Section:
         write(eye.words, shown),
         [
             *(Line(sentence(reason, shown), "Why") for reason in eye.reasons),
+            Line(_cheeks(eye, shown), "Cheeks"),
             Line(eye.seat_when, "Then"),
             Line(f"Saw the kerf {kerf} deep, two thirds of the eye's depth.", "Wedge"),
             Line(f"This job cannot work to it. {sentence(eye.cannot, shown)}", "Plan", Tone.BAD)
@@ -26,6 +27,15 @@ def eye_section(eye: EyeForHaft, shown: Shown) -> Section:
             *([Line(stands_text(eye.fitted, shown), "So", Tone.BAD)] if eye.fitted and eye.is_worse else []),
         ],
     )
+
+
+def _cheeks(eye: EyeForHaft, shown: Shown) -> str:
+    if eye.cheek is None:
+        return "That leaves none: the eye is no wider across than such a hole."
+    told = f"Each comes to {write_figure(eye.cheek, shown)} at the drawn size across"
+    if eye.cheek_drawn is None or write_figure(eye.cheek_drawn, shown) == write_figure(eye.cheek, shown):
+        return f"{told}."
+    return f"{told}, where the drawing has {write_figure(eye.cheek_drawn, shown)}."
 
 
 def _steps(eye: EyeForHaft) -> str:

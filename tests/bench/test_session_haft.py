@@ -152,3 +152,18 @@ def test_of_a_haft_that_the_eye_can_be_worked_to_nothing_is_said_against_it() ->
     assert eye.fitted is not None
     assert not eye.is_worse
     assert "plan, " not in str(eye_section(eye, Shown()))
+
+
+def test_a_haft_says_how_thick_the_cheeks_of_its_eye_come() -> None:
+    # The mattock's eye: 53 across, its hole 31 on one face and 33 on the other: (53 − 32) / 2 = 10.5 each.
+    session = recipe_at_step("mattock", 2)
+    view = session.haft(HaftAsked("55x36"))
+    assert view.cheek_drawn is not None
+    assert view.cheek is not None
+    assert view.cheek_drawn.value == pytest.approx(10.5)
+    # What the haft has more of the hole is halved between them.
+    assert view.cheek.value == pytest.approx(10.5 - 0.5 * (view.hole_width.value - 31.0))
+    told = str(eye_section(view, Shown()))
+    assert "Each comes to" in told
+    assert "where the drawing has 10.5 mm" in told
+    assert session.haft(HaftAsked("75x65")).cheek is None
