@@ -83,6 +83,7 @@ class TimeAhead(NamedTuple):
     perhaps: int  # the last one that may be
     rest_after: int  # the last safe place to rest that is surely reached; 0 for none ahead
     to_right: tuple[Right, ...] = ()  # what is to be put right besides: no step ahead does it
+    surely_besides: int = 0  # the last step surely done by then, were that right at once; 0 for none
 
 
 def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str = "") -> TimeAhead:
@@ -103,21 +104,25 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     whole = steps[step.number - (instead is None) :]
     uncounted = sum(not (_is_counted(one) or _soak_s(one)) for one in whole)
     left = _until(by, now) if by else None
-    surely = perhaps = rest = 0
-    known_so_far = not right  # nobody has said how long that takes
+    surely = besides = perhaps = rest = 0
+    known_so_far = True
     for one in ahead if left is not None else ():
         span = one.in_all
         assert left is not None
         # A heat to cool in ash or air takes a time that nobody has said: behind it nothing is sure.
         known_so_far = known_so_far and not _cools_unsaid(recipe.steps[one.number - 1])
         if known_so_far and span.high <= left.value:
-            surely = one.number
-            rest = one.number if one.may_rest else rest
+            besides = one.number
+            if not right:  # nobody has said how long that takes
+                surely = one.number
+                rest = one.number if one.may_rest else rest
         if span.low <= left.value:
             perhaps = one.number
     in_all = ahead[-1].in_all
     hour = by.strip()
-    return TimeAhead(pace, heats, in_all, uncounted, tuple(ahead), hour, left, surely, perhaps, rest, right)
+    return TimeAhead(
+        pace, heats, in_all, uncounted, tuple(ahead), hour, left, surely, perhaps, rest, right, besides
+    )
 
 
 def _instead(state: JobState) -> Step | None:

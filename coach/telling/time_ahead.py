@@ -61,11 +61,14 @@ def _pace(ahead: TimeAhead, shown: Shown) -> str:
 
 def _by(ahead: TimeAhead, shown: Shown) -> str:
     assert ahead.left is not None
-    told = f"{write_figure(ahead.left, shown)} left. By heats and soaks alone "
-    told += (
-        f"step {ahead.surely} is surely done by then" if ahead.surely else "no step is surely done by then"
-    )
-    told += f", step {ahead.perhaps} perhaps. " if ahead.perhaps > ahead.surely else ". "
+    told, surely = f"{write_figure(ahead.left, shown)} left", ahead.surely
+    if ahead.to_right:
+        told, surely = f"{told}, less what it takes to put that right", ahead.surely_besides
+    told += ". Without that, by heats and soaks alone " if ahead.to_right else ". By heats and soaks alone "
+    told += f"step {surely} is surely done by then" if surely else "no step is surely done by then"
+    told += f", step {ahead.perhaps} perhaps. " if ahead.perhaps > surely else ". "
+    if ahead.to_right:
+        return f"{told}No safe rest is sure before it is right."
     safe = f"Rest after step {ahead.rest_after}." if ahead.rest_after else "No safe rest is surely reached."
     return told + safe
 

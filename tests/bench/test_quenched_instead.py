@@ -53,6 +53,12 @@ def test_the_time_ahead_says_what_is_to_be_put_right_and_is_sure_of_no_hour() ->
     told = " ".join(" ".join(set_page(time_ahead_page(ahead, Shown()))).split())
     assert "edge: temperature too high (step 2)" in told
     assert "not counted" in told
+    # Before it is right no step is sure; how far it comes besides is told.
+    assert ahead.surely_besides == ahead.steps[-1].number
+    assert "less what it takes to put that right" in told
+    assert (
+        f"Without that, by heats and soaks alone step {ahead.surely_besides} is surely done by then" in told
+    )
     session.take("do-again-harden-edge")
     assert session.ahead().to_right == (), "the steps that put it right are ahead"
 
