@@ -47,6 +47,10 @@ from coach.recipe.one_bar import across_others
 #: What no scriber shows (judgement).
 _A_MARK_MOVES_MM: Final = 0.1
 
+#: A file is written to a thousandth of a millimetre, or a ten-thousandth of an inch: less is no change (our
+#: choice).
+_WRITTEN_TO_MM: Final = 3e-3
+
 ADDED, GONE, CHANGED, MOVED = "added", "gone", "changed", "moved"
 BATH = "bath"
 #: What of a step is told as one thing, when it is otherwise.
@@ -274,12 +278,14 @@ def _sizes(old: Recipe, now: Recipe, done: int) -> Iterator[SizeChanged]:
     for zone, drawn in now.drawing.items():
         for name, limits in drawn.limits.items():
             was = old.drawing[zone].limits.get(name)
-            if was is not None and _bounds(was) != _bounds(limits):
+            if was is not None and not _are_same(was, limits):
                 yield SizeChanged(zone, name, Wanted(was), Wanted(limits), zone in ahead)
 
 
-def _bounds(limits: Limits) -> tuple[float, float, float]:
-    return limits.nominal, limits.low, limits.high
+def _are_same(one: Limits, other: Limits) -> bool:
+    """Whether they are so as far as a file writes them."""
+    bounds = ((one.nominal, other.nominal), (one.low, other.low), (one.high, other.high))
+    return all(was == now or abs(was - now) <= _WRITTEN_TO_MM for was, now in bounds)
 
 
 def _otherwise(old: Step, new: Step, *, besides: Container[str] = ()) -> Iterator[Words | str]:
@@ -294,7 +300,7 @@ def _otherwise(old: Step, new: Step, *, besides: Container[str] = ()) -> Iterato
             yield f"no {said(name)} any more"
         elif was is None:
             yield say("{} {}", said(name), Wanted(now, kind))
-        elif _bounds(was) != _bounds(now):
+        elif not _are_same(was, now):
             yield say("{} {}, was {}", said(name), Wanted(now, kind), Wanted(was, kind))
     if new.heats_said and old.heats != new.heats:
         yield f"{counted(new.heats, 'heat')}, was {old.heats}"

@@ -103,6 +103,19 @@ def test_a_size_of_the_drawing_is_another_one(shop: Shop) -> None:
     assert (limits.low, limits.high) == (95.0, 105.0)
 
 
+def test_a_size_that_a_way_back_has_changed_is_no_part_of_another_change(shop: Shop) -> None:
+    # What a way back lets give is no round number, and a recipe is written to a thousandth of a millimetre.
+    session = at_step_of("mattock", 5)
+    session.heat()
+    for name, size in (("thickness", "36"), ("width", "36"), ("end_thickness", "30"), ("end_width", "30")):
+        session.read(f"pick.{name}", size, insist=True)
+    session.read("pick.length", "92.1", insist=True)
+    session.take("let-it-give-pick-length")
+    told = session.change_told("blade.length=150 ±14")
+    assert [(one.zone, one.dimension) for one in told.changes.sizes] == [("blade", "length")]
+    assert session.change_told("put off 6").changes.sizes == ()
+
+
 def test_a_step_is_moved_and_the_way_it_is_done_goes_with_it(shop: Shop) -> None:
     session = begun(shop)
     session.change("move 3 before 2")
