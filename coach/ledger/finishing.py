@@ -86,9 +86,7 @@ def as_if_finished(plan: Plan, course: Course) -> Course:
 def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
     """A cut or a grind worked to its end: where a size was read as more to go, the rest of it comes off."""
     step = course.step
-    ended = follow(
-        plan, course.start, step, course.marks, finished=True, landed=False, doubted=course.doubted
-    )
+    ended = as_if_finished(plan, course)
     left = max(0, step.heats - course.heats)
     now = scaled(plan, ended.now, step, course.scaling, float(left))
     judged = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}

@@ -10,9 +10,10 @@ from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.degrees import outside_share
 from coach.ledger.hand import HAND_SCATTER_MM, scatter_mm
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.settling import reset, scaled_off, worked_again_share
-from coach.ledger.working import cannot, operation_on, work_of
+from coach.ledger.working import cannot, operation_on, scaled_mm, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name
 from coach.operations import Operation, Work
 from coach.operations.base import ROUNDS
@@ -23,9 +24,9 @@ from coach.recipe.model import Step
 def scaling_forms(plan: Plan, step: Step, start: Workpiece, begun: Workpiece) -> dict[str, Form]:
     """The solids before a step of the zones that its heats scale.
 
-    Where metal beyond a cut has left, the scale came off that, and the size cut to stands: by all that
-    is there once the step is begun, before its first heat. Of what is split its branches scale, as they are
-    then.
+    Where metal beyond a cut has left, the scale of the ends and of the length came off that: the size cut to
+    stands, by all that is there once the step is begun, before its first heat. Of what is split its branches
+    scale, as they are then.
     """
     before = {zone: start if start.zones[zone].has_form else begun for zone in plan.by_step[step.number]}
     forms = {zone: had.form(zone) for zone, had in before.items() if zone in step.heated}
@@ -51,7 +52,8 @@ def scaled(
     """
     for stage in plan.by_step[step.number].values():
         zone = stage.zone
-        if zone not in start or heats <= 0.0:
+        todo, cut_to = operation_on(step, zone), zone not in start
+        if heats <= 0.0 or zone not in step.heated or (cut_to and not todo.FIXES):
             continue
         state = workpiece.zones[zone]
         factor = workpiece.scale_factor()
@@ -59,14 +61,17 @@ def scaled(
         if work.face_loss_mm == 0.0:
             continue
         volume = workpiece.volume_mm3(zone)
-        scale = _scale_mm3(operation_on(step, zone), start[zone], workpiece.form(zone), volume, work, step)
+        layer_mm, form = work.heats * work.face_loss_mm, workpiece.form(zone)
+        if cut_to:
+            scale = volume * (1.0 - _thinned(form, stage, layer_mm).volume_mm3() / form.volume_mm3())
+        else:
+            scale = _scale_mm3(todo, start[zone], form, volume, work, step)
         moves = {}
         for part in state.parts:
             name = volume_name(part)
             share = workpiece.belief.mean(name) / volume
             slopes = {name: 1.0 - scale / volume, SCALE: -share * scale / factor}
             moves[name] = Change(workpiece.belief.mean(name) - share * scale, slopes)
-        layer_mm = work.heats * work.face_loss_mm
         for dimension, shed in stage.sheds.items():
             name = size_name(zone, dimension)
             if name in workpiece.belief:
@@ -74,6 +79,12 @@ def scaled(
                 moves[name] = scaled_off(as_it_is, shed * layer_mm, workpiece)
         workpiece = workpiece._replace(belief=workpiece.belief.predict(moves))
     return workpiece
+
+
+def _thinned(form: Form, stage: Stage, layer_mm: float) -> Form:
+    have = form.sizes_mm()
+    sheds = ((name, shed) for name, shed in stage.sheds.items() if name in have)
+    return form.with_sizes({name: scaled_mm(have[name], shed, layer_mm) for name, shed in sheds})
 
 
 def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work: Work, step: Step) -> float:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from math import erf, exp, pi, sqrt
 
-from coach.forms import FormError
+from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.hand import cut_scatter_mm
 from coach.ledger.in_cleft import stands_out_mm
@@ -24,6 +24,7 @@ from coach.ledger.working import (
     fixed_free_mm,
     layer_of,
     reshapes,
+    scaled_mm,
     work_of,
     worked_by,
 )
@@ -89,7 +90,7 @@ class _Forged(Passage):
             means_mm,
             heats=heats,
             scale_factor=self._begun.scale_factor(),
-            free_mm=self._free_to_fix(plan, means_mm),
+            free_mm=self._free_to_fix(plan),
         )
         self._worked = worked_by(self.step, self.zone, self.form, self._volume_mm3, self._work)
 
@@ -125,22 +126,28 @@ class _Forged(Passage):
         runs = self.after.runs
         return workpiece if runs is None else with_before(workpiece, self.zone, runs, self.form)
 
-    def _free_to_fix(self, plan: Plan, leaves_mm: Mapping[str, float]) -> float | None:
+    def _free_to_fix(self, plan: Plan) -> float | None:
         """The free dimension that a cut or a grind is to reach, if any.
 
-        A cut without a stated length leaves what the rest of the job needs, at the section that its heat
-        leaves; where nothing forges it any more, the length that the plan cuts.
+        A cut without a stated length leaves what the rest of the job needs, at the section that its heats
+        leave, taken or not; where nothing forges it any more, the length that the plan cuts.
         """
         stated = fixed_free_mm(self.step, self.after)
         if stated is None and Does.CUTS_FREE in self.todo.DOES:
             if (as_drawn := as_cut_free(plan, self.stage)) is not None:
                 return as_drawn.nominal
             try:
-                section = self.form.with_sizes(leaves_mm) if self.todo.KEEPS_FORM else self.form
-                return section.solved("length", self.stage.after_mm3).size_mm("length")
+                return self._once_heated().solved("length", self.stage.after_mm3).size_mm("length")
             except FormError as error:
                 raise cannot(self.step, error) from None
         return stated
+
+    def _once_heated(self) -> Form:
+        """What the zone is before the step, less what all of its planned heats scale off the section."""
+        layer_mm = layer_of(self._recipe, self.step, self.step.heats, self._begun.scale_factor())
+        have = self.form.sizes_mm()
+        sheds = ((name, shed) for name, shed in self.stage.sheds.items() if name in have)
+        return self.form.with_sizes({name: scaled_mm(have[name], shed, layer_mm) for name, shed in sheds})
 
     def _flowed(self) -> Belief:
         """The metal goes where it can: the volume, less what is lost, settles the free dimension."""
