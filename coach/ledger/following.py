@@ -34,7 +34,7 @@ from coach.ledger.course import (
 from coach.ledger.cut_on_row import with_the_rest
 from coach.ledger.doubting import driven_with, on_its_way, unformed_mm, widened, worn_further
 from coach.ledger.fire_after_temper import NOT_UNDONE, Undone, before_another_quench, beside_fires
-from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, worked_on
+from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, unplanned, worked_on
 from coach.ledger.judging import extra, in_one_light, no_more_than_there_is
 from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
@@ -171,8 +171,7 @@ class _Going:
         self._last_heat = last_heat
         self._home = brought_home(plan, step, rounds, last_heat, ignored) if finished else {}
         self._doubted = doubted  # entries that a later reading of the same size speaks against
-        self._ignored = ignored  # entries that are in question, and show no work
-        self._undone = undone
+        self._ignored, self._undone = ignored, undone  # the first in question, so that they show no work
         self._anew = anew  # entries of marks that are there no more, each with that of the mark that is
         self._stages = plan.by_step[step.number]
         self._now = step_on(plan, start, step, heats=0.0, under_way=under_way)
@@ -225,11 +224,12 @@ class _Going:
     def _heat(self, mark: HeatMark) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
         self._now = with_cheeks(self._now, self.outcomes, self._marks[: self._at])
+        more = unplanned(self._step, self._heats, self._believed)
         self._heats += not mark.sent_back
         self._learner.heat()
         for known in (self._read_in, self._found, self._since, self._questioned):
             known.clear()
-        self._now = scaled(self._plan, self._now, self._step, self._scaling, 1.0, mark.minutes)
+        self._now = scaled(self._plan, self._now, self._step, self._scaling, 1.0, mark.minutes, more)
         home = home_at(self._home, self._at)
         self._now = hammered(self._plan, self._now, self._step, self._so_far, home=home)
         self._now = with_work_since(self._now, [one for one in self._now.zones if reshapes(self._step, one)])

@@ -44,11 +44,13 @@ def scaled(
     start: Mapping[str, Form],
     heats: float,
     minutes: float | None = None,
+    before_cut: float = 0.0,
 ) -> Workpiece:
     """Heats of a step that is under way: only their scale comes off, by logged minutes or the usual ones.
 
     It takes the solid of each zone that scales at the start of the step, so that heats marked one by one take
-    in all what the plan reckons for them.
+    in all what the plan reckons for them. Of what is cut as long as the metal needs it, that share of them
+    that was not planned makes it thinner and the cut longer.
     """
     for stage in plan.by_step[step.number].values():
         zone = stage.zone
@@ -64,6 +66,7 @@ def scaled(
         layer_mm, form = work.heats * work.face_loss_mm, workpiece.form(zone)
         if cut_to:
             scale = volume * (1.0 - _thinned(form, stage, layer_mm).volume_mm3() / form.volume_mm3())
+            scale *= 1.0 - before_cut
         else:
             scale = _scale_mm3(todo, start[zone], form, volume, work, step)
         moves = {}
@@ -97,6 +100,12 @@ def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work
     except FormError as error:
         raise cannot(step, error) from None
     return scale
+
+
+def unplanned(step: Step, heats: float, believed: Mapping[str, float]) -> float:
+    """Whether one heat more is one too many before a cut whose length nobody has read: 1, or 0."""
+    is_cut = any(name.endswith(".length") for name in believed)
+    return float(heats >= step.heats and not is_cut)
 
 
 class SoFar(NamedTuple):

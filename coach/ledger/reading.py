@@ -30,8 +30,9 @@ _LEAST_SHARE = 0.1
 #: Two questioned readings that lie nearer than this many standard uncertainties bear each other out
 #: (judgement).
 _AGREE_WITHIN = 3.0
-#: And where neither can be true, so near each other as a share of the size: a slip made twice (judgement).
-_SAME_SLIP_SHARE = 0.01
+#: And where neither can be true, so near each other: a slip made twice, as a share of the size, or by a
+#: calliper's last digit, mm (judgement).
+_SAME_SLIP_SHARE, _SAME_SLIP_MM = 0.01, 0.1
 
 
 class Reading(NamedTuple):
@@ -116,8 +117,8 @@ def bear_each_other_out(one: ColdReading, other: ColdReading, *, odd: bool) -> b
     Where neither can be true (`odd`) they must be as near as a slip that is made twice.
     """
     near_mm = _AGREE_WITHIN * hypot(one.chance_mm, other.chance_mm)
-    near_mm = min(near_mm, _SAME_SLIP_SHARE * other.size_mm) if odd else near_mm
-    return abs(one.size_mm - other.size_mm) <= near_mm
+    near_mm = min(near_mm, max(_SAME_SLIP_SHARE * other.size_mm, _SAME_SLIP_MM)) if odd else near_mm
+    return abs(one.size_mm - other.size_mm) <= near_mm * (1.0 + 1e-9)
 
 
 def settles_cold(reading: Reading, limits: Limits) -> bool:
