@@ -82,6 +82,9 @@ class Beside(NamedTuple):
             return judged._replace(verdict=Verdict.PAST_STEP), limits
         if stage is None or not is_drawn_out(stage, reading.dimension):
             return judged, limits
+        settled = len(self.found) == self.asked and {*self.found} <= {Verdict.GOOD, Verdict.UNSURE}
+        if stage.shrinks(reading.dimension) and not settled and cold.size_mm > limits.high:
+            return judge(cold.size_mm, cold.doubt_mm, limits, grows=False), limits  # the section takes it up
         final = final_limits(plan, stage)
         over = final or no_more_than(plan, stage, limits)
         if cold.size_mm > over.high and not stage.shrinks(reading.dimension):  # more work makes it longer
@@ -94,7 +97,6 @@ class Beside(NamedTuple):
             wanted_then = limits if then is None else _no_further(then, over.high)
             short = cold.size_mm < wanted_then.nominal
             return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True if short else None), wanted_then
-        settled = len(self.found) == self.asked and {*self.found} <= {Verdict.GOOD, Verdict.UNSURE}
         if final is not None and settled:
             in_the_end = judge(cold.size_mm, cold.doubt_mm, final, grows=None)
             if in_the_end.verdict is Verdict.OUT and in_the_end.below and judged.verdict is not Verdict.OUT:

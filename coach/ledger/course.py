@@ -233,7 +233,8 @@ def stays_as_read(
     found: dict[str, float] = {}
     for zone, stage in stages.items():
         last = course.last(zone, stage.after.free)
-        share = _too_long_share(last) if last is not None else 0.0
+        gathered = stage.shrinks(stage.after.free)  # what is too long goes into the section still
+        share = _too_long_share(last) if last is not None and not gathered else 0.0
         if (zone, stage.after.free) in left and not (
             last is not None and last.verdict is Verdict.OUT and share
         ):
