@@ -24,7 +24,7 @@ from coach.log.kinds.reading import Reading
 from coach.metals.thermal import elongation
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
-from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY, by_gauge
+from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY, by_gauge, doubts_of
 from coach.operations.measures import BOW, CENTRE, HARDNESS, MASS, MEASURED, OTHER_TINE, SLUG, WIND
 from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
@@ -93,6 +93,7 @@ def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> R
         insisted=typed.insist,
         step=step.number,
         taken_at=then.taken_at,
+        doubts=doubts_of(used),
     )
 
 
@@ -121,7 +122,7 @@ def reading_is_of(state: JobState, then: Then, read: Reading) -> bool:
     typed = AsTyped(named, read.typed, read.gauge, hot, read.insisted)
 
     def made(system: System) -> Reading:
-        one = read_typed(state, then, system, typed)
+        one = read_typed(state, then, system, typed).replaced(doubts=read.doubts)
         if one.hot_c is not None and _is_a_heat(read, then.step):
             return one.replaced(hot_c=read.hot_c, hot_doubt_c=read.hot_doubt_c)
         return one

@@ -38,6 +38,7 @@ from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.does import Does, HeatKind
+from coach.operations.gauges import gauge_then
 from coach.quantities import Refusal, Words, as_words, say
 
 
@@ -134,7 +135,9 @@ def apply(state: JobState, entry: Entry) -> None:
     state.forget_what_was_reckoned()
     match entry.body:
         case Reading() as read:
-            size = SizeRead(read.zone, read.dimension, read.size, read.gauge, read.hot_c, read.hot_doubt_c)
+            gauge = gauge_then(read.gauge, read.doubts)
+            heat = read.hot_c, read.hot_doubt_c
+            size = SizeRead(read.zone, read.dimension, read.size, read.gauge, *heat, then=gauge)
             step = state.waits_for((read.zone,)) or read.step
             _mark(state, step, ReadingMark(entry.number, size, read.insisted))
         case HandKnown() | ShopKnown() as known:

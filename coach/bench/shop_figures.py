@@ -12,6 +12,7 @@ from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_he
 from coach.fire.spreading import COEFFICIENT_DOUBT
 from coach.ledger.over_jobs import Known, lesson
 from coach.ledger.workpiece import FULLNESS, FULLNESS_DOUBT_SHARE, LEAST_SCALE, SCALE, SPREAD
+from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.lesson_left_out import LessonLeftOut
@@ -20,7 +21,7 @@ from coach.log.kinds.shop_known import ShopKnown
 from coach.metals.grade import grade
 from coach.metals.own_curve import untaught
 from coach.metals.tempering_table import TemperingRow, published_rows
-from coach.operations.gauges import GAUGES, SCALES, bias_name
+from coach.operations.gauges import GAUGES, SCALES, bias_name, gauge_then
 from coach.quantities.figure import Kind
 from coach.recipe.model import Scale
 
@@ -92,9 +93,10 @@ def taught_by(job: str, state: JobState, entries: Sequence[Entry]) -> Taught:
     recipe = state.first_plan.recipe
     says: dict[str, Known] = {}
     for figure in shop_figures():
-        began = (
-            as_pooled(figure, known[figure.what]) if figure.what in known else figure.published(recipe.scale)
-        )
+        if figure.what in known:
+            began = as_pooled(figure, known[figure.what])
+        else:
+            began = _bias_then(bodies, figure.what) or figure.published(recipe.scale)
         said = figure.said(state, entries, began)
         if said is not None:
             says[figure.what] = said
@@ -212,6 +214,13 @@ def _spread_published(_: Scale) -> Known:
 
 def _bias_published(bias_mm: float) -> Callable[[Scale], Known]:
     return lambda _: Known(0.0, bias_mm)
+
+
+def _bias_then(bodies: Iterable[Body], gauge: str) -> Known | None:
+    """What a job that knew nothing of a gauge began to read with it by; None where it read nothing so."""
+    first = next((body for body in bodies if isinstance(body, Reading) and body.gauge == gauge), None)
+    then = gauge_then(gauge, first.doubts) if first is not None else None
+    return None if then is None else Known(0.0, then.bias_mm)
 
 
 def _of_temper(row: TemperingRow) -> ShopFigure:

@@ -87,5 +87,6 @@ def _across(now: Workpiece, zone: str, fresh: dict[tuple[str, str], ReadingMark]
     # Read with one gauge: what it is out by is in each of them.
     bias_mm = sum(cold.bias_mm for cold in colds)
     chance_mm = hypot(bias_mm, even_mm(form), *(cold.chance_mm for cold in colds))
-    reading = Reading(zone, across_of(form), size_mm, read[0].reading.gauge)._replace(chance_mm=chance_mm)
+    first = read[0].reading
+    reading = Reading(zone, across_of(form), size_mm, first.gauge, chance_mm=chance_mm, then=first.then)
     return Across(reading, any(mark.insisted for mark in read))

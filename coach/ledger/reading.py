@@ -12,7 +12,7 @@ from coach.ledger.running import coefficient, run_share, thickness_names
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece, size_name
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
-from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, bias_name
+from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge, bias_name
 from coach.operations.measures import CENTRE, MARK, MEASURED
 from coach.quantities import COVERAGE, Kind, Limits
 
@@ -45,6 +45,7 @@ class Reading(NamedTuple):
     hot_c: float | None = None  # the metal's temperature when it was read hot
     hot_doubt_c: float = COLOUR_DOUBT_C  # of that temperature, or of the one that was read
     chance_mm: float | None = None  # standard uncertainty of it; None where that is its gauge's
+    then: Gauge | None = None  # its gauge as it was set when it was read; None for as it is set now
 
     @property
     def heat_doubt_c(self) -> float:
@@ -90,7 +91,7 @@ def cold_reading(reading: Reading) -> ColdReading:
         OutOfRange: the temperature lies outside the published elongation's range.
         LedgerError: a length cannot be read so.
     """
-    gauge = GAUGES.get(reading.gauge)
+    gauge = reading.then or GAUGES.get(reading.gauge)
     if gauge is None:
         raise LedgerError(f"A length cannot be read by {reading.gauge}: strike that reading out.")
     size = reading.size_mm

@@ -13,6 +13,7 @@ from coach.log.limits import (
     line,
     moment,
     number,
+    numbers,
     one_of,
     saying,
     step_number,
@@ -36,6 +37,7 @@ from coach.quantities.words import Words, say
         whole,
         step_number,
         number,
+        numbers,
         flag,
         moment,
         texts,
@@ -95,6 +97,7 @@ class Body:
     def __init__(self, *values: object, **named: object) -> None:
         limits = type(self).limits
         held = dict(zip(limits, values, strict=False)) | named
+        held |= {name: None for name, limit in limits.items() if limit.may_lack and name not in held}
         if held.keys() != limits.keys() or len(values) > len(limits):
             raise TypeError(f"{type(self).__name__} takes {', '.join(limits) or 'nothing'}")
         for name, limit in limits.items():
@@ -114,13 +117,15 @@ class Body:
     def from_json(cls, held: Mapping[str, object]) -> Self:
         """The body that `to_json` wrote; raises OutOfLimits, naming the field and what it must be."""
         limits = cls.limits
-        if held.keys() != limits.keys():
-            lacking = [name for name in limits if name not in held]
+        lacking = [name for name, limit in limits.items() if name not in held and not limit.may_lack]
+        if lacking or not held.keys() <= limits.keys():
             wanted = "must have {}" if lacking else "takes no {}"
             names = lacking or [str(name)[:40] for name in held if name not in limits]
             raise OutOfLimits(say(f"the body of {{}} {wanted}", cls.CALLED, ", ".join(names[:6])))
         made: dict[str, Any] = {}
         for name, limit in limits.items():
+            if name not in held:
+                continue  # it may lack it
             try:
                 made[name] = limit.from_json(held[name])
             except Refusal as wrong:
@@ -130,7 +135,13 @@ class Body:
 
     def to_json(self) -> dict[str, object]:
         """The body as a JSON object, whose names are those of the fields."""
-        return {name: limit.to_json(vars(self)[name]) for name, limit in self.limits.items()}
+        held = vars(self)
+        told = (
+            (name, limit)
+            for name, limit in self.limits.items()
+            if not limit.may_lack or held[name] is not None
+        )
+        return {name: limit.to_json(held[name]) for name, limit in told}
 
     @property
     def changes_earlier(self) -> bool:

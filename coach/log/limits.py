@@ -57,6 +57,8 @@ class Limit(NamedTuple):
     """The value that JSON held; raises Refusal when it cannot be one."""
     is_one: Callable[[type[Body]], bool] | None = None
     """Of the number of an earlier entry: whether entries of a kind can be meant."""
+    may_lack: bool = False
+    """Whether it may be left out, and is where there is nothing to say: None then."""
 
 
 _MOST = 1_000_000_000
@@ -136,6 +138,35 @@ def number(least: float, most: float, *, or_none: bool = False) -> Any:
         return None if _is_number(value) and least <= value <= most else kept_text(value)
 
     return Limit(f"a number from {least:.10g} to {most:.10g}{' or null' if or_none else ''}", fault)
+
+
+def numbers(names: tuple[str, ...], least: float, most: float, *, default: None = None) -> Any:
+    """Some numbers by their names, or none of them, and then nothing is written.
+
+    `default` tells type checkers that it may lack.
+    """
+
+    def fault(value: object) -> str | None:
+        if value is default:
+            return None
+        if not isinstance(value, tuple) or len(value) != len(names):
+            return kept_text(value)
+        return next(
+            (kept_text(one) for one in value if not _is_number(one) or not least <= one <= most), None
+        )
+
+    def from_json(held: object) -> tuple[object, ...]:
+        if not isinstance(held, Mapping) or held.keys() != set(names):
+            raise Refusal("{} is not that", kept_text(held))
+        return tuple(held[name] for name in names)
+
+    return Limit(
+        f"{', '.join(names)}, each a number from {least:.10g} to {most:.10g}",
+        fault,
+        lambda value: dict(zip(names, value, strict=True)),
+        from_json,
+        may_lack=True,
+    )
 
 
 def moment_fault(at: str) -> str | None:

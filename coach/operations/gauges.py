@@ -35,6 +35,8 @@ GAUGES: dict[str, Gauge] = {
     )
 }
 
+#: An own doubt lies between a thousandth of a millimetre and ten (our choice).
+LEAST_DOUBT_MM, MOST_DOUBT_MM = 0.001, 10.0
 USUAL_GAUGES: Final[Mapping[str, Gauge]] = dict(GAUGES)
 """The same where a shop has set none of its own."""
 _own: dict[str, float] = {}
@@ -43,7 +45,8 @@ _own: dict[str, float] = {}
 def take_own_doubts(own: Mapping[str, float]) -> None:
     """Take a shop's own doubts from now on, by `calliper.cold_mm`; of the rest, those that are usual.
 
-    They hold for every reading with the gauge, whenever it was taken: it is the same gauge.
+    A reading keeps those that it was entered with, `doubts_of`: what was read does not change by what is
+    said of its gauge later.
     """
     _own.clear()
     _own.update(own)
@@ -55,6 +58,22 @@ def take_own_doubts(own: Mapping[str, float]) -> None:
             own.get(f"{name}.bias_mm", usual.bias_mm),
             usual.share,
         )
+
+
+def doubts_of(gauge: str) -> tuple[float, float, float] | None:
+    """What a reading keeps of its gauge: its own error cold and hot and the gauge's, mm; None if as usual."""
+    now, usual = GAUGES.get(gauge), USUAL_GAUGES.get(gauge)
+    return None if now is None or now == usual else (now.cold_mm, now.hot_mm, now.bias_mm)
+
+
+def gauge_then(gauge: str, doubts_mm: tuple[float, float, float] | None) -> Gauge | None:
+    """A gauge as a reading that keeps those doubts was taken with; None for what is no gauge of the shop.
+
+    >>> gauge_then("calliper", (0.05, 0.25, 0.05)).cold_mm, gauge_then("rule", None).cold_mm
+    (0.05, 0.3)
+    """
+    usual = USUAL_GAUGES.get(gauge)
+    return usual if usual is None or doubts_mm is None else Gauge(gauge, *doubts_mm, usual.share)
 
 
 def own_doubts() -> dict[str, float]:

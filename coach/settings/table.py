@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
-from coach.operations.gauges import USUAL_GAUGES, by_gauge
+from coach.operations.gauges import LEAST_DOUBT_MM, MOST_DOUBT_MM, USUAL_GAUGES, by_gauge
 from coach.quantities.errors import nearest
 
 #: How whole numbers are typed at the bench, and what may be said of it.
@@ -42,8 +42,6 @@ _KEPT_KEYS: Final = {
 _LONGEST: Final = 1000
 _LONGEST_CALLED: Final = 40
 _MOST_WORDS: Final = 40
-#: An own doubt lies between a thousandth of a millimetre and ten (our choice).
-_LEAST_MM, _MOST_MM = 0.001, 10.0
 
 
 class Wrong(ValueError):
@@ -97,9 +95,10 @@ def _command(value: object) -> tuple[str, ...]:
 
 
 def _doubt(value: object) -> float:
-    if isinstance(value, int | float) and not isinstance(value, bool) and _LEAST_MM <= value <= _MOST_MM:
+    least, most = LEAST_DOUBT_MM, MOST_DOUBT_MM
+    if isinstance(value, int | float) and not isinstance(value, bool) and least <= value <= most:
         return float(value)
-    raise Wrong(f"expected millimetres from {_LEAST_MM} to {_MOST_MM:g}, not {_briefly(value)}.")
+    raise Wrong(f"expected millimetres from {least} to {most:g}, not {_briefly(value)}.")
 
 
 def _looks() -> tuple[str, ...]:
@@ -186,7 +185,7 @@ def _settings() -> Iterator[Setting]:
             yield Setting(
                 f"gauges.{gauge}.{field}",
                 f"Reading {by_gauge(gauge)}: the standard uncertainty {words}, mm; {value:g} unless said. It "
-                "counts for all readings, those entered before with them.",
+                "counts for what is read from then on; what was entered before stays as it was.",
                 f"{value:g}",
                 _doubt,
                 f"{value:g} mm",

@@ -15,6 +15,27 @@ def file_of(coach: Coach) -> Path:
     return coach.home / "config" / "settings.toml"
 
 
+def _forged(coach: Coach) -> str:
+    """A hook that is forged to its end, each size that is asked for read as it is wanted."""
+    job = coach.job()
+    for _ in range(100):
+        now = coach("where", job, "--json").values
+        check, step = now["next_check"], now["step"]
+        if step is None:
+            return job
+        assert isinstance(step, dict)
+        if step["heats_planned"] > now["heats"]:
+            coach("heat", job)
+        elif check is not None:
+            checks = now["checks"]
+            assert isinstance(checks, list)
+            wanted = next(one["wanted"]["nominal"] for one in checks if one["name"] == check)
+            assert coach("read", job, f"{check}={wanted:.1f}").code in (0, 1)
+        else:
+            assert coach("done", job).code in (0, 1)
+    raise AssertionError("the hook is not forged to its end")
+
+
 def test_it_shows_every_setting_and_where_they_are_kept(coach: Coach) -> None:
     said = coach("config")
     assert said.code == 0
@@ -70,27 +91,74 @@ def test_units_that_are_set_are_those_of_every_command_unless_others_are_asked_f
     assert "30.6 mm" in coach("plan", "first-hook").out
 
 
-def test_own_doubts_of_a_gauge_count_for_its_readings_and_nothing_old_is_told_again(coach: Coach) -> None:
+def test_own_doubts_of_a_gauge_count_for_what_is_read_from_then_on(coach: Coach) -> None:
     job = coach.job()
     coach("done", job)
     coach("heat", job)
     coach("read", job, "tip.thickness=8.75")
 
-    def verdict() -> object:
+    def checked() -> tuple[object, float]:
         checks = coach("where", job, "--json").part("checks")
         assert isinstance(checks, list)
-        return next(one["verdict"] for one in checks if one["name"] == "tip.thickness")
+        one = next(one for one in checks if one["name"] == "tip.thickness")
+        return one["verdict"], one["reading"]["cold"]["doubt"]
 
-    assert verdict() == "unsure"  # wanted 8 ±0.8: 0.05 mm from the limit is less than a calliper's doubt
+    before = checked()
+    assert before[0] == "unsure"  # wanted 8 ±0.8: 0.05 mm from the limit is less than a calliper's doubt
     for field in ("cold_mm", "bias_mm"):
-        assert coach("config", "set", f"gauges.calliper.{field}", "3").code == 0
-    told = coach("where", job, "--json").part("checks")
-    assert isinstance(told, list)
-    one = next(one for one in told if one["name"] == "tip.thickness")
-    assert one["reading"]["cold"]["doubt"] > 3.0
+        said = coach("config", "set", f"gauges.calliper.{field}", "3")
+        assert said.code == 0
+        assert "What was read before stays as it was." in " ".join(said.out.split())
+    assert checked() == before
+    coach("read", job, "tip.thickness=8.7")
+    assert checked()[1] > 3.0
     coach("config", "unset", "gauges.calliper.cold_mm")
     coach("config", "unset", "gauges.calliper.bias_mm")
-    assert verdict() == "unsure"
+    assert checked()[1] > 3.0  # it was read with that calliper
+
+
+def test_a_finished_record_and_what_it_taught_stay_when_a_gauge_is_set_otherwise(coach: Coach) -> None:
+    job = _forged(coach)
+    asked = ("sheet", job, "--json"), ("where", job, "--json"), ("shop", "--json"), ("history", job, "--json")
+    before, sizes = [coach(*one).out for one in asked], _sizes(coach, job)
+    assert '"measured": true' in before[1]
+    # What no smith would set: were it taken for what was read, no size would be on plan as it was.
+    for gauge in ("calliper", "rule"):
+        for field in ("cold_mm", "hot_mm"):
+            coach("config", "set", f"gauges.{gauge}.{field}", "0.001")
+    assert [coach(*one).out for one in asked] == before
+    taught = _says(coach, "calliper")
+    assert taught
+    coach("config", "set", "gauges.calliper.bias_mm", "4")
+    assert coach(*asked[1]).out == before[1]
+    assert _sizes(coach, job) == sizes
+    assert _says(coach, "calliper") == taught
+
+
+def _sizes(coach: Coach, job: str, *more: str) -> object:
+    """Every size as the record has it."""
+    return coach("sheet", job, *more, "--json").part("sheet", "sizes")
+
+
+def _says(coach: Coach, figure: str) -> list[object]:
+    """What each job says of a figure of the shop."""
+    figures = coach("shop", figure, "--json").part("figures")
+    assert isinstance(figures, list)
+    return [one["said"] for one in figures[0]["jobs"]]
+
+
+def test_a_job_keeps_its_gauges_where_it_is_brought_into_another_shop(coach: Coach, tmp_path: Path) -> None:
+    coach("config", "set", "gauges.calliper.cold_mm", "0.02")
+    job = _forged(coach)
+    told = _sizes(coach, job)
+    file, other = tmp_path / "job.jsonl", str(tmp_path / "other.db")
+    assert coach("export", job, str(file)).code == 0
+    coach("config", "unset", "gauges.calliper.cold_mm")
+    text = file.read_text(encoding="utf-8")
+    assert "0.02" in text
+    said = coach("import", str(file), "--shop", other)
+    assert said.code == 0, said.err
+    assert _sizes(coach, job, "--shop", other) == told
 
 
 def test_the_second_folder_that_is_set_takes_copies(coach: Coach, tmp_path: Path) -> None:
@@ -181,8 +249,8 @@ def test_a_second_folder_that_is_not_there_is_told_as_it_is_set(coach: Coach, tm
 def test_what_a_gauge_is_as_usual_is_told_so_while_another_doubt_is_set(coach: Coach) -> None:
     usual = coach("config").out
     assert "gauges.calliper.cold_mm  as usual: 0.1 mm" in usual
-    assert coach("config", "set", "gauges.calliper.cold_mm", "0.04").out == (
-        "gauges.calliper.cold_mm is 0.04 mm from now on.\n"
+    assert " ".join(coach("config", "set", "gauges.calliper.cold_mm", "0.04").out.split()) == (
+        "gauges.calliper.cold_mm is 0.04 mm from now on. What was read before stays as it was."
     )
     assert "gauges.calliper.cold_mm  0.04 mm" in coach("config").out
     assert coach("config", "unset", "gauges.calliper.cold_mm").out == (

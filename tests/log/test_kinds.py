@@ -29,7 +29,7 @@ from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import begun, ticking
 from tests.ledger.recipes import DRAW
-from tests.log.bodies import BEGAN, ONE_OF_EACH, ONE_OF_EACH_OF_RACK, sample_of
+from tests.log.bodies import BEGAN, ONE_OF_EACH, ONE_OF_EACH_OF_RACK, READING, sample_of
 from tests.told import said
 
 AT = "2026-11-25T09:30:00Z"
@@ -70,6 +70,17 @@ def test_a_job_with_an_entry_of_each_kind_is_carried_whole() -> None:
         assert import_job(other, export_job(log, "axe")) == "axe"
         assert other.entries("axe") == log.entries("axe")
         assert export_job(other, "axe") == export_job(log, "axe")
+
+
+def test_a_reading_keeps_its_gauges_own_doubts_and_nothing_where_they_are_as_usual() -> None:
+    assert "doubts" not in READING.to_json()
+    own = READING.replaced(doubts=(0.05, 0.25, 0.05))
+    held = own.to_json()
+    assert held["doubts"] == {"cold_mm": 0.05, "hot_mm": 0.25, "bias_mm": 0.05}
+    assert body_of("reading", json.loads(json.dumps(held))) == own
+    for wrong in ([0.05, 0.25, 0.05], {"cold_mm": 0.05}, {"cold_mm": 0.05, "hot_mm": "x", "bias_mm": 1}, 0.1):
+        with pytest.raises(OutOfLimits, match="doubts of a reading"):
+            body_of("reading", {**held, "doubts": wrong})
 
 
 def test_an_entry_cannot_be_changed() -> None:

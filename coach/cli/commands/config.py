@@ -163,6 +163,8 @@ def _set(asked: Asked, file: Path) -> list[str]:
         value = _second_folder(asked, str(value))
     _change(file, setting, value)
     told = f"{setting.name} is {_written(setting.name, value)} from now on."
+    if setting.name.startswith("gauges."):
+        told += " What was read before stays as it was."
     if setting.name.startswith("keys."):
         told += _left_without_a_key(file, setting.name.removeprefix("keys."))
     if setting.name == "second_folder" and not os.path.isdir(str(value)):

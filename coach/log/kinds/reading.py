@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from coach.log.body import Body
-from coach.log.limits import LONGEST_NAME, flag, line, moment, number, one_of, step_number
+from coach.log.limits import LONGEST_NAME, flag, line, moment, number, numbers, one_of, step_number
 from coach.log.status import JobStatus
 from coach.metals.thermal import COLD_SHOP_C, HIGHEST_AUSTENITE_C
-from coach.operations.gauges import READ_BY
+from coach.operations.gauges import LEAST_DOUBT_MM, MOST_DOUBT_MM, READ_BY
 from coach.operations.measures import MARK
 
 #: In the base unit of its kind: mm, g, °C, s…
@@ -38,6 +38,9 @@ class Reading(Body):
     insisted: bool = flag()
     step: int = step_number()
     taken_at: str = moment()  # when it was taken, if it was entered later; else ""
+    doubts: tuple[float, float, float] | None = numbers(
+        ("cold_mm", "hot_mm", "bias_mm"), LEAST_DOUBT_MM, MOST_DOUBT_MM, default=None
+    )  # of its gauge as it was set then, where that was not as usual
 
     @property
     def changes_earlier(self) -> bool:
