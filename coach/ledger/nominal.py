@@ -29,6 +29,7 @@ from coach.ledger.working import (
 )
 from coach.operations import operation
 from coach.operations.does import Cause, Does
+from coach.quantities import Limits
 from coach.recipe.model import Recipe, Step
 
 #: Below this share a size counts as unchanged by a step (our choice).
@@ -211,7 +212,7 @@ def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, 
         if one.asked:
             aim_mm = step.targets[source].nominal
             source = after.shape.worked_from(name, aim_mm, have) or ""
-            left = bool(source) and _is_left_across(step, name, after, have[source] / aim_mm)
+            left = bool(source) and _is_left_across(step, name, after, have[source], step.targets[one.source])
             if not left and (
                 not source or have[source] >= aim_mm or grows_in(step, name, aim_mm, after, have)
             ):
@@ -220,17 +221,16 @@ def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, 
     return kept
 
 
-def _is_left_across(step: Step, dimension: str, after: ZoneState, share: float) -> bool:
+def _is_left_across(step: Step, dimension: str, after: ZoneState, has_mm: float, asked: Limits) -> bool:
     """Whether it lies across the bar of a ring whose section the step leaves, for it bends or closes it.
 
-    There is that share of what is asked for. A weld may dress its lap, and a bend nothing.
+    It has so much where that is asked for. A weld dresses its lap alone, and a bend nothing.
     """
     todo, form = operation(step.operation), form_kind(after.shape.kind)
-    if not form.CLOSED or form.SHEDS.get(dimension, 0.0) >= 0.0 or share < _LEFT_ACROSS:
+    if not form.CLOSED or form.SHEDS.get(dimension, 0.0) >= 0.0 or has_mm < _LEFT_ACROSS * asked.nominal:
         return False
-    if step.does(Does.CLOSES):
-        return share <= 1.0 + _SAME_SHARE
-    return bool(todo.KEEPS_SECTION) and share <= _MORE_ACROSS
+    near = has_mm <= _MORE_ACROSS * asked.nominal or (asked.is_two_sided and asked.contains(has_mm))
+    return near and (step.does(Does.CLOSES) or bool(todo.KEEPS_SECTION))
 
 
 def split_form(recipe: Recipe, zone: str, stage: Stage, volume_mm3: float) -> Form:

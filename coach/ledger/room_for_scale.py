@@ -84,8 +84,9 @@ def _after_each(recipe: Recipe, zone: str) -> Iterator[tuple[Step, Mapping[str, 
 def with_aims_that_are_left(recipe: Recipe) -> Recipe:
     """A recipe in which a size that a step cannot make is aimed at where the step leaves it.
 
-    No hammer makes a section bigger that is less already than it is asked to be: within the limits asked for
-    it stays as it is, less its scale, and the length that the metal makes is that of this section.
+    No hammer makes a section bigger that is less already than it is asked to be, and no bend makes one that
+    is a little more smaller: within the limits asked for it stays as it is, less its scale, and the length
+    that the metal makes is that of this section.
     """
     steps = {step.number: step for step in recipe.steps}
     for zone in recipe.drawing:
@@ -97,7 +98,7 @@ def with_aims_that_are_left(recipe: Recipe) -> Recipe:
                 left_mm, limits = worn[name].left_mm, targets[asked]
                 if left_mm is None or not limits.is_two_sided or not limits.contains(left_mm):
                     continue
-                if limits.nominal - left_mm >= _WORTH_SHARE * limits.width / 2.0:
+                if abs(limits.nominal - left_mm) >= _WORTH_SHARE * limits.width / 2.0:
                     targets[asked] = replace(limits, nominal=left_mm)
             steps[step.number] = steps[step.number]._replace(targets=targets)
     return recipe._replace(steps=tuple(steps[step.number] for step in recipe.steps))

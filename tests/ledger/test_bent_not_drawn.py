@@ -68,3 +68,16 @@ def test_no_length_is_made_up_for_the_scale_of_a_ring_that_is_only_bent(
     # A hundredth for the middle of the bar, which lies elsewhere once it is thinner (by hand, as above).
     cut, unscaled = (planned(bar, size, bent, scale).cuts[0].length.value for scale in ("", "scale: none\n"))
     assert cut == pytest.approx(unscaled, rel=0.01)
+
+
+@pytest.mark.parametrize("drawn", ["9.6", "10", "9 ±1.5"])
+def test_a_ring_whose_bar_is_a_little_thicker_than_its_drawing_keeps_its_bar_and_is_cut_long_enough(
+    drawn: str,
+) -> None:
+    # By hand: π · (64 + 10) round the middle of the bar that is there, and 0.4 · 10 mm for its weld.
+    plan = planned("round 10", f"ring of round {drawn}, inside 64 ±2", CLOSED.format(2, 1), "scale: none\n")
+    assert plan.cuts[0].length.value == pytest.approx(pi * 74.0 + 4.0, abs=0.1)
+    bend = plan.stages["ring"][1]
+    for name, limits in bend.step.targets.items():
+        assert limits.contains(bend.form_after.size_mm(name)), name
+    assert bend.form_after.size_mm("diameter") == pytest.approx(10.0)
