@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from contextlib import suppress
-from typing import Any
+from typing import Any, Final
 
 from coach.drafting.in_file import with_steps
 from coach.drafting.made_ready import Places, begun_at
@@ -18,6 +18,9 @@ from coach.recipe.limits_written import size_text
 from coach.recipe.reader import read_recipe
 from coach.recipe.spelling import spelt_out
 
+#: What a bar of another section brings along.
+_OF_ITS_BAR: Final = (Cannot.MAKE_DRAWING, Cannot.KEEP_SECTION)
+
 
 def drawn_first(text: str, source: str, bars: Mapping[str, Mapping[str, Any]], times: float) -> str:
     """The text with a draw before the first work of each zone that ends beside its drawing without it.
@@ -27,11 +30,11 @@ def drawn_first(text: str, source: str, bars: Mapping[str, Mapping[str, Any]], t
     """
     with suppress(RecipeFaults, LedgerError):
         before = _told(text, source)
-        zones = {zone for what, zone in before if what is Cannot.MAKE_DRAWING and zone}
+        zones = {zone for what, zone in before if what in _OF_ITS_BAR and zone}
         while zones:
             now = _with_draws(text, source, bars, times, zones)
             told = _told(now, source)
-            still = {zone for what, zone in told if what is Cannot.MAKE_DRAWING or (what, zone) not in before}
+            still = {zone for what, zone in told if what in _OF_ITS_BAR or (what, zone) not in before}
             if not still & zones:
                 return now
             zones -= still  # it takes more than that to bring these to their drawing, or a thicker bar

@@ -285,10 +285,12 @@ def _as_before(stage: Stage, behind: Sequence[Stage]) -> Stage:
 def surplus_mm3(recipe: Recipe, zone: str, stages: list[Stage], wanted_mm3: float) -> float:
     """Metal beyond what a zone needs, given its walk.
 
-    A step that fixes the free dimension by taking metal away decides what is left after it; so the last such
-    step is the one whose need counts, and without one it is the finished volume.
+    A step that fixes the free dimension by taking metal away asks for so much before it, and what is beyond
+    that leaves the piece there: the first such step counts, unless it leaves too little for another. Without
+    one it is the finished volume.
     """
-    for stage in reversed(stages):
+    beyond = []
+    for stage in stages:
         free_mm = fixed_free_mm(stage.step, stage.after)
         if free_mm is None:
             continue
@@ -296,6 +298,7 @@ def surplus_mm3(recipe: Recipe, zone: str, stages: list[Stage], wanted_mm3: floa
         work = work_of(recipe, stage.step, stage.after, sizes, heats=0.0, free_mm=free_mm)
         before = stage.form_before
         scale = stage.taken_mm3.get(Cause.SCALE, 0.0)
-        return operation(stage.step.operation).surplus_mm3(before, stage.before_mm3 - scale, work)
-    after = stages[-1].after_mm3 if stages else 0.0
-    return after - wanted_mm3
+        beyond.append(operation(stage.step.operation).surplus_mm3(before, stage.before_mm3 - scale, work))
+    if beyond:
+        return beyond[0] if min(beyond) >= 0.0 else min(beyond)
+    return (stages[-1].after_mm3 if stages else 0.0) - wanted_mm3

@@ -31,7 +31,7 @@ from coach.ledger.weigh_hole import drifted_solid, hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
 from coach.ledger.weigh_order import spoilt_by_fire
 from coach.ledger.weigh_same_heat import no_heat_left
-from coach.ledger.weigh_section import other_section, twisted_off
+from coach.ledger.weigh_section import drawn_by_piercing, other_section, twisted_off
 from coach.ledger.weigh_sizes import (
     all_proud,
     driven_too_long,
@@ -268,7 +268,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.OPEN, stage.step, words, stage.zone)
         if words := groove_too_large(plan, stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
-        if words := other_section(stage):
+        if words := other_section(stage) or drawn_by_piercing(stage):
             yield _at_step(Cannot.KEEP_SECTION, stage.step, words, stage.zone)
         elif words := nothing_to_close(plan, stage):
             yield _at_step(Cannot.CLOSE, stage.step, words, stage.zone)

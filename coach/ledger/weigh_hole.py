@@ -81,10 +81,10 @@ def drifted_solid(stage: Stage) -> Words | None:
 def slug_too_thick(stage: Stage) -> Words | None:
     """A slug thicker than the metal that it is punched out of; None where it is not (by definition)."""
     after, slug_mm = stage.form_after, stage.step.amounts.get("slug_mm", 0.0)
-    if not isinstance(after, Eyed) or stage.zone not in stage.step.zones:
+    if not isinstance(after, Eyed | RowOfHoles) or stage.zone not in stage.step.zones:
         return None
-    have = stage.form_before.sizes_mm()
-    thick_mm = max(after.depth_mm, have.get(after.through, have.get("side", have.get("diameter", 0.0))))
+    have, through = stage.form_before.sizes_mm(), after.through if isinstance(after, Eyed) else "thickness"
+    thick_mm = max(after.depth_mm, have.get(through, have.get("side", have.get("diameter", 0.0))))
     if slug_mm <= thick_mm * (1.0 + _SHORTER_SHARE):
         return None
     return say(

@@ -120,6 +120,20 @@ def other_section(stage: Stage) -> Words | None:
     )
 
 
+def drawn_by_piercing(stage: Stage) -> Words | None:
+    """A bar that comes plainly smaller across out of a step that only punches a row of holes through it."""
+    if not stage.step.does(Does.PIERCES) or stage.zone not in stage.step.zones:
+        return None
+    have, wanted = section_of(stage.form_before), section_of(stage.form_after)
+    pairs = zip(have.across_mm, wanted.across_mm, strict=False)
+    if all(one >= has * (1.0 - _BESIDE_SHARE) for has, one in pairs):
+        return None
+    return say(
+        "{} is {} there, and is to come out {}: to {} draws no bar; {}.",
+        *(stage.zone, have.words, wanted.words, stage.step.operation, say(_THINNER, wanted.words)),
+    )
+
+
 def made_up_for_scale(stage: Stage) -> Words | None:
     """What to forge before a step whose own fire takes more off than its section stands; None elsewhere."""
     if not operation(stage.step.operation).KEEPS_SECTION or _scaled_share(stage) <= _SCALED_SHARE:

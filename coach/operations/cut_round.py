@@ -6,6 +6,7 @@ import math
 from typing import Final
 
 from coach.forms import Form
+from coach.forms.flat import Flat
 from coach.operations.base import Operation, Work, Worked, stated_loss_mm3
 from coach.operations.does import Cause, HeatKind
 
@@ -29,11 +30,13 @@ class CutRound(Operation):
     HAZARDS = ("sheared",)
 
     def surplus_mm3(self, before: Form, volume_mm3: float, work: Work) -> float:
-        """Metal beyond a square plate that the circle just lies on."""
+        """Metal beyond a plate as long as the circle is wide: a square, or a rectangle of a wider bar."""
         assert work.free_mm is not None
         left = volume_mm3 - stated_loss_mm3(before, volume_mm3, work)
         circle = work.shape.draft({**work.sizes_mm, work.free: work.free_mm})
-        return left - _SQUARE_OVER_CIRCLE * circle.volume_mm3()
+        wide_mm = before.sizes_mm().get("width", 0.0) if isinstance(before, Flat) else 0.0
+        wider = max(wide_mm / work.free_mm, 1.0)
+        return left - wider * _SQUARE_OVER_CIRCLE * circle.volume_mm3()
 
     def work(self, before: Form, volume_mm3: float, work: Work) -> Worked:
         """Take off what lies outside; nothing grows. A circle that nobody stated takes all that there is."""

@@ -260,3 +260,25 @@ def test_from_a_thicker_bar_the_end_of_a_fork_is_drawn_before_it_is_split() -> N
     text = TEXTS["meat-fork"]
     now = checked(made_like(text, "x", bar="25 x 12"))
     assert [one for one in now.planned.findings if one.what is Cannot.MAKE_DRAWING] == []
+
+
+KNOCKER = """\
+recipe: Knocker
+pieces:
+  plate:
+    metal: mild steel
+    bar: 40 x 6
+    size: 40 x 6, two round holes 8.3, long 120 ±3
+usual: {at: light yellow, kerf: 2}
+steps:
+  - cut: plate, cold
+  - pierce: plate, cold, slug 6
+"""
+
+
+def test_a_plate_is_drawn_before_its_row_of_holes_is_pierced() -> None:
+    now = checked(made_like(KNOCKER, "x", scale=0.8))  # 40 x 6 by 0.8, from the next bar that is rolled
+    assert [step.operation for step in now.plan.recipe.steps] == ["cut", "draw", "pierce"]
+    assert now.plan.recipe.steps[1].targets["width"].nominal == pytest.approx(32.0)
+    assert now.plan.recipe.steps[1].targets["thickness"].nominal == pytest.approx(4.8)
+    assert now.planned.findings == ()
