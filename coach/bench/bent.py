@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from coach.bench.entering import EntryFault
@@ -16,6 +17,10 @@ from coach.quantities.units import System
 from coach.quantities.words import NOTHING, Words, as_words, say
 from coach.recipe.model import Step
 
+#: A bow as it is noted where a step ahead trues it.
+_BY_A_STEP: Final = re.compile(
+    r"(?P<bowed>bowed by [^:]+: )step \d+, (?P<told>.+ at the most\.) (?P<then>.+)"
+)
 #: What is typed where nobody has measured by how much.
 NOT_MEASURED: Final = "not measured"
 _STRAIGHTEN: Final = "straighten"
@@ -66,6 +71,20 @@ def bowed_at(state: JobState, read: Reading) -> Words:
     if read.dimension in step.targets or not operation(step.operation).RESHAPES:
         return NOTHING
     return _straightened(state, read.zone, read.size, read.dimension)
+
+
+def as_steps_are_now(state: JobState, text: str) -> str:
+    """What was noted of a bow, by the step that trues it as it is numbered now; by its cure where it is gone.
+
+    Whatever else stands in a note stays.
+    """
+    if (found := _BY_A_STEP.fullmatch(text)) is None:
+        return text
+    steps, done = state.plan.recipe.steps, len(state.records)
+    for step in (*steps[done:], *steps[:done]):
+        if found["told"].startswith(f"{step.title}, "):
+            return f"{found['bowed']}step {step.number}, {found['told']} {found['then']}"
+    return f"{found['bowed']}{operation(_STRAIGHTEN).AFTER_OUT[BOW]} {found['then']}"
 
 
 def _straightened(state: JobState, zone: str, bow_mm: float, what: str = BOW) -> Words:

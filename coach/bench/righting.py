@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.after_out import after_out
+from coach.bench.bent import as_steps_are_now
 from coach.bench.drawn import drawn
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
@@ -95,7 +96,14 @@ def rights(state: JobState) -> tuple[Right, ...]:
     """Everything still to be put right, a crack before all else, the rest in the order it came up."""
     settled = {entry.body.entry for entry in state.counted.values() if isinstance(entry.body, PutRight)}
     found = [
-        Right(entry.number, noted.text, noted.zone, noted.step, entry.at, failed=False)
+        Right(
+            entry.number,
+            as_steps_are_now(state, noted.text),
+            noted.zone,
+            noted.step,
+            entry.at,
+            failed=False,
+        )
         for entry in state.counted.values()
         if isinstance(noted := entry.body, ToPutRight)
     ]

@@ -59,3 +59,29 @@ def test_a_bow_is_read_while_the_zone_is_forged() -> None:
 def test_where_it_is_asked_for_it_is_judged_as_ever() -> None:
     job = at_step_of("drawknife", 10)
     assert not job.read("blade.bow", "0.6").beware
+
+
+def test_what_was_noted_of_a_bow_goes_by_the_steps_as_they_are_now() -> None:
+    job = at_step_of("drawknife", BEVEL)
+    job.to_right(f"blade: {told(job, 'blade', '4')}")
+
+    def noted() -> str:
+        (one,) = job.standing().to_right
+        return one.text
+
+    assert "step 10, Straighten the blade, takes it out, with 1 mm at the most. Then look" in noted()
+    job.change("add after 7: inspect: blade")
+    assert "step 11, Straighten the blade, takes it out, with 1 mm at the most. Then look" in noted()
+    job.change("skip 11")
+    assert "step" not in noted()
+    assert noted().startswith("bowed by 4 mm: one more heat at orange, laid hollow side down")
+    assert noted().endswith("Then look for a crack; what was read of it may have changed")
+    job.strike()
+    assert "step 11, Straighten the blade" in noted()
+
+
+def test_what_a_smith_has_written_of_a_step_stays_as_it_is() -> None:
+    job = at_step_of("drawknife", BEVEL)
+    job.to_right("blade: bowed by the vice, see step 3, Mark out")
+    job.change("add after 7: inspect: blade")
+    assert [one.text for one in job.standing().to_right] == ["bowed by the vice, see step 3, Mark out"]
