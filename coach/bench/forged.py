@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
@@ -23,6 +24,9 @@ from coach.recipe.spelling import spelt_out
 from coach.recipe.words import DRAWING
 
 Told = dict[str, Any]
+
+#: A figure with more digits than are measured.
+_LONG_FIGURE = re.compile(r"\d+\.\d{2,}")
 
 
 class _Row(NamedTuple):
@@ -211,9 +215,14 @@ def _again(row: _Row, step: Step, recipe: Recipe) -> Told:
 
 
 def _notes(state: JobState, entries: Sequence[Entry]) -> dict[int, list[str]]:
-    """What was written down at each step."""
+    """What was written down at each step, and the ways back that were taken there."""
     found: dict[int, list[str]] = {}
     for entry in entries:
-        if isinstance(entry.body, Note) and entry.number in state.counted:
+        if entry.number not in state.counted:
+            continue
+        if isinstance(entry.body, Note):
             found.setdefault(entry.body.step, []).append(" ".join(entry.body.text.split()))
+        elif isinstance(entry.body, WayBackTaken):
+            told = _LONG_FIGURE.sub(lambda one: f"{float(one[0]):.1f}", str(entry.body.title))
+            found.setdefault(entry.body.step, []).append(f"way back: {' '.join(told.split())}")
     return found

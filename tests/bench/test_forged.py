@@ -139,6 +139,17 @@ def test_a_way_back_that_was_taken_stands_in_it(shop: Shop) -> None:
     look_back(again)
 
 
+def test_a_way_back_that_was_taken_is_told_at_its_step_until_it_is_struck_out(shop: Shop) -> None:
+    session = off_plan(shop)
+    way = next(way.name for way in session.ways_back() if "accept" in way.name)
+    session.take(way)
+    lines = [line.strip() for line in session.forged().splitlines()]
+    at = lines.index("# note: way back: Accept the blade thickness at 7.2 mm")
+    assert lines[at + 1].startswith("- draw: blade")
+    session.strike()
+    assert "way back" not in session.forged()
+
+
 def test_a_step_that_was_done_again_stands_in_it() -> None:
     session = open_weld()
     session.take("do-again-weld-poll")
