@@ -13,6 +13,8 @@ from coach.ledger.verdict import PlanState
 from coach.quantities.words import NOTHING, Words, say
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from coach.bench.file_amended import FileAmended, FileChanges
     from coach.log.kinds.amended import Amended
     from coach.log.kinds.quenched_in import QuenchedIn
@@ -113,11 +115,14 @@ class Amending(JobInHand):
             raise EntryFault("Nothing ahead is otherwise by that: there is nothing to take.")
         return body, changes
 
-    def forged(self) -> str:
-        """The recipe that the job was really forged by so far, as the text of a file."""
+    def forged(self, told: Callable[[Words], str] | None = None) -> str:
+        """The recipe that the job was really forged by so far, as the text of a file.
+
+        With what each way back was, where it is said how that is `told`.
+        """
         from coach.bench.forged import forged_text
 
-        return forged_text(self._state, self._entries)
+        return forged_text(self._state, self._entries, told=told)
 
     @enters
     def amend(self, text: str, source: str, title: Words = NOTHING) -> Answer:

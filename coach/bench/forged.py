@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from coach.bench.job_state import JobState
@@ -15,7 +14,7 @@ from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
 from coach.operations.does import HeatKind
 from coach.operations.inspect import Inspect
-from coach.quantities import Kind, Limits
+from coach.quantities import Kind, Limits, Words
 from coach.recipe import writing
 from coach.recipe.limits_written import limits_text
 from coach.recipe.model import Recipe, Step, ZoneDrawing
@@ -24,9 +23,6 @@ from coach.recipe.spelling import spelt_out
 from coach.recipe.words import DRAWING
 
 Told = dict[str, Any]
-
-#: A figure with more digits than are measured.
-_LONG_FIGURE = re.compile(r"\d+\.\d{2,}")
 
 
 class _Row(NamedTuple):
@@ -37,11 +33,18 @@ class _Row(NamedTuple):
     of: tuple[str, int] | None  # its file's text and its place there; None for one that was put in
 
 
-def forged_text(state: JobState, entries: Sequence[Entry], *, noted: bool = True) -> str:
+def forged_text(
+    state: JobState,
+    entries: Sequence[Entry],
+    *,
+    noted: bool = True,
+    told: Callable[[Words], str] | None = None,
+) -> str:
     """The text of the recipe; raises RecipeFaults where the job's own can no longer be read.
 
     Steps that are done have the heats that they took; sizes and targets are those that its ways
-    back left. Remarks stand where they stood, notes at their steps where they are to be `noted`.
+    back left. Remarks stand where they stood, notes at their steps where they are to be `noted`; so does
+    what each way back was, as it is `told` in words, where that is given.
     """
     from coach.recipe.reader import read_recipe
 
@@ -64,7 +67,7 @@ def forged_text(state: JobState, entries: Sequence[Entry], *, noted: bool = True
     spelt["steps"] = [_step(row, step, recipe, taken.get(step.number)) for row, step in made]
     places = [row.of for row, _ in made]
     return with_remarks(
-        writing.write_recipe(spelt), recipe.text, places, _notes(state, entries) if noted else {}
+        writing.write_recipe(spelt), recipe.text, places, _notes(state, entries, told) if noted else {}
     )
 
 
@@ -214,7 +217,9 @@ def _again(row: _Row, step: Step, recipe: Recipe) -> Told:
     return told | ({"check": checks} if checks else {})
 
 
-def _notes(state: JobState, entries: Sequence[Entry]) -> dict[int, list[str]]:
+def _notes(
+    state: JobState, entries: Sequence[Entry], told: Callable[[Words], str] | None
+) -> dict[int, list[str]]:
     """What was written down at each step, and the ways back that were taken there."""
     found: dict[int, list[str]] = {}
     for entry in entries:
@@ -222,7 +227,7 @@ def _notes(state: JobState, entries: Sequence[Entry]) -> dict[int, list[str]]:
             continue
         if isinstance(entry.body, Note):
             found.setdefault(entry.body.step, []).append(" ".join(entry.body.text.split()))
-        elif isinstance(entry.body, WayBackTaken):
-            told = _LONG_FIGURE.sub(lambda one: f"{float(one[0]):.1f}", str(entry.body.title))
-            found.setdefault(entry.body.step, []).append(f"way back: {' '.join(told.split())}")
+        elif isinstance(entry.body, WayBackTaken) and told is not None:
+            way = " ".join(told(entry.body.title).split())
+            found.setdefault(entry.body.step, []).append(f"way back: {way}")
     return found

@@ -14,6 +14,8 @@ from coach.ledger.looking_back import look_back
 from coach.places import bundled_recipes
 from coach.recipe.model import Recipe
 from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+from coach.telling.writing import Shown
 from tests.bench.jobs import shop as a_shop
 from tests.bench.test_do_again import open_weld
 from tests.bench.test_file_amended import TOOL, changed
@@ -143,11 +145,11 @@ def test_a_way_back_that_was_taken_is_told_at_its_step_until_it_is_struck_out(sh
     session = off_plan(shop)
     way = next(way.name for way in session.ways_back() if "accept" in way.name)
     session.take(way)
-    lines = [line.strip() for line in session.forged().splitlines()]
+    lines = [line.strip() for line in session.forged(lambda words: write(words, Shown())).splitlines()]
     at = lines.index("# note: way back: Accept the blade thickness at 7.2 mm")
     assert lines[at + 1].startswith("- draw: blade")
     session.strike()
-    assert "way back" not in session.forged()
+    assert "way back" not in session.forged(lambda words: write(words, Shown()))
 
 
 def test_a_step_that_was_done_again_stands_in_it() -> None:

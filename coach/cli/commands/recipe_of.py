@@ -11,6 +11,8 @@ from coach.cli.page import paragraph
 from coach.cli.reply import Asked, Reply, reply
 from coach.cli.writing_out import FORCE, write_out
 from coach.quantities.takes import Take
+from coach.telling.words import write
+from coach.telling.writing import Shown
 
 SUMMARY = "Write the recipe that a job was really forged by, with its ways back and the heats it took."
 TAKES = (JOB, Take("file", "where to write it; printed when left out", "FILE"), FORCE)
@@ -27,7 +29,8 @@ class RecipeOfJob(NamedTuple):
 def run(asked: Asked) -> Reply[RecipeOfJob]:
     """Print it, or write it to a file that is not there yet."""
     with shop_and_job(asked) as (shop, session):
-        text = session.forged()
+        shown = Shown(session.system)
+        text = session.forged(lambda words: write(words, shown))
         if asked.file is None:
             return reply(text.splitlines(), RecipeOfJob(session.job, "", text))
         mode = mode_for_others()
