@@ -84,8 +84,9 @@ def as_steps_are_now(state: JobState, text: str) -> str:
     for step in (*steps[done:], *steps[:done]):
         if found["told"].startswith(f"{step.title}, "):
             return f"{found['bowed']}step {step.number}, {found['told']} {found['then']}"
-    cure = operation(_STRAIGHTEN).AFTER_OUT[BOW].template  # without a figure in it
-    return f"{found['bowed']}{cure} {found['then']}"
+    cure = operation(_STRAIGHTEN).AFTER_OUT[BOW]
+    told = " ".join(one for one in cure.parts if isinstance(one, str))  # there is no figure in it
+    return f"{found['bowed']}{told} {found['then']}"
 
 
 def _straightened(state: JobState, zone: str, bow_mm: float, what: str = BOW) -> Words:
