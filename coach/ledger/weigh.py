@@ -276,7 +276,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
         if words := twisted_off(stage):
             yield _at_step(Cannot.TURN, stage.step, words, stage.zone)
-        if words := driven_too_long(stage):
+        if (words := driven_too_long(stage)) and not overworked_cold(plan, stage.step):
             yield _at_step(Cannot.DRIVE_UP, stage.step, words, stage.zone)
     for step in plan.recipe.steps:
         if words := no_edge(step) or flatter_than_body(plan, step) or all_proud(step):

@@ -151,8 +151,8 @@ def driven_too_long(stage: Stage) -> Words | None:
         return None
     return say(
         "{} of bar {} thick is to be driven up in {}: in one heat no more than {}, {} thicknesses, stands "
-        "without bending. Plan {} heats or more, each on its own part, or take heavier stock.",
-        *(mm(long_mm), mm(thick_mm), _heats(step.heats), mm(free_mm), f"{FREE_LENGTHS}", f"{needed}"),
+        "without bending. Plan {} or more, each on its own part, or take heavier stock.",
+        *(mm(long_mm), mm(thick_mm), _heats(step.heats), mm(free_mm), f"{FREE_LENGTHS}", _heats(needed)),
     )
 
 
