@@ -362,7 +362,7 @@ def gauges_used(state: JobState) -> tuple[GaugeUsed, ...]:
     found: Counter[str] = Counter()
     doubted: Counter[str] = Counter()
     for entry in state.counted.values():
-        if isinstance(read := entry.body, Reading) and read.dimension not in (*SHOP_TESTS, MASS):
+        if isinstance(read := entry.body, Reading) and read.dimension not in SHOP_TESTS:
             found[read.gauge] += 1
             doubted[read.gauge] += entry.number in asked and asked[entry.number].questioned
     return tuple(GaugeUsed(gauge, count, doubted[gauge]) for gauge, count in found.most_common())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from coach.telling.harmless import harmless
@@ -25,10 +25,15 @@ class TableRow(NamedTuple):
     numbers: Mapping[str, str] = {}  # by a column's name with its unit, such as `came (mm)`
 
 
-def table_csv(heads: Sequence[str], rows: Iterable[TableRow]) -> str:
-    """One table under one row of heads: the columns of text, then each column of numbers that a row has."""
+def table_csv(
+    heads: Sequence[str], rows: Iterable[TableRow], rank: Callable[[str], tuple[int, ...]] = lambda _: ()
+) -> str:
+    """One table under one row of heads: the columns of text, then each column of numbers that a row has.
+
+    Those stand by their rank, and by when a row first has them where that is the same.
+    """
     listed = list(rows)
-    counted = list(dict.fromkeys(name for row in listed for name in row.numbers))
+    counted = sorted(dict.fromkeys(name for row in listed for name in row.numbers), key=rank)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180, section 2
     writer.writerow([*map(cell, heads), *counted])

@@ -40,6 +40,13 @@ _ALWAYS: Final[Mapping[tuple[Kind, bool], tuple[str, Mapping[str, Fraction]]]] =
     (Kind.MASS, True): ("oz", _OUNCES),
 }
 
+#: The order of the columns of numbers: their units, then what each tells.
+_UNITS: Final = ("mm", "in", "°", "°C", "°F", "HRC", "heats", "min", "g", "oz")
+_TOLD: Final = (
+    *("wanted from", "wanted to", "came", "reckoned"),
+    *("planned from", "planned to", "planned", "taken"),
+)
+
 Numbers = dict[str, str]
 
 
@@ -64,7 +71,18 @@ def record_csv(sheet: Sheet, told: Page, shown: Shown) -> str:
             took if part == took_section else {},
         )
     )
-    return table_csv(_TEXTS, rows)
+    return table_csv(_TEXTS, rows, _rank)
+
+
+def _rank(column: str) -> tuple[int, ...]:
+    """Where a column of numbers stands, in every record alike: by its unit, then by what it tells.
+
+    >>> sorted(("came (mm)", "taken (g)", "reckoned (°C)", "wanted from (mm)"), key=_rank)
+    ['wanted from (mm)', 'came (mm)', 'reckoned (°C)', 'taken (g)']
+    """
+    told, _, unit = column.removesuffix(")").partition(" (")
+    units, what = ((*_UNITS, unit).index(unit), (*_TOLD, told).index(told))
+    return units, what
 
 
 def _rows(

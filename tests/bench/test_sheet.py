@@ -286,6 +286,8 @@ def test_a_tool_that_was_weighed_in_the_end_counts_as_weighed() -> None:
     assert metal is not None
     assert metal.weighed
     assert metal.left.value == pytest.approx(138.0)
+    by = {one.gauge: one.readings for one in session.sheet().gauges}
+    assert by["scales"] == 1, "what it was weighed with is told beside what its sizes were read with"
 
 
 def test_nothing_can_be_said_of_a_hand_from_one_size() -> None:

@@ -122,6 +122,20 @@ def test_a_spreadsheet_reckons_with_the_figures_as_the_bench_shows_them(shown: S
     assert sum(int(row["taken (heats)"]) for row in steps) == sheet.heats.taken
 
 
+def test_the_columns_of_numbers_stand_in_one_order_whatever_was_measured_first() -> None:
+    """Whoever puts records under one another finds what came under what came."""
+    heads = []
+    for read in ("edge.length=53.2", "head.end_diameter=13"):
+        session, shown = at_step_of("cold-chisel", 2), Shown()
+        while session.standing().step is not None:
+            session.done()
+        session.read(*read.split("="))
+        text = record_csv(session.sheet(), sheet_page(session.sheet(), shown, to_show=True), shown)
+        table = list(csv.reader(io.StringIO(text, newline="")))
+        heads.append([one for one in table[0] if one.endswith("(mm)")])
+    assert heads == [["wanted from (mm)", "wanted to (mm)", "came (mm)", "reckoned (mm)"]] * 2
+
+
 def test_the_limits_in_inches_that_a_spreadsheet_reckons_with_are_those_that_are_told() -> None:
     """In inches limits are told inward, so that what is told is allowed: the columns are no wider."""
     session, shown = finished(), Shown("in")
