@@ -41,7 +41,7 @@ def beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece, follow: Follow)
     # More heats that a way back asks for, as to weld more on, are taken once it is cut.
     taken = dict(plan.by_step[course.step.number][zone].taken_mm3)
     if Cause.SCALE in taken and whole is not course:
-        taken[Cause.SCALE] *= (course.step.heats - _more_heats(whole)) / course.step.heats
+        taken[Cause.SCALE] *= course.step.heats / whole.step.heats
     return end_mm3 - moved - (course.start.volume_mm3(zone) - sum(taken.values()))
 
 
@@ -62,7 +62,8 @@ def _as_it_was_cut(plan: Plan, course: Course, zone: str, free: str, follow: Fol
             is_read = is_read or mark.reading[:2] == (zone, free)
         elif is_read and isinstance(mark, AmendmentMark) and mark.amendment.moves(zone):
             before, doubted = course.marks[:at], course.doubted
-            return follow(plan, course.start, course.step, before, finished=False, doubted=doubted)
+            step = course.step._replace(heats=course.step.heats - _more_heats(course))
+            return follow(plan, course.start, step, before, finished=False, doubted=doubted)
     return course
 
 

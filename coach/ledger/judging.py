@@ -9,7 +9,7 @@ from coach.ledger.as_run import LONGEST_RUN_S, beside_its_soak, judged_as_run
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.left_soft import is_hard_amiss, is_left_soft
 from coach.ledger.plan import Plan
-from coach.ledger.possible import Bound
+from coach.ledger.possible import Bound, is_cut_as_wanted
 from coach.ledger.reading import QUESTIONED_BEYOND, Surprise, cold_reading
 from coach.ledger.verdict import Judged, Verdict, judge
 from coach.ledger.wanted_apart import wanted_apart
@@ -53,6 +53,7 @@ def no_more_than_there_is(
     """A verdict and its limits, where more than can be was read of a size that may be any amount more."""
     cold = surprise.cold
     odd_more = surprise.questioned and limits.high == inf and cold.size_mm > surprise.expected.value
+    odd_more = odd_more and not (cuts and is_cut_as_wanted(limits, cold.size_mm))
     if odd_more and (questioned or cuts):
         limits = believable(limits, surprise)
         return judge(cold.size_mm, cold.doubt_mm, limits, grows=False if cuts else None), limits

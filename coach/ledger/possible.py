@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from coach.forms import FormError
 from coach.ledger.branching import CUT_ACROSS, slit_of, source_of
+from coach.ledger.hand import cut_scatter_mm
 from coach.ledger.nominal import Stage
 from coach.ledger.reading import (
     QUESTIONED_BEYOND,
@@ -191,6 +192,12 @@ def takes_off(stage: Stage, dimension: str) -> bool:
     return dimension in step.targets or (step.does(Does.CUTS_FREE) and dimension == stage.after.free)
 
 
+def is_cut_as_wanted(limits: Limits, size_mm: float) -> bool:
+    """Whether a length is what a cut may leave: of what only has to be enough, about where it is aimed."""
+    reach_mm = QUESTIONED_BEYOND * cut_scatter_mm(limits, size_mm)
+    return limits.contains(size_mm) and (limits.is_two_sided or size_mm <= limits.nominal + reach_mm)
+
+
 def is_cut_there(
     start: Workpiece, stage: Stage | None, reading: Reading, surprise: Surprise, limits: Limits | None
 ) -> bool:
@@ -201,7 +208,7 @@ def is_cut_there(
     if stage is None or not stage.step.does(Does.CUTS_FREE) or not takes_off(stage, reading.dimension):
         return False
     size_mm = surprise.cold.size_mm
-    if limits is not None and limits.is_two_sided and limits.contains(size_mm):
+    if limits is not None and is_cut_as_wanted(limits, size_mm):
         return True
     there = start.size(stage.zone, reading.dimension)
     most_mm = there.value + QUESTIONED_BEYOND * hypot(there.doubt, surprise.cold.doubt_mm)
