@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from math import ceil
+from math import ceil, inf
 from typing import NamedTuple
 
 from coach.forms import Form
@@ -15,6 +15,7 @@ from coach.ledger.possible import Bound
 from coach.ledger.reading import Reading, Surprise
 from coach.ledger.spreading import UNTAUGHT, Taught
 from coach.ledger.verdict import Judged, Verdict
+from coach.ledger.wanting import wanted
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
@@ -240,8 +241,12 @@ def stays_as_read(
         ):
             mine = [name for name in needed if name.rsplit(".", 1)[0] == zone and name in shares]
             share = 1.0 if zone in cut else max(share, min((shares[name] for name in mine), default=1.0))
-            if last is not None and zone not in cut:
+            if last is not None and zone not in cut and last.verdict is not Verdict.OUT:
                 share *= 1.0 - _to_go_share(plan, course, last)
+        elif last is not None and last.verdict is Verdict.MORE_TO_GO and not last.mark.insisted:
+            verdicts = _section_verdicts(plan, course, zone)
+            if verdicts and verdicts <= {Verdict.GOOD, Verdict.UNSURE}:
+                share = 1.0 - _to_go_share(plan, course, last)
         if share:
             found[zone] = share
     return found
@@ -262,20 +267,30 @@ def _too_long_share(outcome: Outcome) -> float:
 
 
 def _to_go_share(plan: Plan, course: Course, outcome: Outcome) -> float:
-    """How surely what the metal makes has more to go: what was not read of its section may be full yet.
+    """How surely what the metal makes has more to go as it was read, by what its section may give it yet.
 
-    Certain where it would be out, a guard band beyond its limit.
+    Certain where it would be out for the drawing, a guard band beyond its limit. Where all of its section was
+    read, only as surely as that holds the metal for it. What is stood by stays as it was read.
     """
     judged, limits, surprise = outcome.judged, outcome.limits, outcome.surprise
     if judged is None or not judged.below or limits is None or surprise is None or not outcome.counts:
         return 0.0
-    if judged.verdict not in (Verdict.GOOD, Verdict.UNSURE) or outcome.mark.insisted:
-        return 0.0  # what is stood by stays as it was read
-    read = {believed_name(plan, course.step, one.mark.reading) for one in course.outcomes if one.counts}
-    asked = asked_names(plan, course.step)
-    if {name for name in asked if name.rsplit(".", 1)[0] == outcome.mark.reading.zone} <= read:
+    if outcome.mark.insisted:
         return 0.0
-    return outside_share(limits.low - surprise.cold.size_mm, surprise.cold.doubt_mm)
+    (zone, dimension), cold = outcome.mark.reading[:2], surprise.cold
+    to_go = outside_share(limits.low - cold.size_mm, cold.doubt_mm)
+    if to_go and _section_verdicts(plan, course, zone) is not None:
+        least, _ = wanted(plan, course.now, course.step, zone, dimension)
+        short_mm = least.low - cold.size_mm if least is not None else inf
+        return max(0.0, to_go - outside_share(short_mm, cold.doubt_mm))
+    return to_go
+
+
+def _section_verdicts(plan: Plan, course: Course, zone: str) -> set[Verdict | None] | None:
+    """What was found of the section of a zone that the step works; None where not all of it was read."""
+    asked = {name for name in asked_names(plan, course.step) if name.rsplit(".", 1)[0] == zone}
+    read = {believed_name(plan, course.step, one.mark.reading): one for one in course.outcomes if one.counts}
+    return {read[name].verdict for name in asked} if asked <= read.keys() else None
 
 
 def _is_left(plan: Plan, course: Course, outcome: Outcome) -> bool:

@@ -21,7 +21,7 @@ from coach.ledger.stepping import step_on
 from coach.ledger.wanting import wanted
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.places import bundled_recipes
-from coach.recipe.reader import read_recipe_file
+from coach.recipe.reader import read_recipe, read_recipe_file
 
 NAMES = sorted(path.stem for path in bundled_recipes().glob("*.yaml"))
 #: How steep the normal distribution is at its middle, for each standard uncertainty.
@@ -163,3 +163,50 @@ def test_where_what_the_metal_makes_passes_into_more_to_go_no_chance_leaps(
         reading = Reading("plate", "width", hundredths / 100.0, "calliper")
         found.append(chance(plan, starts[7], 8, [*marks, ReadingMark(300, reading)])[0])
     assert all(abs(after - before) < most(reading, 0.01) for before, after in pairwise(found))
+
+
+#: A crane's arm: what is drawn at its end is drawn to a section and takes up its length.
+ARM = """
+recipe: Pot crane arm
+pieces:
+  arm:
+    metal: mild steel
+    bar: 25 x 12
+    zones:
+      nose: round 14 ±1 to 8 ±1, long 130 ±11
+      neck: 20 ±1.2 x 10 ±1, long 180 ±15
+      root: 25 x 12, long 60 ±3
+steps:
+  - mark out: arm
+  - draw: neck, 20 ±1.2 x 10 ±1, 2 heats
+    check: width, thickness, length
+  - taper: nose, round 14 ±1 to 8 ±1, 4 heats
+    check: diameter, end diameter, length
+  - cut: root, cold, kerf 1.5
+"""
+
+
+@pytest.mark.parametrize(
+    ("number", "heats", "zone", "section", "low_mm"),
+    [
+        (3, 3, "nose", {"diameter": 14.2, "end_diameter": 8.3}, 119.0),
+        (2, 2, "neck", {"width": 20.5, "thickness": 10.4}, 165.0),
+    ],
+)
+def test_where_a_length_is_short_and_its_section_holds_the_metal_for_it_no_chance_leaps(
+    number: int, heats: int, zone: str, section: dict[str, float], low_mm: float
+) -> None:
+    """A guard band, half a millimetre, below what the drawing allows the chance leapt by 92 and 99 points."""
+    plan = look_back(read_recipe(ARM, "arm.yaml"))
+    start = at_stock(plan)
+    for step in plan.recipe.steps[: number - 1]:
+        start = step_on(plan, start, step)
+    marks: list[Mark] = [HeatMark(100 + n) for n in range(heats)]
+    for name, mm in section.items():
+        marks.append(ReadingMark(200 + len(marks), Reading(zone, name, mm, "calliper")))
+    found = []
+    for hundredths in range(-80, 70):
+        reading = Reading(zone, "length", low_mm + hundredths / 100.0, "calliper")
+        found.append(chance(plan, start, number, [*marks, ReadingMark(300, reading)])[0])
+    # Two things pass at once, each as steep as the normal distribution at most.
+    assert all(abs(after - before) < 2.0 * most(reading, 0.01) for before, after in pairwise(found))
