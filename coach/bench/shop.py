@@ -303,7 +303,10 @@ class Shop:
         return summary(self.log, name, self.plans)
 
     def named(self, job: str) -> str:
-        """The whole name of a job that is named by it or by an unambiguous beginning; raises EntryFault."""
+        """The whole name of a job that is named by it or by an unambiguous beginning; raises EntryFault.
+
+        Where no name begins so, the one job of that recipe's file: that is what `coach begin` was given.
+        """
         names = self.log.jobs()
         wanted, begun = as_kept(job), meant(job, names)
         if len(begun) == 1:
@@ -314,6 +317,15 @@ class Shop:
             )
         if not names:
             raise EntryFault("There is no job yet: begin one with 'coach begin RECIPE'.")
+        if of_recipe := [
+            name for name, file in self.log.begun_from() if file and as_kept(Path(file).stem) == wanted
+        ]:
+            if len(of_recipe) == 1:
+                return of_recipe[0]
+            told = ", ".join(map(marked, of_recipe[:6]))
+            raise EntryFault(
+                f"Several jobs were begun from the recipe {job[:40]!r}: {told}; type one of them."
+            )
         more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
         told = f"the jobs are {', '.join(map(marked, names[:_NAMED]))}{more}."
         hint = did_you_mean(wanted, names, told)

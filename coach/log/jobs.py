@@ -43,7 +43,16 @@ from coach.log.file import (
 from coach.log.kinds import kinds
 from coach.log.kinds.struck import Struck
 from coach.log.names import JOB_NAMES, LONGEST_JOB, RACK, is_kept_name
-from coach.log.newest import Newest, WorkKinds, all_last_in, last_in, latest_in, names_in, worked_in
+from coach.log.newest import (
+    Newest,
+    WorkKinds,
+    all_last_in,
+    begun_from,
+    last_in,
+    latest_in,
+    names_in,
+    worked_in,
+)
 
 
 class Log:
@@ -88,6 +97,11 @@ class Log:
         """Return the names of all jobs, in the order they were begun."""
         with self._plainly():
             return names_in(self._connection)
+
+    def begun_from(self) -> list[tuple[str, str]]:
+        """Return every job with the name of the file its recipe came from, in the order they were begun."""
+        with self._plainly():
+            return begun_from(self._connection)
 
     def newest(self) -> list[Newest]:
         """Return the newest entry of every job, in the order they were begun."""

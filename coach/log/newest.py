@@ -6,7 +6,7 @@ import json
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import NamedTuple
 
 from coach.log.errors import from_sqlite
@@ -104,6 +104,17 @@ def newest_of(path: Path, wanted: str) -> Newest | None:
     with _reading(path) as connection:
         found = meant(wanted, _begun_in(connection))
         return last_in(connection, found[0]) if len(found) == 1 else None
+
+
+def begun_from(connection: sqlite3.Connection) -> list[tuple[str, str]]:
+    """Every job of an open file with the file that its recipe came from, in the order they were begun.
+
+    That is the end of its path, "" where the beginning cannot be read. Raises sqlite3.Error.
+    """
+    rows = connection.execute(
+        f"SELECT job, body FROM entries WHERE number = 1 AND {_OF_A_JOB} ORDER BY place"
+    )
+    return [(str(job), PurePath(str(_object(body).get("source", ""))).name) for job, body in rows]
 
 
 def last_in(connection: sqlite3.Connection, job: str) -> Newest | None:

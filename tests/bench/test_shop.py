@@ -14,6 +14,7 @@ from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import LogDamaged, LogMissing, LogReadOnly
 from coach.log.jobs import Log
+from coach.places import bundled_recipes
 from coach.recipe.faults import RecipeFaults
 from coach.telling.entered import answer_text
 from coach.telling.words import write
@@ -96,6 +97,26 @@ def test_a_job_opens_by_its_name_or_the_beginning_of_it() -> None:
             place.open("zzz")
         with pytest.raises(EntryFault, match="no job called ''"):
             place.open("")
+
+
+def test_a_job_opens_by_the_file_that_it_was_begun_from() -> None:
+    """`coach begin twisted-poker` names its job after the recipe's title, `poker-with-a-twist`."""
+    text = (bundled_recipes() / "twisted-poker.yaml").read_text(encoding="utf-8")
+    with shop() as place:
+        begun(DRAW, place)
+        place.begin(text, "twisted-poker.yaml")
+        assert place.open("twisted-poker").job == "poker-with-a-twist"
+        assert place.open("Twisted poker").job == "poker-with-a-twist"
+        place.begin(text, "twisted-poker.yaml")
+        with pytest.raises(
+            EntryFault, match="'twisted-poker': poker-with-a-twist, poker-with-a-twist-2; type"
+        ):
+            place.open("twisted-poker")
+        with pytest.raises(EntryFault, match="no job called 'twisted-pokers'"):
+            place.open("twisted-pokers")
+        # What a job is called goes before what another was begun from.
+        named = place.begin(text, "twisted-poker.yaml", "twisted-poker-of-mine")
+        assert place.open("twisted-poker").job == named.job
 
 
 def test_an_empty_shop_says_how_to_begin() -> None:

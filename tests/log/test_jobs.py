@@ -213,6 +213,7 @@ METHODS: dict[str, Callable[[Log, Path], object]] = {
     "holds": lambda log, _: log.holds([Newest("axe", 1, "")]),
     "jobs": lambda log, _: log.jobs(),
     "last_number": lambda log, _: log.last_number("axe"),
+    "begun_from": lambda log, _: log.begun_from(),
     "latest_first": lambda log, _: log.latest_first(),
     "last_worked_first": lambda log, _: log.last_worked_first(),
     "newest": lambda log, _: log.newest(),
