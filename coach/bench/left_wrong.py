@@ -12,7 +12,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
 from coach.operations import Does, operation
-from coach.operations.measures import ALIKE, MARK
+from coach.operations.measures import ALIKE, BOW, MARK, WIND
 from coach.quantities import Kind
 from coach.recipe.model import Step
 
@@ -61,7 +61,12 @@ def cheeks_off_the_middle(state: JobState, course: Course) -> tuple[str, ...]:
 
 
 def _is_made_anew(plan: Plan, step: Step, zone: str, dimension: str) -> bool:
-    """Whether a step makes another size of what was read; a hole off the middle stays there by itself."""
+    """Whether a step makes another size of what was read.
+
+    A hole off the middle stays there by itself, and a bow or a wind till it is hammered.
+    """
+    if dimension in (BOW, WIND) and operation(step.operation).FIXES:
+        return False  # neither saw nor stone turns a bar's line back
     if dimension in ALIKE and (stage := plan.by_step[step.number].get(zone)) is not None:
         return not any("hole" in name for name in stage.after.shape.dimensions)
     normalised = step.does(Does.NORMALISES) and zone in step.zones and dimension in OF_TREATMENT
