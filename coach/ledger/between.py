@@ -19,6 +19,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
+from coach.operations import Does
 from coach.operations.measures import MASS, SLUG
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.model import Step
@@ -41,7 +42,12 @@ def is_old(step: Step, marks: Sequence[Mark], last_heat: int, outcome: Outcome) 
     if test is not None:
         of_its_heat = test.as_it_heats and heats_in(marks[at:]) <= 1
         return outcome.verdict not in (None, Verdict.OUT) and not of_its_heat
-    return is_worked(step, outcome.mark.reading)
+    return is_worked(step, outcome.mark.reading) or _is_bent(step, outcome.mark.reading)
+
+
+def _is_bent(step: Step, reading: Reading) -> bool:
+    """Whether the heats of a step bend a zone to what was read: they do nothing else."""
+    return step.does(Does.BENDS) and reading.zone in step.zones and reading.dimension in step.targets
 
 
 def with_age(

@@ -61,3 +61,16 @@ def test_after_its_step_it_is_read_of_that() -> None:
     assert last is not None
     assert last.verdict is Verdict.GOOD
     assert job.standing().verdict is PlanState.ON_PLAN
+
+
+def test_what_a_bend_was_read_to_is_old_once_a_heat_has_bent_it_further() -> None:
+    """The sickle is swept in four heats, which do nothing else: one that came after makes it another."""
+    job = at_step_of("garden-sickle", 5)
+    job.heat()
+    job.read("blade.radius", "118")
+    job.read("blade.angle", "112")
+    assert [one.reading.old for one in job.standing().checks if one.reading is not None] == [False, False]
+    job.heat()
+    assert [one.reading.old for one in job.standing().checks if one.reading is not None] == [True, True]
+    job.read("blade.radius", "118")
+    assert [one.reading.old for one in job.standing().checks if one.reading is not None] == [False, True]
