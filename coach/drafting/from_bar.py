@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from typing import Any, NamedTuple
@@ -27,6 +28,9 @@ from coach.recipe.reader import read_recipe
 from coach.recipe.remarks import with_remarks
 from coach.recipe.spelling import spelt_out
 from coach.recipe.tree import read_plain
+
+#: A bar as its own line of a file has it.
+_BAR_LINE = re.compile(r"(?P<key>\s*bar:\s+)(?P<bar>[^#\n]*[^#\s])(?P<after>\s*(?:#.*)?)$", re.DOTALL)
 
 
 class FromBars(NamedTuple):
@@ -71,7 +75,27 @@ def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
     spelt |= {"steps": steps}
     _hold_to_what_was_said(spelt, said, text, source, places)
     numbers = tuple(0 if place is None else place[1] + 1 for place in places)
-    return FromBars(with_remarks(writing.write_recipe(spelt), text, places, {}), numbers)
+    anew = with_remarks(writing.write_recipe(spelt), text, places, {})
+    return FromBars(_in_its_place(text, anew, source), numbers)
+
+
+def _in_its_place(text: str, anew: str, source: str) -> str:
+    """The text as it stands with its one line of a bar changed; written anew where that reads otherwise."""
+    lines, now = text.splitlines(keepends=True), anew.splitlines()
+    there = [at for at, line in enumerate(lines) if _BAR_LINE.match(line)]
+    bars = [line for line in now if _BAR_LINE.match(line)]
+    if len(there) != 1 or len(bars) != 1:
+        return anew
+    was = _BAR_LINE.match(lines[there[0]])
+    becomes = _BAR_LINE.match(bars[0])
+    assert was is not None
+    assert becomes is not None
+    lines[there[0]] = f"{was['key']}{becomes['bar']}{was['after']}"
+    tried = "".join(lines)
+    with suppress(RecipeFaults):  # what follows from the bar stands elsewhere too
+        if read_recipe(tried, source)._replace(text="") == read_recipe(anew, source)._replace(text=""):
+            return tried
+    return anew
 
 
 def _bar_there(line: str, unit: System, usual: str) -> tuple[str, dict[str, Any]]:

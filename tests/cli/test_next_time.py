@@ -42,6 +42,28 @@ def test_what_is_taken_is_written_as_a_recipe_that_can_be_begun(coach: Coach, tm
     assert steps[1]["step"]["heats_planned"] == 5
 
 
+def test_a_job_begun_from_another_length_of_its_bar_keeps_the_remarks_of_its_recipe(
+    coach: Coach, tmp_path: Path
+) -> None:
+    """Of the file as it was, the bar that was there is changed and what is taken, and nothing else."""
+    begun = coach("begin", "cold-chisel", "--bar", "hexagon 19, long 300", "--json")
+    job, file = str(begun.values["job"]), tmp_path / "chisel.yaml"
+    coach("done", job)
+    for _ in range(6):
+        coach("heat", job)
+    for _ in range(11):
+        coach("done", job)
+    assert coach("next-time", job, "--take", "heats", "--out", str(file)).code == 0
+    assert coach("check", str(file)).code == 0
+    path = Path(__file__).parents[2] / "recipes" / "cold-chisel.yaml"
+    was_lines, lines = (one.read_text(encoding="utf-8").splitlines() for one in (path, file))
+    assert len(was_lines) == len(lines)
+    changed = [(a.strip(), b.strip()) for a, b in zip(was_lines, lines, strict=True) if a != b]
+    assert changed[0] == ("bar: hexagon 19, long 500", "bar: hexagon 19, long 300 mm")
+    assert len(changed) == 2
+    assert "6 heats" in changed[1][1]
+
+
 def test_all_that_is_offered_can_be_taken(coach: Coach, tmp_path: Path) -> None:
     job, file = worked(coach), tmp_path / "hook.yaml"
     costs = coach("next-time", job, "--json").part("costs")
