@@ -8,13 +8,24 @@ from typing import NamedTuple
 from coach.bench.job_state import JobState
 from coach.forms import FormError
 from coach.ledger.course import AmendmentMark, Course
-from coach.ledger.cut_on_row import beyond_spoiled_mm3, beyond_the_cut_mm3
+from coach.ledger.cut_on_row import beyond_spoiled_mm3, beyond_the_cut_mm3, stages_as_done
 from coach.ledger.following import follow
 from coach.ledger.plan import Plan
 from coach.ledger.working import LedgerError, piece_density_g_mm3
 from coach.ledger.workpiece import Workpiece, at_stock
 from coach.operations import Does
 from coach.recipe.model import Piece, Step
+
+#: In place of the number of an entry: the bar that a piece began with.
+_ITS_OWN = 0
+
+
+class OffOther(NamedTuple):
+    """What was cut anew off another bar than the piece's own."""
+
+    way: int  # the number of the entry that it was cut by
+    length_mm: float  # as that entry has it
+    beyond_mm: float  # by what was read of it since; less than nothing where less was taken
 
 
 class TakenOffBar(NamedTuple):
@@ -24,12 +35,17 @@ class TakenOffBar(NamedTuple):
     beyond_mm: float  # of its bar; less than nothing where less was taken
     beyond_g: float  # the same as mass, with what was added to it that is from elsewhere
     aside_g: float  # mass of it that was set aside: spoiled, and cut anew
-    elsewhere_mm: float = 0.0  # of another bar like it, for what was cut anew
+    elsewhere: tuple[OffOther, ...] = ()
+
+    @property
+    def elsewhere_mm(self) -> float:
+        """Of other bars like it, for what was cut anew."""
+        return sum(one.length_mm + one.beyond_mm for one in self.elsewhere)
 
 
 def works(plan: Plan, step: Step) -> bool:
     """Whether a step heats the metal, or takes any of it."""
-    taken = (sum(stage.taken_mm3.values()) for stage in plan.by_step[step.number].values())
+    taken = (sum(stage.taken_mm3.values()) for stage in stages_as_done(plan, step).values())
     return step.heats > 0 or any(volume > 0.0 for volume in taken)
 
 
@@ -51,34 +67,42 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
     zones = [zone for zone in piece.zones if zone in state.first_plan.start_mm3]
     area_mm2 = state.first_plan.bar_of(zones[0]).end_area_mm2("finish")
     stock = at_stock(state.first_plan)
-    beyond_mm = beyond_mm3 = aside_mm3 = elsewhere_mm = 0.0
+    beyond_mm3 = aside_mm3 = 0.0
+    bar, off = _ITS_OWN, {_ITS_OWN: 0.0}  # what lies in hand is of, and how much more of each
+    others: dict[int, float] = {}
     is_marked = is_cut = False
     for course in state.courses():
         is_its_own = bool({*course.step.zones, *course.step.heated} & {*piece.zones})
         if is_its_own and not is_marked and was_worked(state.plan, course):
             is_marked = True
             more_mm, more_mm3 = _marked_beyond(course.start, stock, zones)
-            beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
+            off[bar], beyond_mm3 = off[bar] + more_mm, beyond_mm3 + more_mm3
         if is_marked:
             for mark in _ways(course):
                 more_mm, more_mm3 = _added(mark, piece, area_mm2)
-                beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
-                elsewhere_mm += _elsewhere_mm(mark, piece)
+                off[_ITS_OWN], beyond_mm3 = off[_ITS_OWN] + more_mm, beyond_mm3 + more_mm3
+                if other_mm := _elsewhere_mm(mark, piece):
+                    others[mark.entry] = other_mm
         if is_its_own and not is_cut and _cuts_free(course.step, piece):
             is_cut = True
             cut_mm3 = beyond_the_cut_mm3(state.plan, course, piece, follow)
-            beyond_mm, beyond_mm3 = beyond_mm + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
-        if anew := [one for mark in _ways(course) for one in mark.amendment.cut_anew if one.zone in zones]:
+            off[bar], beyond_mm3 = off[bar] + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
+        ways = [mark for mark in _ways(course) if any(one.zone in zones for one in mark.amendment.cut_anew)]
+        if ways:
+            anew = [one for mark in ways for one in mark.amendment.cut_anew if one.zone in zones]
             aside_mm3 += sum(one.aside_mm3 for one in anew)
             cut_mm3 = 0.0 if is_cut else beyond_spoiled_mm3(state.plan, course, piece.zones[-1])
-            beyond_mm, beyond_mm3 = beyond_mm + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
+            off[bar], beyond_mm3 = off[bar] + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
+            bar = ways[-1].entry if ways[-1].entry in others else _ITS_OWN
+            off.setdefault(bar, 0.0)
             is_marked = is_cut = False
             stock = at_stock(state.plan)
     if not is_marked and state.now is not None:
         more_mm, more_mm3 = _marked_beyond(state.now, stock, zones)
-        beyond_mm, beyond_mm3 = beyond_mm + more_mm, beyond_mm3 + more_mm3
+        off[bar], beyond_mm3 = off[bar] + more_mm, beyond_mm3 + more_mm3
     density = piece_density_g_mm3(piece)
-    return TakenOffBar(piece.name, beyond_mm, beyond_mm3 * density, aside_mm3 * density, elsewhere_mm)
+    elsewhere = tuple(OffOther(way, length_mm, off.get(way, 0.0)) for way, length_mm in others.items())
+    return TakenOffBar(piece.name, off[_ITS_OWN], beyond_mm3 * density, aside_mm3 * density, elsewhere)
 
 
 def _ways(course: Course) -> Iterator[AmendmentMark]:

@@ -32,6 +32,7 @@ class TakenOfSuch(NamedTuple):
     metal: str  # its grade
     beyond_mm: float  # less than nothing where less was taken
     found: str  # the grade that the job found it to be since
+    way: int = 0  # the number of the entry that it was cut anew by, off another bar; 0 for the job's own
 
     def is_of(self, bar: LyingBar) -> bool:
         """Whether it is from such a bar."""
@@ -49,15 +50,18 @@ class OffRack:
         """By the plans of what jobs began with; with a memory, what is found is kept in it."""
         self._log, self._plans, self._memory = log, plans, memory
 
-    def beyond_mm(self, job: str, bar: LyingBar) -> float | None:
-        """How much more than planned it took of such a bar; None where it cannot be followed."""
+    def beyond_mm(self, job: str, bar: LyingBar, way: int = 0) -> float | None:
+        """How much more than planned it took of such a bar; None where it cannot be followed.
+
+        With the number of an entry: how much more than that says was cut anew by it.
+        """
         try:
             taken = self._taken(job, self._log.entries(job))
         except Exception:  # whatever a job may be, the rack is told, and that this job is not to be followed
             return None
         finally:
             keep_to({})  # a job has its own grades
-        return sum(one.beyond_mm for one in taken if one.is_of(bar))
+        return sum(one.beyond_mm for one in taken if one.way == way and (way or one.is_of(bar)))
 
     def found(self, job: str, bar: LyingBar) -> str:
         """The grade that it found such a bar to be; "" for none, for two, and where it cannot be followed."""
@@ -71,7 +75,7 @@ class OffRack:
         return found.pop() if len(found) == 1 else ""
 
     def _taken(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
-        name, key = f"off rack {self._log.path.absolute()} {job}", (entries[-1].digest,)
+        name, key = f"off each bar {self._log.path.absolute()} {job}", (entries[-1].digest,)
         kept = self._memory.recall(name, key) if self._memory is not None else None
         with suppress(ValueError, TypeError):  # what cannot be read is reckoned anew
             if kept is not None:
@@ -86,8 +90,11 @@ class OffRack:
         begun = self._plans.of(job, beginning_of(entries))
         state = replay(begun, entries)
         pieces, now = state.first_plan.recipe.pieces, state.plan.recipe.pieces
-        taken = ((pieces[one.piece], one.beyond_mm, now.get(one.piece)) for one in taken_off_bars(state))
-        found = tuple(_such(was, beyond_mm, is_now or was) for was, beyond_mm, is_now in taken)
+        found: list[TakenOfSuch] = []
+        for one in taken_off_bars(state):
+            such = _such(pieces[one.piece], one.beyond_mm, now.get(one.piece))
+            others = (such._replace(beyond_mm=other.beyond_mm, way=other.way) for other in one.elsewhere)
+            found += [such, *others]
         return (*found, *_never_taken(begun, pieces))
 
 

@@ -133,8 +133,8 @@ NO_CUTS = RackCuts(Rack(), ())
 """Of a job whose bar is not from the rack."""
 
 #: How much more than it was to take a job has taken of a bar of a form, sizes and grade since, mm; None where
-#: that cannot be told.
-Beyond = Callable[[str, LyingBar], float | None]
+#: that cannot be told. The number is 0, or of the entry of the job that a piece was cut anew by.
+Beyond = Callable[[str, LyingBar, int], float | None]
 #: The grade that a job found the steel of such a bar to be; "" for none, and where it cannot be told.
 Found = Callable[[str, LyingBar], str]
 
@@ -158,8 +158,8 @@ class RackOfShop:
         entries = self._log.rack()
         not_followed: dict[str, None] = {}
 
-        def beyond(job: str, bar: LyingBar) -> float:
-            more_mm = 0.0 if as_planned else self._beyond(job, bar)
+        def beyond(job: str, bar: LyingBar, way: int) -> float:
+            more_mm = 0.0 if as_planned else self._beyond(job, bar, way)
             if more_mm is None:
                 not_followed[job] = None
             return more_mm or 0.0
@@ -322,13 +322,13 @@ def _counting(entries: Sequence[Entry]) -> frozenset[int]:
 def _bars(
     entries: Sequence[Entry],
     is_taken: Callable[[RackCut], bool],
-    beyond: Callable[[str, LyingBar], float],
+    beyond: Callable[[str, LyingBar, int], float],
     proved: Found,
 ) -> tuple[LyingBar, ...]:
     """What the entries lead to; what is left of a bar and is no bar any more lies there no more."""
     counting = _counting(entries)
     found: dict[str, LyingBar] = {}
-    told: set[tuple[str, str]] = set()  # what a job took beside its plan is of one of its bars alike
+    told: set[tuple[str, str, int]] = set()  # what a job took beside its plan is of one of its bars alike
     for one in entries:
         body = one.body
         if one.number not in counting:
@@ -338,10 +338,10 @@ def _bars(
         elif isinstance(body, RackGone):
             found.pop(body.name, None)
         elif isinstance(body, RackCut) and body.name in found and is_taken(body):
-            bar, alike = found[body.name], (body.job, found[body.name].alike)
-            is_known = alike in told or isinstance(body, RackCutAnew)
-            more_mm = 0.0 if is_known else beyond(body.job, bar)
-            told |= set() if is_known else {alike}
+            way = body.way if isinstance(body, RackCutAnew) else 0
+            bar, alike = found[body.name], (body.job, found[body.name].alike, way)
+            more_mm = 0.0 if alike in told else beyond(body.job, bar, way)
+            told |= {alike}
             left, metal = _cut(bar, body.length_mm + more_mm, body.job, one.number), proved(body.job, bar)
             found[body.name] = _found_to_be(left, metal, body.job)
     return tuple(bar for bar in found.values() if bar.length.value >= _LEAST_KEPT_MM)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
 from coach.ledger.amendment import WELDING_HEATS
 from coach.ledger.belief import Change
 from coach.ledger.course import AmendmentMark, Course, ReadingMark
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.step_again import title_again
 from coach.ledger.workpiece import Workpiece, volume_name
@@ -32,17 +33,33 @@ def beyond_the_cut_mm3(plan: Plan, course: Course, piece: Piece, follow: Follow)
     free = course.start.zones[zone].free
     course = _as_it_was_cut(plan, course, zone, free, follow)
     read = [one for one in course.outcomes if one.mark.reading[:2] == (zone, free) and one.counts]
-    if not read or zone not in plan.by_step[course.step.number]:
+    stages = stages_as_done(plan, course.step)
+    if not read or zone not in stages:
         return 0.0
     ways = [mark.amendment for mark in course.marks if isinstance(mark, AmendmentMark)]
     anew = [one for way in ways for one in way.cut_anew if one.zone == zone]
     end_mm3 = anew[0].aside_mm3 if anew else course.now.volume_mm3(zone)
     moved = sum(one.volume_mm3 for way in ways for one in way.moved if one.zone == zone)
     # More heats that a way back asks for, as to weld more on, are taken once it is cut.
-    taken = dict(plan.by_step[course.step.number][zone].taken_mm3)
+    taken = dict(stages[zone].taken_mm3)
     if Cause.SCALE in taken and whole is not course:
         taken[Cause.SCALE] *= course.step.heats / whole.step.heats
     return end_mm3 - moved - (course.start.volume_mm3(zone) - sum(taken.values()))
+
+
+def stages_as_done(plan: Plan, step: Step) -> Mapping[str, Stage]:
+    """What a step did to its zones; of one whose piece is cut anew since, what that one has done to it.
+
+    What is planned of the spoiled one's own step is nothing any more.
+    """
+    there = plan.recipe.steps[step.number - 1]
+    while there.operation != step.operation:
+        title, ahead = title_again(there.title), plan.recipe.steps[there.number :]
+        anew = next((one for one in ahead if one.title == title and one.zones == step.zones), None)
+        if anew is None:
+            break
+        there = anew
+    return plan.by_step[there.number]
 
 
 def _more_heats(course: Course) -> int:
