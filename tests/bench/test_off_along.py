@@ -140,3 +140,35 @@ def test_outside_its_zone_it_is_asked_about_and_no_mark_is_moved() -> None:
     assert float(off) == pytest.approx(114.25, abs=0.6)
     assert rest.startswith("beyond its place, and outside the eye: is it a slip?")
     assert "pick.mark" not in told
+
+
+def adze_punched(*, eye_long: str = "46.3") -> Session:
+    """The adze's poll forged to 35.4 mm and read; its eye some 42.7 long before the punch, 46.3 then."""
+    job = at_step_of("carpenters-adze", 9)
+    job.heat()
+    for name, mm in (("side", "33"), ("length", "35.4")):
+        job.read(f"poll.{name}", mm, insist=True)
+    job.done()
+    for _ in range(3):
+        job.heat()
+    if eye_long:
+        job.read("eye.length", eye_long)
+    return job
+
+
+@pytest.mark.parametrize("eye_long", ["46.3", ""])
+def test_a_hole_in_the_middle_of_what_the_punch_has_lengthened_is_in_its_place(eye_long: str) -> None:
+    """35.4 + 46.3 / 2 = 58.55."""
+    assert not adze_punched(eye_long=eye_long).read("eye.centre", "58.5").beware
+
+
+def test_a_hole_that_would_reach_into_a_poll_that_was_read_is_asked_about() -> None:
+    """The slot is 32 long: with its middle at 37 it begins at 21, and 14.4 of it would lie in the poll."""
+    told = write(adze_punched().read("eye.centre", "37").beware, Shown("mm"))
+    found = re.search(
+        r"^that is ([\d.]+) mm short of its place, and the hole would reach ([\d.]+) mm into", told
+    )
+    assert found
+    assert [float(one) for one in found.groups()] == pytest.approx([21.5, 14.4], abs=0.6)
+    assert "is it a slip?" in told
+    assert "eye.mark" not in told
