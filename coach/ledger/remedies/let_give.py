@@ -7,6 +7,7 @@ from math import floor
 
 from coach.ledger.amended import amended_plan
 from coach.ledger.amendment import Amendment, NewAllowance, NewLimits
+from coach.ledger.plan import Plan
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.working import LedgerError
 from coach.ledger.zone_forecast import least_of
@@ -15,6 +16,11 @@ from coach.quantities import Limits, mm, say
 
 #: A rule cannot hold finer (judgement).
 _STEP_MM = 0.5
+
+#: Steel that is as long and as wide as the end it lies on, within this share, covers that (judgement).
+_AS_BIG_SHARE = 0.25
+_LIES = ("width", "length")
+_SECTION = ("side", "diameter", "width", "thickness")
 
 
 class LetGive(Remedy):
@@ -26,6 +32,8 @@ class LetGive(Remedy):
         """One idea for every take-up dimension of every zone whose metal may not be enough."""
         for zone, _ in situation.short():
             for spare in zone.spares:
+                if _covers_an_end(situation.plan, spare.zone, spare.dimension):
+                    continue  # what it does not cover of a struck face would be without steel
                 limits = situation.plan.recipe.drawing[spare.zone].limits[spare.dimension]
                 least = least_of(limits)
                 # A little beyond what just holds, and never under a quarter of the size (judgement).
@@ -51,6 +59,24 @@ class LetGive(Remedy):
                     gives=say("{:hair} under", mm(least - low)),
                     outside=True,
                 )
+
+
+def _covers_an_end(plan: Plan, steel: str, dimension: str) -> bool:
+    """Whether it is a size of steel laid on the end of a zone, as a struck face is: as big as its section."""
+    weld = plan.recipe.welds.get(steel)
+    if weld is None or "inset_mm" in weld.amounts or dimension not in ("length", "width"):
+        return False
+    stage = plan.by_step[weld.number].get(weld.zones[0])
+    limits = plan.recipe.drawing[steel].limits
+    if stage is None:
+        return False
+    sizes = stage.form_after.sizes_mm()
+    lies = sorted(limits[name].nominal for name in _LIES if name in limits)
+    section = sorted(sizes[name] for name in _SECTION if name in sizes)
+    return bool(lies and section) and all(
+        abs(one / other - 1.0) <= _AS_BIG_SHARE
+        for one, other in ((lies[0], section[0]), (lies[-1], section[-1]))
+    )
 
 
 def _amendment(situation: Situation, new: NewLimits) -> Amendment:
