@@ -14,6 +14,7 @@ from coach.bench.at_odds import at_odds
 from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
+from coach.bench.closed_short import closed_short
 from coach.bench.happened import began_at
 from coach.bench.hard_left import steel_rows, too_little_left
 from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
@@ -163,7 +164,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     worried = worry(state, to_right) or too_little_left(state)
     measured, known = read_now(state), read_now(state, made=True)
     against = run_on(against_metal(state, measured).values(), "; ")
-    worried = run_on((against, worried), "; ")
+    worried = run_on((against, closed_short(state), worried), "; ")
     sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
     spares = as_rows(found.spares(recipe), sizes, known) if found else ()
     ahead = _findings_ahead(state, step) if step is not None else ()
@@ -199,8 +200,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         )
         if will_pass is not None:
             will_pass = will_pass.besides(least)
-            is_out = any(one.stays and one.size.is_surely_out for one in settled)
-            stands = beside_will_pass(chance, verdict, reason, will_pass, is_out=is_out)
+            out = [one.chance for one in settled if one.stays and one.size.is_surely_out]
+            stands = beside_will_pass(chance, verdict, reason, will_pass, most=min(out, default=None))
             chance, verdict, reason = stands
             will_pass = will_pass.held_to(chance)
     decides = reason.measure if isinstance(reason, Reason) else ""

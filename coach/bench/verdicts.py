@@ -100,17 +100,20 @@ def how_it_stands(
 
 
 def beside_will_pass(
-    chance: float, verdict: PlanState, reason: Why, will_pass: WillPass | None, *, is_out: bool = False
+    chance: float, verdict: PlanState, reason: Why, will_pass: WillPass | None, *, most: float | None = None
 ) -> tuple[float, PlanState, Why]:
     """How it stands, beside how likely it will pass: what passes was prevented by nothing.
 
-    What the metal cannot do is no matter of chance. Nor is a size that `is_out`, as it was read: but for that
-    nothing is off plan by a chance that is called tight.
+    What the metal cannot do is no matter of chance. Nor is a size that is surely out, as it was read: `most`
+    is the chance of that one, and the whole has no better one. None where there is none such: then nothing is
+    off plan by a chance that is called tight.
     """
     if will_pass is None or not (isinstance(reason, Reason) or chance > 0.0):
         return chance, verdict, reason
+    if most is not None:
+        return min(max(chance, will_pass.chance), max(chance, most)), verdict, reason
     chance = max(chance, will_pass.chance)
-    if verdict is PlanState.OFF_PLAN and chance >= TIGHT_CHANCE and not is_out:
+    if verdict is PlanState.OFF_PLAN and chance >= TIGHT_CHANCE:
         verdict = PlanState.TIGHT
     return chance, verdict, reason
 

@@ -7,12 +7,18 @@ from math import ceil
 
 from coach.forms import FormError, label, said
 from coach.ledger.amendment import Amendment, NewHeats
+from coach.ledger.closed_thicker import closed_thicker
 from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Verdict
 from coach.operations import operation
 from coach.quantities import NOTHING, Words, as_words, counted, mm, say
 from coach.recipe.model import Step
+
+_NO_THICKER = (
+    "Measure its {} first: the weld has made it no thicker than the {} it had, and worked on it comes out "
+    "about {} there."
+)
 
 
 class ForgeFurther(Remedy):
@@ -97,10 +103,14 @@ def _gained(course: Course, zone: str, dimension: str, aim_mm: float) -> Words:
 def _drawn_on(course: Course, zone: str, dimension: str, aim_mm: float) -> Idea:
     """What the metal makes is not there yet, and of its section nothing was read that is too full."""
     planned = max(course.step.heats, ceil(course.heats) + 1)
+    changes = as_words("Its section is fuller than drawn by what is missing: measure that with the heat.")
+    if (thick := closed_thicker(course, zone, aim_mm)) is not None:
+        drawn, was = mm(round(thick.drawn_mm, 1)), mm(round(thick.was_mm, 1))
+        changes = say(_NO_THICKER, said(thick.dimension), was, drawn)
     return Idea(
         about=f"{zone}.{dimension}",
         title=say("Work the {} on until its {} is {}", zone, said(dimension), mm(aim_mm)),
-        changes=as_words("Its section is fuller than drawn by what is missing: measure that with the heat."),
+        changes=changes,
         amendment=Amendment(heats=(NewHeats(course.step.number, planned),)),
         heats=planned - course.step.heats,
     )
