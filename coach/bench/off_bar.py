@@ -16,7 +16,7 @@ from coach.ledger.workpiece import Workpiece, at_stock
 from coach.operations import Does
 from coach.recipe.model import Piece, Step
 
-#: In place of the number of an entry: the bar that a piece began with.
+#: In place of the number of an entry: the bar that a piece began with (our choice).
 _ITS_OWN = 0
 
 
