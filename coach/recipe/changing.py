@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from itertools import groupby
 from typing import Any, Final, NamedTuple, TypeAlias
 
 from coach.forms import listed, said
@@ -74,7 +75,8 @@ def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
 
     Args:
         text: the job's recipe as it stands, each of its steps in it.
-        line: one of `WAYS`, or several with ; between, each of the recipe as those before it leave it.
+        line: one of `WAYS`, or several with ; between, each of the recipe as those before it leave it;
+            steps left out one after the other all have the numbers they have before that.
         job: how far it has come.
 
     Raises CannotChange: the line is none of these, is of a step that is done, or makes a step that cannot be.
@@ -104,12 +106,20 @@ def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
 
 
 def _changed_in_turn(text: str, lines: list[str], job: Job) -> tuple[str, Words]:
-    words = []
-    for line in lines:
-        text, told = changed_text(text, line, job)
-        words.append(told)
+    words = {}
+    for at in _in_turn(lines):
+        text, words[at] = changed_text(text, lines[at], job)
         job = job._replace(recipe=read_recipe(text, job.recipe.source))
-    return text, run_on(words, "; ")
+    return text, run_on((words[at] for at in sorted(words)), "; ")
+
+
+def _in_turn(lines: Sequence[str]) -> list[int]:
+    """The places of the lines as they are done: steps left out in a row have the numbers of before that."""
+    order: list[int] = []
+    for is_skip, run in groupby(range(len(lines)), key=lambda at: bool(_SKIP.fullmatch(lines[at]))):
+        places = list(run)
+        order += sorted(places, key=lambda at: -int(lines[at].split()[-1])) if is_skip else places
+    return order
 
 
 def in_one_line(arguments: Sequence[str]) -> str:
@@ -300,8 +310,9 @@ def _reworded(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
 
 _STEP: Final = r"(?:step )?(?P<step>\d{1,4})"
 _OTHER: Final = r"(?:step )?(?P<other>\d{1,4})"
+_SKIP: Final = re.compile(rf"(?:skip|leave out) {_STEP}")
 _CHANGES: Final[Mapping[re.Pattern[str], Callable[[_Rows, Job, re.Match[str], str], Words]]] = {
-    re.compile(rf"(?:skip|leave out) {_STEP}"): _skipped,
+    _SKIP: _skipped,
     re.compile(rf"move {_STEP} (?P<where>before|after) {_OTHER}"): _moved,
     re.compile(rf"(?:next|do next) {_STEP}"): _next,
     re.compile(rf"put off {_STEP}"): _put_off,

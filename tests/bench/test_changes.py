@@ -87,6 +87,16 @@ def test_a_change_is_shown_with_what_it_does_and_entered_only_when_taken(shop: S
     assert len(session.recipe.steps) == 4
 
 
+def test_several_steps_left_out_at_once_are_those_of_the_numbers_on_the_screen(shop: Shop) -> None:
+    session = begun(shop)
+    answer = session.change("skip 3; skip 4")
+    assert isinstance(answer.did, Words)
+    assert write(answer.did, Shown()) == (
+        "changed: step 3, Draw the tang left out; step 4, Straighten the blade left out"
+    )
+    assert titles(session) == ["Mark out the strap", "Draw the blade"]
+
+
 def test_a_size_of_the_drawing_is_another_one(shop: Shop) -> None:
     session = begun(shop)
     told = session.change_told("tang.length = 100 ±5")
