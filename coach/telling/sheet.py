@@ -38,6 +38,8 @@ _RESULTS = {
 _DAY = "%d %B %Y"
 #: So little set aside is not told, g (our choice).
 _SEEN_G = 0.1
+#: Bar that differs from what was planned by more than this share is not as planned (our choice).
+_AS_PLANNED_SHARE = 0.005
 #: No length of bar is told as another one for less (our choice).
 _SEEN_MM = 0.5
 
@@ -232,7 +234,9 @@ def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str
     planned = (metal.planned, metal.planned_lost, metal.planned_tool)
     bar, lost, tool = (write_figure(figure, shown) for figure in planned)
     used, gone, left = (write_figure(figure, shown, "±") for figure in (metal.used, metal.lost, metal.left))
-    yield "bar", bar, used if metal.used_measured else f"{used}, as planned"
+    beyond_g = abs(metal.used.value - metal.planned.value)
+    as_planned = not metal.used_measured and beyond_g < _AS_PLANNED_SHARE * metal.planned.value
+    yield "bar", bar, f"{used}, as planned" if as_planned else used
     if metal.aside.value >= _SEEN_G:
         yield "set aside", "", f"{write_figure(metal.aside, shown)}, cut anew"
     yield "lost", lost, gone

@@ -86,6 +86,20 @@ def test_another_piece_is_cut_off_the_rack_and_stands_on_the_sheet() -> None:
     assert after.lost.value == pytest.approx(before.lost.value, abs=1.0)
 
 
+def test_bar_that_was_cut_anew_is_not_told_as_planned() -> None:
+    job = three_chisels(shop())
+    spoil_the_second(job)
+    assert bar_row(job).endswith("as planned")
+    job.take(way(job, "cut-another-chisel-2"))
+    assert "as planned" not in bar_row(job)
+
+
+def bar_row(job: Session) -> str:
+    """What is told of the bar that was planned and taken."""
+    rows = set_page(sheet_page(job.sheet(), Shown("mm")))
+    return next(line.rstrip() for line in rows if line.split()[:1] == ["bar"])
+
+
 def test_its_heats_are_planned_and_taken_too() -> None:
     at = shop()
     job = three_chisels(at)
