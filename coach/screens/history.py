@@ -212,13 +212,21 @@ class HistoryScreen(LiveScreen):
         """A reading from a paper note goes to the step of the entry that is chosen."""
         steps = self.session.recipe.steps
         entry = self.picks.chosen
-        self._of_step = number = (entry.step or len(steps)) if entry is not None else 1
+        self._of_step = number = self._paper_of(entry)
         self._type(self._note_of_paper, stays=True)
         self.query_one(Box).takes_lines = self._lines_of_paper
         self.tell(
             f"Of step {number}, {steps[number - 1].title}: type the size and what was read, such as "
             f"{_such_as(steps[number - 1])}=31.5, and the time if you know it: at 14:30."
         )
+
+    def _paper_of(self, entry: Logged | None) -> int:
+        """The step of an entry; of the last one, where that ended its step, the one that is in hand now."""
+        if entry is None:
+            return 1
+        number = entry.step or len(self.session.recipe.steps)
+        is_last = entry.number == self.session.history()[-1].number
+        return number + 1 if is_last and number + 1 == self._in_hand() else number
 
     def _note_of_paper(self, typed: str) -> Answer:
         """One line of a paper note; what ends the step that it is of goes on with the next one."""

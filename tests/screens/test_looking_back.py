@@ -122,6 +122,23 @@ async def test_a_paper_note_is_entered_at_the_step_of_the_chosen_entry(shop: Sho
     assert read.late_for == first.step
 
 
+async def test_once_a_step_is_done_and_nothing_entered_since_paper_is_of_the_step_in_hand(
+    shop: Shop, job: Session
+) -> None:
+    under_way(job)
+    job.done()
+    step = job.standing().step
+    assert step is not None
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f9", "p")
+        await pilot.pause()
+        assert f"Of step {step.number}, " in answer_on(bench.coach)
+        bench.app.screen.query_one(Input).value = "heat"
+        await pilot.press("enter")
+        await pilot.pause()
+    assert job.standing().heats == 1
+
+
 async def test_a_heat_from_a_paper_note_goes_to_the_step_of_the_chosen_entry(
     shop: Shop, job: Session
 ) -> None:
