@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Final
 
@@ -9,7 +10,7 @@ from coach.forms import said
 from coach.ledger.amendment import Amendment
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.operations import Does
-from coach.quantities import as_words, say
+from coach.quantities import Words, as_words, say
 from coach.recipe.model import Step
 
 _CRACK_TEST: Final = "crack_test"
@@ -21,6 +22,10 @@ _NORMALISED: Final = "What is left of the {} is normalised and brought to its ow
 _TREATED_ANEW: Final = (
     "This alone puts in no step: once the loss is entered, ways back draw out what is left of the {} where "
     "it is too thick, normalise it and harden it again."
+)
+#: What is told of work that takes a heat of its own (our choice).
+_TAKES_A_HEAT: Final = re.compile(
+    r"\b((one more|another|a full) heat|put in a heat|at orange)\b", re.IGNORECASE
 )
 
 
@@ -61,7 +66,15 @@ class ByHand(Remedy):
                 title=say("Put the {} of the {} right", said(dimension), zone),
                 changes=words,
                 amendment=Amendment(),
+                heats=1 if _takes_a_heat(words) else 0,
             )
+
+
+def _takes_a_heat(words: Words) -> bool:
+    """Whether what is told asks for a heat of its own."""
+    parts = (one for one in words.parts if isinstance(one, str | Words))
+    within = (_takes_a_heat(one if isinstance(one, Words) else Words(one)) for one in parts)
+    return bool(_TAKES_A_HEAT.search(words.template)) or any(within)
 
 
 def _is_hard(situation: Situation, zone: str) -> bool:
