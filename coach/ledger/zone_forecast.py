@@ -67,10 +67,8 @@ class FinishedSize(NamedTuple):
 
     @property
     def told(self) -> str:
-        """Its state in words; what was read and lies outside by no more than its doubt only seems so."""
-        if self.state is SizeState.GOOD or not self._only_seems:
-            return self.state.value
-        return f"seems {self.state.value}"
+        """Its state in words; what was read and is as near to a limit as its doubt only seems so."""
+        return f"seems {self.state.value}" if self._only_seems else self.state.value
 
     @property
     def is_surely_out(self) -> bool:
@@ -79,7 +77,11 @@ class FinishedSize(NamedTuple):
 
     @property
     def _only_seems(self) -> bool:
-        return self.measured and not self.is_surely_out
+        if not self.measured:
+            return False
+        if self.state is SizeState.GOOD:
+            return self.chance < ON_PLAN_CHANCE
+        return not self.is_surely_out
 
     def at(self, size: Figure, limits: Limits) -> FinishedSize:
         """It at another size, within other limits."""

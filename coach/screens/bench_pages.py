@@ -208,7 +208,7 @@ def finished_lines(standing: Standing, shown: Shown, width: int, rows: int) -> l
 def _finished_row(size: FinishedSize, shown: Shown) -> list[Content]:
     expected = write_figure(size.expected, shown) if size.measured else expected_text(size, shown)
     told = one_line(expected, Ink.STRONG)
-    if size.state is not SizeState.GOOD:
+    if size.told != SizeState.GOOD.value:
         told = Content.assemble(told, " ", marked(size.told))
     return [one_line(size.label), one_line(write_wanted(size.wanted, shown)), told]
 

@@ -36,6 +36,7 @@ _MARKS = {
     "out": ("✗", Ink.BAD),
     "under": ("<", Ink.BAD),
     "over": (">", Ink.BAD),
+    "seems good": ("?", Ink.CARE),
     "seems under": ("?", Ink.CARE),
     "seems over": ("?", Ink.CARE),
     "on plan": ("✓", Ink.GOOD),

@@ -25,10 +25,10 @@ def _size_row(size: FinishedSize, shown: Shown) -> Row:
 
 
 def tone_of(size: FinishedSize) -> Tone:
-    """Plain where it is good; bad outside its limits, and care where it only seems so."""
-    if size.state is SizeState.GOOD:
-        return Tone.PLAIN
-    return Tone.BAD if size.told == size.state.value else Tone.CARE
+    """Plain where it is good; bad outside its limits, and care where either only seems so."""
+    if size.told != size.state.value:
+        return Tone.CARE
+    return Tone.PLAIN if size.state is SizeState.GOOD else Tone.BAD
 
 
 def expected_text(size: FinishedSize, shown: Shown) -> str:

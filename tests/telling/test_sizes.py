@@ -6,9 +6,9 @@ import pytest
 
 from coach.ledger.verdict import SizeState
 from coach.ledger.zone_forecast import FinishedSize, Spare
-from coach.quantities import Limits, Wanted, mm
+from coach.quantities import Kind, Limits, Wanted, mm
 from coach.telling.page import Tone
-from coach.telling.sizes import expected_text, spare_tone
+from coach.telling.sizes import expected_text, spare_tone, tone_of
 from coach.telling.writing import Shown
 
 MM = Shown("mm")
@@ -38,3 +38,22 @@ def test_a_row_of_spare_metal_is_no_tighter_than_its_zone(
     spare_mm: float, doubt_mm: float, chance: float, tone: Tone
 ) -> None:
     assert spare_tone(Spare("eye", "length", mm(spare_mm, doubt_mm), chance)) is tone
+
+
+def test_what_was_read_too_near_its_limit_only_seems_good() -> None:
+    """371 of at most 372, known to ± 1.5 (JCGM 106:2012, 7): Φ(1 / 0.75) is 0.91, not 0.95."""
+    near = FinishedSize(
+        "blade.length",
+        "blade",
+        "length",
+        Wanted(Limits(330.0, 288.0, 372.0, True), Kind.LENGTH),
+        mm(371.0, 0.75),
+        SizeState.GOOD,
+        False,
+        measured=True,
+    )
+    assert near.told == "seems good"
+    assert tone_of(near) is Tone.CARE
+    well_inside = near._replace(expected=mm(360.0, 0.75))
+    assert (well_inside.told, tone_of(well_inside)) == ("good", Tone.PLAIN)
+    assert near._replace(measured=False).told == "good"  # what is only expected is told with its doubt
