@@ -11,6 +11,7 @@ from coach.ledger.forecast import Forecast
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Reason, Why
+from coach.ledger.wander import is_hammered, neighbours
 from coach.ledger.working import fixed_free_mm, layer_of, reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_slope
 from coach.ledger.zone_forecast import metal_of
@@ -53,7 +54,9 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
         return None
     stages, fixed = _that_count(plan, reason.zone)
     stages = [one for one in stages if one.step.number in found.after]
-    pieces = {0: start} | {one.step.number: found.after[one.step.number] for one in stages}
+    beside = [] if fixed else [at for at in _beside_after(plan, reason.zone, stages) if at in found.after]
+    numbers = [*(one.step.number for one in stages), *beside]
+    pieces = {0: start} | {number: found.after[number] for number in numbers}
     by_volume = reason.why in _OF_METAL and (
         not fixed or any(reshapes(one.step, reason.zone) for one in stages)
     )
@@ -65,6 +68,7 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
     if by_volume:
         slope = abs(volume_slope(last.form(reason.zone), reason.dimension))
         worn = {} if fixed else _worn_shares(plan, stages)
+        worn |= dict.fromkeys(beside, max(worn.values(), default=0.0))
         known = {
             at: metal_of(plan, one, reason.zone, worn.get(at, 0.0))
             for at, one in pieces.items()
@@ -92,6 +96,14 @@ def _that_count(plan: Plan, zone: str) -> tuple[list[Stage], bool]:
     if shaped and fixed_free_mm(stages[shaped[-1]].step, stages[shaped[-1]].after) is not None:
         return stages[: shaped[-1]], True
     return stages, False
+
+
+def _beside_after(plan: Plan, zone: str, stages: Sequence[Stage]) -> list[int]:
+    """The steps after those that hammer a neighbour of the zone: a little metal goes over their shoulder."""
+    last = stages[-1].step.number if stages else 0
+    later = [step for step in plan.recipe.steps[last:] if is_hammered(step)]
+    beside = neighbours(plan.recipe, zone)
+    return [step.number for step in later if any(reshapes(step, one) for one in beside)]
 
 
 def _worn_shares(plan: Plan, stages: Sequence[Stage]) -> dict[int, float]:

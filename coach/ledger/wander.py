@@ -7,7 +7,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_name
 from coach.operations import operation
-from coach.recipe.model import Step
+from coach.recipe.model import Recipe, Step
 
 #: How much of the smaller of two neighbours goes over their shoulder at a step that hammers one of them, as a
 #: share, either way (judgement; a mark hammered off its place by 0.2 mm of 50).
@@ -19,7 +19,7 @@ def wandered(plan: Plan, workpiece: Workpiece, step: Step) -> Workpiece:
 
     Nothing of the piece is gained or lost by it, and on the whole it is as likely to go one way as the other.
     """
-    if not step.heats or operation(step.operation).FIXES:
+    if not is_hammered(step):
         return workpiece
     belief = workpiece.belief
     for zone in step.zones:
@@ -28,13 +28,27 @@ def wandered(plan: Plan, workpiece: Workpiece, step: Step) -> Workpiece:
     return workpiece._replace(belief=belief)
 
 
+def is_hammered(step: Step) -> bool:
+    """Whether a step's work is hot and moves metal."""
+    return bool(step.heats) and not operation(step.operation).FIXES
+
+
+def neighbours(recipe: Recipe, zone: str) -> tuple[str, ...]:
+    """The zones on either side of one in the row of its piece; none of one that was split off."""
+    row = recipe.piece_of(zone).zones
+    if zone not in row:
+        return ()
+    at = row.index(zone)
+    return (*row[max(at - 1, 0) : at], *row[at + 1 : at + 2])
+
+
 def _over_shoulders(plan: Plan, workpiece: Workpiece, zone: str) -> Belief:
     belief, mine = workpiece.belief, volume_name(zone)
-    row = [name for name in plan.recipe.piece_of(zone).zones if _stands(workpiece, name)]
-    if zone not in row:
+    if not _stands(workpiece, zone):
         return belief
-    at = row.index(zone)
-    for other in (*row[max(at - 1, 0) : at], *row[at + 1 : at + 2]):
+    for other in neighbours(plan.recipe, zone):
+        if not _stands(workpiece, other):
+            continue
         theirs = volume_name(other)
         share_mm3 = WANDER_SHARE * min(belief.mean(mine), belief.mean(theirs))
         belief = belief.exchanged(mine, theirs, share_mm3**2)

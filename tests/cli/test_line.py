@@ -124,5 +124,5 @@ def test_a_name_that_is_refused_is_told_as_typed_with_what_is_not_seen_in_it(
 
 
 def test_a_name_that_only_looks_like_the_one_typed_is_told_as_that(coach: Coach) -> None:
-    coach("begin", "first-hook", "--name", "f\u0456rst-hook")
+    coach("begin", "cold-chisel", "--name", "f\u0456rst-hook")
     assert "did you mean f\u0456rst-hook (with U+0456, CYRILLIC" in coach("where", "first-hook").err
