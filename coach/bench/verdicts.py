@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import isfinite
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import Final, TypeAlias
 
 from coach.bench.settled import Settled
 from coach.ledger.forecast import Forecast
@@ -23,9 +23,6 @@ from coach.ledger.will_pass import WillPass
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize, unless_inside
 from coach.quantities import NOTHING, Words, run_on, say
-
-if TYPE_CHECKING:
-    pass
 
 Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""

@@ -10,10 +10,9 @@ from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
 from coach.ledger.degrees import outside_share
 from coach.ledger.hand import HAND_SCATTER_MM, scatter_mm
-from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.settling import reset, scaled_off, worked_again_share
-from coach.ledger.working import cannot, operation_on, scaled_mm, work_of
+from coach.ledger.working import cannot, operation_on, scaled_form, work_of
 from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name
 from coach.operations import Operation, Work
 from coach.operations.base import ROUNDS
@@ -65,7 +64,7 @@ def scaled(
         volume = workpiece.volume_mm3(zone)
         layer_mm, form = work.heats * work.face_loss_mm, workpiece.form(zone)
         if cut_to:
-            scale = volume * (1.0 - _thinned(form, stage, layer_mm).volume_mm3() / form.volume_mm3())
+            scale = volume * (1.0 - scaled_form(form, stage.sheds, layer_mm).volume_mm3() / form.volume_mm3())
             scale *= 1.0 - before_cut
         else:
             scale = _scale_mm3(todo, start[zone], form, volume, work, step)
@@ -82,12 +81,6 @@ def scaled(
                 moves[name] = scaled_off(as_it_is, shed * layer_mm, workpiece)
         workpiece = workpiece._replace(belief=workpiece.belief.predict(moves))
     return workpiece
-
-
-def _thinned(form: Form, stage: Stage, layer_mm: float) -> Form:
-    have = form.sizes_mm()
-    sheds = ((name, shed) for name, shed in stage.sheds.items() if name in have)
-    return form.with_sizes({name: scaled_mm(have[name], shed, layer_mm) for name, shed in sheds})
 
 
 def _scale_mm3(todo: Operation, before: Form, now: Form, volume_mm3: float, work: Work, step: Step) -> float:

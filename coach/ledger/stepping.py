@@ -24,7 +24,7 @@ from coach.ledger.working import (
     fixed_free_mm,
     layer_of,
     reshapes,
-    scaled_mm,
+    scaled_form,
     work_of,
     worked_by,
 )
@@ -145,9 +145,7 @@ class _Forged(Passage):
     def _once_heated(self) -> Form:
         """What the zone is before the step, less what all of its planned heats scale off the section."""
         layer_mm = layer_of(self._recipe, self.step, self.step.heats, self._begun.scale_factor())
-        have = self.form.sizes_mm()
-        sheds = ((name, shed) for name, shed in self.stage.sheds.items() if name in have)
-        return self.form.with_sizes({name: scaled_mm(have[name], shed, layer_mm) for name, shed in sheds})
+        return scaled_form(self.form, self.stage.sheds, layer_mm)
 
     def _flowed(self) -> Belief:
         """The metal goes where it can: the volume, less what is lost, settles the free dimension."""

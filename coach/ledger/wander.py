@@ -8,6 +8,7 @@ from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece, volume_name
 from coach.operations import operation
 from coach.recipe.model import Recipe, Step
+from coach.recipe.one_bar import next_to
 
 #: How much of the smaller of two neighbours goes over their shoulder at a step that hammers one of them, as a
 #: share, either way (judgement; a mark hammered off its place by 0.2 mm of 50).
@@ -35,11 +36,7 @@ def is_hammered(step: Step) -> bool:
 
 def neighbours(recipe: Recipe, zone: str) -> tuple[str, ...]:
     """The zones on either side of one in the row of its piece; none of one that was split off."""
-    row = recipe.piece_of(zone).zones
-    if zone not in row:
-        return ()
-    at = row.index(zone)
-    return (*row[max(at - 1, 0) : at], *row[at + 1 : at + 2])
+    return next_to(recipe.piece_of(zone).zones, zone)
 
 
 def _over_shoulders(plan: Plan, workpiece: Workpiece, zone: str) -> Belief:

@@ -24,6 +24,7 @@ from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Words, celsius, run_on, say
 from coach.quantities.refusal import NotKnown, OutOfRange
 from coach.recipe.model import Step
+from coach.recipe.one_bar import next_to
 
 #: Steel as quenched is as brittle as glass (from memory).
 _SNAPS: Final = (
@@ -224,21 +225,13 @@ def drawn_by_neighbours(plan: Plan) -> Iterator[tuple[Step, str, Words]]:
             if _is_warm_only(plan, step) or step.again:
                 continue
             for zone in hot:
-                beside = [one for one in _neighbours(plan, zone) if one in hard and one not in hot]
+                along = next_to(plan.recipe.piece_of(zone).finished_zones, zone)
+                beside = [one for one in along if one in hard and one not in hot]
                 for one in beside:
                     if quenched_later.get(one, 0) < step.number:
                         first = hard.pop(one)
                         yield step, zone, say(_CREEPS, one, first.number, first.title, one)
                 hard.pop(zone, None)
-
-
-def _neighbours(plan: Plan, zone: str) -> tuple[str, ...]:
-    """The zones next to it along its bar."""
-    zones = plan.recipe.piece_of(zone).finished_zones
-    if zone not in zones:
-        return ()
-    at = zones.index(zone)
-    return (*zones[max(at - 1, 0) : at], *zones[at + 1 : at + 2])
 
 
 def untempered(plan: Plan, step: Step) -> bool:

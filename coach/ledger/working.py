@@ -251,6 +251,14 @@ def scaled_mm(size_mm: float, shed: float, layer_mm: float) -> float:
     return max(size_mm + shed * layer_mm, _LEAST_LEFT_SHARE * size_mm)
 
 
+def scaled_form(form: Form, sheds: Mapping[str, float], layer_mm: float) -> Form:
+    """What a zone is once a layer has come off every face, by what each of its sizes loses of it."""
+    have = form.sizes_mm()
+    return form.with_sizes(
+        {name: scaled_mm(have[name], sheds[name], layer_mm) for name in sheds if name in have}
+    )
+
+
 def layer_of(recipe: Recipe, step: Step, heats: float, factor: float = 1.0) -> float:
     """What so many heats of a step take off every bare face, mm, by the shop's own factor on the scale."""
     return heats * factor * face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c)

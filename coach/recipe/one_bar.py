@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from coach.operations import operation
@@ -29,6 +29,14 @@ class Inside(NamedTuple):
             "piece after another.",
             *(self.zone, self.cut_in, self.before),
         )
+
+
+def next_to(along: Sequence[str], zone: str) -> tuple[str, ...]:
+    """The zones on either side of one along its bar; none where it is not one of them."""
+    if zone not in along:
+        return ()
+    at = along.index(zone)
+    return (*along[max(at - 1, 0) : at], *along[at + 1 : at + 2])
 
 
 def pieces_by_bar(recipe: Recipe) -> list[list[str]]:
