@@ -15,7 +15,6 @@ from coach.bench.shop_figures import (
     ShopFigure,
     Taught,
     as_known,
-    in_bounds,
     of_rates,
     readings_in,
     shop_figures,
@@ -81,7 +80,7 @@ class ShopsOwn(NamedTuple):
     @property
     def next_job(self) -> Known:
         """What a new job begins with, as it is told."""
-        return in_bounds(self.figure, as_known(self.figure, self.found.next_job))
+        return as_known(self.figure, self.found.next_job)
 
 
 class JobsBefore:

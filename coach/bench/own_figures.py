@@ -11,7 +11,7 @@ from coach.bench.known_hand import HandTaught
 from coach.bench.known_shop import MOST_JOBS, Lesson, ShopsOwn, every_own
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.bench.shop_figures import ShopFigure, as_known, in_bounds, shop_figures
+from coach.bench.shop_figures import ShopFigure, as_known, shop_figures
 from coach.bench.told_and_came import ToldAndCame, ToldOfJob, told_and_came
 from coach.ledger.hand import SCATTER_DOUBT
 from coach.ledger.over_jobs import Known
@@ -182,8 +182,7 @@ def _own(own: ShopsOwn, set_: ForgedWith, named: Collection[str]) -> OwnFigure:
 
 def _lesson(figure: ShopFigure, one: Lesson) -> OfOneJob:
     left_out = one.taught.left_out.get(figure.what, 0)
-    said = in_bounds(figure, as_known(figure, one.said))  # no job says that a fire gives metal back
-    return OfOneJob(one.taught.job, Figure(said.value, figure.kind, said.doubt), left_out)
+    return OfOneJob(one.taught.job, _figure(figure, one.said), left_out)
 
 
 def _figure(figure: ShopFigure, pooled: Known) -> Figure:

@@ -140,21 +140,26 @@ def can_be_known(known: ShopKnown) -> bool:
 def of_rates(figure: ShopFigure, taught: Taught, here: Scale) -> Known | None:
     """What a job says of a figure for a recipe of other rates; None where nothing that can be carried over.
 
+    No further off than a figure can be: the readings of one job may say that the fire gives metal back, which
+    no fire does. It is told and drawn together as the same.
+
     The scale factor is one on what a recipe says of the fire: where both leave that to the published law it
     goes by their shares of it, and where one says its own rates only a recipe of the same rates is told.
     """
     said = taught.says.get(figure.what)
-    if said is None or figure.what != SCALE_OF_SHOP:
-        return said
-    there = taught.rates
-    if there[:3] == here[:3] == (None, None, None):
-        times = there.fire_share / here.fire_share
-        return Known(times * said.value, times * said.doubt)
-    return said if there[:3] == here[:3] else None
+    if said is None:
+        return None
+    if figure.what == SCALE_OF_SHOP:
+        there = taught.rates
+        if there[:3] != here[:3]:
+            return None
+        times = there.fire_share / here.fire_share if here[:3] == (None, None, None) else 1.0
+        said = Known(times * said.value, times * said.doubt)
+    return in_bounds(figure, said)
 
 
 def in_bounds(figure: ShopFigure, known: Known) -> Known:
-    """A figure kept where a job can begin with it."""
+    """A figure kept where a job can begin with it, in the terms that jobs are drawn together in."""
     if figure.what == FULLNESS_OF_SHOP:
         off = min(max(known.value - 1.0, -_MOST_FULLER_SHARE), _MOST_FULLER_SHARE)
         return known._replace(value=1.0 + off)

@@ -11,9 +11,11 @@ from coach.bench.own_figures import bring_back, leave_out, own_figures
 from coach.bench.planned import planned_tool
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.bench.shop_figures import SCALE_OF_SHOP, of_rates, shop_figures
 from coach.cli.page import set_page
 from coach.ledger.looking_back import look_back
-from coach.ledger.workpiece import SCALE
+from coach.ledger.over_jobs import Known, over_jobs
+from coach.ledger.workpiece import LEAST_SCALE, SCALE
 from coach.log.carry import export_job
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.shop_known import ShopKnown
@@ -174,6 +176,24 @@ def test_what_a_job_says_of_a_scale_is_never_that_the_fire_gives_metal_back() ->
     scales = [one for one in own_figures(at).figures if one.what == "scale"]
     assert scales
     assert min(lesson.said.value for one in scales for lesson in one.jobs) > 0.0
+
+
+def test_what_a_job_is_told_to_say_of_a_scale_is_what_the_shop_s_figure_is_reckoned_from() -> None:
+    """Drawn together by hand, the told lessons make the told figure, though one of them is at its bound."""
+    at = shop()
+    for number in range(2):
+        forged(TOOLS[2], number, World(hunger=0.05, takes=1.0, weighs=True), 5, at)
+    taught = at.jobs_before.all_taught()
+    (scale,) = (one for one in shop_figures() if one.what == SCALE_OF_SHOP)
+    low = taught[0]._replace(says={SCALE_OF_SHOP: Known(-0.4, 0.3)})
+    assert of_rates(scale, low, low.rates) == Known(LEAST_SCALE, 0.3)
+    (told,) = (one for one in own_figures(at).figures if one.what == "scale")
+    doubts = [one.said.doubt for one in told.jobs if one.said.doubt is not None]
+    lessons = [Known(one.said.value, doubt) for one, doubt in zip(told.jobs, doubts, strict=True)]
+    assert told.published.doubt is not None
+    drawn = over_jobs(Known(told.published.value, told.published.doubt), lessons)
+    assert drawn.shop.value == pytest.approx(told.shop.value)
+    assert drawn.next_job.value == pytest.approx(told.next_job.value)
 
 
 def test_finished_jobs_that_were_not_surely_measured_are_told_as_not_counted() -> None:
