@@ -5,17 +5,17 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
-from typing import Any, NamedTuple
+from typing import Any
 
+from coach.bench.admitting_known import JobBefore, takes_forged_with, takes_hand, takes_lesson, takes_shop
 from coach.bench.entering import EntryFault, correction_is_of, reading_is_of
 from coach.bench.going_back import going_back
 from coach.bench.job_state import JobState
 from coach.bench.replay import after, replay
 from coach.bench.resting import held
 from coach.bench.righting import rights, thing_to_put_right
-from coach.bench.taken_then import check_began, check_end, then_entered
+from coach.bench.taken_then import check_began, check_end, check_in_hand, check_noted, then_entered
 from coach.bench.told_of_steps import heats_told, put_in_by
-from coach.ledger.hand import KnownHand, can_be_handed_on
 from coach.ledger.plan import Plan
 from coach.ledger.workpiece import volume_name
 from coach.log.amends import Amends
@@ -27,10 +27,14 @@ from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.forged_with import ForgedWith
-from coach.log.kinds.hand_known import HAND_OF_SMITH, HandKnown
+from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_fire import LateFire
 from coach.log.kinds.late_heat import LateHeat
+from coach.log.kinds.late_loss import LateLoss
+from coach.log.kinds.late_note import LateNote
+from coach.log.kinds.late_photograph import LatePhotograph
+from coach.log.kinds.late_way_back import LateWayBack
 from coach.log.kinds.lesson_left_out import LessonLeftOut
 from coach.log.kinds.metal_lost import MetalLost
 from coach.log.kinds.note import Note
@@ -43,19 +47,10 @@ from coach.log.kinds.struck import Struck
 from coach.log.kinds.to_put_right import ToPutRight
 from coach.log.kinds.way_back import WayBackTaken
 from coach.log.kinds.went_back import WentBack
-from coach.log.names import is_job_name
 from coach.log.status import JobStatus
 from coach.quantities.moments import told_on_the_wall
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, say
-
-
-class _Job(NamedTuple):
-    """A job before an entry: where it stands, all of its entries, and the moment of the new one."""
-
-    state: JobState
-    entries: Sequence[Entry]
-    at: str
 
 
 def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry) -> JobState:
@@ -63,7 +58,7 @@ def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry
 
     `plan` is that which it began with, `state` what its entries so far lead to.
     """
-    body, job = entry.body, _Job(state, entries, entry.at)
+    body, job = entry.body, JobBefore(state, entries, entry.at)
     if "step" in body.limits and not body.OF_ANY_STEP:
         _check_step(state, body)
     if (gate := _GATES.get(type(body))) is not None:
@@ -187,7 +182,7 @@ def _check_step(state: JobState, body: Body) -> None:
     raise EntryFault(f"{called} of {of} cannot be entered while step {here} is in hand.")
 
 
-def _reading(job: _Job, read: Reading) -> None:
+def _reading(job: JobBefore, read: Reading) -> None:
     then = then_entered(job.state, read.step, read.taken_at, job.at)
     if not reading_is_of(job.state, then, read):
         raise EntryFault(
@@ -195,19 +190,19 @@ def _reading(job: _Job, read: Reading) -> None:
         )
 
 
-def _late_heat(job: _Job, late: LateHeat | LateFire) -> None:
+def _late_heat(job: JobBefore, late: LateHeat | LateFire) -> None:
     if not late.taken_at:
         raise EntryFault(f"A heat of step {late.step} that is entered later must say when it was taken.")
     then_entered(job.state, late.step, late.taken_at, job.at, "heat")
 
 
-def _correction(job: _Job, made: Corrected) -> None:
+def _correction(job: JobBefore, made: Corrected) -> None:
     was = to_correct(job.state, job.entries, made.entry)
     if not correction_is_of(made, was, job.state.plan.as_written.steps[was.step - 1]):
         raise EntryFault(f"A size typed {made.typed[:40]!r} is not read as the size that is held of it.")
 
 
-def _done(job: _Job, done: Done) -> None:
+def _done(job: JobBefore, done: Done) -> None:
     marked = job.state.heats
     if done.heats < marked:
         raise EntryFault(
@@ -219,7 +214,7 @@ def _done(job: _Job, done: Done) -> None:
         raise EntryFault(f"The {done.heats} heats of step {done.step} are not those that are marked in it.")
 
 
-def _late_done(job: _Job, done: LateDone) -> None:
+def _late_done(job: JobBefore, done: LateDone) -> None:
     _done(job, done)
     if not done.taken_at:
         raise EntryFault(f"The end of step {done.step} that is entered later must say when it came.")
@@ -229,14 +224,14 @@ def _late_done(job: _Job, done: LateDone) -> None:
     check_end(job.state, moment, told_on_the_wall(done.taken_at))
 
 
-def _begun_before(job: _Job, begun: BegunBefore) -> None:
+def _begun_before(job: JobBefore, begun: BegunBefore) -> None:
     if not begun.began_at:
         raise EntryFault("The hour that a job was begun must be a moment.")
     moment = datetime.fromisoformat(begun.began_at)
     check_began(moment, told_on_the_wall(begun.began_at), job.state.counted.values())
 
 
-def _strike(job: _Job, strike: Struck) -> None:
+def _strike(job: JobBefore, strike: Struck) -> None:
     """Work logged by the numbers of steps must not come under other steps without what is struck out."""
     found = to_strike(job.state, job.entries, strike.entry)
     later = [other for other in job.state.counted.values() if other.number > found.number]
@@ -262,29 +257,35 @@ def _strike(job: _Job, strike: Struck) -> None:
         )
 
 
-def _went_back(job: _Job, went: WentBack) -> None:
+def _went_back(job: JobBefore, went: WentBack) -> None:
     if going_back(job.state) != went:
         raise EntryFault(f"Entry {went.entry} is not the end of the last finished step.")
 
 
-def _note(_: _Job, note: Note) -> None:
+def _note(_: JobBefore, note: Note) -> None:
     if not note.text.strip():
         raise EntryFault("The note is empty: type what is to be remembered.")
 
 
-def _thing(job: _Job, thing: ToPutRight) -> None:
+def _late_note(job: JobBefore, note: LateNote | LatePhotograph) -> None:
+    if isinstance(note, LateNote):
+        _note(job, note)
+    check_noted(job.state, note.step, note.taken_at, job.at)
+
+
+def _thing(job: JobBefore, thing: ToPutRight) -> None:
     state = job.state
     meant = thing_to_put_right(state.plan.as_written, state.step, thing.text, thing.zone or None)
     if meant != thing:
         raise EntryFault(f"{thing.text[:40]!r} would be a thing of another zone or text if it were typed.")
 
 
-def _put_right(job: _Job, righted: PutRight) -> None:
+def _put_right(job: JobBefore, righted: PutRight) -> None:
     if all(one.entry != righted.entry for one in rights(job.state)):
         raise EntryFault(f"There is nothing to put right with the number {righted.entry}.")
 
 
-def _rest(job: _Job, rest: Rested) -> None:
+def _rest(job: JobBefore, rest: Rested) -> None:
     if job.state.step is None:
         raise EntryFault("Every step is done: there is nothing to rest from.")
     advice = held(job.state).reason
@@ -294,17 +295,17 @@ def _rest(job: _Job, rest: Rested) -> None:
         raise EntryFault("The advice that it was put down against is not what speaks against it.")
 
 
-def _aside(job: _Job, _: SetAside) -> None:
+def _aside(job: JobBefore, _: SetAside) -> None:
     if job.state.status is JobStatus.SET_ASIDE:
         raise EntryFault("The job is set aside already.")
 
 
-def _brought_back(job: _Job, _: BroughtBack) -> None:
+def _brought_back(job: JobBefore, _: BroughtBack) -> None:
     if job.state.status is not JobStatus.SET_ASIDE:
         raise EntryFault("The job is not set aside.")
 
 
-def _amended(job: _Job, amended: Amended) -> None:
+def _amended(job: JobBefore, amended: Amended) -> None:
     from coach.bench.file_amended import amendment
     from coach.recipe.reader import read_recipe
 
@@ -315,45 +316,7 @@ def _amended(job: _Job, amended: Amended) -> None:
         raise EntryFault("The recipe that it holds is not what its file's text says in this version.")
 
 
-def _hand(job: _Job, known: HandKnown) -> None:
-    if len(job.entries) != 1:
-        raise EntryFault("What is known of the hand is the second entry of a job, or none.")
-    if not is_job_name(known.job) or known.job == job.entries[0].job:
-        raise EntryFault(f"What is known of the hand is from another job, and none is called {known.job!r}.")
-    hand = KnownHand(known.scatter, known.scatter_doubt, known.habit, known.habit_doubt)
-    if not can_be_handed_on(hand):
-        raise EntryFault("What is known of the hand is more, or otherwise, than any job can tell of one.")
-
-
-def _forged_with(job: _Job, made: ForgedWith) -> None:
-    if any(not isinstance(one.body, HandKnown) for one in job.entries[1:]):
-        raise EntryFault("The fire and the hammer are named as a job begins, before anything is done of it.")
-    if not (made.fire or made.hammer):
-        raise EntryFault("Neither a fire nor a hammer is named: leave the entry out.")
-
-
-def _shop(job: _Job, known: ShopKnown) -> None:
-    if any(not isinstance(one.body, HandKnown | ForgedWith | ShopKnown) for one in job.entries[1:]):
-        raise EntryFault("What is known of the shop is entered as a job begins, before any work on it.")
-    if any(isinstance(one.body, ShopKnown) and one.body.what == known.what for one in job.entries):
-        raise EntryFault(f"A job begins with one {known.what} of the shop, and this one has it already.")
-    from coach.bench.shop_figures import can_be_known
-
-    if not can_be_known(known):
-        raise EntryFault(f"No jobs of a shop can have taught that of its {known.what[:40]!r}.")
-
-
-def _lesson(job: _Job, lesson: LessonLeftOut) -> None:
-    from coach.bench.shop_figures import shop_figure
-
-    if shop_figure(lesson.what) is None and lesson.what != HAND_OF_SMITH:
-        raise EntryFault(f"No figure of a shop is called {lesson.what[:40]!r}.")
-    same = (one.body for one in job.state.counted.values() if isinstance(one.body, LessonLeftOut))
-    if any(one.what == lesson.what for one in same):
-        raise EntryFault(f"What this job taught of the shop's {lesson.what} is left out already.")
-
-
-def _metal(job: _Job, moves: Amends) -> None:
+def _metal(job: JobBefore, moves: Amends) -> None:
     """No zone gives more than it has, and none gains more than a whole job is made of."""
     now, start_mm3 = job.state.now, job.state.plan.start_mm3
     for zone, gained_mm3, doubt_mm3 in moves.amendment.moved:
@@ -366,6 +329,11 @@ def _metal(job: _Job, moves: Amends) -> None:
             raise EntryFault(f"So much metal of the {zone} cannot come or go: the job has not as much.")
 
 
+def _late_metal(job: JobBefore, moves: LateLoss | LateWayBack) -> None:
+    check_in_hand(job.state, moves.taken_at, job.at)
+    _metal(job, moves)
+
+
 def _is_the_same(written: str, held: str) -> bool:
     try:
         return written == held or bool(json.loads(written) == json.loads(held))
@@ -373,7 +341,7 @@ def _is_the_same(written: str, held: str) -> bool:
         return False
 
 
-_GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
+_GATES: Mapping[type[Body], Callable[[JobBefore, Any], None]] = {
     Reading: _reading,
     Corrected: _correction,
     Done: _done,
@@ -384,17 +352,21 @@ _GATES: Mapping[type[Body], Callable[[_Job, Any], None]] = {
     Struck: _strike,
     WentBack: _went_back,
     Note: _note,
+    LateNote: _late_note,
+    LatePhotograph: _late_note,
     ToPutRight: _thing,
     PutRight: _put_right,
     Rested: _rest,
     SetAside: _aside,
     BroughtBack: _brought_back,
     Amended: _amended,
-    HandKnown: _hand,
-    ForgedWith: _forged_with,
-    ShopKnown: _shop,
-    LessonLeftOut: _lesson,
+    HandKnown: takes_hand,
+    ForgedWith: takes_forged_with,
+    ShopKnown: takes_shop,
+    LessonLeftOut: takes_lesson,
     MetalLost: _metal,
     WayBackTaken: _metal,
+    LateLoss: _late_metal,
+    LateWayBack: _late_metal,
 }
 """What a kind asks for besides its step; others ask for no more."""

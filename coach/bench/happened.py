@@ -16,14 +16,21 @@ from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_fire import LateFire
 from coach.log.kinds.late_heat import LateHeat
+from coach.log.kinds.late_loss import LateLoss
+from coach.log.kinds.late_note import LateNote
+from coach.log.kinds.late_photograph import LatePhotograph
+from coach.log.kinds.late_way_back import LateWayBack
 from coach.log.kinds.quenched_in import QuenchedIn
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.shop_known import ShopKnown
 from coach.operations.measures import MARK
 
+#: What is put where it was taken, by the moment that it carries.
+_Placed = Reading | LateHeat | LateFire | LateLoss | LateWayBack | LateNote | LatePhotograph
+
 
 def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry]:
-    """The entries that count, each reading and heat that was entered later where it was taken."""
+    """The entries that count, each that was entered later where it was taken."""
     counted = [entry for entry in entries if entry.number not in out]
     late = [entry for entry in counted if _belongs_at(entry)]
     happened = [entry for entry in counted if entry not in late] if late else counted
@@ -33,7 +40,8 @@ def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry
         made_anew = _back_to_the_marks(happened, entry) if isinstance(entry.body, Reading) else 0
         step, belongs_at = entry.body.of_step, _belongs_at(entry)
         ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
-        first = max(ends.get(step - 1, 0) + 1, made_anew, _after_what_is_known(happened))
+        before = ends.get(step - 1, 0) if step else max(ends.values(), default=0)  # 0: every step was done
+        first = max(before + 1, made_anew, _after_what_is_known(happened))
         last = ends.get(step, len(happened))
         if isinstance(entry.body, LateHeat) and not entry.body.timed and step in ends:
             last = _before_its_readings(happened, first, last)
@@ -99,6 +107,20 @@ def _back_to_the_marks(happened: list[Entry], entry: Entry) -> int:
                 happened.insert(at, way._replace(body=way.body.replaced(step=read.step)))
             least = max(least, at + 1)
     return least
+
+
+def until_then(entries: Sequence[Entry], counted: Sequence[Entry], moment: datetime) -> list[Entry]:
+    """The entries of a job as it stood at a moment of the step in hand, in the order of their typing.
+
+    `counted` are those that count, as they happened; what a reading was corrected to counts from the first.
+    """
+    done = [at for at, one in enumerate(counted, 1) if isinstance(one.body, Done)]
+    first = max(done[-1] if done else 0, _after_what_is_known(counted))
+    later = (at for at in range(first, len(counted)) if datetime.fromisoformat(_at(counted[at])) > moment)
+    there = {one.number for one in counted[: next(later, len(counted))]}
+    return [
+        one for one in entries if (one.body.entry if isinstance(one.body, Corrected) else one.number) in there
+    ]
 
 
 def corrections(entries: Sequence[Entry], out: Collection[int]) -> dict[int, Entry]:
@@ -173,9 +195,9 @@ def said_at(body: Body) -> str:
     """When it happened that an entry tells of, where a smith has said so; else ""."""
     if isinstance(body, LateHeat) and not body.timed:
         return ""
-    return body.taken_at if isinstance(body, LateDone | LateFire | LateHeat | Reading) else ""
+    return body.taken_at if isinstance(body, LateDone | _Placed) else ""
 
 
 def _belongs_at(entry: Entry) -> str:
-    """The moment that a reading or a heat which was entered later is put to, said or not; else ""."""
-    return entry.body.taken_at if isinstance(entry.body, Reading | LateHeat | LateFire) else ""
+    """The moment that what was entered later is put to, said or not; else ""."""
+    return entry.body.taken_at if isinstance(entry.body, _Placed) else ""

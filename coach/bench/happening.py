@@ -5,16 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coach.bench.admission import following
-from coach.bench.amending import Amending
 from coach.bench.answer import Answer
 from coach.bench.clock import lay_too_long, of_no_heat
 from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
-from coach.bench.happened import moment_of, said_at
-from coach.bench.meanwhile import enters, enters_whatever_came
+from coach.bench.happened import moment_of, said_at, until_then
+from coach.bench.meanwhile import enters
+from coach.bench.noting import Noting
 from coach.bench.read_cold import refuse_too_hot
+from coach.bench.replay import replay
 from coach.bench.standing import standing_of
 from coach.bench.stood import Stood
-from coach.bench.taken_then import began_then, ended_then, taken_then
+from coach.bench.taken_then import began_then, ended_then, in_hand_then, taken_then
 from coach.ledger.shop_test_of import test_of
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
@@ -25,6 +26,7 @@ from coach.log.kinds.heat import Heat
 from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_fire import LateFire
 from coach.log.kinds.late_heat import LateHeat
+from coach.log.kinds.late_loss import LateLoss
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.operations.shop_tests import SHOP_TESTS
@@ -33,29 +35,32 @@ from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, counted, say
 
 if TYPE_CHECKING:
-    from coach.bench.losing import FailedTest, LossAsked, MetalGone
+    from coach.bench.job_state import JobState
+    from coach.bench.losing import FailedTest, HowMuch, LossAsked, MetalGone
     from coach.bench.next_time import NextTime
     from coach.bench.standing import Standing
     from coach.bench.tells_most import DoubtOfJob
     from coach.bench.time_ahead import TimeAhead
     from coach.bench.told_and_came import ToldOfJob
+    from coach.ledger.lost import Loss
     from coach.log.kinds.forged_with import ForgedWith
     from coach.log.kinds.hand_known import HandKnown
+    from coach.log.kinds.metal_lost import MetalLost
     from coach.log.kinds.shop_known import ShopKnown
     from coach.recipe.model import Recipe
 
 
-class Happening(Amending):
+class Happening(Noting):
     """The part of a session that takes what happened besides the plan."""
 
-    def loss(self, asked: LossAsked) -> MetalGone:
-        """What a loss of metal would do to the job; nothing is entered.
+    def loss(self, asked: LossAsked, at: str = "") -> MetalGone:
+        """What a loss of metal would do to the job; nothing is entered. `at` is a time of the step in hand.
 
         Raises EntryFault: it cannot be read; LedgerError: the zone cannot have lost it.
         """
-        from coach.bench.losing import losing, metal_gone
+        from coach.bench.losing import metal_gone
 
-        body, loss, much = losing(self._state, asked, self.system)
+        body, loss, much = self._losing(asked, at)
         state, trouble = self._with(body)
         if trouble:
             raise EntryFault("The job could not go on with so much less: {}", trouble)
@@ -87,14 +92,21 @@ class Happening(Amending):
 
         return time_ahead(self._state, self._entries, self._clock(), by)
 
-    @enters_whatever_came
-    def photograph(self, file: str, text: str = "") -> Answer:
-        """Put down that a photograph was taken, by its file; raises OutOfLimits."""
-        from coach.log.kinds.photograph import Photograph
+    def _then_in_hand(self, at: str, what: str) -> tuple[JobState, list[Entry], str]:
+        """How the job stood at a time of the step in hand, what was entered by then, and its moment."""
+        moment = in_hand_then(self._state, at, self._clock(), what)
+        entries = until_then(self._entries, tuple(self._state.counted.values()), moment)
+        return replay(self._first_plan, entries), entries, as_entered(moment)
 
-        step = self._state.step
-        body = Photograph(file=file, text=text.strip(), step=step.number if step is not None else 0)
-        return Answer(say("put down: {}", body.words()), self._enter(body).number)
+    def _losing(self, asked: LossAsked, at: str) -> tuple[MetalLost, Loss, HowMuch]:
+        """The entry of a loss of now, or of a time of the step in hand: of the piece as it was then."""
+        from coach.bench.losing import losing
+
+        if not at:
+            return losing(self._state, asked, self.system)
+        then, _, taken_at = self._then_in_hand(at, "a loss")
+        body, loss, much = losing(then, asked, self.system)
+        return LateLoss(**vars(body), taken_at=taken_at), loss, much
 
     def next_time(self, known: tuple[HandKnown | ShopKnown, ...] = ()) -> NextTime:
         """What the job cost most, and what of its recipe to change; nothing is entered.
@@ -291,14 +303,12 @@ class Happening(Amending):
         return bent_by(self._state, zone, typed, self.system)
 
     @enters
-    def lose(self, asked: LossAsked) -> Answer:
-        """Enter a loss of metal; it can be struck out like any other entry.
+    def lose(self, asked: LossAsked, at: str = "") -> Answer:
+        """Enter a loss of metal, of now or of a time of the step in hand; it can be struck out.
 
         Raises EntryFault: it cannot be read; LedgerError: the zone cannot have lost it.
         """
-        from coach.bench.losing import losing
-
-        body, loss, _ = losing(self._state, asked, self.system)
+        body, loss, _ = self._losing(asked, at)
         entry = self._enter(body)
         bad = self.standing().verdict is PlanState.OFF_PLAN
         told = say("lost: {}; {}", body.title, loss.left)

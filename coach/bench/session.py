@@ -19,7 +19,6 @@ from coach.bench.history import Logged, entry_words, history
 from coach.bench.job_state import JobState
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
-from coach.bench.righting import thing_to_put_right
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.told_of_steps import heats_told
 from coach.ledger.fire_after_temper import undone_by
@@ -29,8 +28,7 @@ from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.heat import Heat
-from coach.log.kinds.note import Note
-from coach.log.kinds.put_right import PutRight
+from coach.log.kinds.late_way_back import LateWayBack
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
 from coach.log.kinds.resumed import Resumed
@@ -219,31 +217,6 @@ class Session(Happening):
         return self._answer(gone_back(left, self._step()), entry)
 
     @enters_whatever_came
-    def note(self, text: str) -> Answer:
-        """Write something down for later."""
-        step = self._state.step
-        if not (kept := text.strip()):
-            raise EntryFault("The note is empty: type what is to be remembered.")
-        entry = self._enter(Note(text=kept, step=step.number if step is not None else 0))
-        return Answer(as_words("noted"), entry.number)
-
-    @enters_whatever_came
-    def to_right(self, text: str, zone: str | None = None) -> Answer:
-        """Put something on the list to put right, as `thing_to_put_right` reads it; raises EntryFault."""
-        thing = thing_to_put_right(self.recipe, self._state.step, text, zone)
-        entry = self._enter(thing)
-        where = f" of the {thing.zone}" if thing.zone else ""
-        return Answer(say("on the list to put right{}: {}", where, thing.text), entry.number)
-
-    @enters_whatever_came
-    def righted(self, entry: int) -> Answer:
-        """Take something off the list to put right, for it is right now; raises EntryFault."""
-        listed = self.standing().to_right
-        made = self._enter(PutRight(entry=entry))
-        found = next(one for one in listed if one.entry == entry)
-        return Answer(say("put right: {}", found.words), made.number)
-
-    @enters_whatever_came
     def correct(self, entry: int, typed: str) -> Answer:
         """Say what a reading really was: it counts so from where it was taken, and all that follows with it.
 
@@ -289,13 +262,23 @@ class Session(Happening):
         return self._offered[1]
 
     @enters
-    def take(self, name: str) -> Answer:
+    def take(self, name: str, at: str = "") -> Answer:
         """Take a way back by its name or by as much of it as no other begins with; it can be struck out.
 
-        Raises EntryFault: there is no such way back as the job stands.
+        `at` is a time of the step in hand, as it is typed: what was offered as the job stood then. Raises
+        EntryFault: there is no such way back, or no such time.
         """
-        from coach.bench.ways_back import cut_off_rack, offer_named, taken_told, way_back
+        from coach.bench.ways_back import cut_off_rack, offer_named, offers_of, taken_told, way_back
 
+        if at:
+            then, entries, taken_at = self._then_in_hand(at, "a way back")
+            offer = offer_named(offers_of(then, standing_of(entries, then), entries, self.rack), name)
+            if offer.way.again:
+                raise EntryFault("A job that is begun anew is set aside now: leave the time out.")
+            body = way_back(offer.way.name, offer.idea, then)
+            entry = self._enter(LateWayBack(**vars(body), taken_at=taken_at))
+            cut_off_rack(self.rack, offer.idea, self.job, entry.number)
+            return self._answer(taken_told(offer, self._state), entry, replanned=True)
         offer = offer_named(self._offers(), name)
         if offer.way.again:
             aside = self.set_aside()

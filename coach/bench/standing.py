@@ -15,7 +15,7 @@ from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
 from coach.bench.closed_short import closed_short
-from coach.bench.happened import began_at
+from coach.bench.happened import began_at, moment_of
 from coach.bench.hard_left import steel_rows, too_little_left
 from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
 from coach.bench.in_file import findings_of_job
@@ -353,7 +353,7 @@ def _is_worked_since(course: Course, mark: AmendmentMark) -> bool:
 def _notes(state: JobState) -> Iterator[Noted]:
     for entry in state.counted.values():
         if isinstance(entry.body, Note):
-            yield Noted(entry.number, entry.body.text, entry.body.step, entry.at)
+            yield Noted(entry.number, entry.body.text, entry.body.step, moment_of(entry))
 
 
 def _finished(state: JobState, record: StepRecord) -> FinishedStep:

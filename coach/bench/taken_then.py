@@ -71,12 +71,78 @@ def ended_then(state: JobState, at: str, now: datetime) -> str:
     return as_entered(moment)
 
 
+def noted_then(state: JobState, at: str, now: datetime) -> tuple[int, str]:
+    """The step that was in hand at a time as it is typed, and its moment as an entry carries it.
+
+    The step is 0 once every one was done. Raises EntryFault: there was no such time.
+    """
+    moment = _moment(at, now, _began(state))
+    return _in_hand_at(state, moment), as_entered(moment)
+
+
+def check_noted(state: JobState, step: int, taken_at: str, at: str) -> None:
+    """Raise EntryFault where what is noted of a moment, by an entry made `at`, cannot be of that step."""
+    if not taken_at:
+        raise EntryFault("What is entered later must say when it was.")
+    moment = datetime.fromisoformat(taken_at)
+    _check_was(state, moment, taken_at, at)
+    if step != _in_hand_at(state, moment):
+        raise EntryFault(f"Step {step} was not in hand at {taken_at}.")
+
+
+def in_hand_then(state: JobState, at: str, now: datetime, what: str) -> datetime:
+    """The moment of the step in hand that a time means as it is typed; raises EntryFault where it is none.
+
+    `what` is told of it: that which changes the metal is put no further back than into the step in hand, for
+    the steps after it have been planned, and ended, without it.
+    """
+    moment = _moment(at, now, _began(state))
+    if (step := _in_hand_at(state, moment)) != len(state.records) + 1 and state.step is not None:
+        raise EntryFault(
+            f"{what[:1].upper()}{what[1:]} is entered in the step in hand, and at {at.strip()} that was step "
+            f"{step}, which is done: go back to it first, or leave the time out."
+        )
+    if state.step is None and step:
+        raise EntryFault(
+            f"Every step is done since {at.strip()}: go back to step {step} first, or leave the time out."
+        )
+    return moment
+
+
+def check_in_hand(state: JobState, taken_at: str, at: str) -> None:
+    """Raise EntryFault where a moment, of an entry made `at`, is not of the step in hand."""
+    if not taken_at:
+        raise EntryFault("What is entered later must say when it was.")
+    moment = datetime.fromisoformat(taken_at)
+    _check_was(state, moment, taken_at, at)
+    if _in_hand_at(state, moment) != (len(state.records) + 1 if state.step is not None else 0):
+        raise EntryFault(f"Another step was in hand at {taken_at}.")
+
+
+def _check_was(state: JobState, moment: datetime, taken_at: str, at: str) -> None:
+    if moment - datetime.fromisoformat(at) > _MINUTE:
+        raise EntryFault(f"{taken_at} was still to come when it was entered, at {at}.")
+    if moment < _began(state):
+        raise EntryFault(f"The job had not begun at {taken_at}.")
+
+
+def _in_hand_at(state: JobState, moment: datetime) -> int:
+    """The step that was in hand at a moment; 0 once every one was done."""
+    ends = _ends(state)
+    step = next((number for number in sorted(ends) if moment <= ends[number]), len(state.records) + 1)
+    return step if step <= len(state.plan.recipe.steps) else 0
+
+
 def check_end(state: JobState, moment: datetime, said: str) -> None:
     """Raise EntryFault where the step in hand cannot have been finished then: something came later."""
     number = len(state.records) + 1
     if number - 1 in (ends := _ends(state)) and moment < ends[number - 1]:
         raise EntryFault(f"Step {number} had not begun at {said}: step {number - 1} was finished after that.")
-    late = (one for one in state.counted.values() if one.body.of_step == number and is_taken_then(one))
+    late = (
+        one
+        for one in state.counted.values()
+        if one.body.of_step == number and is_taken_then(one) and not one.body.STANDS_APART
+    )
     if any(datetime.fromisoformat(moment_of(one)) > moment for one in late):
         raise EntryFault(
             f"Step {number} was still worked after {said}, by what is entered of it: type a later time."

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from functools import partial
 
@@ -15,8 +14,8 @@ from coach.bench.answer import Answer
 from coach.bench.history import Logged
 from coach.bench.looking_back import MomentOfSpare, SpareGone
 from coach.drawing.plot import Point, plot
-from coach.quantities import COVERAGE, Refusal, counted
-from coach.recipe.model import Step
+from coach.quantities import COVERAGE, counted
+from coach.screens.paper_line import entered_from_paper, such_as
 from coach.screens.screen import LiveScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
@@ -36,14 +35,6 @@ WAY_IN = {
 }
 
 
-_LATE = re.compile(r"(?P<name>[^=]+)=(?P<size>.+?)(?:\s+at\s+(?P<at>[\d: -]+))?")
-_LATE_HEAT = re.compile(r"(?:heat|out(?=\s))(?:\s+(?:at\s+)?(?P<at>[\d: -]+))?", re.IGNORECASE)
-_LATE_FIRE = re.compile(
-    r"(?:in\s+)?fire\s+(?:at\s+)?(?P<at>[\d: -]+?)(?:[,\s]\s*out\s+(?:at\s+)?(?P<out>[\d: -]+))?",
-    re.IGNORECASE,
-)
-_LATE_DONE = re.compile(r"done\s+(?:at\s+)?(?P<at>[\d: -]+)", re.IGNORECASE)
-_BEGUN = re.compile(r"begun\s+(?:at\s+)?(?P<at>[\d: -]+)", re.IGNORECASE)
 _OTHER_ZONES = "Left and right show the other zones."
 _USUAL_TELLING = "Enter strikes the chosen entry out, or brings it back."
 #: The cells at both sides of an entry with its scroll bar, and the least that what it tells is set apart in.
@@ -64,7 +55,8 @@ class HistoryScreen(LiveScreen):
         P enters a reading from a paper note: it goes to the step of the chosen entry, and to its time where
         one is typed behind it, as in thickness=8.2 at 14:30. A heat that nobody marked goes there likewise:
         type heat, or heat at 14:30, or both its hours: fire 8:40, out 8:52. The step in hand ends so too:
-        type done at 14:30; and begun at 9:00 tells when the work began.
+        type done at 14:30; and begun at 9:00 tells when the work began. Type note and what is to be
+        remembered, or lost blade=12 burnt, with at 14:30 behind it, for what was noted or lost then.
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
         go through the zones. Of a long job the beginning, each way back, the end of each step that shapes
         the metal, the last heat and some of the others are shown: Enter shows every heat and step.
@@ -217,7 +209,7 @@ class HistoryScreen(LiveScreen):
         self.query_one(Box).takes_lines = self._lines_of_paper
         self.tell(
             f"Of step {number}, {steps[number - 1].title}: type the size and what was read, such as "
-            f"{_such_as(steps[number - 1])}=31.5, and the time if you know it: at 14:30."
+            f"{such_as(steps[number - 1])}=31.5, and the time if you know it: at 14:30."
         )
 
     def _paper_of(self, entry: Logged | None) -> int:
@@ -231,7 +223,7 @@ class HistoryScreen(LiveScreen):
     def _note_of_paper(self, typed: str) -> Answer:
         """One line of a paper note; what ends the step that it is of goes on with the next one."""
         before = self._in_hand()
-        answer = self._read_late(self._of_step, typed)
+        answer = entered_from_paper(self.session, self._of_step, typed)
         if self._of_step == before:
             self._of_step = self._in_hand()
         return answer
@@ -239,25 +231,6 @@ class HistoryScreen(LiveScreen):
     def _in_hand(self) -> int:
         step = self.session.standing().step
         return step.number if step is not None else len(self.session.recipe.steps)
-
-    def _read_late(self, step: int, typed: str) -> Answer:
-        if heat := _LATE_HEAT.fullmatch(typed.strip()):
-            return self.session.heat_then(step, heat["at"] or "")
-        if fire := _LATE_FIRE.fullmatch(typed.strip()):
-            if fire["out"]:
-                return self.session.fire_and_out_then(step, fire["at"], fire["out"])
-            return self.session.fire_then(step, fire["at"])
-        if ended := _LATE_DONE.fullmatch(typed.strip()):
-            return self.session.done(at=ended["at"])
-        if began := _BEGUN.fullmatch(typed.strip()):
-            return self.session.begun_before(began["at"])
-        found = _LATE.fullmatch(typed.strip())
-        if found is None:
-            such_as = _such_as(self.session.recipe.steps[step - 1])
-            raise Refusal("Write the size, = and what was read, such as {}=31.5, or with at 14:30.", such_as)
-        then = self.session.then(step, found["at"] or "")
-        name = found["name"].strip()
-        return self.session.read(_named(then.step, name), found["size"].strip(), then=then)
 
     def _type(self, enters: Callable[[str], Answer], *, stays: bool = False) -> None:
         self._enters, self._stays = enters, stays
@@ -314,16 +287,6 @@ class HistoryScreen(LiveScreen):
             self.action_look_back()
         else:
             self.dismiss()
-
-
-def _such_as(step: Step) -> str:
-    """A size that a step asks for, as it may be typed."""
-    name = step.checks[0] if step.checks else f"{step.zones[0]}.length"
-    return name.removeprefix(f"{step.zones[0]}.").replace("_", " ") if len(step.zones) == 1 else name
-
-
-def _named(step: Step, name: str) -> str:
-    return name if "." in name or len(step.zones) != 1 else f"{step.zones[0]}.{name}"
 
 
 def _spot(moment: MomentOfSpare) -> Point:

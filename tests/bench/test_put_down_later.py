@@ -8,6 +8,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from coach.bench.entering import EntryFault
+from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.cli.page import set_page
@@ -139,3 +140,93 @@ def test_heats_that_say_their_time_teach_the_pace() -> None:
     session = a_day(_shop())
     session.back()
     assert session.ahead().pace.rests_on == 1  # ten minutes from 9:15 to 9:25
+
+
+def _length_mm(session: Session, zone: str) -> float:
+    return session.forms_now()[zone].size_mm("length")
+
+
+def _after_a_burn(*entered: str) -> float:
+    """The length of the point after two heats between which 10 mm burnt, as these are entered."""
+    session = _shop().begin(file_text(PEG), "peg.yaml", at="9:00")
+    deeds = {
+        "first": lambda: session.heat_then(1, "9:15"),
+        "burn": lambda: session.lose(LossAsked("point", "10 mm", "burnt"), "9:20"),
+        "burn, no hour": lambda: session.lose(LossAsked("point", "10 mm", "burnt")),
+        "second": lambda: session.heat_then(1, "9:25"),
+    }
+    for one in entered:
+        deeds[one]()
+    return _length_mm(session, "point")
+
+
+def test_a_loss_with_its_hour_lies_between_the_heats_that_it_came_between() -> None:
+    told = _after_a_burn("first", "second", "burn")
+    assert told == pytest.approx(_after_a_burn("first", "burn", "second"))
+    # After both heats 10 mm of the drawn point are gone; between them 10 mm of what was less drawn out: more.
+    assert told < _after_a_burn("first", "second", "burn, no hour") - 1.0
+
+
+def test_a_loss_or_a_way_back_with_an_hour_of_a_step_that_is_done_says_so() -> None:
+    session = _shop().begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.done(at="9:40")
+    entries = len(session.history())
+    with pytest.raises(EntryFault, match=r"at 9:20 that was step 1, which is done: go back to it first"):
+        session.lose(LossAsked("point", "10 mm"), "9:20")
+    with pytest.raises(EntryFault, match=r"A way back is entered in the step in hand, and at 9:20"):
+        session.take("mark-longer", "9:20")
+    with pytest.raises(EntryFault, match="23:00 is still to come"):
+        session.lose(LossAsked("point", "10 mm"), "23:00")
+    assert len(session.history()) == entries
+
+
+def test_a_way_back_is_taken_as_it_was_offered_then() -> None:
+    session = _shop().begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.heat_then(1, "9:15")
+    session.lose(LossAsked("point", "40 mm", "burnt"), "9:20")
+    offered = session.ways_back()[0].name
+    session.heat_then(1, "9:35")
+    session.take(offered, "9:30")
+    told = [entry_text(one) for one in session.history()][-1]
+    assert told.endswith("at 2026-03-02 09:30, entered later")
+    counted = [type(one.body).__name__ for one in session._state.counted.values()]
+    assert [one for one in counted if one.startswith("Late")] == [
+        "LateHeat",
+        "LateLoss",
+        "LateWayBack",
+        "LateHeat",
+    ]
+    assert session.standing().left_out == ()
+
+
+def test_a_note_and_a_photograph_belong_to_the_step_of_their_hour() -> None:
+    session = a_day(_shop())
+    session.note("the point split a little", "9:50")
+    session.photograph("peg.jpg", "from above", "9:10")
+    session.note("good", "10:30")
+    sheet = session.sheet()
+    assert [(one.step, one.text, moment(one.at)) for one in sheet.notes] == [
+        (2, "the point split a little", "2026-03-02 09:50"),
+        (0, "good", "2026-03-02 10:30"),
+    ]
+    assert [one.step for one in sheet.photographs] == [1]
+    assert sheet.time.ended_at == a_day(_shop()).sheet().time.ended_at  # a note is no work
+
+
+def test_a_note_with_its_hour_keeps_no_step_from_ending_before_it() -> None:
+    session = _shop().begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.note("begun late", "9:50")
+    session.done(at="9:40")
+    assert session.sheet().steps_done == 1
+
+
+def test_what_is_entered_with_its_hour_goes_with_the_job_to_another_log() -> None:
+    shop, other = _shop(), _shop()
+    session = shop.begin(file_text(PEG), "peg.yaml", at="9:00")
+    session.heat_then(1, "9:15")
+    session.lose(LossAsked("point", "10 mm", "burnt"), "9:20")
+    session.note("clinker", "9:22")
+    session.photograph("peg.jpg", "", "9:23")
+    session.heat_then(1, "9:25")
+    carried = other.bring_in(export_job(shop.log, session.job))
+    assert carried.standing() == session.standing()

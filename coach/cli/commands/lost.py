@@ -31,6 +31,7 @@ TAKES = (
         "CAUSE",
         usual="not said how",
     ),
+    Take("--at", "when that was, in the step in hand: a time of today, or a day and a time", "TIME"),
     flag("--start", "of a zone with two free ends: the one that the bar's marks begin at"),
     flag("--take", "enter it"),
 )
@@ -51,8 +52,8 @@ def run(asked: Asked) -> Reply[LossForJob | Entered]:
     lost = _asked(asked)
     with a_job(asked) as session:
         if asked.take:
-            return answered(asked, session, [session.lose(lost)])
-        gone = session.loss(lost)
+            return answered(asked, session, [session.lose(lost, asked.at or "")])
+        gone = session.loss(lost, asked.at or "")
         told = set_page(page(loss_section(gone, Shown(session.system))))
         bad = gone.after.verdict is PlanState.OFF_PLAN
         return reply(told, LossForJob(session.job, gone), bad_news=bad)

@@ -12,6 +12,7 @@ TAKES = (
     JOB,
     Take("text", "what is to be remembered", "TEXT", typed=Typed.RUN_ON, needed=True),
     flag("--right", "put it on the list of things to put right, `coach right`"),
+    Take("--at", "when it was noted: a time of today, or a day and a time (2026-11-25 14:30)", "TIME"),
     Take("--zone", "of which zone it is to be put right", "ZONE"),
 )
 
@@ -20,6 +21,11 @@ def run(asked: Asked) -> Reply[Entered]:
     """Write it down."""
     if asked.zone is not None and not asked.right:
         raise Refused("--zone goes with --right: a note belongs to no zone.")
+    if asked.at and asked.right:
+        raise Refused("--at goes without --right: what is to be put right is so from now on.")
     with a_job(asked) as session:
-        said = session.to_right(asked.text, asked.zone) if asked.right else session.note(asked.text)
+        if asked.right:
+            said = session.to_right(asked.text, asked.zone)
+        else:
+            said = session.note(asked.text, asked.at or "")
         return answered(asked, session, [said])

@@ -21,6 +21,7 @@ SUMMARY = "Put down that a photograph was taken, by its file; the picture stays 
 TAKES = (
     JOB,
     Take("file", "the file of the photograph, which is there", "FILE", plain(_file), needed=True),
+    Take("--at", "when it was taken: a time of today, or a day and a time (2026-11-25 14:30)", "TIME"),
     Take("text", "what is to be seen on it", "TEXT", typed=Typed.RUN_ON),
 )
 
@@ -31,4 +32,4 @@ def run(asked: Asked) -> Reply[Entered]:
     if not os.path.isfile(path):
         raise Refused(f"There is no file {path}: name the photograph by a file that is there.")
     with a_job(asked) as session:
-        return answered(asked, session, [session.photograph(str(path), asked.text or "")])
+        return answered(asked, session, [session.photograph(str(path), asked.text or "", asked.at or "")])

@@ -14,5 +14,6 @@ TAKES = (
         "WAY",
         needed=True,
     ),
+    Take("--at", "when it was taken, in the step in hand: a time of today, or a day and a time", "TIME"),
 )
-run = entering(lambda session, asked: session.take(asked.way))
+run = entering(lambda session, asked: session.take(asked.way, asked.at or ""))
