@@ -339,7 +339,7 @@ def _dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
         extras = (*extras, OTHER_TINE)
     if HARDNESS not in extras and treatment_before(state.plan, step, zone) is not None:
         extras = (*extras, HARDNESS)  # a tester is put to hard steel at any step
-    return (*_shape_now(state, zone, then).dimensions, *extras, *tests_of(state, zone))
+    return (*_shape_now(state, zone, then).dimensions, *extras, *shop_tests_of(state, zone))
 
 
 def _shape_now(state: JobState, zone: str, then: Then) -> Shape:
@@ -353,7 +353,7 @@ def _shape_now(state: JobState, zone: str, then: Then) -> Shape:
     return stages[zone].after.shape if zone in stages else state.plan.recipe.drawing[zone].shape
 
 
-def tests_of(state: JobState, zone: str) -> Iterator[str]:
+def shop_tests_of(state: JobState, zone: str) -> Iterator[str]:
     """The tests of the shop that a zone can be put to: of a weld only where one is planned or made."""
     does = {
         what

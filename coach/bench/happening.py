@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from coach.bench.admission import following
 from coach.bench.answer import Answer
 from coach.bench.clock import lay_too_long, of_no_heat
-from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, tests_of
+from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, shop_tests_of
 from coach.bench.happened import moment_of, said_at, until_then
 from coach.bench.meanwhile import enters
 from coach.bench.noting import Noting
@@ -16,7 +16,7 @@ from coach.bench.replay import replay
 from coach.bench.standing import standing_of
 from coach.bench.stood import Stood
 from coach.bench.taken_then import began_then, ended_then, in_hand_then, taken_then
-from coach.ledger.shop_test_of import test_of
+from coach.ledger.shop_test_of import shop_test_at
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
 from coach.log.kinds.begun_before import BegunBefore
@@ -78,7 +78,7 @@ class Happening(Noting):
             raise EntryFault("The job could not go on so: {}", trouble)
         after = Stood.of(standing_of(self._entries, state))
         step = state.step or self._state.step
-        told = SHOP_TESTS[test] if step is None else test_of(state.plan, step, zone, test)
+        told = SHOP_TESTS[test] if step is None else shop_test_at(state.plan, step, zone, test)
         return FailedTest(zone, test, told.after_fail, Stood.of(self.standing()), after)
 
     @property
@@ -195,7 +195,7 @@ class Happening(Noting):
 
     def zones_put_to(self, test: str) -> tuple[str, ...]:
         """The zones that a test of the shop can be made of, those of the step in hand first."""
-        return tuple(zone for zone in self.zones_in_hand() if test in tests_of(self._state, zone))
+        return tuple(zone for zone in self.zones_in_hand() if test in shop_tests_of(self._state, zone))
 
     def then(self, step: int | None = None, at: str = "") -> Then:
         """When a reading was taken: now, unless a step or a time is said; raises EntryFault.

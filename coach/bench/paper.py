@@ -15,7 +15,7 @@ from coach.forms import label
 from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.plan import Plan
-from coach.ledger.shop_test_of import test_of
+from coach.ledger.shop_test_of import shop_test_at
 from coach.ledger.wanted_apart import wanted_apart
 from coach.ledger.wanting import over_from, wanted
 from coach.ledger.weighing import kind_of
@@ -136,7 +136,7 @@ def _to_read(plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece 
         kind=kind,
         wanted=Wanted(limits, kind) if limits is not None else None,
         gauge=usual_gauge(plan.recipe, step, zone, dimension) if kind in BY_GAUGES else "",
-        how=test_of(plan, step, zone, dimension).how if kind is Kind.TEST else "",
+        how=shop_test_at(plan, step, zone, dimension).how if kind is Kind.TEST else "",
     )
 
 

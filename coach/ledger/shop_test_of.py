@@ -29,7 +29,7 @@ def steel_of(plan: Plan, step: Step, zone: str, test: str) -> MadeOn | None:
     return None
 
 
-def test_of(plan: Plan, step: Step, zone: str, test: str) -> ShopTest:
+def shop_test_at(plan: Plan, step: Step, zone: str, test: str) -> ShopTest:
     """A test of the shop as it is made of the steel as it is then."""
     return SHOP_TESTS[test].made_on(steel_of(plan, step, zone, test))
 

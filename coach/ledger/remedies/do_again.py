@@ -13,7 +13,7 @@ from coach.ledger.hot_work import steels_of
 from coach.ledger.judging import is_little_over
 from coach.ledger.quenched import best_quenched_hrc
 from coach.ledger.remedies.base import TREATS, Failed, Idea, Remedy, Situation, Soundness
-from coach.ledger.shop_test_of import test_of
+from coach.ledger.shop_test_of import shop_test_at
 from coach.ledger.step_again import title_again
 from coach.ledger.tempered import gentler_bath, own_bath
 from coach.operations import Does, operation
@@ -287,7 +287,7 @@ def _caution(situation: Situation, failed: Failed, step: Step, again: list[Step]
     first = NOTHING
     if failed.dimension in SHOP_TESTS:
         made_at = situation.plan.recipe.steps[failed.step - 1]
-        first = as_words(test_of(situation.plan, made_at, failed.zone, failed.dimension).first)
+        first = as_words(shop_test_at(situation.plan, made_at, failed.zone, failed.dimension).first)
     words = run_on(filter(None, (first, caution_again(situation, step, again))))
     thin = _thin_end(situation, step)
     if step.heat_kind is not HeatKind.WELDING or thin is None:
