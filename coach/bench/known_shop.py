@@ -15,9 +15,9 @@ from coach.bench.shop_figures import (
     ShopFigure,
     Taught,
     as_known,
+    figures_taught,
     of_rates,
     readings_in,
-    shop_figures,
     taught_by,
 )
 from coach.ledger.over_jobs import Known, OverJobs, over_jobs
@@ -58,6 +58,7 @@ class MadeWith(NamedTuple):
     hammer: str
     rates: Scale  # that a recipe says of the fire
     metals: frozenset[str] = frozenset()  # the grades of its pieces, by their names
+    operations: frozenset[str] = frozenset()  # of its steps
 
 
 class ShopsOwn(NamedTuple):
@@ -207,13 +208,13 @@ def _with(entries: Sequence[Entry], hand: HandKnown | None) -> Iterator[Entry]:
 def shops_own(before: JobsBefore, made: MadeWith, but: str = "") -> list[ShopsOwn]:
     """Every figure, with what the jobs of this fire, this hammer and these rates say of it."""
     taught = before.all_taught(but)
-    return [_own(figure, taught, made) for figure in shop_figures()]
+    return [_own(figure, taught, made) for figure in figures_taught(taught)]
 
 
 def every_own(before: JobsBefore) -> list[ShopsOwn]:
     """Every figure that a job has taught, once for each fire or hammer and each rates that jobs had."""
     taught, found = before.all_taught(), []
-    for figure in shop_figures():
+    for figure in figures_taught(taught):
         of = dict.fromkeys(_of(figure, MadeWith(one.fire, one.hammer, one.rates)) for one in taught)
         told = (_own(figure, taught, made) for made in of)
         found += [one for one in told if one.lessons or one.left_out]
@@ -247,7 +248,8 @@ def _own(figure: ShopFigure, taught: Sequence[Taught], made: MadeWith) -> ShopsO
 def made_with(made: ForgedWith, recipe: Recipe) -> MadeWith:
     """What the figures hang on, of a job of that recipe in that fire and with that hammer."""
     metals = frozenset(grade(one.metal).name for one in recipe.pieces.values())
-    return MadeWith(made.fire, made.hammer, recipe.scale, metals)
+    done = frozenset(step.operation for step in recipe.steps)
+    return MadeWith(made.fire, made.hammer, recipe.scale, metals, done)
 
 
 def begins_with(before: JobsBefore, made: MadeWith, but: str = "") -> tuple[HandKnown | ShopKnown, ...]:
@@ -258,7 +260,9 @@ def begins_with(before: JobsBefore, made: MadeWith, but: str = "") -> tuple[Hand
 
 def _known_of_shop(before: JobsBefore, made: MadeWith, but: str) -> Iterator[ShopKnown]:
     for own in shops_own(before, made, but):
-        if own.is_worth_beginning_with and own.figure.metal in ("", *made.metals):
+        if not own.is_worth_beginning_with:
+            continue
+        if own.figure.metal in ("", *made.metals) and own.figure.operation in ("", *made.operations):
             yield ShopKnown(
                 what=own.figure.what,
                 unit=own.figure.kind.unit,

@@ -5,15 +5,18 @@ from __future__ import annotations
 from coach.bench.amending import Amending
 from coach.bench.answer import Answer
 from coach.bench.entering import EntryFault
-from coach.bench.meanwhile import enters_whatever_came
+from coach.bench.meanwhile import enters, enters_whatever_came
+from coach.bench.own_blows import blows_said, last_heat
 from coach.bench.righting import thing_to_put_right
 from coach.bench.taken_then import noted_then
+from coach.log.kinds.blows_counted import BlowsCounted
+from coach.log.kinds.heat import Heat
 from coach.log.kinds.late_note import LateNote
 from coach.log.kinds.late_photograph import LatePhotograph
 from coach.log.kinds.note import Note
 from coach.log.kinds.photograph import Photograph
 from coach.log.kinds.put_right import PutRight
-from coach.quantities.words import as_words, say
+from coach.quantities.words import as_words, counted, say
 
 
 class Noting(Amending):
@@ -46,6 +49,24 @@ class Noting(Amending):
         made = self._enter(PutRight(entry=entry))
         found = next(one for one in listed if one.entry == entry)
         return Answer(say("put right: {}", found.words), made.number)
+
+    @enters
+    def count_blows(self, blows: int, of: int = 0) -> Answer:
+        """Say how many blows were struck in the heat of entry `of`, or the last; a later count is meant.
+
+        Raises EntryFault: no heat is marked; OutOfLimits: nobody strikes so many.
+        """
+        heat = of or last_heat(self._state)
+        if not heat:
+            raise EntryFault("No heat is marked that these blows were struck in: mark the heat first.")
+        was = blows_said(self._state).get(heat)
+        entry = self._enter(BlowsCounted(entry=heat, blows=blows))
+        body = self._state.counted[heat].body
+        assert isinstance(body, Heat)
+        before = f", not {was}" if was not in (None, blows) else ""
+        which = "the heat" if of else "the last heat"
+        told = say("{} in {} of step {}{}", counted(blows, "blow"), which, body.step, before)
+        return Answer(told, entry.number)
 
     @enters_whatever_came
     def photograph(self, file: str, text: str = "", at: str = "") -> Answer:

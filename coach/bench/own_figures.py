@@ -11,18 +11,21 @@ from coach.bench.known_hand import HandTaught
 from coach.bench.known_shop import MOST_JOBS, Lesson, ShopsOwn, every_own
 from coach.bench.session import Session
 from coach.bench.shop import Shop
-from coach.bench.shop_figures import ShopFigure, as_known, shop_figures
+from coach.bench.shop_figures import ShopFigure, as_known, every_shop_figure
 from coach.bench.told_and_came import ToldAndCame, ToldOfJob, told_and_came
 from coach.ledger.hand import SCATTER_DOUBT
 from coach.ledger.over_jobs import Known
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.hand_known import HAND_OF_SMITH
+from coach.log.kinds.shop_known import blows_name, struck_in
 from coach.metals.grade import keep_to
 from coach.quantities.errors import did_you_mean
 from coach.quantities.figure import Figure, Kind, mm
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words, run_on, say
 
+#: One of those that are of an operation each.
+_SUCH_AS = blows_name("draw")
 #: What is said of a lesson that is not to be left out, or is.
 _ALREADY = ("counts", "is left out")
 
@@ -38,7 +41,8 @@ class OfOneJob(NamedTuple):
 class OwnFigure(NamedTuple):
     """One figure of the shop."""
 
-    what: str  # `scale`, `spread`, `pace`, `heats`, `hand`, or a gauge for what it reads too much
+    #: `scale`, `spread`, `pace`, `heats`, `hand`, `blows-OPERATION`, or a gauge for what it reads too much
+    what: str
     fire: str  # for jobs in this fire; empty where none is named, or where the fire is no matter
     hammer: str  # the same of the hammer
     forging_mm: Figure | None  # of a scale: for recipes that say so much a heat; `null` for the law's
@@ -84,9 +88,10 @@ def bring_back(shop: Shop, what: str, job: str) -> Words:
 
 
 def _of_each(shop: Shop, what: str, job: str, deed: Callable[[Session, str, int], bool], done: str) -> Words:
-    names = [HAND_OF_SMITH, *(one.what for one in shop_figures())]
+    names = [HAND_OF_SMITH, *(one.what for one in every_shop_figure())]
     if what not in names:
-        told = f"they are {', '.join(names)}."
+        of_any = [one for one in names if not struck_in(one)]
+        told = f"they are {', '.join(of_any)}, and {_SUCH_AS} for the blows of an operation."
         raise EntryFault(f"No figure of a shop is called {what[:40]!r}: {did_you_mean(what, names, told)}")
     wanted = shop.named(job) if job else ""
     found = own_figures(shop).figures

@@ -7,6 +7,13 @@ from math import exp, log, sqrt
 from typing import Final, NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.own_blows import (
+    BLOWS_BOOK_SPREAD,
+    BLOWS_HEAT_SPREAD,
+    BOOK_BLOWS,
+    operations_struck,
+    own_blows,
+)
 from coach.bench.own_tempers import name_of, own_steels_of
 from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats
 from coach.fire.spreading import COEFFICIENT_DOUBT
@@ -17,10 +24,12 @@ from coach.log.entries import Entry
 from coach.log.kinds.forged_with import ForgedWith
 from coach.log.kinds.lesson_left_out import LessonLeftOut
 from coach.log.kinds.reading import Reading
-from coach.log.kinds.shop_known import ShopKnown
+from coach.log.kinds.shop_known import ShopKnown, blows_name, struck_in
 from coach.metals.grade import grade
 from coach.metals.own_curve import untaught
 from coach.metals.tempering_table import TemperingRow, published_rows
+from coach.operations import operation, operations
+from coach.operations.does import HeatKind
 from coach.operations.gauges import GAUGES, SCALES, bias_name, gauge_then
 from coach.quantities.figure import Kind
 from coach.recipe.model import Scale
@@ -51,6 +60,7 @@ class ShopFigure(NamedTuple):
     said: Callable[[JobState, Sequence[Entry], Known], Known | None]  # by a job that began with that
     is_log: bool = False  # whether those terms are its natural logarithm
     metal: str = ""  # the only grade that it is of; empty where it is of any
+    operation: str = ""  # the only one that it is of; empty where it is of any
 
 
 class Taught(NamedTuple):
@@ -64,8 +74,20 @@ class Taught(NamedTuple):
     left_out: dict[str, int]  # by the figure's name: the number of the entry that leaves it out
 
 
-def shop_figures() -> tuple[ShopFigure, ...]:
+def every_shop_figure() -> tuple[ShopFigure, ...]:
     """All of them, the gauges as they are set now."""
+    hammered = (name for name, one in operations().items() if one.HEAT_KIND is not HeatKind.COLD)
+    return (*shop_figures(), *(_of_blows(name) for name in hammered))
+
+
+def figures_taught(taught: Iterable[Taught]) -> tuple[ShopFigure, ...]:
+    """Those that any job teaches, and of each operation those that jobs have taught."""
+    named = dict.fromkeys(what for one in taught for what in one.says)
+    return (*shop_figures(), *(_of_blows(struck) for what in sorted(named) if (struck := struck_in(what))))
+
+
+def shop_figures() -> tuple[ShopFigure, ...]:
+    """All of them but the blows of each operation, the gauges as they are set now."""
     return (
         ShopFigure(SCALE_OF_SHOP, Kind.FACTOR, "fire", _scale_published, _scale_said),
         ShopFigure(SPREAD_OF_SHOP, Kind.FACTOR, "hammer", _spread_published, _believed(SPREAD)),
@@ -82,6 +104,12 @@ def shop_figures() -> tuple[ShopFigure, ...]:
 
 def shop_figure(what: str) -> ShopFigure | None:
     """One of them by its name."""
+    if struck := struck_in(what):
+        try:
+            operation(struck)
+        except KeyError:
+            return None
+        return _of_blows(struck)
     return next((one for one in shop_figures() if one.what == what), None)
 
 
@@ -92,7 +120,7 @@ def taught_by(job: str, state: JobState, entries: Sequence[Entry]) -> Taught:
     made = next((body for body in bodies if isinstance(body, ForgedWith)), None)
     recipe = state.first_plan.recipe
     says: dict[str, Known] = {}
-    for figure in shop_figures():
+    for figure in (*shop_figures(), *map(_of_blows, operations_struck(state))):
         if figure.what in known:
             began = as_pooled(figure, known[figure.what])
         else:
@@ -256,6 +284,27 @@ def _pace_said(_: JobState, entries: Sequence[Entry], __: Known) -> Known | None
     if len(own) < _LEAST_HEATS:
         return None
     return Known(sum(own) / len(own), HEAT_SPREAD / sqrt(len(own)))
+
+
+def _of_blows(struck: str) -> ShopFigure:
+    """The blows that a heat takes in one operation, with one hammer."""
+
+    def said(state: JobState, _: Sequence[Entry], __: Known) -> Known | None:
+        own = own_blows(state, struck)
+        if len(own) < _LEAST_HEATS:
+            return None
+        return Known(sum(own) / len(own), BLOWS_HEAT_SPREAD / sqrt(len(own)))
+
+    published = Known(log(BOOK_BLOWS), BLOWS_BOOK_SPREAD)
+    return ShopFigure(
+        blows_name(struck),
+        Kind.FACTOR,
+        "hammer",
+        lambda _: published,
+        said,
+        is_log=True,
+        operation=struck,
+    )
 
 
 def _heats_published(_: Scale) -> Known:

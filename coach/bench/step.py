@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from itertools import chain
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from coach.bench.own_blows import BlowsAHeat, blows_a_heat
 from coach.bench.steel import breaks_a_coupon, steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.forms import listed, said
@@ -76,6 +77,7 @@ class StepToDo(NamedTuple):
     may_rest: bool  # whether the job may be put down after it
     know: tuple[Words, ...]  # what the steel, the skin and the finished head say of the step
     hot: TimeAtHeat | None  # None for cold work, a treatment, or where no temperature is said
+    blows: BlowsAHeat | None = None  # a heat takes so many; `null` where nobody has counted any
     begins: Figure | None = None  # where its piece begins on the bar that is marked out; None at its end
 
     @property
@@ -127,6 +129,7 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None, own: OwnCurv
             _worked_back(job, step) if job is not None else (),
         ),
         begins=_begins(plan, step, now),
+        blows=blows_a_heat(job, step.operation) if job is not None and step.heats else None,
     )
 
 

@@ -15,6 +15,7 @@ from coach.bench.happened import began_at, is_put_down_later, moment_of, moments
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.known_hand import hand_taught_by
 from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, was_worked
+from coach.bench.own_blows import blows_by_step
 from coach.bench.planned import at_the_fire, taken_of
 from coach.ledger.course import AmendmentMark, Course, Mark, Outcome, heats_in
 from coach.ledger.plan import Plan, PlannedPiece
@@ -55,6 +56,8 @@ class StepTaken(NamedTuple):
     heats: int  # taken
     worked: Figure  # how long, rests left out
     hours_known: bool = True  # whether that can be: heats put down within seconds were taken before
+    blows: int = 0  # as they were counted
+    blows_of: int = 0  # in so many of its heats; 0 where nobody counted any
 
 
 class HeatsTaken(NamedTuple):
@@ -118,7 +121,7 @@ class GaugeUsed(NamedTuple):
 
 def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
     """Heats planned and taken, step by step."""
-    steps, done = state.plan.recipe.steps, len(state.records)
+    steps, done, struck = state.plan.recipe.steps, len(state.records), blows_by_step(state)
     heats = [record.heats for record in state.records] + [state.heats] * (state.step is not None)
     worked, spoiled = _worked_s(entries, state), _spoiled_heats(state)
     planned = [_planned(state, record.step, record.marks) for record in state.records]
@@ -139,6 +142,8 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
                 heats=taken,
                 worked=seconds(round(worked[step.number])),
                 hours_known=step.number > done or worked[step.number] >= _LEAST_HEAT_S * max(taken, 1),
+                blows=sum(struck.get(step.number, ())),
+                blows_of=len(struck.get(step.number, ())),
             )
             for step, planned_heats, taken in zip(steps, planned, heats, strict=False)
         ),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from functools import partial
 from itertools import pairwise
@@ -13,6 +13,7 @@ from typing import Final, NamedTuple
 from coach.bench.entering import EntryFault
 from coach.bench.happened import moment_of
 from coach.bench.job_state import JobState
+from coach.bench.own_blows import BlowsAHeat, blows_a_heat
 from coach.bench.resting import may_rest_after
 from coach.bench.righting import Right, rights
 from coach.ledger.course import heats_in
@@ -67,6 +68,14 @@ class StepAhead(NamedTuple):
     in_all: Span  # from now to its end, by forging heats and soaks alone
     may_rest: bool  # whether the job may be put down after it
     needs: Words  # what must be ready for it
+    blows: Span | None = None  # how many those heats take; `null` where nobody has counted any
+
+
+class BlowsAhead(NamedTuple):
+    """The blows that a heat of one operation takes."""
+
+    operation: str  # as a recipe calls it
+    a_heat: BlowsAHeat
 
 
 class TimeAhead(NamedTuple):
@@ -84,6 +93,7 @@ class TimeAhead(NamedTuple):
     rest_after: int  # the last safe place to rest that is surely reached; 0 for none ahead
     to_right: tuple[Right, ...] = ()  # what is to be put right besides: no step ahead does it
     surely_besides: int = 0  # the last step surely done by then, were that right at once; 0 for none
+    blows: tuple[BlowsAhead, ...] = ()  # a heat of each operation ahead of which blows were counted
 
 
 def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str = "") -> TimeAhead:
@@ -98,7 +108,8 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     instead, steps = _instead(state), [*recipe.steps]
     if instead is not None:  # what is not to be quenched takes no heat, no soak and no bath
         steps[step.number - 1] = step._replace(heats=0, targets={}, quench="", keep=())
-    ahead = list(_ahead(steps, step.number, partial(_taken, state), pace))
+    blows = {one.operation: blows_a_heat(state, one.operation) for one in steps[step.number - 1 :]}
+    ahead = list(_ahead(steps, step.number, partial(_taken, state), pace, blows))
     heats = sum(one.heats for one in ahead)
     right = tuple(one for one in rights(state) if instead is None or one.step != step.number)
     whole = steps[step.number - (instead is None) :]
@@ -120,8 +131,21 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
             perhaps = one.number
     in_all = ahead[-1].in_all
     hour = by.strip()
+    each = tuple(BlowsAhead(name, found) for name, found in blows.items() if found is not None)
     return TimeAhead(
-        pace, heats, in_all, uncounted, tuple(ahead), hour, left, surely, perhaps, rest, right, besides
+        pace,
+        heats,
+        in_all,
+        uncounted,
+        tuple(ahead),
+        hour,
+        left,
+        surely,
+        perhaps,
+        rest,
+        right,
+        besides,
+        each,
     )
 
 
@@ -163,7 +187,11 @@ def _is_timed(heat: Heat) -> bool:
 
 
 def _ahead(
-    steps: Sequence[Step], number: int, taken: Callable[[int], int], pace: Pace
+    steps: Sequence[Step],
+    number: int,
+    taken: Callable[[int], int],
+    pace: Pace,
+    blows: Mapping[str, BlowsAHeat | None],
 ) -> Iterator[StepAhead]:
     heats, soaks_s = 0, 0.0
     for step in steps[number - 1 :]:
@@ -172,7 +200,9 @@ def _ahead(
         soaks_s += _soak_s(step)
         forging, safe = pace.of(heats * pace.heats_for_one), may_rest_after(steps, step.number)
         in_all = Span(forging.low + soaks_s, forging.high + soaks_s, Kind.TIME)
-        yield StepAhead(step.number, step.title, left, in_all, safe, _needs(step))
+        struck = blows[step.operation] if left else None
+        so_many = None if struck is None else struck.of(left * pace.heats_for_one)
+        yield StepAhead(step.number, step.title, left, in_all, safe, _needs(step), so_many)
 
 
 def _taken(state: JobState, number: int) -> int:

@@ -52,6 +52,23 @@ def number_of(what: str, such_as: str) -> Read:
     return plain(read)
 
 
+BLOWS = Take(
+    "--blows",
+    "how many blows were struck in the heat that ends with it, where you have counted them",
+    "N",
+    number_of("a number of blows", "40"),
+)
+"""Of a command that ends a heat."""
+
+
+def with_blows(session: Session, blows: int | None, ends: Callable[[], Answer]) -> list[Answer]:
+    """The answers to a count of the blows of the last heat, where one is said, and to what ends that heat."""
+    if blows is None:
+        return [ends()]
+    with session.together():
+        return [session.count_blows(blows), ends()]
+
+
 ENTRY = Take(
     "entry", "its number, as `coach history` shows it", "ENTRY", number_of("the number of an entry", "12")
 )

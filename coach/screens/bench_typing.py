@@ -34,6 +34,7 @@ from coach.screens.bench_words import (
     slip_by_key,
     which_words,
 )
+from coach.screens.beside_sizes import put_down, says_blows_alone
 from coach.screens.in_tenths import is_in_tenths, with_its_point
 from coach.screens.named_sizes import (
     Named,
@@ -240,8 +241,8 @@ class TypingScreen(ChoosingScreen):
 
     def _take(self, line: Sent, one: Named | None) -> None:
         standing = self.session.standing()
-        if line.mode != "size":
-            answer = (self.session.note if line.mode == "note" else self.session.to_right)(line.text)
+        if line.mode != "size" or says_blows_alone(line.text):
+            answer = put_down(self.session, line.text, line.mode)
             if answer.meanwhile:
                 self.choose_next()
             self.tell(self.said(answer))

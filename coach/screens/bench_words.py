@@ -29,7 +29,8 @@ BENCH_HELP = """
     back to cold, to the step's end; right behind a size taken as cold it makes that hot.
 
     F2 each time the metal comes out of the fire: it counts a heat and starts the clock. When the bell rings
-    it goes back; F3 says so, and the clock shows how long it has soaked.
+    it goes back; F3 says so, and the clock shows how long it has soaked. Who counts blows types 40 blows:
+    they are of the last heat.
 
     A reading that cannot be right is questioned and counts for nothing; the same reading twice makes it
     stand, and so does F12. A test takes 1 for pass, 2 for doubt, 3 for fail; a temperature may be typed

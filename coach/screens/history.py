@@ -54,8 +54,8 @@ class HistoryScreen(LiveScreen):
         C corrects the chosen reading: type what it really was, and it counts so from where it was taken.
         P enters a reading from a paper note: it goes to the step of the chosen entry, and to its time where
         one is typed behind it, as in thickness=8.2 at 14:30. A heat that nobody marked goes there likewise:
-        type heat, or heat at 14:30, or both its hours: fire 8:40, out 8:52. The step in hand ends so too:
-        type done at 14:30; and begun at 9:00 tells when the work began. Type note and what is to be
+        type heat, or heat at 14:30, 40 blows, or both its hours: fire 8:40, out 8:52. The step in hand ends
+        so too: type done at 14:30; and begun at 9:00 tells when the work began. Type note and what is to be
         remembered, or lost blade=12 burnt, with at 14:30 behind it, for what was noted or lost then.
         Tab shows how the spare of a zone has gone over the heats, with its band; the arrows left and right
         go through the zones. Of a long job the beginning, each way back, the end of each step that shapes

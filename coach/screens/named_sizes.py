@@ -13,6 +13,7 @@ from coach.forms import label
 from coach.operations.measures import MASS
 from coach.operations.shop_test import Result
 from coach.quantities import Kind, Refusal
+from coach.screens.beside_sizes import says_blows_alone
 from coach.telling.reading import INSISTING, reading_sentence
 from coach.telling.writing import Shown
 
@@ -58,6 +59,8 @@ def is_of(text: str, shown: Check | None) -> Check | None:
 
     A weight says so by its unit, unless a weight is asked for.
     """
+    if says_blows_alone(text):
+        return None
     asks_weight = shown is not None and shown.kind is Kind.MASS
     return None if may_name_its_size(text) or (weighs(text) and not asks_weight) else shown
 
@@ -123,6 +126,8 @@ def named(
     Raises:
         Refusal: letters that several sizes begin with or none does, or a number that none has.
     """
+    if says_blows_alone(text):
+        return None
     asked = [Called(one.name, one.label, one.zone) for one in checks]
     more = [Called(f"{one.zone}.{one.dimension}", label(one.zone, one.dimension), one.zone) for one in others]
     before, sign, after = text.partition("=")

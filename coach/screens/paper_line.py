@@ -11,10 +11,13 @@ from coach.bench.session import Session
 from coach.log.kinds.metal_lost import NOT_SAID, TOOK
 from coach.quantities import Refusal
 from coach.recipe.model import Step
+from coach.screens.beside_sizes import count_read
 
 _AT: Final = r"(?:\s+at\s+(?P<at>[\d: -]+))?"
 _SIZE: Final = re.compile(rf"(?P<name>[^=]+)=(?P<size>.+?){_AT}")
-_HEAT: Final = re.compile(r"(?:heat|out(?=\s))(?:\s+(?:at\s+)?(?P<at>[\d: -]+))?", re.IGNORECASE)
+_HEAT: Final = re.compile(
+    r"(?:heat|out(?=\s))(?:\s+(?:at\s+)?(?P<at>[\d: -]+?))?(?:,?\s+(?P<blows>\d+)\s+blows?)?", re.IGNORECASE
+)
 _FIRE: Final = re.compile(
     r"(?:in\s+)?fire\s+(?:at\s+)?(?P<at>[\d: -]+?)(?:[,\s]\s*out\s+(?:at\s+)?(?P<out>[\d: -]+))?",
     re.IGNORECASE,
@@ -32,7 +35,7 @@ def entered_from_paper(session: Session, step: int, typed: str) -> Answer:
     """Enter what a line of a paper note says, of that step; raises Refusal where it cannot be read or be."""
     line = typed.strip()
     if heat := _HEAT.fullmatch(line):
-        return session.heat_then(step, heat["at"] or "")
+        return _heat(session, step, heat["at"] or "", heat["blows"])
     if fire := _FIRE.fullmatch(line):
         if fire["out"]:
             return session.fire_and_out_then(step, fire["at"], fire["out"])
@@ -51,6 +54,15 @@ def entered_from_paper(session: Session, step: int, typed: str) -> Answer:
         raise Refusal("Write the size, = and what was read, such as {}=31.5, or with at 14:30.", at_step)
     then = session.then(step, found["at"] or "")
     return session.read(_named(then.step, found["name"].strip()), found["size"].strip(), then=then)
+
+
+def _heat(session: Session, step: int, at: str, blows: str | None) -> Answer:
+    if blows is None:
+        return session.heat_then(step, at)
+    with session.together():
+        answer = session.heat_then(step, at)
+        session.count_blows(count_read(blows), of=answer.entry)
+    return answer
 
 
 def such_as(step: Step) -> str:

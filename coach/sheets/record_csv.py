@@ -41,7 +41,7 @@ _ALWAYS: Final[Mapping[tuple[Kind, bool], tuple[str, Mapping[str, Fraction]]]] =
 }
 
 #: The order of the columns of numbers: their units, then what each tells.
-_UNITS: Final = ("mm", "in", "°", "°C", "°F", "HRC", "heats", "min", "g", "oz")
+_UNITS: Final = ("mm", "in", "°", "°C", "°F", "HRC", "heats", "blows", "min", "g", "oz")
 _TOLD: Final = (
     *("wanted from", "wanted to", "came", "reckoned"),
     *("planned from", "planned to", "planned", "taken"),
@@ -111,10 +111,12 @@ def _placed(kind: str, table: Table, cells: Sequence[str]) -> tuple[str, ...]:
 
 
 def _of_step(step: StepTaken, shown: Shown) -> Numbers:
+    struck = {"taken (blows)": str(step.blows), "blows in (heats)": str(step.blows_of)}
     return {
         "planned (heats)": str(step.heats_planned),
         "taken (heats)": str(step.heats),
         **(_number("taken", step.worked, shown) if step.hours_known else {}),
+        **(struck if step.blows_of else {}),
     }
 
 

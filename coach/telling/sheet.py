@@ -256,17 +256,29 @@ def _bars(metal: MetalTaken, shown: Shown) -> Iterator[str]:
 
 def steps_section(sheet: Sheet) -> Section:
     """Heats and hours, step by step."""
-    rows = tuple(_step_row(one) for one in sheet.heats.steps)
-    return section("Steps", [Table(rows, ("   step", "planned", "heats", "time"), gives=0, leaves=(3,))])
+    has_blows = any(one.blows_of for one in sheet.heats.steps)
+    rows = tuple(_step_row(one, has_blows=has_blows) for one in sheet.heats.steps)
+    heads = ("   step", "planned", "heats", "time", *(("blows",) if has_blows else ()))
+    return section("Steps", [Table(rows, heads, gives=0, leaves=(3,))])
 
 
-def _step_row(step: StepTaken) -> Row:
+def _step_row(step: StepTaken, *, has_blows: bool) -> Row:
     time = write_figure(step.worked) if step.worked.value else ""
     if not step.hours_known:
         time = "not known"
     title = step.title if step.done else f"{step.title} (in hand)"
-    cells = (f"{step.number:>2} {title}", str(step.heats_planned or ""), str(step.heats or ""), time)
-    return Row(cells, Tone.CARE if step.heats > step.heats_planned and step.done else Tone.PLAIN)
+    cells = [f"{step.number:>2} {title}", str(step.heats_planned or ""), str(step.heats or ""), time]
+    if has_blows:
+        cells.append(_blows_text(step))
+    return Row(tuple(cells), Tone.CARE if step.heats > step.heats_planned and step.done else Tone.PLAIN)
+
+
+def _blows_text(step: StepTaken) -> str:
+    """The blows as they were counted, and in how many heats where not in all."""
+    if not step.blows_of:
+        return ""
+    of_some = f" in {counted(step.blows_of, 'heat')}" if step.blows_of != step.heats else ""
+    return f"{step.blows}{of_some}"
 
 
 def taught_section(sheet: Sheet, shown: Shown) -> Section:

@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from coach.bench.own_blows import BlowsAHeat
 from coach.bench.step import StepToDo
 from coach.bench.time_at_heat import TimeAtHeat
 from coach.forms import label
+from coach.quantities.figure import Span
 from coach.quantities.words import NOTHING, Words, counted, say
 from coach.telling.page import Line, Tone
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
+
+#: Blows whose ends lie so far apart are told in tens (our choice).
+_FAR_APART = 50.0
 
 if TYPE_CHECKING:
     from coach.bench.by_hand import ByHand
@@ -48,8 +53,25 @@ def step_lines(
     yield Line(step.flux, "Flux")
     yield Line(step.quench, "Quench", Tone.STRONG)
     yield Line(write(working_words(step.hot), shown), "Time", Tone.STRONG)
+    if step.blows is not None:
+        yield Line(write(blows_words(step.blows, heats=step.heats_planned), shown), "Blows")
     for advice in step.advice:
         yield Line(write(advice, shown), "Know")
+
+
+def blows_words(blows: BlowsAHeat, operation: str = "", heats: int = 0) -> Words:
+    """`about 35 a heat, by 2 jobs of this shop and 3 heats of this job; about 105 in 3 heats`."""
+    by = [f"{counted(blows.of_shop, 'job')} of this shop"] if blows.of_shop else []
+    by += [f"{counted(blows.rests_on, 'heat')} of this job"] if blows.rests_on else []
+    named = f"{operation}: " if operation else ""
+    told = say("{}{:~} a heat, by {}", named, blows.a_heat, " and ".join(by))
+    return say("{}; {} in {}", told, rough(blows.of(heats)), counted(heats, "heat")) if heats > 1 else told
+
+
+def rough(blows: Span) -> Span:
+    """How many blows, as it can be known beforehand: to tens, and few of them to fives."""
+    to = 10.0 if blows.high - blows.low > _FAR_APART else 5.0
+    return blows._replace(low=max(1.0, round(blows.low / to) * to), high=round(blows.high / to) * to)
 
 
 def hand_lines(by_hand: Iterable[ByHand], shown: Shown) -> Iterator[Line]:

@@ -9,6 +9,7 @@ from coach.quantities.figure import Span
 from coach.quantities.words import counted
 from coach.telling.figures import write_figure, write_span
 from coach.telling.page import Line, Page, Row, Table, Tone, page, section
+from coach.telling.step import blows_words, rough
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -32,12 +33,17 @@ def time_ahead_page(ahead: TimeAhead, shown: Shown) -> Page:
                 Line(_ON_TOP, "", Tone.STRONG) if ahead.to_right else None,
                 Line(_rest(ahead, shown), "Ahead"),
                 Line(_pace(ahead, shown), "Pace"),
+                *(Line(write(blows_words(one.a_heat, one.operation), shown), "Blows") for one in ahead.blows),
                 Line(_by(ahead, shown), f"By {ahead.by}", Tone.STRONG) if ahead.by else None,
                 *(Line(f"step {one.number}: {write(one.needs, shown)}", "Ready") for one in needs),
             ],
         ),
-        section("Steps", [Table(rows, ("step", "heats", "to its end", "rest after it"), gives=0)]),
+        section("Steps", [Table(rows, _heads(ahead), gives=0)]),
     )
+
+
+def _heads(ahead: TimeAhead) -> tuple[str, ...]:
+    return "step", "heats", *(("blows",) if ahead.blows else ()), "to its end", "rest after it"
 
 
 def _rest(ahead: TimeAhead, shown: Shown) -> str:
@@ -77,7 +83,8 @@ def _rows(ahead: TimeAhead, shown: Shown) -> Iterator[tuple[str, ...]]:
     for one in ahead.steps:
         heats, safe = str(one.heats) if one.heats else "-", "yes" if one.may_rest else "no"
         to_end = write_span(_to_the_minute(one.in_all), shown) if one.in_all.high else ""
-        yield f"{one.number} {one.title}", heats, to_end, safe
+        told = (write_span(rough(one.blows), shown) if one.blows is not None else "",) if ahead.blows else ()
+        yield f"{one.number} {one.title}", heats, *told, to_end, safe
 
 
 def _to_the_minute(span: Span) -> Span:

@@ -320,3 +320,31 @@ async def test_a_gauge_that_was_chosen_is_of_sizes_and_of_no_heat(shop: Shop) ->
         assert "leave the gauge out" not in answer_on(bench.coach)
     read = {one.dimension: one.reading.gauge for one in chisel.standing().checks if one.reading is not None}
     assert read == {"temperature": "pyrometer"}
+
+
+@pytest.mark.parametrize("typed", ["40 blows", "blows 40", "40 BLOWS"])
+async def test_blows_that_are_typed_are_of_the_last_heat_and_the_size_stays_asked(
+    shop: Shop, job: Session, typed: str
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await enter(bench, pilot, typed)
+        assert "No heat is marked that these blows were struck in" in answer_on(bench.coach)
+        bench.query_one(Input).value = ""
+        await pilot.press("f2")
+        await enter(bench, pilot, typed)
+        assert answer_on(bench.coach).startswith("40 blows in the last heat of step 1")
+        await pilot.press("8", ".", "1", "enter")
+        assert answer_on(bench.coach).startswith("point side 8.1 mm: good")
+    step = job.sheet().heats.steps[0]
+    assert (step.blows, step.blows_of) == (40, 1)
+
+
+async def test_more_blows_than_anyone_strikes_are_refused_and_stay_in_the_box(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f2")
+        for typed in ("9999 blows", f"{10**30} blows"):
+            await enter(bench, pilot, typed)
+            assert bench.query_one(Input).value == typed
+    assert job.sheet().heats.steps[0].blows_of == 0

@@ -50,3 +50,12 @@ def test_a_line_that_says_nothing_enters_nothing(session: Session, line: str) ->
     with pytest.raises(Refusal):
         entered_from_paper(session, 1, line)
     assert len(session.history()) == entries
+
+
+@pytest.mark.parametrize(
+    "line", ["heat at 9:25, 40 blows", "heat 9:25 40 blows", "heat, 40 blows", "out 9:25, 40 blows"]
+)
+def test_the_blows_of_a_heat_are_said_with_it(session: Session, line: str) -> None:
+    entered_from_paper(session, 1, line)
+    step = session.sheet().heats.steps[0]
+    assert (step.heats, step.blows, step.blows_of) == (2, 40, 1)

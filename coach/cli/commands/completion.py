@@ -42,10 +42,10 @@ def run(asked: Asked) -> Reply[Completion]:
 
         text = "".join(f"{name}\n" for name in recipe_files(recipe_folders()))
     elif what == "figures":
-        from coach.bench.shop_figures import shop_figures
+        from coach.bench.shop_figures import every_shop_figure
         from coach.log.kinds.hand_known import HAND_OF_SMITH
 
-        names = (HAND_OF_SMITH, *(one.what for one in shop_figures()))
+        names = (HAND_OF_SMITH, *(one.what for one in every_shop_figure()))
         text = "".join(f"{name}\n" for name in names if " " not in name)  # a shell takes that for two
     elif what == "bars":
         text = "".join(f"{name}\n" for name in _bars(asked) if " " not in name)

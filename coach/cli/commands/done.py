@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from coach.cli.entering import JOB, entering, number_of
+from coach.cli.entering import BLOWS, JOB, Entered, answered, number_of, with_blows
+from coach.cli.opening import a_job
+from coach.cli.reply import Asked, Reply
 from coach.quantities.takes import Take
 
 SUMMARY = "Finish the step in hand."
@@ -15,5 +17,12 @@ TAKES = (
         number_of("a number of heats", "3"),
     ),
     Take("--at", "when it was finished: a time of today, or a day and a time (2026-11-25 14:30)", "TIME"),
+    BLOWS,
 )
-run = entering(lambda session, asked: session.done(asked.heats, asked.at or ""))
+
+
+def run(asked: Asked) -> Reply[Entered]:
+    """Finish it, and enter the blows of its last heat where they are said."""
+    with a_job(asked) as session:
+        answers = with_blows(session, asked.blows, lambda: session.done(asked.heats, asked.at or ""))
+        return answered(asked, session, answers)

@@ -23,6 +23,7 @@ _TOLD = {
 
 
 _TEMPER = "temper-"
+_BLOWS = "blows-"
 
 
 class ShopKnown(Body):
@@ -32,7 +33,7 @@ class ShopKnown(Body):
     IS_WEIGHED = True
     UNDONE_IN_TURN = False
 
-    #: `scale`, `spread`, `fullness`, `pace`, `heats`, a gauge, `temper-STEEL-COLUMN`
+    #: `scale`, `spread`, `fullness`, `pace`, `heats`, a gauge, `temper-STEEL-COLUMN`, `blows-OPERATION`
     what: str = line(LONGEST_FIGURE)
     unit: str = one_of(*_KINDS)
     value: float = number(-_FURTHEST, _FURTHEST)  # as it is reckoned with
@@ -73,12 +74,34 @@ def temper_name(steel: str, column: str) -> str:
     return f"{_TEMPER}{steel}-{column}".replace(" ", "-")
 
 
+def blows_name(operation: str) -> str:
+    """What the figure of the blows a heat is called, by the operation that they are struck in.
+
+    >>> blows_name("set down")
+    'blows-set-down'
+    """
+    return f"{_BLOWS}{operation}".replace(" ", "-")
+
+
+def struck_in(what: str) -> str:
+    """The operation of a figure of blows a heat; "" for any other figure.
+
+    >>> struck_in("blows-set-down"), struck_in("scale")
+    ('set down', '')
+    """
+    return what.removeprefix(_BLOWS).replace("-", " ") if what.startswith(_BLOWS) else ""
+
+
 def figure_of_shop(what: str) -> str:
     """A figure of the shop by its name, as it is spoken of.
 
     >>> figure_of_shop("pace"), figure_of_shop("rule"), figure_of_shop("temper-C45-oil")
     ('time a heat', 'rule (reads too much)', 'temper-C45-oil (above published)')
+    >>> figure_of_shop("blows-set-down")
+    'blows-set-down (a heat)'
     """
+    if struck_in(what):
+        return f"{what} (a heat)"
     if what.startswith(_TEMPER):
         return f"{what} (above published)"
     return _TOLD.get(what, f"{what} (reads too much)")
