@@ -38,11 +38,11 @@ from coach.telling.sheet import (
     open_section,
     others_text,
     picture_title,
+    shop_tests_section,
     stands_line,
     steps_section,
     taken_section,
     taught_section,
-    tests_section,
     treatment_section,
     ways_section,
     when_text,
@@ -298,7 +298,7 @@ def _sheet_lines(sheet: Sheet, shown: Shown, width: int, *, wide: bool, verdict:
         yield from headed(Section(sheet.verdict.capitalize(), (why,)), width)
     left = open_section(sheet, shown)
     parts = [
-        tests_section(sheet),
+        shop_tests_section(sheet),
         treatment_section(sheet, shown),
         *([] if wide else [taken_section(sheet, shown)]),
         taught_section(sheet, shown),

@@ -50,7 +50,7 @@ def sheet_page(sheet: Sheet, shown: Shown, *, to_show: bool = False) -> Page:
         section("", _head(sheet, shown)),
         sizes_section(sheet, shown),
         apart_section(sheet, shown),
-        tests_section(sheet),
+        shop_tests_section(sheet),
         treatment_section(sheet, shown),
         taken_section(sheet, shown),
         balance_section(sheet, shown),
@@ -144,7 +144,7 @@ def _sizes(sizes: Sequence[SizeCame], shown: Shown) -> Table:
     return Table(rows, ("  size", "wanted", "came", "verdict"), gives=3)
 
 
-def tests_section(sheet: Sheet) -> Section:
+def shop_tests_section(sheet: Sheet) -> Section:
     """The tests of the shop, and what came of each last."""
     rows = tuple(_test_row(one) for one in sheet.tests)
     return section("Tests of the shop", [Table(rows, ("  test", "came of it", "step"), gives=1)])

@@ -6,7 +6,7 @@ from coach.bench.session import Session
 from coach.operations.shop_test import Result
 from coach.telling.page import Table
 from coach.telling.sheet import apart_section, treatment_section
-from coach.telling.sheet import tests_section as section_of_tests
+from coach.telling.sheet import shop_tests_section as section_of_tests
 from coach.telling.writing import Shown
 from tests.bench.jobs import shop as a_shop
 

@@ -118,5 +118,5 @@ def test_such_a_file_test_is_in_doubt_wherever_it_is_told_and_no_cross_stands_un
     (read,) = (one for one in session.standing().checks if one.dimension == "file_test")
     assert to_go(read, Shown())[:3] == ("?", "", "in doubt")
     session.done()
-    rows = [row.cells for row in told_sheet.tests_section(session.sheet()).body[0].rows]  # type: ignore[union-attr]
+    rows = [row.cells for row in told_sheet.shop_tests_section(session.sheet()).body[0].rows]  # type: ignore[union-attr]
     assert [row[:2] for row in rows if row[2] == "3"] == [("? edge file test", "in doubt")]
