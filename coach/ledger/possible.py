@@ -16,10 +16,10 @@ from coach.ledger.reading import (
     Reading,
     Surprise,
 )
-from coach.ledger.working import LedgerError, reshapes, targets_of
+from coach.ledger.working import reshapes, targets_of
 from coach.ledger.workpiece import Estimate, Workpiece, size_name, volume_slope
 from coach.operations import Does, operation
-from coach.quantities import Limits
+from coach.quantities import COVERAGE, Limits
 from coach.recipe.model import Step
 
 #: No one stroke takes a size so far past the limits it is worked to, as a share of it (common practice, no
@@ -108,19 +108,39 @@ def _before_the_step(
         was = was._replace(value=was.value * _ROUND_OF_SQUARE)
     if "width" in dimension and not grows:
         return None  # it runs wide before it is dressed back
-    if (of_metal := dimension == stage.after.free) and (made := _made_now(now, stage.zone)) is not None:
+    if (of_metal := dimension == stage.after.free) and (made := _made_as_wanted(now, stage)):
         was = (min if grows else max)(was, made, key=lambda one: one.value)
     reach = QUESTIONED_BEYOND * hypot(was.doubt, cold.doubt_mm)
     beyond = was.value - cold.size_mm if grows else cold.size_mm - was.value
     return Bound(was.value, was.doubt, is_least=grows, of_metal=of_metal) if beyond > reach else None
 
 
-def _made_now(now: Workpiece, zone: str) -> Estimate | None:
-    """What its metal makes of a zone in the section that it is believed to have now."""
+def _made_as_wanted(now: Workpiece, stage: Stage) -> Estimate | None:
+    """What its metal makes of a zone in its section as that is, or as far as the step works it.
+
+    A section that is believed to have gone past that drives it no further: what it has too much of one way
+    it may lack in what nobody has read.
+    """
+    zone, free, targets = stage.zone, stage.after.free, targets_of(stage.step, stage.zone)
+    sizes, doubts_mm = {}, {}
+    for name in stage.after.shape.dimensions:
+        if name == free:
+            continue
+        leader = stage.after.leader(name)
+        own, limits = size_name(zone, name), stage.step.targets.get(leader)
+        sizes[name], doubts_mm[name] = now.belief.mean(own), now.belief.doubt(own)
+        if limits is not None and leader in targets:
+            led = now.belief.mean(size_name(zone, leader))
+            sizes[name] += (min(led, limits.high) if leader in stage.grows else max(led, limits.low)) - led
+            # Of one that nobody has read, as of one that a hand works to its limits.
+            doubts_mm[name] = min(doubts_mm[name], (limits.high - limits.low) / (2.0 * COVERAGE))
+    metal = now.volume(zone)
     try:
-        return now.size(zone, now.zones[zone].free)
-    except LedgerError:
+        form = stage.after.shape.draft({**sizes, free: 1.0}).solved(free, metal.value)
+    except FormError:
         return None
+    section = (doubt_mm * volume_slope(form, name) for name, doubt_mm in doubts_mm.items())
+    return Estimate(form.size_mm(free), hypot(metal.doubt, *section) / volume_slope(form, free), {})
 
 
 def _works_its_section(stage: Stage, have_mm: Mapping[str, float]) -> bool:
