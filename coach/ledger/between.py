@@ -19,7 +19,8 @@ from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
-from coach.operations import Does
+from coach.operations import operation
+from coach.operations.does import HeatKind
 from coach.operations.measures import MASS, SLUG
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.recipe.model import Step
@@ -42,12 +43,13 @@ def is_old(step: Step, marks: Sequence[Mark], last_heat: int, outcome: Outcome) 
     if test is not None:
         of_its_heat = test.as_it_heats and heats_in(marks[at:]) <= 1
         return outcome.verdict not in (None, Verdict.OUT) and not of_its_heat
-    return is_worked(step, outcome.mark.reading) or _is_bent(step, outcome.mark.reading)
+    return is_worked(step, outcome.mark.reading) or _is_put_right(step, outcome.mark.reading)
 
 
-def _is_bent(step: Step, reading: Reading) -> bool:
-    """Whether the heats of a step bend a zone to what was read: they do nothing else."""
-    return step.does(Does.BENDS) and reading.zone in step.zones and reading.dimension in step.targets
+def _is_put_right(step: Step, reading: Reading) -> bool:
+    """Whether the heats of a step work on what was read, though on no size of the metal: a bend, a wind."""
+    works = step.heat_kind is not HeatKind.TREATMENT and reading.dimension in operation(step.operation).GROWS
+    return works and reading.zone in step.zones
 
 
 def with_age(
