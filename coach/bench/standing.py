@@ -223,7 +223,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         clock=clock_of(state),
         checks=checks,
         next_check=next((check.name for check in checks if check.is_open), None),
-        sizes=(*sizes, *steel_rows(state)),
+        sizes=(*(one._replace(seems=one.only_seems) for one in sizes), *steel_rows(state)),
         spares=spares,
         learned=learned_of_shop(state),
         skins=skins,

@@ -82,6 +82,7 @@ def how_it_stands(
         facts = (one.size for one in settled if one is least or (one.stays and not least.size.measured))
         told = asks or (verdict is was and not first) or any(_is_told_of(one, reason) for one in facts)
         reason = reason if told else _reason_of(least, at_odds)
+    reason = _as_it_seems(reason, sizes)
     chance = min([chance, *(one.chance for one in settled)])
     worry = next((one for one in worries if one), None)
     if verdict is PlanState.ON_PLAN and worry is not None:
@@ -123,6 +124,17 @@ def _reason_of(settled: Settled, at_odds: Mapping[tuple[str, str], str]) -> Why:
         return settled.words
     why = Unmet.UNDER if size.state is SizeState.UNDER else Unmet.OVER
     return size.reason(why)._replace(measure=decides, is_read=True)
+
+
+def _as_it_seems(reason: Why, sizes: Iterable[FinishedSize]) -> Why:
+    """The reason; of a size that was read, and only seems to be outside, no more than that."""
+    if not isinstance(reason, Reason) or reason.measure or reason.why not in (Unmet.UNDER, Unmet.OVER):
+        return reason
+    of = reason.zone, reason.dimension
+    size = next((one for one in sizes if (one.zone, one.dimension) == of and one.only_seems), None)
+    if size is None or size.state is SizeState.GOOD:
+        return reason
+    return run_on((reason.before, size.words(to_come=False)), "; ")
 
 
 def _told_after(failed: Words, reason: Why) -> Why:

@@ -43,6 +43,7 @@ class FinishedSize(NamedTuple):
     state: SizeState  # by the expected size alone
     take_up: bool  # whether spare or missing metal is allowed to show in it
     measured: bool = False  # whether it was read, and believed, since it was last worked
+    seems: bool = False  # whether its state only seems so: it was read too near a limit to be sure of it
 
     @property
     def label(self) -> str:
@@ -68,7 +69,7 @@ class FinishedSize(NamedTuple):
     @property
     def told(self) -> str:
         """Its state in words; what was read and is as near to a limit as its doubt only seems so."""
-        return f"seems {self.state.value}" if self._only_seems else self.state.value
+        return f"seems {self.state.value}" if self.only_seems else self.state.value
 
     @property
     def is_surely_out(self) -> bool:
@@ -76,7 +77,8 @@ class FinishedSize(NamedTuple):
         return beyond_surely(self.expected.value, self.expected.doubt or 0.0, self.wanted.limits)
 
     @property
-    def _only_seems(self) -> bool:
+    def only_seems(self) -> bool:
+        """Whether it was read, and lies as near to a limit as its doubt: another reading may settle it."""
         if not self.measured:
             return False
         if self.state is SizeState.GOOD:
@@ -98,7 +100,7 @@ class FinishedSize(NamedTuple):
         measured, reckoned = ("comes out at", "to come out at") if to_come else ("is", "at")
         is_ = measured if self.measured else f"is not measured; it is reckoned {reckoned}"
         off_by = say("{:hair} {} the", Apart(self.expected, mm(self.bound_mm)), self.state)
-        off_by = say("which seems {}", off_by) if self._only_seems else off_by
+        off_by = say("which seems {}", off_by) if self.only_seems else off_by
         where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")
         told = "{} {} {:±}, {} {} the drawing allows{}"
         return say(told, self.label, is_, self.expected, where, mm(self.bound_mm), sure)

@@ -28,7 +28,7 @@ from coach.telling.sizes import expected_text, spare_text, spare_tone
 from coach.telling.skin import skin_words
 from coach.telling.standing import done_text
 from coach.telling.step import step_lines
-from coach.telling.ways_back import a_slip, no_way_back
+from coach.telling.ways_back import first_of_all, no_way_back
 from coach.telling.why import chance_beside, reason_text
 from coach.telling.will_pass import as_made_text, will_pass_text
 from coach.telling.words import sentence, write
@@ -95,8 +95,8 @@ def ways_lines(
     if cautions:
         lines += _labelled("Caution", cautions, Ink.BAD, width)
     lines += _labelled("", reason_text(standing.reason, shown), "", width)
-    if slip := a_slip(standing, shown, **STRUCK_BY_KEYS):
-        lines += _labelled("", slip, Ink.CARE, width)
+    if before := first_of_all(standing, shown, **STRUCK_BY_KEYS):
+        lines += _labelled("", before, Ink.CARE, width)
     if ways is None:
         return [*lines, one_line("Looking for ways back.", Ink.QUIET, indent=1)]
     if not ways:

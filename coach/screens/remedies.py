@@ -21,7 +21,7 @@ from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.row_list import RowList, beside_sign
 from coach.screens.wording import Ink, joined, marked, one_line, said, wrapped
-from coach.telling.ways_back import a_slip, brings, leads_to, no_way_back
+from coach.telling.ways_back import brings, first_of_all, leads_to, no_way_back
 from coach.telling.words import write
 from coach.telling.writing import Shown
 
@@ -88,8 +88,8 @@ class RemediesScreen(LiveScreen):
         """Why the job stands as it does."""
         standing, room = self.session.standing(), max(self.app.size.width - 2, 1)
         told = wrapped(verdict_words(standing, self.shown), room)
-        if slip := a_slip(standing, self.shown, **STRUCK_BY_KEYS):
-            told += wrapped(said(slip, Ink.CARE), room)
+        if first := first_of_all(standing, self.shown, **STRUCK_BY_KEYS):
+            told += wrapped(said(first, Ink.CARE), room)
         self.query_one("#stands", Static).update(joined(told))
 
     def fill(self) -> None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from coach.bench.gauged import BY_GAUGES
 from coach.bench.slips import may_be_a_slip
 from coach.bench.standing import Standing
 from coach.bench.wrong_bath import LOOK_FOR_A_CRACK
 from coach.ledger.remedies import WayBack
-from coach.ledger.verdict import PlanState
+from coach.ledger.verdict import PlanState, Reason, SizeState, Verdict
+from coach.operations.gauges import FINEST
+from coach.quantities import Figure, Limits
 from coach.quantities.words import counted, say
 from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
@@ -23,8 +26,8 @@ from coach.telling.writing import METRIC, Shown
 def ways_back_page(standing: Standing, ways: Sequence[WayBack], shown: Shown) -> Page:
     """Return where a job stands and every way back, each under its title and the name it is taken by."""
     none = "" if ways else no_way_back(standing)
-    slip = Line(a_slip(standing, shown), tone=Tone.CARE)
-    first = section("", [Line(stands_text(standing, shown)), slip, Line(none)])
+    before = Line(first_of_all(standing, shown), tone=Tone.CARE)
+    first = section("", [Line(stands_text(standing, shown)), before, Line(none)])
     return page(first, *(_section(way, shown) for way in ways))
 
 
@@ -52,26 +55,60 @@ def leads_to(way: WayBack, shown: Shown = METRIC) -> Section:
     return section("", [_caution(way, shown), then, _at_risk(way, shown)])
 
 
-def a_slip(
+def first_of_all(
     standing: Standing,
     shown: Shown,
     *,
     newest: str = "`coach strike` strikes it out",
     other: str = "`coach strike` with its number strikes it out",
 ) -> str:
-    """Return what comes before any way back where a reading stands that was told to be impossible.
+    """Return what comes before any way back: a slip that stands, or a reading in doubt that is taken again.
 
     `newest` and `other` say how the newest entry, and any other, is struck out. "" where there is no such
     reading, or all is on plan.
     """
-    found = next((one for one in reversed(standing.checks) if may_be_a_slip(one)), None)
-    if found is None or found.reading is None or standing.verdict is PlanState.ON_PLAN:
+    if standing.verdict is PlanState.ON_PLAN:
         return ""
+    found = next((one for one in reversed(standing.checks) if may_be_a_slip(one)), None)
+    if found is None or found.reading is None:
+        return _measure_again(standing, shown)
     read = found.reading
     side = "at least" if read.least_possible is not None else "at most"
     possible = write_figure(read.least_possible or read.most_possible or read.size, shown)
     told = f"{found.label} {cold_size(read, shown)} stands, where {possible} {side} was possible"
     return f"A slip? {newest if read.entry == standing.last_entry else other}: {told}."
+
+
+def _measure_again(standing: Standing, shown: Shown) -> str:
+    """That a size of a zone that is not on plan is measured again first, where its reading is in doubt."""
+    if isinstance(standing.reason, Reason) and standing.reason.zone:
+        zones = {standing.reason.zone}
+    else:
+        wrong = (one for one in standing.sizes if one.only_seems or one.state is not SizeState.GOOD)
+        zones = {one.zone for one in wrong}
+    for check in standing.checks:
+        read = check.reading
+        if read is None or check.zone not in zones or check.kind not in BY_GAUGES:
+            continue
+        size = cold_size(read, shown)
+        if read.questioned:
+            return f"First measure the {check.label} again: {size} is in question and counts for nothing."
+        judged = read.judged
+        if judged is None or judged.verdict is not Verdict.UNSURE or read.is_good_by_eye:
+            continue
+        finer = judged.too_coarse or judged.unsure_again
+        if finer and read.gauge == FINEST:
+            continue  # no other reading would tell more
+        how = ", with a finer gauge" if finer else ""
+        bound = write_figure(_nearer(judged.wanted.limits, read.cold), shown)
+        return f"First measure the {check.label} again{how}: {size} is too near {bound} to be sure of."
+    return ""
+
+
+def _nearer(limits: Limits, size: Figure) -> Figure:
+    """The limit that a size is nearer to."""
+    value = min((limits.low, limits.high), key=lambda limit_mm: abs(limit_mm - size.value))
+    return size._replace(value=value, doubt=None)
 
 
 def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str = "`coach right`") -> str:

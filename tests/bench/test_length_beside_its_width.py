@@ -13,9 +13,8 @@ def _check(job: Session, name: str) -> Check:
     return next(one for one in job.standing().checks if one.name == name)
 
 
-# The blank of the ladle lies on some 90 mm of bar 50 x 6, and is spread to 97 by 2.5: nothing in that makes it
-# shorter than the bar that it is made of. The volume, by hand: 50 · 6 · 90.3 = 27090 mm³. The plate of the
-# hanger is 30 x 4.7 of 30 x 5.
+# The blank of the ladle lies on some 90 mm of bar 50 x 6, and is spread to 97 by 2.5: nothing in that makes
+# it shorter than the bar that it is made of. The volume, by hand: 50 · 6 · 90.3 = 27090 mm³.
 @pytest.mark.parametrize(
     ("length", "width"),
     [

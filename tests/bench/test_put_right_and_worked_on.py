@@ -13,7 +13,7 @@ def _check(job: Session, name: str) -> Check:
     return next(one for one in job.standing().checks if one.name == name)
 
 
-# Each is the whole work of its step: what another heat of it leaves, only a new reading tells (by definition).
+# Each is the whole work of its step: what another heat leaves, only a new reading tells (by definition).
 @pytest.mark.parametrize(
     ("recipe", "step", "name", "typed"),
     [

@@ -6,7 +6,7 @@ from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.ledger.verdict import Verdict
 from coach.telling.to_go import to_go
-from coach.telling.ways_back import a_slip, ways_back_page
+from coach.telling.ways_back import first_of_all, ways_back_page
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of
 from tests.screens.stage import answer_on, at_the_bench, words_on
@@ -48,9 +48,9 @@ def test_the_command_names_how_a_slip_is_struck_out() -> None:
     first = ways_back_page(chisel.standing(), chisel.ways_back(), Shown(chisel.system)).sections[0]
     assert f"A slip? `coach strike` strikes it out: {_SLIP}" in str(first)
     chisel.note("the calliper had slipped")
-    assert "with its number" in a_slip(chisel.standing(), Shown(chisel.system))
+    assert "with its number" in first_of_all(chisel.standing(), Shown(chisel.system))
     chisel.heat()
-    assert not a_slip(chisel.standing(), Shown(chisel.system)), "a heat has worked it since"
+    assert not first_of_all(chisel.standing(), Shown(chisel.system)), "a heat has worked it since"
 
 
 async def test_a_refused_reading_keeps_its_sign_once_a_heat_has_worked_the_size(shop: Shop) -> None:
