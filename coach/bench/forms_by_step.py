@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
+from types import MappingProxyType
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
@@ -21,6 +22,7 @@ class FormsAfter(NamedTuple):
     title: str
     zones: tuple[str, ...]  # that the step works on
     forms: Mapping[str, Form]
+    long_doubt_mm: Mapping[str, float] = MappingProxyType({})  # of each piece's length; as planned without
 
 
 def forms_by_step(state: JobState) -> Iterator[FormsAfter]:
@@ -28,7 +30,8 @@ def forms_by_step(state: JobState) -> Iterator[FormsAfter]:
     yield _bar(state.first_plan)
     for record in state.records:
         if record.course is not None and _shapes(record.step):
-            yield _after(record.step, forms_of(record.course.now))
+            now = record.course.now
+            yield _after(record.step, forms_of(now))._replace(long_doubt_mm=_long_doubts(now))
 
 
 def forms_planned(plan: Plan) -> Iterator[FormsAfter]:
@@ -54,6 +57,17 @@ def forms_of(piece: Workpiece) -> dict[str, Form]:
         if state.has_form:
             with suppress(LedgerError):
                 found[zone] = piece.form(zone)
+    return found
+
+
+def _long_doubts(now: Workpiece) -> dict[str, float]:
+    """How well the length of each piece is known, that of its zones together, mm."""
+    found: dict[str, float] = {}
+    for piece in {state.piece for state in now.zones.values()}:
+        zones = (z for z, one in now.zones.items() if one.piece == piece and one.has_form)
+        long = [zone for zone in zones if "length" in now.zones[zone].shape.dimensions]
+        with suppress(LedgerError):
+            found[piece] = now.summed(now.size(zone, "length") for zone in long).doubt if long else 0.0
     return found
 
 

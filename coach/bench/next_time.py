@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Final, NamedTuple, Protocol
 
 from coach.bench.begun_with import Known
+from coach.bench.chance_fell import chance_fell
 from coach.bench.looking_back import SpareGone
 from coach.bench.metal_gone import Fall, falls, only_found_at, to_spare_by
 from coach.bench.outlook import Outlook, outlook
@@ -145,7 +146,7 @@ def _edit(
     then = outlook(after, known)
     stood, stands = outlook(before, known).chance, then.chance
     if betters and stands < stood - _LEAST_CHANCE:
-        told = say("with it the chance would go from {:chance} to {:chance}", share(stood), share(stands))
+        told = say("with it the chance would go {}", chance_fell(stood, stands))
         return run_on((told, _why_less(then)), ": ")
     bars = [mm(sum(piece.length.value for piece in plan.pieces.values())) for plan in (before, after)]
     heats = [sum(step.heats for step in plan.recipe.steps) for plan in (before, after)]
@@ -351,13 +352,8 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try, reckoned:
     step, title = _step(sheet, before.step)
     looked = any(one.operation == Inspect.NAME for one in recipe.steps if one.title == title)
     told = say(
-        "most chance was found gone at step {}, {}: from {:chance} to {:chance}"
-        if looked
-        else "most chance went at step {}, {}: from {:chance} to {:chance}",
-        step,
-        title,
-        share(before.chance),
-        share(after.chance),
+        "most chance was found gone at step {}, {}: {}" if looked else "most chance went at step {}, {}: {}",
+        *(step, title, chance_fell(before.chance, after.chance)),
     )
     if abs(ends - after.chance) >= _WON_BACK:
         when = "in the end" if sheet.finished else "now"

@@ -9,6 +9,8 @@ from coach.drawing import ink
 from coach.drawing.bar_on_paper import WIDTH_MM
 from coach.drawing.paper import SCALES, Paper
 from coach.drawing.views import View
+from coach.quantities.figure import mm
+from coach.telling.figures import write_figure
 from coach.telling.writing import Shown, write_length
 
 _CELL_MM: Final = 58.0  # room for one outline: three beside each other
@@ -24,6 +26,7 @@ class Stage(NamedTuple):
     label: str  # the step's number and title
     view: View
     worked: tuple[str, ...]  # the zones that the step worked on: they are drawn darker
+    long_doubt_mm: float = 0.0  # how well its length is known; 0 of one that is planned
 
 
 def outlines_svg(title: str, stages: Sequence[Stage], shown: Shown) -> str:
@@ -42,7 +45,7 @@ def outlines_svg(title: str, stages: Sequence[Stage], shown: Shown) -> str:
         for place, stage in enumerate(row):
             left = 0.5 + place * (_CELL_MM + _GAP_MM)
             paper.parts += _drawn(stage, left, axis, scale)
-            length = write_length(stage.view.length_mm, shown)
+            length = _length(stage, shown)
             below = [*_broken(stage.label), f"{length} long"]
             for line, words in enumerate(below):
                 paper.parts.append(
@@ -51,6 +54,13 @@ def outlines_svg(title: str, stages: Sequence[Stage], shown: Shown) -> str:
         most = max(len(_broken(stage.label)) for stage in row) + 1
         paper.at_mm = axis + high / 2 + most * _LINE_MM
     return paper.document(title, below_mm=2.0)
+
+
+def _length(stage: Stage, shown: Shown) -> str:
+    """How long the piece is, as its doubt allows it."""
+    if not stage.long_doubt_mm:
+        return write_length(stage.view.length_mm, shown)
+    return write_figure(mm(stage.view.length_mm, stage.long_doubt_mm), shown, "~")
 
 
 def _broken(label: str) -> list[str]:

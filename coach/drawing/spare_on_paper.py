@@ -8,7 +8,9 @@ from typing import Final, NamedTuple
 from coach.drawing import ink
 from coach.drawing.bar_on_paper import WIDTH_MM
 from coach.drawing.paper import Paper
-from coach.telling.writing import Shown
+from coach.quantities.figure import COVERAGE, mm
+from coach.telling.figures import write_figure
+from coach.telling.writing import Shown, write_length
 
 _WIDE_MM: Final = 88.0  # of one plot: two beside each other
 _HIGH_MM: Final = 34.0
@@ -44,6 +46,16 @@ def spare_svg(sizes: Sequence[SpareOf], shown: Shown) -> str:
     return paper.document("The spare over the heats", below_mm=1.0)
 
 
+def _figure(size_mm: float, point: SpareAt, shown: Shown) -> str:
+    """A size of a moment as that moment's doubt allows it, without its unit."""
+    doubt_mm = 0.5 * (point.high_mm - point.low_mm) / COVERAGE
+    return (
+        write_figure(mm(size_mm, doubt_mm), shown, "n")
+        if doubt_mm
+        else write_length(size_mm, shown, unit=False)
+    )
+
+
 def _plot(one: SpareOf, left: float, top: float, paper: Paper) -> list[str]:
     values = [0.0, *(each for point in one.points for each in (point.low_mm, point.high_mm))]
     low, high = min(values), max(values)
@@ -56,8 +68,8 @@ def _plot(one: SpareOf, left: float, top: float, paper: Paper) -> list[str]:
     def x(heat: int) -> float:
         return x0 + wide * (heat - from_heat) / span
 
-    def y(mm: float) -> float:
-        return top + 1.5 + (_HIGH_MM - 1.5) * (high - mm) / (high - low)
+    def y(spare_mm: float) -> float:
+        return top + 1.5 + (_HIGH_MM - 1.5) * (high - spare_mm) / (high - low)
 
     band = [(x(point.heats), y(point.high_mm)) for point in one.points]
     band += [(x(point.heats), y(point.low_mm)) for point in reversed(one.points)]
@@ -69,14 +81,15 @@ def _plot(one: SpareOf, left: float, top: float, paper: Paper) -> list[str]:
     line = " ".join(f"{ink.number(x(point.heats))},{ink.number(y(point.value_mm))}" for point in one.points)
     parts.append(f'<polyline points="{line}" fill="none" stroke="#000" stroke-width="0.5"/>')
     last = one.points[-1]
-    told = {0.0: "0", last.value_mm: paper.size(last.value_mm)}
-    for mm in (high, low):
-        if all(abs(y(mm) - y(other)) > ink.FIGURE_MM for other in told):
-            told[mm] = paper.size(mm)
+    told = {0.0: "0", last.value_mm: _figure(last.value_mm, last, paper.shown)}
+    for end in (high, low):
+        if all(abs(y(end) - y(other)) > ink.FIGURE_MM for other in told):
+            at = next((found for found in one.points if end in (found.low_mm, found.high_mm)), last)
+            told[end] = _figure(end, at, paper.shown)
     if abs(y(last.value_mm) - y(0.0)) <= ink.FIGURE_MM and last.value_mm:
         told.pop(0.0)
-    for mm, words in told.items():
-        parts.append(ink.text(left, y(mm) + 0.35 * ink.FIGURE_MM, words))
+    for size, words in told.items():
+        parts.append(ink.text(left, y(size) + 0.35 * ink.FIGURE_MM, words))
     below = top + _HIGH_MM + _LINE_MM
     parts.append(ink.figure(x(from_heat) + 4.0, below, f"heat {from_heat}"))
     if max(heats) > from_heat:

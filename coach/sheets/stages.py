@@ -22,7 +22,7 @@ def stages_of(plan: Plan, piece: str, stages: Iterable[FormsAfter]) -> list[Stag
         view = _view(plan, piece, stage.forms)
         if view is not None:
             label = f"{stage.step}. {stage.title}" if stage.step else stage.title
-            found.append(Stage(label, view, stage.zones))
+            found.append(Stage(label, view, stage.zones, stage.long_doubt_mm.get(piece, 0.0)))
     return found
 
 
