@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from math import exp, sqrt
 from typing import NamedTuple
 
@@ -12,7 +12,7 @@ from coach.ledger.belief import Belief, Change
 from coach.ledger.branching import to_be_split
 from coach.ledger.hand import USUAL_HAND, Hand
 from coach.ledger.in_cleft import read_longer_mm
-from coach.ledger.plan import Plan
+from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.working import LedgerError, ZoneState, starting_state
 from coach.operations.gauges import GAUGES, bias_name
 from coach.operations.measures import MARK
@@ -199,6 +199,8 @@ def _held_by_the_bar(plan: Plan, piece: Piece) -> dict[str, Form]:
     forms = {zone: plan.bar_of(zone) for zone in piece.zones}
     left_over = plan.pieces[piece.name].left_over
     missing = -left_over.value if left_over is not None else 0.0
+    # What is cut off it before the others has its length; what those behind lack is not lacking once more.
+    missing -= (1.0 - _SLIVER_SHARE) * sum(one.length.value for one in _behind(plan, piece.name))
     for zone in reversed(piece.zones):
         if missing <= 0.0:
             break
@@ -207,6 +209,14 @@ def _held_by_the_bar(plan: Plan, piece: Piece) -> dict[str, Form]:
         forms[zone] = forms[zone].with_sizes({"length": left})
         missing -= length - left
     return forms
+
+
+def _behind(plan: Plan, name: str) -> Iterator[PlannedPiece]:
+    """The pieces that are cut off the same bar after one."""
+    for row in plan.rows:
+        names = [one.piece for one in row.pieces]
+        if name in names:
+            yield from (plan.pieces[one] for one in names[names.index(name) + 1 :])
 
 
 def begun_from_shop(start: Workpiece, what: str, value: float, doubt: float) -> Workpiece:
