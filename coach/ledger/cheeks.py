@@ -13,6 +13,7 @@ from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, cold_r
 from coach.ledger.verdict import judge
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
+from coach.operations import Does
 from coach.operations.measures import ALIKE, MEASURED, with_margin
 from coach.quantities import COVERAGE, NOTHING, Kind, Limits, Words, mm, say
 from coach.recipe.model import Step
@@ -25,6 +26,10 @@ _UNREAD = (
     "with a hole of {} both cheeks make {} across, and {}, which was not measured, is held to be {}: read "
     "that, it decides"
 )
+_BY_DRIFT = (
+    "with a hole of {}, as the drift makes it, both cheeks make {} across, and {} is held to be {}: read "
+    "that and the hole, they decide"
+)
 _MARGIN = MEASURED[Kind.LENGTH].margin
 
 
@@ -35,6 +40,7 @@ class Cheeks(NamedTuple):
     across_mm: float
     hole_mm: float
     across: str = ""  # what is across it: `width`, or `thickness`
+    by_drift: bool = False  # whether the hole is as wide as its drift, and was not measured
 
     @property
     def is_known(self) -> bool:
@@ -100,9 +106,16 @@ def in_the_room_there_is(now: Workpiece, step: Step, outcomes: Sequence[Outcome]
     """
     found: list[Outcome] = []
     holed = {one.mark.reading.zone for one in outcomes if one.counts and one.mark.reading.dimension == _HOLE}
+    drifted = {*step.zones} if _HOLE in step.targets and not step.does(Does.PUNCHES) else set[str]()
     rooms = {zone: left_for_cheeks(now, zone) for zone in {one.mark.reading.zone for one in _read(outcomes)}}
-    # What is known less well speaks against cheeks only where their hole was read too.
-    rooms = {zone: one if one and (one.is_known or zone in holed) else None for zone, one in rooms.items()}
+    # What is known less well speaks against cheeks only where their hole was read too, or a drift makes it.
+    by_drift = drifted - holed  # as wide as the drift is, which goes through it
+    rooms = {
+        zone: one._replace(by_drift=zone in by_drift)
+        if one and (one.is_known or zone in holed | by_drift)
+        else None
+        for zone, one in rooms.items()
+    }
     for at, outcome in enumerate(outcomes):
         reading = outcome.mark.reading
         cheeks = rooms.get(reading.zone) if _read([outcome]) else None
@@ -143,7 +156,8 @@ def _against(cheeks: Cheeks, reading: Reading, earlier: Iterable[Outcome]) -> Wo
         return NOTHING
     if not cheeks.is_known:  # nobody measured it, so that is not blamed on either
         unread, there = label(reading.zone, cheeks.across), mm(cheeks.across_mm)
-        return say(_UNREAD, hole, mm(cheeks.hole_mm + both_mm), unread, there)
+        made = mm(cheeks.hole_mm + both_mm)
+        return say(_BY_DRIFT if cheeks.by_drift else _UNREAD, hole, made, unread, there)
     told = "a hole of {} leaves {} of the {} across it for both cheeks, and with the other cheek it makes {}"
     return say(told, hole, room, across, mm(both_mm))
 

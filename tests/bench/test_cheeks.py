@@ -222,6 +222,31 @@ def test_cheeks_too_far_from_a_thickness_that_nobody_measured_ask_for_it(thickne
     assert not job.standing().questioned
 
 
+def drifted(*read: tuple[str, str]) -> Session:
+    """The eye of the hatchet in its first drifting: the drift makes the hole 14, and nobody measures it."""
+    job = at_step_of("hedging-hatchet", 4)
+    for _ in range(2):
+        job.heat()
+    for name, size in (("thickness", "30.2"), *read):
+        job.read(f"eye.{name}", size)
+    return job
+
+
+def test_cheeks_that_cannot_be_with_the_thickness_and_the_drift_are_questioned() -> None:
+    # 30.2 - 14 = 16.2 for both; 5 + 5.5 with the hole of the drift make 24.5, 5.7 less than there is.
+    job = drifted(("cheek", "5"), ("other_cheek", "5.5"))
+    assert [check.name for check in job.standing().questioned] == ["eye.other_cheek"]
+    told = said_of(job, "other_cheek")
+    assert "with a hole of 14 mm, as the drift makes it, both cheeks make 24.5 mm across" in told
+    assert "not measured" not in told  # the thickness was
+    job.read("eye.other_cheek", "5.5")  # the same once more stands
+    assert not job.standing().questioned
+
+
+def test_cheeks_that_can_be_with_the_drift_are_not_questioned() -> None:
+    assert not drifted(("cheek", "8"), ("other_cheek", "8.4")).standing().questioned
+
+
 def test_cheeks_without_hole_and_width_say_what_they_make_of_the_width_that_is_wanted() -> None:
     # The mattock's punched eye wants 44 ±2 across with a hole of 12 ±1: 16 for either. 10 + 13 + 12 = 35.
     job = at_step_of("mattock", 3)
