@@ -168,7 +168,7 @@ def _offer(remedy: Remedy, idea: Idea, stands: Stands) -> Offer:
         again=idea.again,
         at_risk=_risk(idea, stands),
     )
-    return Offer(way, idea, _rank(way, outside=idea.outside, unread=idea.unread))
+    return Offer(way, idea, _rank(way, idea))
 
 
 def _risk(idea: Idea, then: Stands) -> AtRisk | None:
@@ -180,12 +180,15 @@ def _risk(idea: Idea, then: Stands) -> AtRisk | None:
     return risk if zone in changed else None
 
 
-def _rank(way: WayBack, *, outside: bool, unread: bool) -> tuple[float, ...]:
+def _rank(way: WayBack, idea: Idea) -> tuple[float, ...]:
     """On plan before tight before off plan; a new piece comes before what stays off plan only.
 
-    What is cut by a size that nobody read comes behind whatever else mends it, and before a new piece.
+    What is cut by a size that nobody read comes behind whatever else mends it, and before a new piece. An
+    open weld is welded before anything else is done (common practice, no source).
     """
     state = 1.5 if way.again else float(list(PlanState).index(way.verdict))
-    state = max(state, _UNREAD_RANK) if unread else state
+    state = max(state, _UNREAD_RANK) if idea.unread else state
+    at_once = idea.at_once and way.verdict is not PlanState.OFF_PLAN
     soundness = float(list(Soundness).index(way.soundness))
-    return state, soundness, float(outside), float(way.heats), -way.chance, way.price.value
+    cost = float(idea.outside), float(way.heats), -way.chance, way.price.value
+    return float(not at_once), state, soundness, *cost

@@ -377,6 +377,7 @@ class Idea(NamedTuple):
     gives: Words = NOTHING  # what it gives up of that, in few words: "0.5 mm under"
     again: bool = False  # whether it starts a new piece
     off_rack: str = ""  # the bar of the rack that its metal comes from, where that is not the piece's own
+    at_once: bool = False  # whether nothing else is done before it: a weld that is open is welded
     unread: bool = False  # whether it goes by a size that was only reckoned: that is measured first
 
     def after_measuring(self, unread: Sequence[FinishedSize]) -> Idea:
@@ -384,8 +385,7 @@ class Idea(NamedTuple):
         if not unread:
             return self
         labels = run_on((size.label for size in unread), " and the ")
-        first = say("Measure the {} first. {}", labels, self.title)
-        return self._replace(title=first, unread=True)
+        return self._replace(title=say("Measure the {} first. {}", labels, self.title), unread=True)
 
 
 class Remedy(ABC):

@@ -190,6 +190,7 @@ def _idea(situation: Situation, failed: Failed, step: Step) -> Idea:
             )
         ),
         heats=sum(heats.values()),
+        at_once=step.does(Does.JOINS) or step.does(Does.CLOSES),
         caution=_caution(situation, failed, step, again),
     )
 
