@@ -130,6 +130,11 @@ class Amendment(NamedTuple):
     cut_anew: tuple[CutAnew, ...] = ()
     off_bar: tuple[OffBar, ...] = ()
 
+    @property
+    def is_of_drawing(self) -> bool:
+        """Whether it changes what is asked for alone: nothing is done to the metal by it."""
+        return bool(self.limits) and self._replace(limits=(), targets=()) == Amendment()
+
     def moves(self, zone: str) -> bool:
         """Whether it brings metal to a zone, or takes it away."""
         return any(one.zone == zone for one in self.moved)

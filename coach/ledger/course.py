@@ -63,9 +63,10 @@ def is_worked_in(step: Step, marks: Iterable[Mark]) -> bool:
     """Whether anything was entered of a step's own work.
 
     Before the first heat of one that is forged hot, a test that it does not ask for is of what was done
-    before it: a weld that is tried there is closed before its metal is punched.
+    before it: a weld that is tried there is closed before its metal is punched. What asks for other sizes,
+    as for those of a haft, does nothing to the metal.
     """
-    marks = list(marks)
+    marks = [mark for mark in marks if not (isinstance(mark, AmendmentMark) and mark.amendment.is_of_drawing)]
     if not step.heats or step.heat_kind is not HeatKind.FORGING:
         return bool(marks)
     return not all(isinstance(mark, ReadingMark) and _is_of_before(step, mark.reading) for mark in marks)

@@ -167,3 +167,16 @@ def test_a_haft_says_how_thick_the_cheeks_of_its_eye_come() -> None:
     assert "Each comes to" in told
     assert "where the drawing has 10.5 mm" in told
     assert session.haft(HaftAsked("75x65")).cheek is None
+
+
+def test_a_haft_that_is_fitted_begins_no_step() -> None:
+    """Nothing was done to the metal by it: the step in hand can still be left out."""
+    session = begun(HAMMER)
+    session.done()
+    session.fit_haft(HaftAsked("28x17"))
+    assert not session._state.is_begun
+    assert (
+        session.change_told("heats 2 = 4").after.heats == 1 + session.change_told("heats 2 = 3").after.heats
+    )
+    session.heat()
+    assert session._state.is_begun
