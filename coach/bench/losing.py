@@ -80,6 +80,7 @@ def losing(state: JobState, asked: LossAsked, system: System) -> tuple[MetalLost
         raise EntryFault("The job cannot be reckoned any further as it is: put that right first.")
     loss = loss_of(state.plan, state.course(), now, lost)
     step = state.step.number if state.step is not None else 0
+    along_end_mm, along_side_mm = lost.corner_mm or (None, None)
     body = MetalLost(
         title=_title(lost.zone, much, cause),
         changes=say("{} less: {}.", loss.mass, loss.left),
@@ -87,6 +88,8 @@ def losing(state: JobState, asked: LossAsked, system: System) -> tuple[MetalLost
         amendment=loss.amendment,
         zone=lost.zone,
         cause=cause,
+        corner_end_mm=along_end_mm,
+        corner_side_mm=along_side_mm,
     )
     return body, loss, much
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.after_out import after_out
 from coach.bench.bent import as_steps_are_now
+from coach.bench.corner_gone import corners_gone, worry_of_corner
 from coach.bench.drawn import drawn
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
@@ -96,16 +97,9 @@ def rights(state: JobState) -> tuple[Right, ...]:
     """Everything still to be put right, a crack before all else, the rest in the order it came up."""
     settled = {entry.body.entry for entry in state.counted.values() if isinstance(entry.body, PutRight)}
     found = [
-        Right(
-            entry.number,
-            as_steps_are_now(state, noted.text),
-            noted.zone,
-            noted.step,
-            entry.at,
-            failed=False,
-        )
+        Right(entry.number, as_steps_are_now(state, note.text), note.zone, note.step, entry.at, failed=False)
         for entry in state.counted.values()
-        if isinstance(noted := entry.body, ToPutRight)
+        if isinstance(note := entry.body, ToPutRight)
     ]
     for outcome, step, failed in (*_not_passed(state), *left_wrong_in(state)):
         reading, number = outcome.mark.reading, outcome.mark.entry
@@ -125,6 +119,7 @@ def rights(state: JobState) -> tuple[Right, ...]:
         Right(one.entry, one.text, one.zone, one.step.number, state.counted[one.entry].at, failed=False)
         for one in to_look_at(state)
     )
+    found += (Right(*one, failed=False) for one in corners_gone(state))
     open_still = (one for one in found if one.entry not in settled)
     return tuple(sorted(open_still, key=lambda one: (not is_crack(one), one.entry)))
 
@@ -294,6 +289,8 @@ def worry(state: JobState, listed: Sequence[Right]) -> Words:
         outcome_in = treated.get(failed.entry)
         by_heat = after_out(state.plan, outcome_in[1], outcome_in[0]) if outcome_in is not None else NOTHING
         return run_on((failed.words, wrong.get(failed.entry) or by_heat or _what_to_do(state, failed)), ". ")
+    if corner := worry_of_corner(state, {one.entry: one.words for one in listed}):
+        return corner
     doubted = next((one for one in listed if one.entry in grave), None)
     if doubted is None:
         unseen = {(one.entry, one.text) for one in to_look_at(state) if one.grave}

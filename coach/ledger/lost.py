@@ -131,6 +131,8 @@ def _off_a_corner(
             *(state.where_it_is, zone if state.parts else state.instead),
         )
     sizes = (now.form(zone) if on_its_way is None else on_its_way.likely).sizes_mm()
+    if (side_mm := sizes.get("side")) is not None:  # a square has corners as well
+        sizes |= {"width": side_mm, "thickness": side_mm}
     if not {"thickness", "width", "length"} <= sizes.keys():
         told = "The {} has no width and thickness for a corner: type what is lost by weight, such as 20 g."
         raise LedgerError(told, zone)
