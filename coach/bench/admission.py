@@ -27,6 +27,7 @@ from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.corrected import Corrected
 from coach.log.kinds.done import Done
 from coach.log.kinds.forged_with import ForgedWith
+from coach.log.kinds.given_up import GivenUp
 from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.late_done import LateDone
 from coach.log.kinds.late_fire import LateFire
@@ -306,12 +307,9 @@ def _brought_back(job: JobBefore, _: BroughtBack) -> None:
 
 
 def _amended(job: JobBefore, amended: Amended) -> None:
-    from coach.bench.file_amended import amendment
-    from coach.recipe.reader import read_recipe
+    from coach.bench.giving_up import as_meant
 
-    meant, changes = amendment(job.state, read_recipe(amended.text, amended.source))
-    if changes.is_none:
-        raise EntryFault("Nothing ahead is otherwise in that file: there is nothing to take.")
+    meant = as_meant(job.state, job.entries, amended)
     if meant.cut != amended.cut or not _is_the_same(meant.recipe, amended.recipe):
         raise EntryFault("The recipe that it holds is not what its file's text says in this version.")
 
@@ -360,6 +358,7 @@ _GATES: Mapping[type[Body], Callable[[JobBefore, Any], None]] = {
     SetAside: _aside,
     BroughtBack: _brought_back,
     Amended: _amended,
+    GivenUp: _amended,
     HandKnown: takes_hand,
     ForgedWith: takes_forged_with,
     ShopKnown: takes_shop,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coach.bench.admission import following
 from coach.bench.answer import Answer
 from coach.bench.entering import EntryFault
 from coach.bench.in_hand import JobInHand
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from coach.bench.file_amended import FileAmended, FileChanges
+    from coach.bench.job_state import JobState
+    from coach.log.body import Body
+    from coach.log.entries import Entry
     from coach.log.kinds.amended import Amended
     from coach.log.kinds.quenched_in import QuenchedIn
 
@@ -60,6 +64,8 @@ class Amending(JobInHand):
         """
         if (bath := self._bath(line)) is not None:
             return self._weighed(*bath, "so")
+        if (piece := self._to_give_up(line)) is not None:
+            return self._without(piece)
         return self._weighed(*self._changed(line), "so")
 
     def _bath(self, line: str) -> tuple[QuenchedIn, FileChanges] | None:
@@ -73,11 +79,62 @@ class Amending(JobInHand):
 
         Raises what `change_told` does.
         """
+        if (piece := self._to_give_up(line)) is not None:
+            return self._give_up(piece)
         body, changes = self._bath(line) or self._changed(line)
         self._weighed(body, changes, "so")
         entry = self._enter(body)
         bad = self.standing().verdict is PlanState.OFF_PLAN
         return Answer(say("changed: {}", _title(body)), entry.number, bad_news=bad, replanned=True)
+
+    @property
+    def may_be_given_up(self) -> tuple[str, ...]:
+        """The pieces that the others can do without."""
+        from coach.recipe.giving_up import may_be_given_up
+
+        return may_be_given_up(self.plan.as_written)
+
+    def _to_give_up(self, line: str) -> str | None:
+        """The piece that a line gives up, as it was typed; None where it says something else."""
+        from coach.bench.giving_up import GIVE_UP
+
+        found = GIVE_UP.fullmatch(" ".join(line.split()))
+        return found["piece"] if found is not None else None
+
+    def _without(self, piece: str) -> FileAmended:
+        """What giving a piece up would do; nothing is entered."""
+        from coach.bench.file_amended import FileAmended, Stands, marks_moved
+        from coach.bench.giving_up import ends_with_it, giving_up
+
+        before = Stands.of(self.standing(), self.plan)
+        state, entries = self._state, list(self._entries)
+        if (end := ends_with_it(state, piece)) is not None:
+            state, entries = self._one_more(state, entries, end)
+        body, changes = giving_up(state, entries, piece)
+        then, _ = self._one_more(state, entries, body)
+        after = Stands.of(standing_of(self._entries, then), then.plan)
+        return FileAmended(changes, before, after, marks_moved(state, then), (), body.title)
+
+    def _one_more(self, state: JobState, entries: list[Entry], body: Body) -> tuple[JobState, list[Entry]]:
+        """Where one more entry would lead, and the entries with it; raises EntryFault where it cannot be."""
+        entry = entries[-1]._replace(number=entries[-1].number + 1, body=body)
+        then, trouble = following(self._first_plan, state, entries, entry)
+        if trouble:
+            raise EntryFault("The job could not go on so: {}", trouble)
+        return then, [*entries, entry]
+
+    def _give_up(self, piece: str) -> Answer:
+        from coach.bench.giving_up import ends_with_it, giving_up
+
+        with self.together():
+            end = ends_with_it(self._state, piece)
+            if end is not None:
+                self._enter(end)
+            body, _ = giving_up(self._state, self._entries, piece)
+            self._enter(body)
+        told = say("step {} is ended as it is; {}", end.step, body.title) if end is not None else body.title
+        bad = self.standing().verdict is PlanState.OFF_PLAN
+        return Answer(told, self._entries[-1].number, bad_news=bad, replanned=True)
 
     @property
     def has_next_piece(self) -> bool:

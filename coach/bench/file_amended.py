@@ -165,7 +165,10 @@ def marks_moved(before: JobState, after: JobState) -> tuple[MarkMoved, ...]:
         return ()
     was = was._replace(across=across_others(before.plan.recipe, before.step))
     now = now._replace(across=across_others(after.plan.recipe, after.step))
-    both = [zone for zone in was.zones if zone in now.zones and was.has_mark(zone) and now.has_mark(zone)]
+    there = (
+        zone for zone in was.zones if zone in now.zones and not after.plan.recipe.piece_of(zone).given_up
+    )
+    both = [zone for zone in there if was.has_mark(zone) and now.has_mark(zone)]
     moved = [MarkMoved(one, mm(was.size(one, MARK).value), mm(now.size(one, MARK).value)) for one in both]
     return tuple(one for one in moved if abs(one.now.value - one.was.value) >= _A_MARK_MOVES_MM)
 
@@ -198,7 +201,7 @@ def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Ame
     matched = amended_recipe(old.as_written, new, done, begun=state.is_begun)
     _check_waiting(state, step, matched)
     plan = look_back(matched.recipe)
-    changes = _changes(old.as_written, plan.as_written, new, matched, done)
+    changes = changes_between(old.as_written, plan.as_written, new, matched, done)
     body = Amended(
         title=title or say(AS_IN_FILE, step.number),
         changes=changes.words,
@@ -234,7 +237,7 @@ def _check_waiting(state: JobState, in_hand: Step, matched: Matched) -> None:
 # ── what is otherwise ───────────────────────────────────────────────────────────────────────────────
 
 
-def _changes(old: Recipe, now: Recipe, new: Recipe, matched: Matched, done: int) -> FileChanges:
+def changes_between(old: Recipe, now: Recipe, new: Recipe, matched: Matched, done: int) -> FileChanges:
     """What the job has (`old`), what it would follow (`now`), and what stands in the file (`new`)."""
     ahead, late = list[StepChanged](), list[StepChanged]()
     for at, step in enumerate(old.steps):

@@ -9,6 +9,7 @@ from coach.bench.job_state import JobState
 from coach.ledger.amendment import Again
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
+from coach.log.kinds.given_up import GivenUp
 from coach.log.kinds.note import Note
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
@@ -57,18 +58,33 @@ def forged_text(
     for zone, drawn in recipe.drawing.items():
         drawing[zone] = _zone(drawing[zone], base.drawing[zone], drawn, recipe)
     spelt["drawing"] = drawing
+    given_up = {zone for name in recipe.given_up for zone in recipe.pieces[name].every_zone}
     taken = {record.step.number: record.heats for record in state.records}
     # What was spoiled and made once more is told of as a step of the job, and is none of its recipe.
     made = [
         (row, step)
         for row, step in zip(rows, recipe.steps, strict=True)
-        if not (noted and _is_spoiled(row, step))
+        if not (noted and (_is_spoiled(row, step) or given_up & {*step.zones}))
     ]
+    if noted:
+        _leave_out(spelt, recipe)
     spelt["steps"] = [_step(row, step, recipe, taken.get(step.number)) for row, step in made]
     places = [row.of for row, _ in made]
     return with_remarks(
         writing.write_recipe(spelt), recipe.text, places, _notes(state, entries, told) if noted else {}
     )
+
+
+def _leave_out(spelt: Told, recipe: Recipe) -> None:
+    """Leave out what was given up; of several from one bar the next one has that."""
+    pieces = {name: dict(told) for name, told in spelt["pieces"].items()}
+    for name in recipe.given_up:
+        gone = pieces.pop(name)
+        beside = [one for one, told in pieces.items() if (told.get("stock") or {}).get("beside") == name]
+        for at, one in enumerate(beside):
+            own = {key: gone[key] for key in ("metal", "stack", "stock") if key in gone}
+            pieces[one] = {**pieces[one], **(own if not at else {"stock": {"beside": beside[0]}})}
+    spelt["pieces"] = pieces
 
 
 def _rows(state: JobState, entries: Sequence[Entry]) -> list[_Row]:
@@ -80,7 +96,8 @@ def _rows(state: JobState, entries: Sequence[Entry]) -> list[_Row]:
         if entry.number not in state.counted:
             continue
         if isinstance(body, Amended):
-            rows[body.step - 1 :] = list(_rows_of(body.text, body.source))[body.cut :]
+            at = body.cut if isinstance(body, GivenUp) else body.step - 1
+            rows[at:] = list(_rows_of(body.text, body.source))[body.cut :]
         elif isinstance(body, WayBackTaken):
             rows = _put_in(rows, body.amendment.again)
     return rows

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
+from coach.bench.given_up import is_worked
 from coach.bench.job_state import JobState
 from coach.forms import FormError
 from coach.ledger.course import AmendmentMark, Course
@@ -97,12 +98,40 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
             off.setdefault(bar, 0.0)
             is_marked = is_cut = False
             stock = at_stock(state.plan)
+    recipe = state.plan.recipe
+    if (now := recipe.pieces.get(piece.name, piece)).given_up and not is_cut:
+        ahead = recipe.steps[len(state.records) :]
+        if not any(_cuts_free(step, piece) for step in ahead):
+            back_mm3 = _stays_on_bar_mm3(state, now)
+            off[bar], beyond_mm3 = off[bar] - back_mm3 / area_mm2, beyond_mm3 - back_mm3
     if not is_marked and state.now is not None:
         more_mm, more_mm3 = _marked_beyond(state.now, stock, zones)
         off[bar], beyond_mm3 = off[bar] + more_mm, beyond_mm3 + more_mm3
     density = piece_density_g_mm3(piece)
     elsewhere = tuple(OffOther(way, length_mm, off.get(way, 0.0)) for way, length_mm in others.items())
     return TakenOffBar(piece.name, off[_ITS_OWN], beyond_mm3 * density, aside_mm3 * density, elsewhere)
+
+
+def given_up_g(state: JobState) -> float:
+    """Mass of what is left of pieces that were given up and is bar no more."""
+    recipe, now, found = state.plan.recipe, state.now, 0.0
+    for name in recipe.given_up:
+        if now is None:
+            break
+        piece = recipe.pieces[name]
+        ahead = recipe.steps[len(state.records) :]
+        is_cut = any(_cuts_free(one.step, piece) for one in state.records)
+        whole = is_cut or any(_cuts_free(step, piece) for step in ahead)
+        bar_mm3 = 0.0 if whole else _stays_on_bar_mm3(state, piece)
+        found += max(volume_mm3(now, piece.zones) - bar_mm3, 0.0) * piece_density_g_mm3(piece)
+    return found
+
+
+def _stays_on_bar_mm3(state: JobState, piece: Piece) -> float:
+    """What of a given up piece is bar still: all that lies behind the last zone of it that was worked."""
+    worked = [at for at, zone in enumerate(piece.zones) if is_worked(state, (zone,))]
+    left = piece.zones[max(worked, default=-1) + 1 :]
+    return sum(state.plan.start_mm3[zone] for zone in left)
 
 
 def _ways(course: Course) -> Iterator[AmendmentMark]:

@@ -9,6 +9,7 @@ from coach.bench.begun_with import begun_by, known_in, start_by
 from coach.bench.drawn import made_old
 from coach.bench.file_matched import bars_changed, drawn_anew, followed_from
 from coach.bench.fire_clock import minutes_hot_before, seconds_between
+from coach.bench.given_up import lies_as_bar
 from coach.bench.happened import as_it_happened, corrections, moment_of
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.progress import struck_numbers
@@ -29,6 +30,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
+from coach.log.kinds.given_up import GivenUp
 from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.late_heat import LateHeat
@@ -253,10 +255,15 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
         held = {**({done + 1: state.marks} if begun else {}), **state.waiting}
         state.waiting = in_order(was, state.plan.recipe.steps, held)
         state.redrawn = {**state.redrawn, **drawn_anew(drawn, state.plan.recipe.drawing)}
-        tried = [] if begun else state.marks
+        given_up = amended.piece if isinstance(amended, GivenUp) else ""
+        own = {*began.pieces[given_up].every_zone} if given_up else set[str]()
+        of_it = done < len(was) and bool({*was[done].zones} & own)
+        tried = [] if begun or of_it else state.marks
         state.marks = [*tried, *state.waiting.pop(done + 1, [])]
         if bars_changed(began, state.plan.recipe, done):
             _begin_from_another_bar(state)
+        if state.start is not None and given_up:
+            state.start = lies_as_bar(state.start, state, given_up)
         if state.start is not None and state.step is not None:
             finished = [one.step for one in state.records]
             state.start = start_marked_anew(state.start, state.plan, finished, state.step, state.marks)

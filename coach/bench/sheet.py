@@ -81,6 +81,7 @@ class Sheet(NamedTuple):
     finished: bool  # whether every step is done; all else is so far until then
     steps: int  # how many there are, those put in by ways back with them
     steps_done: int
+    given_up: tuple[str, ...]  # the pieces that are made no more
     verdict: PlanState
     chance: float  # of making the drawing, with what ways back let go
     reason: Why  # the size that decides, or words
@@ -123,6 +124,7 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
         finished=standing.step is None,
         steps=standing.steps,
         steps_done=len(state.records),
+        given_up=standing.given_up,
         verdict=standing.verdict,
         chance=standing.chance,
         reason=standing.reason,

@@ -142,8 +142,8 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
     now = state.plan.recipe.drawing
     left = {zone for piece in state.plan.recipe.pieces.values() for zone in piece.finished_zones}
     for zone, drawn in state.first_plan.recipe.drawing.items():
-        if zone not in left:
-            continue  # it is split, and the tool has its branches
+        if zone not in left or state.plan.recipe.piece_of(zone).given_up:
+            continue  # it is split, and the tool has its branches; or it is made no more
         for dimension in spoken_of(drawn.shape, drawn.limits):
             size = zone, dimension
             first = state.redrawn.get(size, drawn.limits[dimension])

@@ -106,6 +106,7 @@ class Standing(NamedTuple):
     clock: HeatClock | None  # `null` when nothing was said of the fire in this step, or it is none
     checks: tuple[Check, ...]  # what the step asks to be measured, and whatever else was measured in it
     next_check: str | None  # the name of the first check without a believed reading
+    given_up: tuple[str, ...]  # the pieces that are made no more
     sizes: tuple[FinishedSize, ...]  # the drawing as it is now expected to come out
     spares: tuple[Spare, ...]  # metal above the least that the drawing allows
     learned: tuple[LearnedOfShop, ...]  # what the readings have taught of the shop
@@ -223,6 +224,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         clock=clock_of(state),
         checks=checks,
         next_check=next((check.name for check in checks if check.is_open), None),
+        given_up=recipe.given_up,
         sizes=(*(one._replace(seems=one.only_seems) for one in sizes), *steel_rows(state)),
         spares=spares,
         learned=learned_of_shop(state),

@@ -14,7 +14,7 @@ from coach.bench.fire_clock import seconds_between
 from coach.bench.happened import began_at, is_put_down_later, moment_of, moments_of_work
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.known_hand import hand_taught_by
-from coach.bench.off_bar import TakenOffBar, taken_off_bars, volume_mm3, was_worked
+from coach.bench.off_bar import TakenOffBar, given_up_g, taken_off_bars, volume_mm3, was_worked
 from coach.bench.own_blows import blows_by_step
 from coach.bench.planned import at_the_fire, taken_of
 from coach.ledger.course import AmendmentMark, Course, Mark, Outcome, heats_in
@@ -230,10 +230,10 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     used = _mass(plan, marked, plan.recipe.steps[0])
     taken = taken_off_bars(state)
     used = used._replace(value=used.value + sum(_beyond_g(state, marked, one) for one in taken))
-    aside = sum(one.aside_g for one in taken)
+    aside = sum(one.aside_g for one in taken) + given_up_g(state)
     step = state.step or plan.recipe.steps[-1]
     scales = _weighed(state)
-    left = scales or _mass(plan, now, step)
+    left = scales or _mass(plan, now, step, as_made=True)
     lost = max(used.value - left.value - aside, 0.0)
     beyond = {one.piece: one.beyond_mm + one.elsewhere_mm for one in taken}
     return MetalTaken(
@@ -282,25 +282,25 @@ def _beyond_g(state: JobState, marked: Workpiece, taken: TakenOffBar) -> float:
     return taken.beyond_g - beyond_mm3 * piece_density_g_mm3(piece)
 
 
-def _masses(plan: Plan, workpiece: Workpiece, step: Step) -> Iterator[Estimate]:
-    """What each piece weighs that is not laid on another."""
+def _masses(plan: Plan, workpiece: Workpiece, step: Step, *, as_made: bool) -> Iterator[Estimate]:
+    """What each piece weighs that is not laid on another; `as_made` without what was given up."""
     for name, piece in plan.recipe.pieces.items():
         laid = any(workpiece.zones[zone].within is not None for zone in piece.zones)
-        if not laid and name not in plan.recipe.sources:
+        if not (laid or name in plan.recipe.sources or (as_made and piece.given_up)):
             found = expected_mass(plan, workpiece, step, name, MASS)
             if found is not None:
                 yield found
 
 
-def _mass(plan: Plan, workpiece: Workpiece, step: Step) -> Figure:
-    told = workpiece.summed(_masses(plan, workpiece, step))
+def _mass(plan: Plan, workpiece: Workpiece, step: Step, *, as_made: bool = False) -> Figure:
+    told = workpiece.summed(_masses(plan, workpiece, step, as_made=as_made))
     return grams(told.value, told.doubt)
 
 
 def _lost_doubt(plan: Plan, marked: Workpiece, now: Workpiece, scales: Figure | None) -> float:
     """As the bar, and beside it what is known of what is left: the two go together, which is left out."""
     first = plan.recipe.steps[0]
-    ends = (_mass(plan, marked, first), scales or _mass(plan, now, first))
+    ends = (_mass(plan, marked, first), scales or _mass(plan, now, first, as_made=True))
     return sqrt(sum((one.doubt or 0.0) ** 2 for one in ends))
 
 
@@ -311,6 +311,7 @@ def _weighed(state: JobState) -> Figure | None:
         for name, piece in state.plan.recipe.pieces.items()
         if state.now is not None
         and name in state.plan.recipe.finished
+        and not piece.given_up
         and all(state.now.zones[zone].within is None for zone in piece.zones)
     ]
     found: dict[str, Outcome] = {}

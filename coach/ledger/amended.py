@@ -73,7 +73,7 @@ def amended_plan(plan: Plan, amendment: Amendment) -> Plan:
         raise LedgerError("The new sizes cannot be made: {}.", error.words) from None
 
 
-def _begun_again(workpiece: Workpiece, plan: Plan, anew: Collection[str]) -> Workpiece:
+def begun_again(workpiece: Workpiece, plan: Plan, anew: Collection[str]) -> Workpiece:
     """The same with these zones as lengths of their bar; how one bar's zones hang together is let go."""
     stock = at_stock(plan)
     names = {name for zone in anew for name in (volume_name(zone), *_names_of(stock, zone))}
@@ -95,7 +95,7 @@ def _names_of(workpiece: Workpiece, zone: str) -> Iterator[str]:
 def amended_workpiece(workpiece: Workpiece, amendment: Amendment, plan: Plan | None = None) -> Workpiece:
     """The metal where the way back puts it; by the plan, which a piece that is cut anew begins by."""
     if amendment.cut_anew and plan is not None:
-        workpiece = _begun_again(workpiece, plan, {one.zone for one in amendment.cut_anew})
+        workpiece = begun_again(workpiece, plan, {one.zone for one in amendment.cut_anew})
     changes: dict[str, Change] = {}
     belief = workpiece.belief
     for moved in amendment.moved:

@@ -221,6 +221,8 @@ class _Walk:
         since the last step that shapes it, the size that was read. Steel that was laid on stays what it was
         when it went on.
         """
+        if self.plan.recipe.piece_of(zone).given_up:
+            return  # nothing of the drawing is asked of it
         is_laid = not self.workpiece.zones[zone].has_form
         if is_laid:
             went_on = None if zone in self.found else as_laid(self.workpiece, zone)
@@ -314,7 +316,7 @@ class _Walk:
         """The chance that every size of the drawing is inside at the end, the work ahead included."""
         now = self.workpiece
         margins: list[Margin] = []
-        for zone in now.zones:
+        for zone in (one for one in now.zones if not self.plan.recipe.piece_of(one).given_up):
             fixed = self._before_fixing.get(zone, {})
             for one in margins_of(self.plan, now, zone):
                 margins += as_fixed(now, one) if one.dimension in fixed else (one,)

@@ -255,7 +255,7 @@ def _with_first(
     own = {key: value for key, value in entries[name].items() if key != "like"}
     if name == first:
         return own, {}
-    base = {key: value for key, value in entries[first].items() if key != "make"}
+    base = {key: value for key, value in entries[first].items() if key not in ("make", "given_up")}
     owners = {key: first for key in base if key not in own}
     told = {**base, **own}
     theirs, mine = base.get("zones"), own.get("zones")

@@ -35,6 +35,7 @@ WAYS: Final = (
     "next 9",
     "put off 7",
     "next piece",
+    "give up PIECE",
     "7 and 8 in one heat",
     "again 6",
     "heats 7 = 3",

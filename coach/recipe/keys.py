@@ -118,6 +118,7 @@ PIECE: Final = Part(
     ),
     Key("like", _LINE, "The piece that it is like, but for what is said anew."),
     Key("make", _SIZES, "How many are made."),
+    Key("given_up", _ANSWER, "Whether it is made no more: its zones are lengths of its bar then."),
 )
 #: The key of a step that fastens pieces to each other: it is what is done to the rivet or the collar.
 JOIN: Final = "join"

@@ -59,6 +59,7 @@ class Piece(NamedTuple):
     source: str = ""  # the piece whose finished bar it is taken from
     beside: str = ""  # the first of the pieces that are taken from one bar, where it is not that itself
     branches: Mapping[str, tuple[Branch, ...]] = NOTHING  # what a zone is split into, by that zone
+    given_up: bool = False  # whether it is not made any more: nothing of the drawing is asked of it
 
     @property
     def every_zone(self) -> tuple[str, ...]:
@@ -218,6 +219,11 @@ class Recipe(NamedTuple):
     def sources(self) -> frozenset[str]:
         """The pieces that others are taken from."""
         return frozenset(one.source for one in self.pieces.values() if one.source)
+
+    @property
+    def given_up(self) -> tuple[str, ...]:
+        """The pieces that are made no more."""
+        return tuple(name for name, piece in self.pieces.items() if piece.given_up)
 
     @property
     def finished(self) -> tuple[str, ...]:

@@ -43,6 +43,8 @@ def pieces_by_bar(recipe: Recipe) -> list[list[str]]:
     """The pieces that are taken from one bar together, in their order."""
     found: dict[str, list[str]] = {}
     for piece in recipe.pieces.values():
+        if piece.given_up and not any({*step.zones} & {*piece.every_zone} for step in recipe.steps):
+            continue  # it was never marked out
         found.setdefault(f"from {piece.source}" if piece.source else piece.row, []).append(piece.name)
     return list(found.values())
 
@@ -52,7 +54,8 @@ def before_on_bar(recipe: Recipe, piece: str, marked_in: int = 1) -> tuple[str, 
 
     That is in the first step which does, from step `marked_in` on.
     """
-    names = next(names for names in pieces_by_bar(recipe) if piece in names) if recipe.marks_in_row else ()
+    rows = pieces_by_bar(recipe) if recipe.marks_in_row else []
+    names = next((names for names in rows if piece in names), [])
     if len(names) < _TWO:
         return ()
     mine = {*recipe.pieces[piece].zones}
@@ -76,7 +79,7 @@ def _works(step: Step) -> bool:
 
 def next_on_bar(recipe: Recipe, piece: str) -> str | None:
     """The first zone of the piece whose marks are measured across this one, behind it on its bar."""
-    names = next(names for names in pieces_by_bar(recipe) if piece in names)
+    names = next((names for names in pieces_by_bar(recipe) if piece in names), [piece])
     behind = next(iter(names[names.index(piece) + 1 :]), None)
     if behind is None or piece not in before_on_bar(recipe, behind):
         return None

@@ -39,7 +39,8 @@ def read_pieces(node: Node) -> dict[str, Piece]:
             metal = max((one.metal for one in layers), key=_carbon) if layers else _metal(told)
             stock = _stock(told) if stack is None else stack
         source, beside = (words.own_name(one.text()) for one in shared.values())
-        pieces[name] = Piece(name, metal, stock, _zones(told, name, homes), layers, source, beside)
+        zones, given_up = _zones(told, name, homes), bool(told.get("given_up").yes())
+        pieces[name] = Piece(name, metal, stock, zones, layers, source, beside, given_up=given_up)
     if node.is_names and not pieces:
         node.fault("there is no piece here: name one, such as body, with its metal and bar")
     return pieces

@@ -127,6 +127,8 @@ class Speller:
     def _begins_as(self, one: OnePiece, spelt: Spelt) -> None:
         """What a piece begins as: a bar of a metal, a stack, or what another piece's bar has to give."""
         path, told = ("pieces", one.written), one.told
+        if "given_up" in told:
+            spelt.put("given_up", told["given_up"], (*one.from_path("given_up"), "given_up"), None)
         bar = told.get("bar")
         shared = SHARED_BAR.match(bar) if isinstance(bar, str) else None
         for name, what in (("metal", "such as mild steel"), ("bar", "such as square 20")):

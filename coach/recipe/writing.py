@@ -92,6 +92,8 @@ def _piece(name: str, piece: Told, drawing: Told) -> Iterator[str]:
             yield f"      - {scalar(line)}"
     if "stock" in piece:
         yield f"    bar: {scalar(bar_line(_told(piece['stock'])))}"
+    if "given_up" in piece:
+        yield f"    given up: {scalar(piece['given_up'])}"
     zones = piece.get("zones")
     if zones is None:
         if name in drawing:

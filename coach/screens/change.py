@@ -49,6 +49,7 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
     heated = next((number for number in ahead if steps[number - 1].heats), None)
     drawn = f"{size.zone}.length = {write_wanted(_shorter(size.wanted), shown)}" if size is not None else ""
     heats = anew = ""
+    pieces = session.may_be_given_up
     if heated is not None:
         step = steps[heated - 1]
         heats = f"heats {heated} = {step.heats + 1}"
@@ -63,6 +64,7 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         (f"move {last} before {other}" if last != other else "", "another order; or after"),
         *_in_one_heat(session, ahead),
         (f"put off {put_off}" if put_off else "", "the step behind it comes first"),
+        (f"give up {pieces[-1]}" if pieces else "", "a piece is made no more"),
         (
             "next piece" if same_on_others(session.recipe, first - 1) else "",
             "the same work on the next piece",

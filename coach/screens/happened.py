@@ -10,6 +10,7 @@ from coach.bench.bent import NOT_MEASURED
 from coach.bench.losing import LossAsked
 from coach.log.kinds.metal_lost import TOOK
 from coach.screens.asking import AskingScreen, Question
+from coach.telling.file_amended import change_section
 from coach.telling.lost import failed_section, loss_section
 from coach.telling.page import Line, Section, section
 from coach.telling.words import write
@@ -25,10 +26,12 @@ _LOST: Final = "metal is gone"
 #: What a test of the shop would find, by how a smith says it.
 _TESTS: Final = {"a weld is open": "weld_line", "a crack": "crack_test"}
 _BENT: Final = "bent or dropped"
+_GIVEN_UP: Final = "a piece is given up"
 # What is told where something else is typed than can be chosen.
 _WHAT: Final = "What happened is one of {choices}, not {typed}: type its number."
 _ZONES: Final = "The piece has no zone {typed} at this moment: type {choices}."
 _WELDED: Final = "Nothing is welded on at {typed}: type {choices}."
+_PIECES: Final = "The pieces that can be given up are {choices}, not {typed}: type a number."
 _TOOK: Final = "What took it is one of {choices}, not {typed}: type its number."
 _END: Final = "An end is {choices}, not {typed}."
 _BY: Final = "By how much: a bow such as 3, or an angle such as 10 deg"
@@ -44,6 +47,7 @@ class HappenedScreen(AskingScreen):
         far it goes along the end and along the side, and what took it. Of an end that runs out to a point
         what is left is thicker, and is told so. A weld is open, or there is a crack: it counts as that test,
         failed. Bent or dropped: it goes on the list to put right, with how much, and what takes that out.
+        Of several pieces one is given up: its steps ahead are left out, and the others do not wait for it.
 
         At the end the coach says how the job stands with it; nothing is entered yet. Enter enters it, the
         ways back at the bench go by it, and Undo takes it back. Esc goes back one question.
@@ -63,7 +67,15 @@ class HappenedScreen(AskingScreen):
         """What, then where; of metal how much, by what, and which end only where two are free."""
         welded = self.session.zones_put_to("weld_line")
         kinds = (_LOST, *(told for told, test in _TESTS.items() if test != "weld_line" or welded), _BENT)
+        if pieces := self._may_be_given_up():
+            kinds = (*kinds, _GIVEN_UP)
         what = self.told.get("what", _LOST)
+        if what == _GIVEN_UP:
+            asks = "Which piece: ↑ and ↓ show others"
+            return [
+                Question("what", "What happened", _LOST, kinds, among=_WHAT),
+                Question("piece", asks, pieces[0], pieces, among=_PIECES),
+            ]
         if _TESTS.get(what) == "weld_line":
             zones, told = welded, _WELDED
         else:
@@ -85,8 +97,15 @@ class HappenedScreen(AskingScreen):
             found.append(Question("end", asks, _ENDS[0], _ENDS, among=_END))
         return found
 
+    def _may_be_given_up(self) -> tuple[str, ...]:
+        """The pieces that the others can do without, the one in hand first."""
+        hand, found = self.session.piece_in_hand(), self.session.may_be_given_up
+        return tuple(sorted(found, key=lambda one: one != hand))
+
     def comes_of_it(self) -> Section:
         told = self.told
+        if told["what"] == _GIVEN_UP:
+            return change_section(self.session.change_told(f"give up {told['piece']}"), self.shown)
         if told["what"] == _LOST:
             return loss_section(self.session.loss(self._asked()), self.shown)
         if test := _TESTS.get(told["what"]):
@@ -95,6 +114,8 @@ class HappenedScreen(AskingScreen):
 
     def entered(self) -> Answer:
         told = self.told
+        if told["what"] == _GIVEN_UP:
+            return self.session.change(f"give up {told['piece']}")
         if told["what"] == _LOST:
             return self.session.lose(self._asked())
         if test := _TESTS.get(told["what"]):

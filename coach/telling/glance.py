@@ -9,7 +9,7 @@ from coach.bench.clock import Place
 from coach.bench.in_turn import is_too_hot_to_quench, next_to_read
 from coach.bench.resting import StartingSize
 from coach.bench.standing import Standing
-from coach.forms import label
+from coach.forms import label, listed
 from coach.log.status import JobStatus
 from coach.quantities.words import counted
 from coach.telling.clock import ago, ago_words, moment, seconds_ago
@@ -78,7 +78,7 @@ def _open(standing: Standing, shown: Shown) -> str:
         return write(standing.rest_reason, shown)
     if standing.questioned:
         return f"{counted(len(standing.questioned), 'reading')} to take again"
-    return ""
+    return f"{listed(standing.given_up)} given up" if standing.given_up else ""
 
 
 #: A piece that was last worked so long ago is cold right through (common practice, no source).

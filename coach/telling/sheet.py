@@ -23,6 +23,7 @@ from coach.telling.learned import learned_section
 from coach.telling.page import Line, Page, Row, Section, Table, Tone, page, section
 from coach.telling.photographs import photographs_section
 from coach.telling.size_came import size_row
+from coach.telling.standing import given_up_lines
 from coach.telling.why import stands_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
@@ -67,6 +68,7 @@ def sheet_page(sheet: Sheet, shown: Shown, *, to_show: bool = False) -> Page:
 def _head(sheet: Sheet, shown: Shown) -> Iterator[Line]:
     yield Line(f"{sheet.title} ({sheet.job}): {when_text(sheet)}.", tone=Tone.STRONG)
     yield stands_line(sheet, shown)
+    yield from given_up_lines(sheet.given_up)
 
 
 def stands_line(sheet: Sheet, shown: Shown) -> Line:
@@ -213,7 +215,11 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
         ),
         ("in all", hours.planned, f"{in_all}, {days_words(hours.days)}"),
     ]
-    metal = [] if sheet.metal is None else list(_metal_rows(sheet.metal, shown))
+    metal = (
+        []
+        if sheet.metal is None
+        else list(_metal_rows(sheet.metal, shown, "given up" if sheet.given_up else "cut anew"))
+    )
     table = Table(tuple(Row(cells) for cells in [*rows, *metal]), ("", "planned", "taken"))
     bars = [] if sheet.metal is None else [Line(told) for told in _bars(sheet.metal, shown)]
     return section("What it took", [table, *bars, _why_another_mass(sheet, shown)])
@@ -230,7 +236,7 @@ def _why_another_mass(sheet: Sheet, shown: Shown) -> Line | None:
     return Line(sentence(say("{}; its drawing by its sizes weighs {:~}", told, drawn), shown))
 
 
-def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str]]:
+def _metal_rows(metal: MetalTaken, shown: Shown, why_aside: str) -> Iterator[tuple[str, str, str]]:
     planned = (metal.planned, metal.planned_lost, metal.planned_tool)
     bar, lost, tool = (write_figure(figure, shown) for figure in planned)
     used, gone, left = (write_figure(figure, shown, "±") for figure in (metal.used, metal.lost, metal.left))
@@ -238,7 +244,7 @@ def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str
     as_planned = not metal.used_measured and beyond_g < _AS_PLANNED_SHARE * metal.planned.value
     yield "bar", bar, f"{used}, as planned" if as_planned else used
     if metal.aside.value >= _SEEN_G:
-        yield "set aside", "", f"{write_figure(metal.aside, shown)}, cut anew"
+        yield "set aside", "", f"{write_figure(metal.aside, shown)}, {why_aside}"
     yield "lost", lost, gone
     yield "tool", tool, f"{left}, {'weighed' if metal.weighed else 'reckoned from its sizes'}"
 

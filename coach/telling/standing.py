@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from coach.bench.checks import Check
 from coach.bench.in_turn import next_to_read
 from coach.bench.standing import FinishedStep, Standing
-from coach.forms import label
+from coach.forms import label, listed
 from coach.ledger.verdict import Verdict
 from coach.operations.measures import CENTRE, MARK
 from coach.quantities.words import counted
@@ -51,6 +51,7 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
     again = (Line(reading_sentence(check, shown)) for check in standing.questioned)
     return page(
         section("", [Line(f"{standing.title} ({standing.job}): {standing.state}, {place}")]),
+        section("", given_up_lines(standing.given_up)),
         section("To put right", [rights_table(standing.to_right)]),
         section("Noted", notes_told(standing.notes)),
         in_hand,
@@ -65,6 +66,13 @@ def standing_page(standing: Standing, shown: Shown) -> Page:
         coming(standing),
         section("", [Line(sentence(f"Not to be put down now: {why}") if why else "")]),
     )
+
+
+def given_up_lines(given_up: Sequence[str]) -> list[Line]:
+    """That pieces are made no more, where any is given up."""
+    if not given_up:
+        return []
+    return [Line(f"{listed(given_up)}; all that is told is of the others", "Given up")]
 
 
 def will_pass_line(standing: Standing, shown: Shown) -> list[Line]:

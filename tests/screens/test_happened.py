@@ -9,6 +9,8 @@ from textual.widgets import Input
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.drafting.make import made_often
+from coach.places import bundled_recipes
 from coach.screens.bench import BenchScreen
 from coach.screens.happened import HappenedScreen
 from tests.bench.jobs import HAMMER, at_step_of, begun
@@ -173,3 +175,24 @@ def test_a_weld_can_only_be_open_where_one_is_made() -> None:
     assert session.zones_put_to("weld_line") == ("poll",)
     with pytest.raises(EntryFault, match="has no 'weld line'"):
         session.read("eye.weld_line", "fail")
+
+
+async def test_a_piece_of_several_is_given_up_with_few_keys(shop: Shop) -> None:
+    text = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
+    several = shop.begin(made_often(text, 3), "first-hook.yaml")
+    async with at_the_bench(shop, several) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        assert "a piece is given up" in words_on(bench.coach)
+        await _type(pilot, "4")
+        assert "Which piece: 1 hook 1 2 hook 2 3 hook 3" in words_on(bench.coach)
+        await _type(pilot, "3")
+        assert "Hook 3 given up" in words_on(bench.coach)
+        assert several.standing().given_up == ()
+        await pilot.press("enter")
+        await pilot.pause()
+        assert several.standing().given_up == ("hook 3",)
+        assert "hook 3 given up" in answer_on(bench.coach).lower()
+        await pilot.press("f8")
+        await pilot.pause()
+        assert several.standing().given_up == ()

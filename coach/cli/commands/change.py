@@ -23,6 +23,7 @@ TAKES = (
         "`skip 7`, `move 9 before 7`, `next 9`, `put off 7`, "
         "`7 and 8 in one heat`, `again 6`, `heats 7 = 3`, `quench 7 = oil` for the "
         "bath that was really used, of a step that is done too, "
+        "`give up hook 2` of a piece that is made no more, "
         "or a step in a recipe's words: `add after 6: straighten: shank, 1 heat`, `step 7: …`; several, each "
         "in quotes; what several pieces have is changed in all of them",
         "CHANGE",
