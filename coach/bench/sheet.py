@@ -14,9 +14,9 @@ from coach.bench.sizes_came import (
     CameOfTest,
     SizeCame,
     counted_sizes,
+    made_tests,
     sizes_apart,
     sizes_drawn,
-    tests_made,
 )
 from coach.bench.standing import LeftOut, Noted, Standing, read_now
 from coach.bench.taken import (
@@ -135,7 +135,7 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
         apart_asked=count_apart.asked,
         sizes=sizes,
         apart=apart,
-        tests=tuple(tests_made(state)),
+        tests=tuple(made_tests(state)),
         heats=heats_taken(entries, state),
         time=time_taken(entries, state),
         metal=metal,

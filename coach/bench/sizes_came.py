@@ -348,7 +348,7 @@ def _read(state: JobState, course: Course, outcome: Outcome) -> SizeCame:
     )
 
 
-def tests_made(state: JobState) -> Iterator[CameOfTest]:
+def made_tests(state: JobState) -> Iterator[CameOfTest]:
     """Every test that was made or asked for up to now, with what came of it last.
 
     One that says something else of tempered steel, as a file does, has two answers: of the quench and since.
