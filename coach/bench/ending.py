@@ -9,10 +9,12 @@ from coach.bench.checks import Check
 from coach.bench.job_state import JobState
 from coach.bench.settled import laid_on
 from coach.ledger.course import AmendmentMark, HeatMark
+from coach.ledger.finishing import as_if_finished
 from coach.ledger.half_way import half_way
-from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict
+from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict
+from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import NOTHING, Figure, Words, say
+from coach.quantities import NOTHING, Figure, Limits, Words, say
 
 
 def ends_outside(
@@ -24,7 +26,8 @@ def ends_outside(
     step ahead works it`; and apart from them those that count as inside all the same, by `sizes`, as they
     come out: what nobody measured of a section counts as worked, and the length with it.
     """
-    told = {size.name: size for size in sizes}
+    told, course = {size.name: size for size in sizes}, state.course()
+    ended = None if course is None else as_if_finished(state.plan, course).now
     drawing, steps = state.plan.recipe.drawing, state.plan.recipe.steps
     ahead = [state.plan.by_step[step.number] for step in steps[len(state.records) + 1 :]]
     found, counted = {}, {}
@@ -39,7 +42,7 @@ def ends_outside(
         if off <= 0.0:
             continue
         size = told.get(check.name)
-        if size is not None and size.take_up and size.state is SizeState.GOOD:
+        if size is not None and size.take_up and ended is not None and _ends_inside(ended, check, limits):
             counted[check.name] = say(
                 "{} was {} when it was read and counts as worked on, to {:~}: else read its section",
                 *(check.label, read._replace(doubt=None), size.expected),
@@ -53,6 +56,13 @@ def ends_outside(
             Figure(allowed, check.kind),
         )
     return found, counted
+
+
+def _ends_inside(ended: Workpiece, check: Check, limits: Limits) -> bool:
+    """Whether a size that was read outside of its limits counts as inside once its step is finished."""
+    if not ended.zones[check.zone].has_form:
+        return False
+    return limits.low <= ended.size(check.zone, check.dimension).value <= limits.high
 
 
 def ends_unworked(state: JobState) -> Words:

@@ -476,6 +476,21 @@ def test_the_end_of_a_step_says_of_a_length_what_it_counts_as_where_its_section_
     assert row.state is SizeState.GOOD
 
 
+def test_the_end_of_a_step_says_what_a_length_is_where_its_section_was_read_with_it() -> None:
+    """64 + 121 + 9 mm^2 over six times 74 mm are 2393 of 3060 mm^3 by the width asked for: it stays at 74."""
+    session = at_step("first-hook", 2)
+    for _ in range(3):
+        session.heat()
+    for typed in ("thickness=8", "end_thickness=3", "length=74"):
+        name, _, size = typed.partition("=")
+        session.read(f"tip.{name}", size)
+    warning = session.done_warning()
+    asks = "tip length ends at 74 mm, 7 mm under the 81 mm the drawing allows, and no step ahead works it"
+    assert (unsettled_text(warning, Shown("mm")), warning.counted) == (asks, {})
+    session.done()
+    assert session.standing().is_off
+
+
 def test_the_end_of_a_step_says_no_such_thing_of_a_size_that_a_step_ahead_works() -> None:
     session = at_step("cold-chisel", 2)
     session.heat()
