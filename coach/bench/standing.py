@@ -28,6 +28,7 @@ from coach.bench.righting import Right, rights, told_first, worry
 from coach.bench.settled import as_read, as_rows, laid_on, settled_sizes
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
+from coach.bench.told_of_steps import heats_told
 from coach.bench.verdicts import Why, asking_to_measure, beside_will_pass, how_it_stands, of_finished
 from coach.ledger.amendment import REMAINS
 from coach.ledger.course import AmendmentMark, Course, HeatMark
@@ -101,6 +102,7 @@ class Standing(NamedTuple):
     step: StepToDo | None  # the step in hand; `null` when every step is done
     steps: int  # how many the recipe has
     heats: int  # marked in this step
+    heats_told: int | None  # that it was said to have taken, before it was gone back to; `null` where unsaid
     heat_name: str  # what the heat in hand is for: set, weld, close, mend; empty where none has a name
     heats_total: int  # heats of the whole job
     clock: HeatClock | None  # `null` when nothing was said of the fire in this step, or it is none
@@ -219,6 +221,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         step=step_to_do(state.plan, step, state) if step else None,
         steps=len(recipe.steps),
         heats=state.heats,
+        heats_told=heats_told(state, entries, step.number) if step is not None else None,
         heat_name=heat_name(state),
         heats_total=state.heats_total,
         clock=clock_of(state),

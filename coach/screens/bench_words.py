@@ -168,6 +168,8 @@ def counts_the_planned(standing: Standing) -> bool:
 
 def planned_words(standing: Standing) -> str:
     """The heats that the end of the step counts then."""
+    if standing.heats_told is not None:
+        return f"the {counted(standing.heats_told, 'heat').removeprefix('1 ')} told before"
     planned = standing.step.heats_planned if standing.step is not None else 0
     return f"the {counted(planned, 'planned heat').removeprefix('1 ')}"
 

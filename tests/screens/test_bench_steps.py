@@ -332,6 +332,20 @@ async def test_planned_heats_are_never_counted_without_asking(shop: Shop, job: S
         assert "2/3 Draw the shank" in words_on(bench.coach)
 
 
+async def test_a_step_that_was_gone_back_to_counts_the_heats_that_it_was_said_to_have_taken(
+    shop: Shop, job: Session
+) -> None:
+    good_point(job)
+    job.done(heats=5)
+    job.back()
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("f4")
+        assert "Enter or F4 counts the 5 heats told before" in " ".join(answer_on(bench.coach).split())
+        await pilot.press("enter")
+        await pilot.pause()
+    assert job.standing().done[-1].heats == 5
+
+
 async def test_a_number_that_stands_in_the_box_is_told_before_its_step_is_finished(
     shop: Shop, job: Session
 ) -> None:
