@@ -89,6 +89,19 @@ async def test_a_number_typed_upon_a_refused_one_takes_its_place_and_its_size(sh
     assert read(job) == {"point.side": "8.2"}
 
 
+@pytest.mark.parametrize("sent", [".82 cm\r", ",82 cm\r"])
+@pytest.mark.parametrize("refused", ["3o", "8..1"])
+async def test_a_number_that_begins_with_its_point_takes_a_refused_ones_place(
+    shop: Shop, refused: str, sent: str
+) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await typed_at_once(pilot, bench, f"{refused}\r")
+        await typed_at_once(pilot, bench, sent)
+        assert bench.query_one(Input).value == ""
+    assert read(job) == {"point.side": sent.strip()}
+
+
 async def test_a_refused_number_can_be_mended_where_it_stands(shop: Shop) -> None:
     job = a_job(shop, BLOCK)
     async with at_the_bench(shop, job) as (bench, pilot):

@@ -150,7 +150,9 @@ class EntryBox(Box):
             return False
         # A letter behind a bare number may be its unit.
         by_name = "=" in self._given_back or self._given_back[:1].isalpha()
-        return typed.isnumeric() or by_name or (self.taker.waiting.holds_box and typed in _POINTS)
+        # A point mends nothing but a bare number that has none yet.
+        apart = self.taker.waiting.holds_box or not self._given_back.isdecimal()
+        return typed.isnumeric() or by_name or (apart and typed in _POINTS)
 
     def _begins_a_word(self, typed: str) -> bool:
         """Whether a refused number has a word behind it that is no unit, so that it is typed in its place."""
