@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import re
-from typing import Final
+from collections.abc import Callable
+from typing import Final, TypeVar
 
 from coach.bench.answer import Answer
+from coach.bench.entering import EntryFault
 from coach.bench.losing import LossAsked
 from coach.bench.session import Session
 from coach.log.kinds.metal_lost import NOT_SAID, TOOK
 from coach.quantities import Refusal
 from coach.recipe.model import Step
 from coach.screens.beside_sizes import count_read
+
+_Found = TypeVar("_Found")
 
 _AT: Final = r"(?:\s+at\s+(?P<at>[\d: -]+))?"
 _SIZE: Final = re.compile(rf"(?P<name>[^=]+)=(?P<size>.+?){_AT}")
@@ -32,14 +36,18 @@ _LOST: Final = re.compile(
 
 
 def entered_from_paper(session: Session, step: int, typed: str) -> Answer:
-    """Enter what a line of a paper note says, of that step; raises Refusal where it cannot be read or be."""
+    """Enter what a line of a paper note says, of that step; raises Refusal where it cannot be read or be.
+
+    Where it says a time at which that step was not in hand, it is of the one that was.
+    """
     line = typed.strip()
     if heat := _HEAT.fullmatch(line):
         return _heat(session, step, heat["at"] or "", heat["blows"])
     if fire := _FIRE.fullmatch(line):
-        if fire["out"]:
-            return session.fire_and_out_then(step, fire["at"], fire["out"])
-        return session.fire_then(step, fire["at"])
+        went_in, out = fire["at"], fire["out"]
+        if out:
+            return _in_hand_then(step, went_in, lambda of: session.fire_and_out_then(of, went_in, out))
+        return _in_hand_then(step, went_in, lambda of: session.fire_then(of, went_in))
     if ended := _DONE.fullmatch(line):
         return session.done(at=ended["at"])
     if began := _BEGUN.fullmatch(line):
@@ -52,15 +60,26 @@ def entered_from_paper(session: Session, step: int, typed: str) -> Answer:
     if found is None:
         at_step = such_as(session.recipe.steps[step - 1])
         raise Refusal("Write the size, = and what was read, such as {}=31.5, or with at 14:30.", at_step)
-    then = session.then(step, found["at"] or "")
+    at = found["at"] or ""
+    then = _in_hand_then(step, at, lambda of: session.then(of, at))
     return session.read(_named(then.step, found["name"].strip()), found["size"].strip(), then=then)
+
+
+def _in_hand_then(step: int, at: str, enter: Callable[[int | None], _Found]) -> _Found:
+    """What is entered of a step; where that was not in hand at the time that is said, of the one that was."""
+    try:
+        return enter(step)
+    except EntryFault:
+        if not at:
+            raise
+        return enter(None)
 
 
 def _heat(session: Session, step: int, at: str, blows: str | None) -> Answer:
     if blows is None:
-        return session.heat_then(step, at)
+        return _in_hand_then(step, at, lambda of: session.heat_then(of, at))
     with session.together():
-        answer = session.heat_then(step, at)
+        answer = _in_hand_then(step, at, lambda of: session.heat_then(of, at))
         session.count_blows(count_read(blows), of=answer.entry)
     return answer
 

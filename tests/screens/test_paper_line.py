@@ -44,6 +44,27 @@ def test_a_line_is_entered_as_what_it_says(session: Session, line: str, told: st
     assert entry_text(session.history()[-1]) == told
 
 
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("point.side=8.2 at 9:30", "point side 8.2 mm by calliper, taken at step 1"),
+        ("heat at 9:25", "a heat of step 1, at 2026-03-02 09:25, entered later"),
+    ],
+)
+def test_a_time_says_the_step_where_the_chosen_one_was_not_in_hand_then(
+    session: Session, line: str, told: str
+) -> None:
+    session.done(at="9:40")
+    entered_from_paper(session, 2, line)
+    assert entry_text(session.history()[-1]) == told
+
+
+def test_a_time_at_which_no_step_was_in_hand_is_refused(session: Session) -> None:
+    session.done(at="9:40")
+    with pytest.raises(Refusal, match="begun"):
+        entered_from_paper(session, 2, "point.side=8.2 at 8:30")
+
+
 @pytest.mark.parametrize("line", ["note", "lost", "lost 10", "lost point=", "burnt"])
 def test_a_line_that_says_nothing_enters_nothing(session: Session, line: str) -> None:
     entries = len(session.history())
