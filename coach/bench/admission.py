@@ -17,6 +17,7 @@ from coach.bench.righting import rights, thing_to_put_right
 from coach.bench.taken_then import check_began, check_end, check_in_hand, check_noted, then_entered
 from coach.bench.told_of_steps import heats_told, put_in_by
 from coach.ledger.plan import Plan
+from coach.ledger.weigh_sizes import too_short
 from coach.ledger.workpiece import volume_name
 from coach.log.amends import Amends
 from coach.log.body import Body
@@ -66,6 +67,9 @@ def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry
         gate(job, body)
     then, trouble = following(plan, state, entries, entry)
     if trouble:
+        # What a step cannot make of too little metal is only what follows from that.
+        short = (too_short(then.plan, piece) for piece in then.plan.pieces.values())
+        trouble = next((words for words in short if words is not None), trouble)
         stop = "" if trouble.template.endswith(".") else "."
         raise EntryFault(f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble)
     return then

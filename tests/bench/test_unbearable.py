@@ -9,9 +9,10 @@ import pytest
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.drafting.bar_there import change
 from coach.ledger import following
 from coach.ledger.working import LedgerError
-from tests.bench.jobs import HAMMER, begun, shop
+from tests.bench.jobs import HAMMER, at_step_of, begun, shop
 from tests.told import entry_text
 
 #: A reading that the reckoning is made to stumble over, whatever the cause.
@@ -37,6 +38,15 @@ def stumbles(monkeypatch: pytest.MonkeyPatch) -> list[type[Exception]]:
     for module in ("job_state", "replay"):
         monkeypatch.setattr(f"coach.bench.{module}.follow", stumbling)
     return raised
+
+
+@pytest.mark.parametrize("long", [100, 110])
+def test_a_bar_too_short_is_refused_for_what_it_lacks_and_for_no_step_far_off(long: int) -> None:
+    """The hook's marks end at 139.5 mm: what a step cannot punch of the rest is only what follows."""
+    session = at_step_of("first-hook", 1)
+    with pytest.raises(EntryFault, match=f"it is {long} mm long and the job needs 139\\.5"):
+        change(session, f"bar square 10, long {long}")
+    assert session.standing().last_entry == 1
 
 
 def with_the_odd_reading(at: Shop) -> Session:
