@@ -24,6 +24,7 @@ from coach.recipe import writing
 from coach.recipe.alike import Alike
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.findings import Findings
+from coach.recipe.in_place import edited, without_heats
 from coach.recipe.reader import read_recipe
 from coach.recipe.remarks import with_remarks
 from coach.recipe.spelling import spelt_out
@@ -80,7 +81,10 @@ def from_bars(text: str, source: str, bars: Sequence[str]) -> FromBars:
 
 
 def _in_its_place(text: str, anew: str, source: str) -> str:
-    """The text as it stands with its one line of a bar changed; written anew where that reads otherwise."""
+    """The text as it stands with its one line of a bar changed, and the heats that follow from its section.
+
+    It is written anew where that reads otherwise.
+    """
     lines, now = text.splitlines(keepends=True), anew.splitlines()
     there = [at for at, line in enumerate(lines) if _BAR_LINE.match(line)]
     bars = [line for line in now if _BAR_LINE.match(line)]
@@ -91,9 +95,15 @@ def _in_its_place(text: str, anew: str, source: str) -> str:
     assert was is not None
     assert becomes is not None
     lines[there[0]] = f"{was['key']}{becomes['bar']}{was['after']}"
-    tried = "".join(lines)
-    with suppress(RecipeFaults):  # what follows from the bar stands elsewhere too
-        if read_recipe(tried, source)._replace(text="") == read_recipe(anew, source)._replace(text=""):
+    tried, wanted = "".join(lines), read_recipe(anew, source)._replace(text="")
+    with suppress(Refusal, RecipeFaults):  # what follows from the bar stands elsewhere too
+        before, after = read_recipe(tried, source).steps, wanted.steps
+        for step, then in zip(before, after, strict=False) if len(before) == len(after) else ():
+            if step.heats_said and not then.heats_said:
+                tried = without_heats(tried, source, step.number)
+            elif step.heats != then.heats:
+                tried = edited(tried, source, f"heats {step.number} = {then.heats}")
+        if read_recipe(tried, source)._replace(text="") == wanted:
             return tried
     return anew
 

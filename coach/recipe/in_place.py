@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
 
 from coach.recipe import writing
 from coach.recipe.changing import Job, changed_text
@@ -17,6 +18,8 @@ from coach.recipe.tree import read_plain
 
 _HEATS = re.compile(r"heats (?P<step>\d+) = (?P<heats>\d+)")
 _WRITTEN_HEATS = re.compile(r"\b\d+( heats?)\b|(?<=\bheats: )\d+")
+#: The same with the comma that parts them from what stands beside them.
+_SAID_HEATS = re.compile(r",[ \t]*\d+ heats?\b|\bheats:[ \t]*\d+[ \t]*(?:,[ \t]*|$)", re.MULTILINE)
 _SIZE = re.compile(r"(?P<zone>[^.=]+?)\.(?P<size>[^=]+?)=(?P<to>.+)")
 #: A size as a zone's line has it: a number, and what may be beside it; `5 ±0.5`, `28 +0 -1`, `27 to 29`.
 _NUMBER = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
@@ -42,6 +45,27 @@ def edited(text: str, source: str, line: str) -> str:
     return anew
 
 
+def without_heats(text: str, source: str, number: int) -> str:
+    """A recipe's text in which one step leaves its heats to be reckoned; as it is where none are found."""
+    found = _step_at(text, source, number)
+    if found is None:
+        return text
+    for tried in _each(text, *found, _SAID_HEATS, lambda _: ""):
+        with suppress(RecipeFaults):
+            if not read_recipe(tried, source).steps[number - 1].heats_said:
+                return tried
+    return text
+
+
+def _step_at(text: str, source: str, number: int) -> tuple[Place, list[Place]] | None:
+    """Where a step stands, and where all of them do; None where it is written with others."""
+    places = read_plain(text, source).places.values
+    at = step_in_file(text, number - 1)
+    steps = [place for path, place in places.items() if path[:1] == ("steps",) and len(path) == 2]
+    start = places.get(("steps", at)) if at is not None else None
+    return None if start is None else (start, steps)
+
+
 def _written_anew(text: str, source: str, line: str) -> str:
     zone, equals, share = line.removeprefix("allowance ").partition(" = ")
     if not line.startswith("allowance ") or not equals:
@@ -61,15 +85,12 @@ def _tries(text: str, anew: str, source: str, line: str) -> Iterator[str]:
     if line.startswith("allowance "):
         yield with_allowances(text, source, {zone: float(share.rstrip(" %")) / 100.0})
     elif found := _HEATS.fullmatch(line):
-        at, number = step_in_file(text, int(found["step"]) - 1), found["heats"]
-        steps = [
-            place for path, place in plain.places.values.items() if path[:1] == ("steps",) and len(path) == 2
-        ]
-        start = plain.places.values.get(("steps", at)) if at is not None else None
-        if start is not None:
+        number, there_is = found["heats"], _step_at(text, source, int(found["step"]))
+        if there_is is not None:
+            step, steps = there_is
             heats = f"{number} heat{'' if number == '1' else 's'}"
-            yield from _each(text, start, steps, _WRITTEN_HEATS, lambda one: heats if one[1] else number)
-            end = text.find("\n", line_starts(text)[start[0] - 1])  # where its line says none
+            yield from _each(text, step, steps, _WRITTEN_HEATS, lambda one: heats if one[1] else number)
+            end = text.find("\n", line_starts(text)[step[0] - 1])  # where its line says none
             yield f"{text[:end].rstrip()}, {heats}{text[end:]}" if end >= 0 else text
     elif found := _SIZE.fullmatch(line):
         path = path_of_zone(plain, found["zone"])

@@ -64,6 +64,34 @@ def test_a_job_begun_from_another_length_of_its_bar_keeps_the_remarks_of_its_rec
     assert "6 heats" in changed[1][1]
 
 
+def test_a_job_begun_from_another_section_of_its_rack_keeps_the_recipe_as_it_stands(
+    coach: Coach, tmp_path: Path
+) -> None:
+    """The bar, the heats that are reckoned anew from its section, and what is taken: no other line moves."""
+    assert coach("rack", "offcut", "square 12, long 400, mild steel").code == 0
+    begun = coach("begin", "first-hook", "--from-rack", "hook=offcut", "--json")
+    job, file = str(begun.values["job"]), tmp_path / "hook.yaml"
+    coach("done", job)
+    for _ in range(7):
+        coach("heat", job)
+    for _ in range(8):
+        coach("done", job)
+    assert coach("next-time", job, "--take", "heats", "--out", str(file)).code == 0
+    assert coach("check", str(file)).code == 0
+    path = Path(__file__).parents[2] / "recipes" / "first-hook.yaml"
+    was_lines, lines = (one.read_text(encoding="utf-8").splitlines() for one in (path, file))
+    assert len(was_lines) == len(lines)
+    changed = [(a.strip(), b.strip()) for a, b in zip(was_lines, lines, strict=True) if a != b]
+    assert changed == [
+        (
+            "bar: square 10  # any length of bar that can be held by its cold end",
+            "bar: square 12 mm, long 400 mm  # any length of bar that can be held by its cold end",
+        ),
+        ("- taper: tip, 3 heats", "- taper: tip, 7 heats"),
+        ("- draw: shank, square 8 ±0.8, 2 heats", "- draw: shank, square 8 ±0.8"),
+    ]
+
+
 def test_all_that_is_offered_can_be_taken(coach: Coach, tmp_path: Path) -> None:
     job, file = worked(coach), tmp_path / "hook.yaml"
     costs = coach("next-time", job, "--json").part("costs")
