@@ -111,6 +111,7 @@ class ChangeScreen(AskingScreen):
         plate.length = 44 ±6. A step that is not wanted: skip 7. Another order: move 9 before 7,
         move 7 after 9, next 9, put off 7. Two steps in one heat: 7 and 8 in one heat. Once more: again 6.
         Of several made alike the next one in hand: next piece; what is entered of this one waits for it.
+        One of them is made no more: give up hook 2.
         More heats, or fewer: heats 7 = 3. A step of your own, in a recipe's words: add: straighten: shank,
         1 heat does it next, add after 6: … puts it there. A step otherwise: step 7: and the step anew.
         Another bath was used than the recipe's: quench 7 = oil, also once that step is done.
