@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.bench.bent import bowed_at
+from coach.bench.beyond_span import beyond_span
 from coach.bench.job_state import JobState
 from coach.bench.off_along import off_along
 from coach.bench.off_middle import off_middle
@@ -20,7 +21,7 @@ from coach.quantities.words import Words
 def beside_reading(
     state: JobState, name: str, read: Reading, entry: Entry, system: System
 ) -> Iterator[Words]:
-    """What is out of true or off its place by it, and a soak that the clock speaks against.
+    """What is out of true or off its place by it, a soak that the clock speaks against, a gauge too short.
 
     Args:
         state: of the job, with the reading in it.
@@ -35,3 +36,4 @@ def beside_reading(
     yield bowed_at(state, read)
     yield off_middle(state, read, entry)
     yield soaked_by_clock(state, read, entry.at)
+    yield beyond_span(state, read, entry.number)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import inf
 from typing import Final, NamedTuple
 
 from coach.quantities import Kind
@@ -35,6 +36,11 @@ GAUGES: dict[str, Gauge] = {
     )
 }
 
+#: The most that a gauge spans, mm, where it has an end: callipers of 150 mm are the usual ones (common
+#: practice, no source).
+USUAL_SPANS_MM: Final[Mapping[str, float]] = {"calliper": 150.0}
+#: An own span lies between these, mm (our choice).
+LEAST_SPAN_MM, MOST_SPAN_MM = 10.0, 3000.0
 #: An own doubt lies between a thousandth of a millimetre and ten (our choice).
 LEAST_DOUBT_MM, MOST_DOUBT_MM = 0.001, 10.0
 USUAL_GAUGES: Final[Mapping[str, Gauge]] = dict(GAUGES)
@@ -58,6 +64,15 @@ def take_own_doubts(own: Mapping[str, float]) -> None:
             own.get(f"{name}.bias_mm", usual.bias_mm),
             usual.share,
         )
+
+
+def span_mm(gauge: str) -> float:
+    """The most that a gauge of this shop spans, mm; infinite where it has no end.
+
+    >>> span_mm("calliper"), span_mm("rule")
+    (150.0, inf)
+    """
+    return _own.get(f"{gauge}.span_mm", USUAL_SPANS_MM.get(gauge, inf))
 
 
 def doubts_of(gauge: str) -> tuple[float, float, float] | None:

@@ -7,7 +7,15 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
-from coach.operations.gauges import LEAST_DOUBT_MM, MOST_DOUBT_MM, USUAL_GAUGES, by_gauge
+from coach.operations.gauges import (
+    LEAST_DOUBT_MM,
+    LEAST_SPAN_MM,
+    MOST_DOUBT_MM,
+    MOST_SPAN_MM,
+    USUAL_GAUGES,
+    USUAL_SPANS_MM,
+    by_gauge,
+)
 from coach.quantities.errors import nearest
 
 #: How whole numbers are typed at the bench, and what may be said of it.
@@ -101,6 +109,13 @@ def _doubt(value: object) -> float:
     raise Wrong(f"expected millimetres from {least} to {most:g}, not {_briefly(value)}.")
 
 
+def _span(value: object) -> float:
+    least, most = LEAST_SPAN_MM, MOST_SPAN_MM
+    if isinstance(value, int | float) and not isinstance(value, bool) and least <= value <= most:
+        return float(value)
+    raise Wrong(f"expected millimetres from {least:g} to {most:g}, not {_briefly(value)}.")
+
+
 def _looks() -> tuple[str, ...]:
     """The looks of the screens, by the file that they are declared in; nothing of the screens is loaded."""
     import tomllib
@@ -189,6 +204,15 @@ def _settings() -> Iterator[Setting]:
                 f"{value:g}",
                 _doubt,
                 f"{value:g} mm",
+            )
+        if (usual_mm := USUAL_SPANS_MM.get(gauge)) is not None:
+            yield Setting(
+                f"gauges.{gauge}.span_mm",
+                f"Reading {by_gauge(gauge)}: the most that yours spans, mm; {usual_mm:g} unless said. "
+                "What is read by it beyond that is asked about once in a job.",
+                f"{usual_mm:g}",
+                _span,
+                f"{usual_mm:g} mm",
             )
 
 

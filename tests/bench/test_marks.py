@@ -84,7 +84,7 @@ def test_a_mark_out_of_its_place_says_how_far() -> None:
 def test_a_slip_in_a_mark_is_questioned() -> None:
     session = begun(HEAD)
     at_mm = marks(session)["waist"]
-    session.read("waist.mark", f"{10.0 * at_mm:.0f}")
+    session.read("waist.mark", f"{3.0 * at_mm:.0f}")
     assert session.standing().checks[1].is_questioned
 
 
@@ -380,3 +380,22 @@ def test_a_mark_that_a_way_back_moves_while_the_bar_is_marked_is_wanted_where_it
     place_mm = check.wanted.limits.nominal
     assert place_mm == pytest.approx(of_bar_mm(session, "poll") + of_bar_mm(session, "waist"), abs=0.3)
     assert "good" in said(session.read("waist.mark", f"{place_mm:.1f}"))
+
+
+# The bar is 400 mm long: no mark lies 2700 mm along it, however often that is typed (by definition).
+def test_a_mark_beyond_the_end_of_its_bar_is_not_entered() -> None:
+    session = begun(HEAD)
+    entries = len(session.history())
+    for typed in ("2700", "2700", "401"):
+        with pytest.raises(EntryFault, match="the bar of the bar is 400 mm long"):
+            session.read("poll.mark", typed)
+    assert len(session.history()) == entries
+    session.read("poll.mark", "40")
+    with pytest.raises(EntryFault, match="mark cannot be 4000 mm"):
+        session.correct(session.history()[-1].number, "4000")
+
+
+def test_where_nobody_says_how_long_the_bar_is_a_mark_may_lie_anywhere_on_it() -> None:
+    session = begun(HEAD.replace(", length: 400", ""))
+    session.read("poll.mark", "2700")
+    assert len(session.history()) > 1
