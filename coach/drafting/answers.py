@@ -33,8 +33,8 @@ BODY: Final = "body"
 _LEAST_MM, _LEAST_IN = 3.0, 0.12
 #: They are told in steps of so much (our choice).
 _STEP_MM, _STEP_IN = 0.5, 0.01
-#: A length in decimals without a limit or a unit of its own.
-_BARE_LENGTH: Final = re.compile(rf"\blong ({NUMBER})(?= *(?:,|$))")
+#: A length without a limit, with its unit where it says one.
+_BARE_LENGTH: Final = re.compile(rf"\blong ({NUMBER})(?: ?(mm|in))?(?= *(?:,|$))")
 _LONG: Final = re.compile(rf"\blong {NUMBER}")
 
 
@@ -144,10 +144,12 @@ def _limited(size: str, unit: str, share: float) -> str:
     found = _BARE_LENGTH.search(size)
     if found is None:
         return size
-    least, step = (_LEAST_IN, _STEP_IN) if unit == "in" else (_LEAST_MM, _STEP_MM)
+    in_inches = (found[2] or unit) == "in"
+    least, step = (_LEAST_IN, _STEP_IN) if in_inches else (_LEAST_MM, _STEP_MM)
     number = float(sum(map(Fraction, re.split("[ -]", found[1].replace(",", ".")))))
     off = max(least, round(share * number / step) * step)
-    return f"{size[: found.end(1)]} ±{off:g}{size[found.end(1) :]}"
+    said = f" {found[2]}" if found[2] else ""
+    return f"{size[: found.end(1)]}{said} ±{off:g}{said}{size[found.end() :]}"
 
 
 def with_steel_of(answers: Answers, longest_mm: float) -> Answers:

@@ -10,6 +10,8 @@ from typing import Final, NamedTuple
 from coach.bench.margins import allowances_for
 from coach.bench.planned import Planned, planned_tool
 from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with_limits, with_steel_of
+from coach.drafting.free_limits import with_free_limits
+from coach.drafting.gathered_first import to_gather
 from coach.drafting.left_for_stone import left_for_stone_mm, thicker, with_sizes
 from coach.drafting.proposed import Proposed
 from coach.drafting.treatment import treatment_steps
@@ -118,7 +120,7 @@ def _too_long_for(draft: Draft) -> tuple[float, float] | None:
 def _closest(answers: Answers, stone_mm: Mapping[str, float] = _NONE_WRITTEN) -> Draft:
     tried = []
     for share in _LENGTH_SHARES:
-        tried.append(_proposed(with_limits(answers, share), stone_mm))
+        tried.append(_proposed(with_limits(answers, share), stone_mm, share))
         if _is_sound(tried[-1]):
             break
     return max(tried, key=_worth)
@@ -133,13 +135,27 @@ def _worth(draft: Draft) -> tuple[bool, float]:
     return not draft.planned.findings, draft.planned.chance or 0.0
 
 
-def _proposed(answers: Answers, stone_mm: Mapping[str, float]) -> Draft:
+def _proposed(answers: Answers, stone_mm: Mapping[str, float], share: float) -> Draft:
+    """With limits of such a share; what its bar has too little metal for is gathered up first."""
+    first = _worked(answers, stone_mm, share, {})
+    up_first = to_gather(first.plan, "in" if answers.units == "in" else "mm") if not _is_sound(first) else {}
+    if not up_first:
+        return first
+    try:
+        return max(_worked(answers, stone_mm, share, up_first), first, key=_worth)
+    except (CannotDraft, LedgerError, RecipeFaults):
+        return first
+
+
+def _worked(
+    answers: Answers, stone_mm: Mapping[str, float], share: float, up_first: Mapping[str, Proposed]
+) -> Draft:
     pieces, zones = drawn(answers)
     unit: System = "in" if answers.units == "in" else "mm"
     _check_branches(answers, pieces[answers.piece])
     forged = thicker(zones, stone_mm)
     steps = [
-        *_forging(answers, pieces, forged, unit, stone_mm),
+        *_forging(answers, pieces, forged, unit, stone_mm, up_first),
         *treatment_steps(answers, pieces, zones, stone_mm),
     ]
     found = []
@@ -147,13 +163,19 @@ def _proposed(answers: Answers, stone_mm: Mapping[str, float]) -> Draft:
         lines = [*head_lines(answers), *_usual(answers, unit, chance), "", "steps:"]
         for step in steps:
             lines += [*step.lines(), ""]
-        proposed = checked("\n".join(lines).rstrip() + "\n")
+        proposed = _with_limits("\n".join(lines).rstrip() + "\n", share, unit)
         if chance is not None and allowances_for(read_recipe(proposed.text, "proposed"), chance):
             continue  # so much spare would leave a size beside the drawing
         found.append(proposed)
         if _is_sound(found[-1]):
             break
     return max(found, key=_worth)
+
+
+def _with_limits(text: str, share: float, unit: System) -> Draft:
+    """A text as it stands, and with limits for what its metal makes."""
+    limited = with_free_limits(text, "proposed", look_back(read_recipe(text, "proposed")), share, unit)
+    return checked(limited)
 
 
 def checked(text: str, source: str = "proposed") -> Draft:
@@ -231,6 +253,7 @@ def _forging(
     zones: Mapping[str, ZoneDrawing],
     unit: System,
     stone_mm: Mapping[str, float],
+    up_first: Mapping[str, Proposed],
 ) -> Iterator[Proposed]:
     body = pieces[answers.piece]
     order = sorted(body.zones, key=lambda zone: zones[zone].shape.kind != "eyed")
@@ -239,6 +262,7 @@ def _forging(
     )
     made = {zone: [*_made(body, zone, zones, unit)] for zone in order}
     made |= {zone: [*with_sizes(made[zone], zones[zone], unit)] for zone in order if zone in stone_mm}
+    made |= {zone: [up_first[zone], *made[zone]] for zone in order if zone in up_first}
     last = body.zones[-1]
     if len(body.zones) == 1:
         yield _cut(body, last, made[last])

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from math import floor
 from typing import Any, Final, TypeAlias
 
@@ -59,7 +60,43 @@ def scaled_values(spelt: Mapping[str, Any], scale: float, unit: System) -> Chang
         found |= _sized(("drawing", zone), told, scale, unit)
     for number, step in enumerate(spelt["steps"]):
         found |= _step(("steps", number), step, scale, unit)
+    return found | (_for_the_stone(spelt["steps"], scale, unit) if scale < 1.0 else {})
+
+
+def _for_the_stone(steps: Sequence[Mapping[str, Any]], scale: float, unit: System) -> Changes:
+    """What a smaller tool is forged to before it is ground: the fire spoils as deep as of a larger one."""
+    found: Changes = {}
+    for at, step in enumerate(steps):
+        ground = step.get("to")
+        if not _takes_the_skin(step) or not isinstance(ground, Mapping):
+            continue
+        for name, told in ground.items():
+            before = [
+                (number, one["to"][name])
+                for number, one in enumerate(steps[:at])
+                if one.get("zone") == step.get("zone") and name in _asked(one) and not _takes_the_skin(one)
+            ]
+            if not before or not _is_length(name, {}):
+                continue
+            number, forged = before[-1]
+            with suppress(SizeError):
+                ground_mm, forged_mm = (_limits(str(one), unit).nominal for one in (told, forged))
+                beyond_mm = forged_mm - ground_mm
+                if beyond_mm > 0.0:
+                    now_mm = _told(ground_mm * scale, unit) + beyond_mm
+                    found[("steps", number, "to", name)] = _about(str(forged), now_mm, scale, unit)
     return found
+
+
+def _asked(step: Mapping[str, Any]) -> Mapping[str, Any]:
+    to = step.get("to")
+    return to if isinstance(to, Mapping) else {}
+
+
+def _takes_the_skin(step: Mapping[str, Any]) -> bool:
+    """Whether a step grinds or files."""
+    todo = operations()[str(step["do"])]
+    return todo.FIXES and "skin" in todo.AMOUNTS
 
 
 def with_values(spelt: Mapping[str, Any], changes: Changes) -> dict[str, Any]:
@@ -148,6 +185,8 @@ def _step(path: Path, step: Mapping[str, Any], scale: float, unit: System) -> Ch
         found[(*path, "heats")] = None
     loses = str(step.get("loses", ""))
     if loses.endswith((" mm", " in")):
+        if scale < 1.0 and _takes_the_skin(step):
+            return found  # the fire spoils a smaller one as deep
         found[(*path, "loses")] = f"{_times(loses, scale, unit).removesuffix(' in')} {unit}"
     elif loses.endswith((" g", " kg", " oz", " lb")):
         number, mass = loses.split()
@@ -194,7 +233,12 @@ def _times(text: str, scale: float, unit: System) -> str:
         was = _limits(text, unit)
     except SizeError:
         return text
-    nominal = _told(was.nominal * scale, unit)
+    return _about(text, _told(was.nominal * scale, unit), scale, unit)
+
+
+def _about(text: str, nominal: float, scale: float, unit: System) -> str:
+    """A size with its limits about another nominal one; raises SizeError."""
+    was = _limits(text, unit)
     if not was.stated:
         return _size(nominal, unit)
     off = max(scale, 1.0)  # no hand is better because the tool is smaller

@@ -59,6 +59,7 @@ class Form(ABC):
     EVEN: ClassVar[tuple[str, ...]] = ("length",)  # the volume grows in proportion to each of these
     STRAIGHT: ClassVar[tuple[str, ...]] = ()  # in proportion but for a share that stays
     CLOSED: ClassVar[bool] = False  # its bar is closed on itself, and has no ends
+    BENT: ClassVar[bool] = False  # its bar is bent, wound or rolled to it, and keeps its section and length
     OPENS_AT_START: ClassVar[bool] = False  # at an end of a piece its start is the free end
     STATIONS: ClassVar[bool]  # drawn from a list of stations
     SHEDS: ClassVar[

@@ -15,6 +15,8 @@ class BentRound(Prism):
 
     __slots__ = ()
 
+    BENT = True
+
     diameter_mm: float
 
     @property

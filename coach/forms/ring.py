@@ -24,6 +24,7 @@ class Ring(Form):
     SUMMARY = "a flat-sided ring, closed"
     VOLUME = "π/4 · (D² − d²) · t"
     CLOSED = True
+    BENT = True
     FREE = "outer_diameter"
     EVEN = ("thickness",)
 

@@ -22,6 +22,7 @@ class Scroll(Prism):
 
     WRITTEN = "scroll of 20 x 6"
     ALSO_CALLED = MappingProxyType({"volute": "", "curl": ""})
+    BENT = True
     SUMMARY = "a flat or square bar curled up, each turn as far from the next"
     VOLUME = "w · t · L, L along the middle of the bar"
     FREE = "across"

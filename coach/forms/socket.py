@@ -21,6 +21,7 @@ class Socket(Form):
     """
 
     ALSO_CALLED = MappingProxyType({"tube": "", "pipe": "", "ferrule": ""})
+    BENT = True
     SUMMARY = "a rolled cone of even wall, measured outside, for a haft to sit in"
     VOLUME = "π · w · L · ((D + d)/2 − w), diameters outside"
     STRAIGHT = ("mouth_diameter", "end_diameter")

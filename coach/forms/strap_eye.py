@@ -22,6 +22,7 @@ class StrapEye(Prism):
     beside the eye, which is part of it so far.
     """
 
+    BENT = True
     SUMMARY = "a flat bar folded round into an eye, its end laid back on it"
     VOLUME = "w · t · (π · (d + t) + 2 · l), d inside and l the lap"
     FREE = "lap"

@@ -30,6 +30,7 @@ class TwistedBar(Form):
     across it.
     """
 
+    BENT = True
     SUMMARY = "a rectangular bar, or a square one, turned evenly about its axis"
     VOLUME = "w · t · L · (1 + k), k = (√(1 + π²(w² + t²)/(3 · turn²)) − 1)/10"
     FALLBACKS = MappingProxyType({"thickness": "width"})

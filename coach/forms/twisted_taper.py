@@ -26,6 +26,7 @@ class TwistedTaper(Form):
     the strip of a helicoid there, longer by the slope of the taper.
     """
 
+    BENT = True
     SUMMARY = "a bar that runs evenly from one rectangle to another, turned evenly about its axis"
     VOLUME = "that of the twisted bar, added up along the taper"
     FALLBACKS = MappingProxyType({"thickness": "width", "end_width": "width", "end_thickness": "end_width"})

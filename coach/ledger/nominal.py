@@ -38,8 +38,8 @@ _SAME_SHARE = 0.005
 _PLAY_SHARE = 0.03
 #: A thickness may be asked for this share above what there is, for its tolerance and the bar's (judgement).
 THICKER_SHARE = 0.05
-#: Between these shares of what is asked for across a ring it stays as it is: scaled by its heats, or
-#: rolled a little heavier (judgement).
+#: Between these shares of what is asked for across a bar that is bent it stays as it is: scaled by its
+#: heats, or rolled a little heavier (judgement).
 _LEFT_ACROSS, _MORE_ACROSS = 0.9, 1.05
 #: A width that is hammered in to less than this share gives thickness what the smith lets it (judgement).
 _SQUEEZED_SHARE = 0.6
@@ -204,7 +204,7 @@ def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, 
     """The sizes that a step leaves as they are, each with the name of what it was.
 
     Those that it does not ask for, and those that are smaller already than it would make them; and what lies
-    across the bar of a ring that it bends or closes, where that is near what is asked for.
+    across the bar of what it bends, winds, rolls or closes, where that is near what is asked for.
     """
     kept = {}
     for one in settled_by(step, before, after):
@@ -222,12 +222,12 @@ def kept_by(step: Step, before: ZoneState, after: ZoneState, have: Mapping[str, 
 
 
 def _is_left_across(step: Step, dimension: str, after: ZoneState, has_mm: float, asked: Limits) -> bool:
-    """Whether it lies across the bar of a ring whose section the step leaves, for it bends or closes it.
+    """Whether it lies across the bar of a bent form whose section the step leaves, for it bends or closes it.
 
     It has so much where that is asked for. A weld dresses its lap alone, and a bend nothing.
     """
     todo, form = operation(step.operation), form_kind(after.shape.kind)
-    if not form.CLOSED or form.SHEDS.get(dimension, 0.0) >= 0.0 or has_mm < _LEFT_ACROSS * asked.nominal:
+    if not form.BENT or form.SHEDS.get(dimension, 0.0) >= 0.0 or has_mm < _LEFT_ACROSS * asked.nominal:
         return False
     near = has_mm <= _MORE_ACROSS * asked.nominal or (asked.is_two_sided and asked.contains(has_mm))
     return near and (step.does(Does.CLOSES) or bool(todo.KEEPS_SECTION))

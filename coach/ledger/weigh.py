@@ -45,6 +45,7 @@ from coach.ledger.weigh_sizes import (
 )
 from coach.ledger.weigh_struck import struck_hard
 from coach.ledger.weigh_temper import wrongly_tempered
+from coach.ledger.weigh_thinned import thinned_by_fire
 from coach.ledger.weigh_treatment import in_air, wrongly_treated
 from coach.ledger.weigh_weld import no_welding_heat, nothing_to_close
 from coach.ledger.working import reshapes
@@ -171,7 +172,8 @@ def _against_drawing(plan: Plan) -> Iterator[Finding]:
                     when,
                     Wanted(limits),
                 )
-                words = run_on((words, fitting_shares(plan, zone, name)), " ")
+                by_fire = thinned_by_fire(plan.recipe, way, name, limits.low)
+                words = run_on((words, fitting_shares(plan, zone, name), by_fire), " ")
                 if follows is not None and name == follows.after.free:
                     words = run_on((words, say(_FREE_TOLD, follows.step.number, said(name))), " ")
                 at = next((one.step.number for one in reversed(way) if one.works(name)), number)

@@ -58,7 +58,7 @@ def put_on(stage: Stage) -> Words | None:
                 "larger before, take heavier stock, or leave that size out.",
                 *(stage.step.operation, said(name), stage.zone, mm(has_mm), mm(wanted_mm)),
             )
-    have_mm2, wanted_mm2 = _most_mm2(stage.form_before), _most_mm2(stage.form_after)
+    have_mm2, wanted_mm2 = most_mm2(stage.form_before), most_mm2(stage.form_after)
     if not _is_straight(stage.form_before, stage.form_after) or wanted_mm2 <= have_mm2 * (1.0 + _MORE_SHARE):
         return None
     return say(
@@ -88,7 +88,7 @@ def welded_bigger(plan: Plan, stage: Stage) -> Words | None:
         return None
     way = plan.stages[step.lays]
     laid = way[-1].form_after if way else plan.bar_of(step.lays)
-    have_mm2, more_mm2, wanted_mm2 = map(_most_mm2, (stage.form_before, laid, stage.form_after))
+    have_mm2, more_mm2, wanted_mm2 = map(most_mm2, (stage.form_before, laid, stage.form_after))
     if wanted_mm2 <= (have_mm2 + more_mm2) * (1.0 + _MORE_SHARE):
         return None
     return say(
@@ -150,7 +150,7 @@ def _folds_on_edge(stage: Stage, has_mm: float, wanted_mm: float) -> Words | Non
     wide_mm, most_mm = stage.form_before.sizes_mm().get("width", 0.0), _FULLERED_FROM * has_mm
     if not stage.step.does(Does.HAMMERS_A_SECTION) or wide_mm <= most_mm:
         return None
-    if _most_mm2(stage.form_after) > _most_mm2(stage.form_before):
+    if most_mm2(stage.form_after) > most_mm2(stage.form_before):
         return None
     return say(
         "{} is {} thick and is to come out {}, and a bar {} wide folds over when it is struck on its edge: "
@@ -210,7 +210,7 @@ def _heavier(stage: Stage) -> Words | None:
     before, after = stage.form_before, stage.form_after
     if not _is_straight(before, after):
         return None
-    have_mm2, wanted_mm2 = _most_mm2(before), _most_mm2(after)
+    have_mm2, wanted_mm2 = most_mm2(before), most_mm2(after)
     if wanted_mm2 <= have_mm2 * (1.0 + _MORE_SHARE):
         return None
     return say(
@@ -234,7 +234,7 @@ def not_upset(stage: Stage) -> Words | None:
         have_mm2, left_mm2 = (form.section(share * form.length_mm).area_mm2 for form in (before, after))
         if left_mm2 >= have_mm2 * least:
             return None
-    have, left = (Figure(_most_mm2(form), Kind.AREA) for form in (before, after))
+    have, left = (Figure(most_mm2(form), Kind.AREA) for form in (before, after))
     return say(
         "{} has {} across its bar there and is to come out with {}: to {} makes a section bigger. Write "
         "draw, spread or taper for it, or give it a larger section.",
@@ -249,7 +249,7 @@ def _is_straight(*forms: Form) -> bool:
     )
 
 
-def _most_mm2(form: Form) -> float:
+def most_mm2(form: Form) -> float:
     """The largest section along a form, mm²."""
     shares = {*form.landmarks(), *(at / _PLACES for at in range(_PLACES + 1))}
     return max(form.section(share * form.length_mm).area_mm2 for share in shares)

@@ -82,6 +82,8 @@ class Shape(NamedTuple):
         found = [dimension]
         if dimension in ("width", "thickness"):
             found += CROSS_SIZES
+        elif dimension == "wall":
+            found += ["thickness"]  # the plate that it is rolled of, or that a ring's bar lies on
         elif dimension in CROSS_SIZES:
             found += [other for other in CROSS_SIZES if other != dimension] + ["thickness"]
         fallback = self.follows(dimension)

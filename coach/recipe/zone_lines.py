@@ -232,10 +232,15 @@ _ACROSS_IT: Final = (
     "long, and the curve under how"
 )
 #: What no form says, and what comes nearest.
-_NO_FORM: Final = dict.fromkeys(("gouge", "trough", "gutter", "hollow", "hollowed", "spoon"), _ACROSS_IT) | {
+_CURVED: Final = ("gouge", "trough", "gutter", "hollow", "hollowed", "spoon", "curved", "arched", "domed")
+_NO_FORM: Final = dict.fromkeys(_CURVED, _ACROSS_IT) | {
+    "dish": "a round one is a bowl, across 88, deep 26, wall 2; of any other write its plate as it lies flat",
+    "bent": "write the bar as it lies straight; a step bends it, as in bend: tip, radius 15",
     "tray": "write its plate as it lies flat; a bend turns its sides up",
     "corkscrew": "write coil of round 4 where it is even, and its point as a zone of its own, a taper",
 }
+#: What no step says, and what it says instead.
+_NO_STEP: Final = {"hot": "a hot step says its heats or its colour, as in 1 heat, or at yellow"}
 #: What only a zone's line begins a part with.
 _OF_A_ZONE: Final = ("like", "remains", "allowance", "take up", "splits into")
 
@@ -272,7 +277,7 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
         meant = f"it is written as {form.WRITTEN or form.KIND}{form.ALSO_CALLED[word]}"
         line.fault(f"{words.echo(word)} is no word {where}: {meant}", at)
         return
-    if not more and (instead := _NO_FORM.get(first.split(" ")[0].casefold())):
+    if instead := (_NO_STEP if more else _NO_FORM).get(first.split(" ")[0].casefold()):
         line.fault(f"{words.echo(first.split(' ')[0])} is no word {where}: {instead}", at)
         return
     if more and (longer := f"{where.removeprefix('of ')} {part}") in operations():

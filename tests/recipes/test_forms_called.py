@@ -38,6 +38,9 @@ def told(zone: str, step: str = "straighten: shank, bow at most 1, cold") -> lis
         ("hoop", "it is written as ring of 40 x 6 on edge"),
         ("cone", "it is written as round 14 to 9"),
         ("tube", "it is written as socket"),
+        ("dish", "a round one is a bowl, across 88, deep 26, wall 2; of any other write its plate"),
+        ("curved", "what is curved across its bar is no form: write the flat that it is made of"),
+        ("bent", "write the bar as it lies straight; a step bends it"),
     ],
 )
 def test_how_it_is_written_is_told(word: str, written: str) -> None:
@@ -83,3 +86,8 @@ def test_what_comes_nearest_can_be_written() -> None:
     text = TOOL.format(zone="25 x 5, four round holes 6, long 490 ±9", step="pierce: end")
     plan = look_back(read_recipe(text + "  - bend: end, radius 75 ±4, angle 350 ±5\n", "tool.yaml"))
     assert [one for one in planned_tool(plan).findings if one.zone == "end"] == []
+
+
+def test_a_step_that_says_hot_is_told_how_a_heat_is_said() -> None:
+    (found,) = told("40 x 6, long 90 ±8", "straighten: shank, bow at most 1, hot")
+    assert "a hot step says its heats or its colour, as in 1 heat, or at yellow" in found
