@@ -123,6 +123,11 @@ def _bar(piece: Piece) -> tuple[object, ...]:
 
 def _check_pieces(old: Recipe, new: Recipe, *, other_bar: bool) -> None:
     """Raise CannotFollow where the pieces are not those that the job began with."""
+    if made_again := next((name for name in old.given_up if name not in new.given_up), None):
+        raise CannotFollow(
+            f"The {made_again} is given up in this job, and the file makes it: strike that out first, or say "
+            f"what is otherwise in a line (Change)."
+        )
     for name, piece in old.pieces.items():
         other = new.pieces.get(name)
         if other is None or _zones(other) != _zones(piece) or len(old.pieces) != len(new.pieces):

@@ -165,6 +165,15 @@ def test_what_is_changed_after_it_is_changed_of_the_others() -> None:
     assert job.standing().verdict == "on plan"
 
 
+def test_the_file_that_still_makes_it_is_not_followed_in_silence() -> None:
+    job = burnt_in_its_first_heat()
+    text = job.forged()
+    job.change("give up hook 2")
+    with pytest.raises(Refusal) as refused:
+        job.file_changes(text.replace("long 110 ±10", "long 112 ±10"), "first-hook.yaml")
+    assert "hook 2 is given up in this job" in write(refused.value.words, MM)
+
+
 def test_the_recipe_that_was_forged_makes_the_others_alone() -> None:
     job = hooks(3, steps=3)
     job.change("give up hook 1")
