@@ -1,49 +1,18 @@
-"""How many blows a heat takes, where a smith has said them: in this job, and in those before it."""
+"""The blows of a job's heats, where a smith has said them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from math import exp, log, sqrt
-from typing import Final, NamedTuple
+from collections.abc import Iterator
+from math import log
 
 from coach.bench.begun_with import among, known_in
+from coach.bench.blows_a_heat import BlowsAHeat, weighed
 from coach.bench.job_state import JobState
-from coach.fire.blows import HAND_HAMMER
 from coach.ledger.course import HeatMark
 from coach.log.kinds.blows_counted import BlowsCounted
 from coach.log.kinds.heat import Heat
-from coach.log.kinds.shop_known import ShopKnown, blows_name
-from coach.quantities.figure import Figure, Kind, Span
+from coach.log.kinds.shop_known import blows_name
 from coach.recipe.model import Step
-
-#: A heat is worked for about a minute before it is back in the fire (common practice, no source).
-_A_HEAT_MINUTES: Final = 1.0
-#: Blows a heat before any was counted: by a hand hammer, at its rate, the share of the time that it strikes
-#: (judgement).
-BOOK_BLOWS: Final = HAND_HAMMER.blows_per_minute * HAND_HAMMER.striking_share * _A_HEAT_MINUTES
-#: Hammers and smiths differ by about this, as a logarithm: nine in ten strike 18 to 96 a heat (judgement).
-BLOWS_BOOK_SPREAD: Final = 0.5
-#: One heat differs from another of the same work by about this, as a logarithm (judgement).
-BLOWS_HEAT_SPREAD: Final = 0.3
-#: Nine in ten lie within so many standard deviations (by definition).
-_COVERAGE: Final = 1.645
-
-
-class BlowsAHeat(NamedTuple):
-    """How many blows a heat of an operation takes, by what smiths have counted."""
-
-    a_heat: Figure  # so many, with the doubt of their mean
-    rests_on: int  # so many heats of this job
-    of_shop: int  # so many earlier jobs taught what it began with; 0 where none did
-
-    def of(self, heats: float) -> Span:
-        """How many so many heats take, nine times in ten: each differs from another."""
-        share = (self.a_heat.doubt or 0.0) / self.a_heat.value
-        middle, doubt = (
-            log(heats * self.a_heat.value),
-            sqrt(share**2 + BLOWS_HEAT_SPREAD**2 / max(heats, 1.0)),
-        )
-        return Span(exp(middle - _COVERAGE * doubt), exp(middle + _COVERAGE * doubt), Kind.COUNT)
 
 
 def blows_by_step(state: JobState) -> dict[int, tuple[int, ...]]:
@@ -92,21 +61,4 @@ def blows_a_heat(state: JobState, operation: str) -> BlowsAHeat | None:
     variance (from memory).
     """
     known = among(known_in(state.counted.values()))
-    return _together(own_blows(state, operation), known.get(blows_name(operation)))
-
-
-def blows_begun_with(known: Mapping[str, ShopKnown], operation: str) -> BlowsAHeat | None:
-    """The same of a job that is begun with what is known of the shop."""
-    return _together([], known.get(blows_name(operation)))
-
-
-def _together(own: list[float], known: ShopKnown | None) -> BlowsAHeat | None:
-    if not own and known is None:
-        return None
-    began, spread = log(BOOK_BLOWS), BLOWS_BOOK_SPREAD
-    if known is not None:
-        began, spread = log(known.value), known.doubt / known.value
-    weight = 1.0 / spread**2 + len(own) / BLOWS_HEAT_SPREAD**2
-    mean = exp((began / spread**2 + sum(own) / BLOWS_HEAT_SPREAD**2) / weight)
-    figure = Figure(mean, Kind.COUNT, mean / sqrt(weight))
-    return BlowsAHeat(figure, len(own), known.jobs if known is not None else 0)
+    return weighed(own_blows(state, operation), known.get(blows_name(operation)))

@@ -7,9 +7,9 @@ from math import ceil, floor
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
+from coach.bench.blows_a_heat import blows_begun_with
 from coach.bench.in_file import questions_in_file
 from coach.bench.outlook import outlook
-from coach.bench.own_blows import blows_begun_with
 from coach.bench.planned_doubt import Decides, Doubts, where_doubt_comes_from
 from coach.bench.skin import SteelSkin
 from coach.bench.step import StepToDo, step_to_do
@@ -215,6 +215,6 @@ def _step(
                 if name not in stage.after.linked
             ]
     doubt = doubts.after.get(step.number) if doubts is not None else None
-    blows = blows_begun_with(of_shop, step.operation) if step.heats else None
+    blows = blows_begun_with(of_shop, step.operation) if step.heats and of_shop else None
     todo = step_to_do(plan, step, own=own)._replace(blows=blows)
     return PlannedStep(todo, tuple(after), tuple(taken), _at_the_fire(step, of_shop), doubt)

@@ -6,14 +6,9 @@ from collections.abc import Callable, Iterable, Sequence
 from math import exp, log, sqrt
 from typing import Final, NamedTuple
 
+from coach.bench.blows_a_heat import BLOWS_BOOK_SPREAD, BLOWS_HEAT_SPREAD, BOOK_BLOWS
 from coach.bench.job_state import JobState
-from coach.bench.own_blows import (
-    BLOWS_BOOK_SPREAD,
-    BLOWS_HEAT_SPREAD,
-    BOOK_BLOWS,
-    operations_struck,
-    own_blows,
-)
+from coach.bench.own_blows import operations_struck, own_blows
 from coach.bench.own_tempers import name_of, own_steels_of
 from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats
 from coach.fire.spreading import COEFFICIENT_DOUBT

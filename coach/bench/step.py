@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from itertools import chain
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from coach.bench.own_blows import BlowsAHeat, blows_a_heat
+from coach.bench.blows_a_heat import BlowsAHeat
 from coach.bench.steel import breaks_a_coupon, steel_advice
 from coach.bench.time_at_heat import TimeAtHeat, time_at_heat
 from coach.forms import listed, said
@@ -129,8 +129,16 @@ def step_to_do(plan: Plan, step: Step, job: JobState | None = None, own: OwnCurv
             _worked_back(job, step) if job is not None else (),
         ),
         begins=_begins(plan, step, now),
-        blows=blows_a_heat(job, step.operation) if job is not None and step.heats else None,
+        blows=_blows(job, step),
     )
+
+
+def _blows(job: JobState | None, step: Step) -> BlowsAHeat | None:
+    if job is None or not step.heats:
+        return None
+    from coach.bench.own_blows import blows_a_heat
+
+    return blows_a_heat(job, step.operation)
 
 
 def _begins(plan: Plan, step: Step, now: Workpiece | None) -> Figure | None:

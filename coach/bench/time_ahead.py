@@ -10,10 +10,11 @@ from itertools import pairwise
 from math import exp, isfinite, log, sqrt
 from typing import Final, NamedTuple
 
+from coach.bench.blows_a_heat import BlowsAHeat
 from coach.bench.entering import EntryFault
 from coach.bench.happened import moment_of
 from coach.bench.job_state import JobState
-from coach.bench.own_blows import BlowsAHeat, blows_a_heat
+from coach.bench.own_blows import blows_a_heat
 from coach.bench.resting import may_rest_after
 from coach.bench.righting import Right, rights
 from coach.ledger.course import heats_in
@@ -108,7 +109,7 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     instead, steps = _instead(state), [*recipe.steps]
     if instead is not None:  # what is not to be quenched takes no heat, no soak and no bath
         steps[step.number - 1] = step._replace(heats=0, targets={}, quench="", keep=())
-    blows = {one.operation: blows_a_heat(state, one.operation) for one in steps[step.number - 1 :]}
+    blows = {one.number: blows_a_heat(state, one.operation) for one in steps[step.number - 1 :]}
     ahead = list(_ahead(steps, step.number, partial(_taken, state), pace, blows))
     heats = sum(one.heats for one in ahead)
     right = tuple(one for one in rights(state) if instead is None or one.step != step.number)
@@ -131,7 +132,8 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
             perhaps = one.number
     in_all = ahead[-1].in_all
     hour = by.strip()
-    each = tuple(BlowsAhead(name, found) for name, found in blows.items() if found is not None)
+    of_each = {one.operation: blows[one.number] for one in steps[step.number - 1 :]}
+    each = tuple(BlowsAhead(name, found) for name, found in of_each.items() if found is not None)
     return TimeAhead(
         pace,
         heats,
@@ -191,7 +193,7 @@ def _ahead(
     number: int,
     taken: Callable[[int], int],
     pace: Pace,
-    blows: Mapping[str, BlowsAHeat | None],
+    blows: Mapping[int, BlowsAHeat | None],
 ) -> Iterator[StepAhead]:
     heats, soaks_s = 0, 0.0
     for step in steps[number - 1 :]:
@@ -200,7 +202,7 @@ def _ahead(
         soaks_s += _soak_s(step)
         forging, safe = pace.of(heats * pace.heats_for_one), may_rest_after(steps, step.number)
         in_all = Span(forging.low + soaks_s, forging.high + soaks_s, Kind.TIME)
-        struck = blows[step.operation] if left else None
+        struck = blows[step.number] if left else None
         so_many = None if struck is None else struck.of(left * pace.heats_for_one)
         yield StepAhead(step.number, step.title, left, in_all, safe, _needs(step), so_many)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from coach.bench.own_blows import BlowsAHeat
+from coach.bench.blows_a_heat import BlowsAHeat
 from coach.bench.step import StepToDo
 from coach.bench.time_at_heat import TimeAtHeat
 from coach.forms import label

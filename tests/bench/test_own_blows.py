@@ -6,8 +6,9 @@ from math import exp, log, sqrt
 
 import pytest
 
+from coach.bench.blows_a_heat import BLOWS_BOOK_SPREAD, BLOWS_HEAT_SPREAD, BOOK_BLOWS
 from coach.bench.entering import EntryFault
-from coach.bench.own_blows import BLOWS_BOOK_SPREAD, BLOWS_HEAT_SPREAD, BOOK_BLOWS, blows_a_heat
+from coach.bench.own_blows import blows_a_heat
 from coach.bench.own_figures import leave_out, own_figures
 from coach.bench.planned import planned_tool
 from coach.bench.session import Session
