@@ -15,7 +15,7 @@ from coach.ledger.possible import Bound
 from coach.ledger.reading import Reading, Surprise
 from coach.ledger.spreading import UNTAUGHT, Taught
 from coach.ledger.verdict import Judged, Verdict
-from coach.ledger.wanting import wanted
+from coach.ledger.wanting import over_from, wanted
 from coach.ledger.working import targets_of
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.operations import operation
@@ -46,6 +46,7 @@ class ReadingMark(NamedTuple):
     entry: int
     reading: Reading
     insisted: bool = False
+    is_believed: bool = False  # by the step as it goes: it is not held against its end once more
 
 
 class AmendmentMark(NamedTuple):
@@ -183,14 +184,16 @@ def read_names(plan: Plan, course: Course) -> set[str]:
     return {believed_name(plan, course.step, reading) for reading in believed}
 
 
-def left_as_read(plan: Plan, course: Course) -> frozenset[tuple[str, str]]:
+def left_as_read(plan: Plan, course: Course, *, surely: bool = True) -> frozenset[tuple[str, str]]:
     """The sizes, by zone and dimension, that the step in hand leaves as they were read last.
+
+    Where not `surely`, also what it may leave so: that counts by its share.
 
     They are good, or out and no work of it puts them right. What the metal makes is so once nothing of its
     section is open any more; where it is too long already, or only saw, file and stone work, at once.
     """
     latest = {(one.mark.reading.zone, one.mark.reading.dimension): one for one in course.outcomes}
-    found = {size: one for size, one in latest.items() if one.counts and _is_left(plan, course, one)}
+    found = {size: one for size, one in latest.items() if one.counts and _is_left(plan, course, one, surely)}
     settled = {believed_name(plan, course.step, one.mark.reading) for one in found.values()}
     cut = _cut_to_size(course)
     open_zones = {name.rsplit(".", 1)[0] for name in to_settle(plan, course) - settled} - cut
@@ -236,7 +239,7 @@ def stays_as_read(
     for zone, stage in stages.items():
         last = course.last(zone, stage.after.free)
         gathered = stage.shrinks(stage.after.free)  # what is too long goes into the section still
-        share = _too_long_share(last) if last is not None and not gathered else 0.0
+        share = _too_long_share(plan, course, last) if last is not None and not gathered else 0.0
         if (zone, stage.after.free) in left and not (
             last is not None and last.verdict is Verdict.OUT and share
         ):
@@ -253,18 +256,23 @@ def stays_as_read(
     return found
 
 
-def _too_long_share(outcome: Outcome) -> float:
+def _too_long_share(plan: Plan, course: Course, outcome: Outcome) -> float:
     """How surely a size is over its limit, where no work of its step makes it less: certain where it is out.
 
-    From a guard band inside on, for the two cases that are mixed by it lie far apart.
+    From a guard band inside on, for the two cases that are mixed by it lie far apart; for the same reason the
+    rest of it fades with its square: the doubt of the mixture goes by the root. Inside, a length may be told
+    by the least that suffices alone: the most that it may be is the same there.
     """
     judged, limits, surprise = outcome.judged, outcome.limits, outcome.surprise
-    if judged is None or judged.below or limits is None or surprise is None or not outcome.counts:
+    if judged is None or limits is None or surprise is None or not outcome.counts:
         return 0.0
     if judged.verdict not in (Verdict.GOOD, Verdict.UNSURE, Verdict.OUT):
         return 0.0
+    zone, dimension = outcome.mark.reading[:2]
+    limits = over_from(plan, course.step, zone, dimension, limits) or limits
     doubt_mm = surprise.cold.doubt_mm
-    return outside_share(surprise.cold.size_mm - limits.high + COVERAGE * doubt_mm, 2.0 * doubt_mm)
+    share = outside_share(surprise.cold.size_mm - limits.high + COVERAGE * doubt_mm, 2.0 * doubt_mm)
+    return 1.0 - (1.0 - share) ** 2
 
 
 def _to_go_share(plan: Plan, course: Course, outcome: Outcome) -> float:
@@ -294,14 +302,15 @@ def _section_verdicts(plan: Plan, course: Course, zone: str) -> set[Verdict | No
     return {read[name].verdict for name in asked} if asked <= read.keys() else None
 
 
-def _is_left(plan: Plan, course: Course, outcome: Outcome) -> bool:
+def _is_left(plan: Plan, course: Course, outcome: Outcome, surely: bool) -> bool:
     """Whether the work left leaves a size alone; so it does one that may be outside, where none mends it."""
     if outcome.verdict is not Verdict.UNSURE:
         return outcome.verdict in _LEFT_AS_READ
     name = believed_name(plan, course.step, outcome.mark.reading)
     if name not in asked_names(plan, course.step):
         return True
-    return left_shares(plan, course.now, course.step, [name])[name] == 1.0
+    share = left_shares(plan, course.now, course.step, [name])[name]
+    return share == 1.0 if surely else share > 0.0
 
 
 def _cut_to_size(course: Course) -> frozenset[str]:

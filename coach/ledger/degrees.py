@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from math import pi, sqrt
+
 from coach.quantities import COVERAGE
+
+#: So many standard uncertainties on either side of a limit make a rise as steep in its middle as the normal
+#: distribution is: 1.5 / (2 s u) = 1 / (√(2π) u) (computed).
+_AS_STEEP_AS_NORMAL = 0.75 * sqrt(2.0 * pi)
 
 
 def rising(x: float) -> float:
@@ -17,3 +23,19 @@ def outside_share(beyond_mm: float, doubt_mm: float) -> float:
     It rises without a corner at either end.
     """
     return rising(beyond_mm / max(COVERAGE * doubt_mm, 1e-9))
+
+
+def likely_past(off_mm: float, limit_mm: float, doubt_mm: float) -> float:
+    """How surely a size that nobody read counts as beyond its limit: half where it is by its doubt.
+
+    It rises no steeper than the chance of that does, where there is room before the target; there it is none.
+
+    Args:
+        off_mm: how far from its target it lies, towards that limit.
+        limit_mm: how far the limit does.
+        doubt_mm: its standard uncertainty.
+    """
+    doubt_mm = max(doubt_mm, 1e-9)
+    half_mm, reach_mm = limit_mm + doubt_mm, _AS_STEEP_AS_NORMAL * doubt_mm
+    from_mm = max(half_mm - reach_mm, 0.0)
+    return rising((off_mm - from_mm) / (half_mm + reach_mm - from_mm))

@@ -8,6 +8,7 @@ from itertools import pairwise
 from coach.ledger.course import (
     Course,
     Outcome,
+    ReadingMark,
     asked_names,
     believed_name,
     heats_in,
@@ -33,7 +34,7 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
         return _fixing_finished(plan, course)
     left = max(0, step.heats - course.heats)
     asked, read, landed = asked_names(plan, step), read_names(plan, course), left_where_read(plan, course)
-    stays = stays_as_read(plan, course, left_as_read(plan, course), landed)
+    stays = stays_as_read(plan, course, left_as_read(plan, course, surely=False), landed)
     unread = {name.rsplit(".", 1)[0] for name in asked - read}
     if any(share and zone in unread for zone, share in stays.items()):
         now = as_if_finished(plan, course).now
@@ -42,7 +43,9 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
     def done(now: Workpiece, as_it_is: Collection[str]) -> Workpiece:
         open_still = [name for name in asked if name in read or name.rsplit(".", 1)[0] not in as_it_is]
         now = looked_back(now, course.start, plan.by_step[step.number], landed)
-        workpiece = worked_to_the_end(plan, now, step, open_still, read, landed, left, at_end)
+        workpiece = worked_to_the_end(
+            plan, now, step, open_still, read, landed, _hammered_on_share(course), at_end
+        )
         return scaled(plan, workpiece, step, course.scaling, float(left))
 
     # By degrees: the case that no zone stays and those that more and more do, each as likely as it is.
@@ -58,6 +61,15 @@ def finished_course(plan: Plan, course: Course) -> Workpiece:
     return found
 
 
+def _hammered_on_share(course: Course) -> float:
+    """How surely at least one heat of the step is to come.
+
+    Where none was marked all of them were taken, as surely as the readings tell, or none.
+    """
+    left = max(0.0, course.step.heats - course.heats)
+    return min(left, 1.0) if heats_in(course.marks) or not left else left / course.step.heats
+
+
 def left_where_read(plan: Plan, course: Course) -> dict[str, float]:
     """The sizes that the step in hand works to and that no heat has worked since they were read.
 
@@ -69,13 +81,18 @@ def left_where_read(plan: Plan, course: Course) -> dict[str, float]:
 
 
 def as_if_finished(plan: Plan, course: Course) -> Course:
-    """The step in hand as it would be told if it were finished now."""
+    """The step in hand as it would be told if it were finished now, by the same readings."""
     marked = heats_in(course.marks)
+    believed = {one.mark.entry for one in course.outcomes if not one.questioned}
+    marks = [
+        mark._replace(is_believed=True) if isinstance(mark, ReadingMark) and mark.entry in believed else mark
+        for mark in course.marks
+    ]
     return follow(
         plan,
         course.start,
         course.step,
-        course.marks,
+        marks,
         finished=True,
         unmarked=course.heats - marked,
         landed=False,

@@ -310,7 +310,7 @@ class _Going:
         if not questioned:
             if worked:
                 self._left_behind |= left_behind(self._plan, self._step, reading, self._fresh, self.outcomes)
-            if surprise.questioned or mark.insisted:
+            if mark.insisted or (surprise.questioned and not mark.is_believed):
                 self._now = widened(self._now, reading, surprise, bound)
             if stage is not None and takes_off(stage, reading.dimension):
                 self._now = worn_further(self._now, reading, surprise, is_cut=stage.step.does(Does.CUTS_FREE))
@@ -320,8 +320,8 @@ class _Going:
             if judged is not None:
                 self._found[own] = judged.verdict
                 if is_worked(self._step, reading):
-                    is_asked = name in self._so_far.asked
-                    self._to_go[own] = read_to_go_share(stage, reading, cold, judged, is_asked=is_asked)
+                    about = self._now, stage, reading, cold, judged, self._since
+                    self._to_go[own] = read_to_go_share(*about, is_asked=name in self._so_far.asked)
             there = driven_with(stage, reading, surprise, self._so_far.asked)
             unread = [n for n in there if n not in self._since and self._home.get(n, self._at + 1) > self._at]
             self._now = on_its_way(self._now, unread, surprise)
@@ -350,7 +350,7 @@ class _Going:
 
     def _is_questioned(self, mark: ReadingMark, surprise: Surprise, *, odd: bool = False) -> bool:
         """Whether a reading is to be taken again before it is believed; a second one like it is."""
-        if mark.insisted or not (surprise.questioned or odd):
+        if mark.insisted or mark.is_believed or not (surprise.questioned or odd):
             return False
         before, cold = self._questioned.setdefault(self._name(mark.reading), []), surprise.cold
         if any(bear_each_other_out(other, cold, odd=odd) for other in before):

@@ -199,7 +199,8 @@ class _Walk:
         self.workpiece = finished_course(self.plan, course)
         self._done(step)
         left, shares = left_as_read(self.plan, course), left_where_read(self.plan, course)
-        stays = stays_as_read(self.plan, course, left, shares)
+        may_stay = left_as_read(self.plan, course, surely=False)
+        stays = stays_as_read(self.plan, course, may_stay, shares)
         # What nobody is asked to read, and a length left as read has settled, is told as once it is done.
         for name in self._inferred.keys() - to_settle(self.plan, course):
             self._inferred[name] = 1.0 - stays.get(name.rsplit(".", 1)[0], 0.0)

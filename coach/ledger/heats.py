@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from math import sqrt
+from math import isfinite, sqrt
 from typing import NamedTuple
 
 from coach.forms import Form, FormError
 from coach.ledger.belief import Belief, Change
-from coach.ledger.degrees import outside_share
+from coach.ledger.degrees import likely_past
 from coach.ledger.hand import HAND_SCATTER_MM, scatter_mm
 from coach.ledger.plan import Plan
 from coach.ledger.settling import reset, scaled_off, worked_again_share
@@ -145,10 +145,11 @@ class _Size:
 
     def gone_share(self) -> float:
         """How surely it is past its target and outside, if it was not read."""
-        limits, size_mm = self.limits, self.size_mm
-        if not self.stage.is_past(self.dimension, size_mm, limits.nominal):
+        limits, off_mm = self.limits, self.size_mm - self.limits.nominal
+        if not self.stage.is_past(self.dimension, self.size_mm, limits.nominal):
             return 0.0
-        return outside_share(max(limits.low - size_mm, size_mm - limits.high), self.doubt_mm)
+        reach_mm = limits.high - limits.nominal if off_mm > 0.0 else limits.nominal - limits.low
+        return likely_past(abs(off_mm), reach_mm, self.doubt_mm) if isfinite(reach_mm) else 0.0
 
     def moved(self, to: Change, share: float, loosened_mm2: float, *, is_old: bool = False) -> Change:
         """It set otherwise with this share, else left where it is, only less well known.
@@ -227,13 +228,14 @@ def worked_to_the_end(
     asked: Collection[str],
     read: Collection[str],
     as_read: Collection[str],
-    left: float,
+    hammered_on: float,
     at_end: Belief,
 ) -> Workpiece:
     """The sizes that a step asks for, at its end: what is not there yet comes to its target.
 
-    In the heats that are `left` what is there, as far as it was `read`, lies under the hammer with the rest
-    of its zone. A zone whose every size is as it was read, and has nothing more to go, is not hammered on.
+    As surely as it is `hammered_on` in heats to come, what is there, as far as it was `read`, lies under the
+    hammer with the rest of its zone. A zone whose every size is as it was read, and has nothing more to go,
+    is not hammered on.
     What the step leaves where it was is as `at_end`, where it comes to lie if nothing is read.
     """
     sizes = [_Size(plan, now, step, name, at_end, is_read=name in read) for name in sorted(asked)]
@@ -246,7 +248,7 @@ def worked_to_the_end(
     for size in sizes:
         share, loosened_mm2 = again[size.name], 0.0
         if size.name in read:
-            loosened_mm2 = under[size.stage.zone] * min(left, 1.0) * size.loosened_mm**2
+            loosened_mm2 = under[size.stage.zone] * hammered_on * size.loosened_mm**2
         else:
             share -= size.gone_share()
         is_old = size.name not in as_read if size.name in read else size.was_past

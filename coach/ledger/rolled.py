@@ -34,6 +34,10 @@ _BY_SIZE: Mapping[str, _Table] = {
 _BEYOND_SHARE = 0.02
 #: A tolerance of a standard is two standard uncertainties: nineteen bars in twenty lie within (judgement).
 _TOLERANCE_DOUBTS = 2.0
+#: Of how far off a bar was read, squared, at least this share is the bar's own and no more than the rest its
+#: gauge's (our choice). With none where the gauge might have made all of it, a bar read a gauge's doubt off
+#: would be known better than at its nominal, and a hundredth of a millimetre more tell of three.
+_OWN_SHARE = 0.64
 
 
 def rolled_doubt_mm(dimension: str, size_mm: float) -> float:
@@ -51,9 +55,9 @@ def rolled_doubt_mm(dimension: str, size_mm: float) -> float:
 def as_rolled(plan: Plan, workpiece: Workpiece, step: Step, reading: Reading) -> Workpiece:
     """The workpiece before the first reading of its bar, which may be as far off as its standard allows.
 
-    A plan goes by a truer bar, or none could be told surely. Where a gauge speaks against that, by more than
-    the two leave in doubt, the bar is doubted by so much more, up to its tolerance, and with it all of its
-    zones. Where anything was forged of it already, or the bar was read before, it stays as it is.
+    A plan goes by a truer bar, or none could be told surely. As far as a gauge speaks against that, the bar
+    is doubted by so much more, up to its tolerance, and with it all of its zones. Where anything was forged
+    of it already, or the bar was read before, it stays as it is.
     """
     zone, dimension = reading.zone, reading.dimension
     piece = plan.recipe.piece_of(zone)
@@ -64,7 +68,8 @@ def as_rolled(plan: Plan, workpiece: Workpiece, step: Step, reading: Reading) ->
     if any(reshapes(one.step, zone) for one in plan.stages[zone] if one.step.number <= step.number):
         return workpiece
     cold = cold_reading(reading)
-    off_mm2 = (cold.size_mm - belief.mean(name)) ** 2 - cold.doubt_mm**2
+    read_mm2 = (cold.size_mm - belief.mean(name)) ** 2
+    off_mm2 = max(read_mm2 - cold.doubt_mm**2, _OWN_SHARE * read_mm2)
     most_mm2 = rolled_doubt_mm(dimension, piece.stock.sizes_mm[dimension]) ** 2
     belief = belief.widened(name, min(off_mm2, most_mm2)).predict({told: Change(1.0)})
     return workpiece._replace(belief=belief)

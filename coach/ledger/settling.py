@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from math import isinf, sqrt
+from math import hypot, isinf, sqrt
 
 from coach.ledger.belief import Belief, Change
 from coach.ledger.degrees import outside_share, rising
@@ -20,6 +20,7 @@ from coach.ledger.running import (
 from coach.ledger.spreading import ran
 from coach.ledger.verdict import Judged, Verdict
 from coach.ledger.working import (
+    LedgerError,
     ZoneState,
     back_from_end_mm,
     leader_of,
@@ -44,13 +45,39 @@ def to_go_share(stage: Stage, dimension: str, size_mm: float, limits: Limits, do
 
 
 def read_to_go_share(
-    stage: Stage | None, reading: Reading, cold: ColdReading, judged: Judged, *, is_asked: bool
+    now: Workpiece,
+    stage: Stage | None,
+    reading: Reading,
+    cold: ColdReading,
+    judged: Judged,
+    read: Collection[str],
+    *,
+    is_asked: bool,
 ) -> float:
-    """How surely a size that was read has more to go; by its verdict where the step does not ask for it."""
+    """How surely a size that was read has more to go; where the step does not ask for it, by its verdict.
+
+    Then by degrees too, from a guard band beyond its limit, where that is sure, to two: by the doubt of the
+    reading, and of what was `read` of the section that the limit of a length hangs on.
+    """
     limits = stage.step.targets.get(reading.dimension) if stage is not None else None
     if stage is None or limits is None or not is_asked:
-        return float(judged.verdict is Verdict.MORE_TO_GO)
+        is_to_go = judged.verdict is Verdict.MORE_TO_GO
+        doubt_mm = hypot(cold.doubt_mm, _by_section_mm(now, reading, read)) if is_to_go else 0.0
+        return outside_share(judged.beyond_mm - COVERAGE * doubt_mm, doubt_mm) if is_to_go else 0.0
     return to_go_share(stage, reading.dimension, cold.size_mm, limits, cold.doubt_mm)
+
+
+def _by_section_mm(now: Workpiece, reading: Reading, read: Collection[str]) -> float:
+    """How doubtful the length that the metal makes is by what was `read` of its section, mm."""
+    zone = reading.zone
+    mine = {name for name in read if name.rsplit(".", 1)[0] == zone}
+    if reading.dimension != now.zones[zone].free or not mine:
+        return 0.0
+    try:
+        slopes = now.free_slopes(zone, now.form(zone))
+    except LedgerError:
+        return 0.0
+    return sqrt(now.belief.variance_of({name: by for name, by in slopes.items() if name in mine}))
 
 
 def worked_again_share(
