@@ -1,9 +1,9 @@
-"""Look for cliffs: `python -m tests.cliffs [CONTEXTS EACH] [RECIPE ...] [--seed N] [--orders]`.
+"""Look for cliffs: `python -m tests.cliffs [CONTEXTS EACH] [RECIPE ...] [--seed N]`.
 
 Every size that can be read in every step of the shelf's recipes is read over its whole range, beside so many
 different states of the step; where a chance moves, the range is halved down to a hundredth of a millimetre.
 What is steepest is printed first: points for a hundredth, beside the slope that the gauge itself leaves.
-With `--orders` the same readings are typed in other orders as well, which is to change nothing.
+The readings come in a random order, and in another once more: that is to change nothing.
 """
 
 from __future__ import annotations
@@ -38,6 +38,10 @@ STEEPEST = 1.0 / sqrt(2.0 * pi)
 FINEST_MM, PLACES = 0.01, 24
 #: A reading further than this from what was expected is another matter, where it is stood by (judgement).
 NO_SURPRISE = 1.9
+
+#: What two orders of the same readings may be apart, points: the update of what is not linear stops at a
+#: tenth of the gauge's doubt (our choice).
+_ANY_ORDER_POINTS = 1.0
 
 #: What is told of a job by a reading: each chance by its name.
 Told = Mapping[str, float]
@@ -160,6 +164,7 @@ def swept(
         return bench.told(step, [*marks[:place], mark, *marks[place:]])
 
     limits, reach_mm = sizes[size], _reach_mm(sizes[size])
+    yield from turned(bench, step, marks, size, limits.nominal, insisted, chance, "; ".join(told_of))
     low = max(limits.nominal - reach_mm, 0.2)
     ends = [low + (limits.nominal + reach_mm - low) * k / PLACES for k in range(PLACES + 1)]
     ends = [round(mm, 2) for mm in ends]
@@ -187,6 +192,33 @@ def swept(
                         "; ".join(told_of),
                     )
     yield from best.values()
+
+
+def turned(
+    bench: Bench,
+    step: Step,
+    marks: Sequence[Mark],
+    size: tuple[str, str],
+    at_mm: float,
+    insisted: bool,
+    chance: Random,
+    context: str,
+) -> Iterator[Cliff]:
+    """What the same readings tell in two orders, where that is not the same."""
+    mark = ReadingMark(300, Reading(*size, round(at_mm, 2), "calliper"), insisted=insisted)
+    heats = [one for one in marks if isinstance(one, HeatMark)]
+    readings = [*(one for one in marks if not isinstance(one, HeatMark)), mark]
+    (as_typed, surprise), (turned_about, other) = (
+        bench.told(step, [*heats, *some]) for some in (readings, chance.sample(readings, len(readings)))
+    )
+    if max(surprise, other) > NO_SURPRISE:
+        return
+    for what in as_typed.keys() & turned_about.keys():
+        apart = 100.0 * abs(as_typed[what] - turned_about[what])
+        if apart > _ANY_ORDER_POINTS:
+            both = as_typed[what], turned_about[what]
+            where = f"{size[0]}.{size[1]}", at_mm, f"in another order, {what}"
+            yield Cliff(apart, 0.0, bench.name, step.number, *where, *both, context)
 
 
 def _steepest(

@@ -361,7 +361,7 @@ def test_whether_a_length_is_short_of_its_section_is_as_doubtful_as_that() -> No
 
 
 @pytest.mark.parametrize("beside", [{"grip.inside": 18.0, "grip.wound_length": 103.0}])
-def test_a_bar_that_only_follows_from_its_coil_is_told_as_gone_by_degrees(beside: Mapping[str, float]) -> None:
+def test_a_bar_that_only_follows_from_its_coil_has_gone_past_by_degrees(beside: Mapping[str, float]) -> None:
     """A coil's pitch, inside and length read: its bar is what they leave, a third of a millimetre for one.
 
     Whether it has gone past its limit rose over one guard band of its small doubt: 7 points for a hundredth.
