@@ -249,7 +249,10 @@ def stays_as_read(
                 share *= 1.0 - _to_go_share(plan, course, last)
         elif last is not None and last.verdict is Verdict.MORE_TO_GO and not last.mark.insisted:
             verdicts = _section_verdicts(plan, course, zone)
-            if verdicts and verdicts <= {Verdict.GOOD, Verdict.UNSURE}:
+            if verdicts is None:  # what must be read of it may be left so all the same
+                least = [shares.get(name, 0.0) for name in needed if name.rsplit(".", 1)[0] == zone]
+                share = min(least, default=0.0) * (1.0 - _to_go_share(plan, course, last))
+            elif verdicts and verdicts <= {Verdict.GOOD, Verdict.UNSURE}:
                 share = 1.0 - _to_go_share(plan, course, last)
         if share:
             found[zone] = share

@@ -244,7 +244,7 @@ def worked_to_the_end(
     for size in sizes:
         share = again[size.name] if size.name in as_read else 1.0
         under[size.stage.zone] = max(under.get(size.stage.zone, 0.0), share)
-    changes = {}
+    changes, moved = {}, {}
     for size in sizes:
         share, loosened_mm2 = again[size.name], 0.0
         if size.name in read:
@@ -254,4 +254,6 @@ def worked_to_the_end(
         is_old = size.name not in as_read if size.name in read else size.was_past
         if share or loosened_mm2 or is_old:
             changes[size.name] = size.moved(size.at_target, share, loosened_mm2, is_old=is_old)
-    return reset(now, changes) if changes else now
+            under_hammer = under[size.stage.zone] * hammered_on
+            moved[size.name] = 1.0 if is_old else share + (1.0 - share) * under_hammer
+    return reset(now, changes, moved) if changes else now

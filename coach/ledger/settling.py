@@ -260,17 +260,32 @@ def _under_way_mm(from_mm: float, aim_mm: float, wide_mm: float) -> float:
     return max(way_left, _UNDER_WAY_LEAST_SHARE * aim_mm, 0.5 * (wide_mm - aim_mm))
 
 
-def followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> Belief:
-    """Sizes brought to where their leaders are; each differs from its leader by chance, if it can at all."""
+def followed(
+    belief: Belief, state: ZoneState, followers: Mapping[str, str], shares: Mapping[str, float] = NOTHING
+) -> Belief:
+    """Sizes brought to where their leaders are; each differs from its leader by chance, if it can at all.
+
+    The `shares` are how surely, by the belief's name of a leader; for certain where it is not among them.
+    Where that is not sure a size is left as it was known too: the mixture by its first two moments.
+    """
     for name, leader in followers.items():
-        source = size_name(state.zone, leader)
-        chance_mm = 0.0 if state.shape.one_with(name) is not None else HAND_SCATTER_MM
-        change = Change(belief.mean(source), {source: 1.0}, chance_mm**2)
-        belief = belief.predict({size_name(state.zone, name): change})
+        own, source = size_name(state.zone, name), size_name(state.zone, leader)
+        is_one = state.shape.one_with(name) is not None
+        chance_mm = 0.0 if is_one else HAND_SCATTER_MM
+        share = 1.0 if is_one or own not in belief else shares.get(source, 1.0)
+        left = 1.0 - share
+        apart_mm2 = belief.variance_of({own: 1.0, source: -1.0}) if left else 0.0
+        apart_mm2 += (belief.mean(own) - belief.mean(source)) ** 2 if left else 0.0
+        mean_mm = share * belief.mean(source) + (left * belief.mean(own) if left else 0.0)
+        slopes = {source: share, own: left} if left else {source: 1.0}
+        change = Change(mean_mm, slopes, share * chance_mm**2 + share * left * apart_mm2)
+        belief = belief.predict({own: change})
     return belief
 
 
-def run_and_followed(belief: Belief, state: ZoneState, followers: Mapping[str, str]) -> Belief:
+def run_and_followed(
+    belief: Belief, state: ZoneState, followers: Mapping[str, str], shares: Mapping[str, float] = NOTHING
+) -> Belief:
     """Sizes brought to where their leaders are, and those that run to where the thickness takes them.
 
     A far thickness that goes with the near one settles first, and what it goes with before it: what runs
@@ -280,11 +295,13 @@ def run_and_followed(belief: Belief, state: ZoneState, followers: Mapping[str, s
     led = {leader for name, leader in followers.items() if name in thick}
     first = {name: leader for name, leader in followers.items() if name in thick or name in led}
     rest = {name: leader for name, leader in followers.items() if name not in first}
-    return followed(ran(followed(belief, state, first), state), state, rest)
+    return followed(ran(followed(belief, state, first, shares), state), state, rest, shares)
 
 
-def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
-    """Sizes worked to somewhere else, and with them the sizes that go with them."""
+def reset(
+    workpiece: Workpiece, changes: Mapping[str, Change], shares: Mapping[str, float] = NOTHING
+) -> Workpiece:
+    """Sizes worked to somewhere else, and as surely, by the `shares` of each, what goes with them."""
     belief = workpiece.belief.predict(changes)
     for zone in dict.fromkeys(name.rsplit(".", 1)[0] for name in changes):
         state = workpiece.zones[zone]
@@ -295,5 +312,5 @@ def reset(workpiece: Workpiece, changes: Mapping[str, Change]) -> Workpiece:
             and (leader := leader_of(state.shape, name)) is not None
             and size_name(zone, state.leader(name)) in changes
         }
-        belief = run_and_followed(belief, state, moved)
+        belief = run_and_followed(belief, state, moved, shares)
     return workpiece._replace(belief=belief)

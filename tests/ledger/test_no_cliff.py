@@ -387,3 +387,39 @@ def test_a_bar_that_was_read_off_its_nominal_is_doubted_by_degrees(number: int, 
     # A bar's own share of what is read grows with it: 1.4 times as steep as by its gauge alone (by hand:
     # m = c r³ / (c r² + 1) and s² = c r² / (c r² + 1), c = 0.64, r = 1, in the gauge's doubt: dm/dr / s).
     assert worst < 1.4 * most(Reading("shank", "diameter", 7.8, "calliper"), 0.01)
+
+
+def test_a_width_just_short_may_stay_though_not_all_of_its_section_was_read() -> None:
+    """First hook, a plate 14 wide, one hole read: just under the limit it was told as surely worked on.
+
+    From 14.00 on it stays as it was read: there the chance fell by 46 points.
+    """
+    found = [
+        told_at("first-hook", 8, 1, {"plate.far_hole_length": 5.56}, "plate.width", hundredths / 100.0).so_far
+        for hundredths in range(1380, 1420)
+    ]
+    bound = most(Reading("plate", "width", 14.0, "calliper"), 0.01)
+    assert all(abs(after - before) < bound for before, after in pairwise(found))
+
+
+@pytest.mark.parametrize(
+    ("beside", "size", "from_hundredths"),
+    [
+        ({"plate.width": 15.25}, "plate.far_hole_width", 534),
+        ({"plate.far_hole_length": 5.77, "plate.width": 15.1}, "plate.length", 4029),
+    ],
+)
+def test_a_hole_s_far_mouth_is_drifted_with_the_near_one_only_as_surely_as_that_is(
+    beside: Mapping[str, float], size: str, from_hundredths: int
+) -> None:
+    """First hook: for a hundredth of a heat to come all that was read of the far mouth was forgotten.
+
+    The chance of it fell by 27 points.
+    """
+    found = [
+        told_at("first-hook", 8, 0, beside, size, hundredths / 100.0, insisted=True).by_size
+        for hundredths in range(from_hundredths, from_hundredths + 12)
+    ]
+    for before, after in pairwise(found):
+        for of in ("plate.far_hole_length", "plate.far_hole_width"):
+            assert abs(before[of] - after[of]) < most(Reading("plate", "hole_width", 5.4, "calliper"), 0.01)
