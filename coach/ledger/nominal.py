@@ -99,6 +99,10 @@ class Stage(NamedTuple):
             )
         return was is None or abs(left.get(dimension, was) - was) <= _SAME_SHARE * was
 
+    def leaves_across(self, dimension: str) -> bool:
+        """Whether a size that it asks for lies across a bent bar, which the step only lets its fires thin."""
+        return dimension in self.sheds and is_across(self.step, self.after, dimension)
+
     def drives(self, dimension: str, moved_mm: float) -> bool:
         """Whether its hammer work takes what the metal makes of the zone that way: longer or shorter."""
         if dimension != self.after.free or operation(self.step.operation).FIXES:
@@ -226,11 +230,17 @@ def _is_left_across(step: Step, dimension: str, after: ZoneState, has_mm: float,
 
     It has so much where that is asked for. A weld dresses its lap alone, and a bend nothing.
     """
-    todo, form = operation(step.operation), form_kind(after.shape.kind)
-    if not form.BENT or form.SHEDS.get(dimension, 0.0) >= 0.0 or has_mm < _LEFT_ACROSS * asked.nominal:
+    if not is_across(step, after, dimension) or has_mm < _LEFT_ACROSS * asked.nominal:
         return False
-    near = has_mm <= _MORE_ACROSS * asked.nominal or (asked.is_two_sided and asked.contains(has_mm))
-    return near and (step.does(Does.CLOSES) or bool(todo.KEEPS_SECTION))
+    return has_mm <= _MORE_ACROSS * asked.nominal or (asked.is_two_sided and asked.contains(has_mm))
+
+
+def is_across(step: Step, after: ZoneState, dimension: str) -> bool:
+    """Whether a size lies across the bar of a bent form that a step bends or closes."""
+    form = form_kind(after.shape.kind)
+    if not form.BENT or form.SHEDS.get(dimension, 0.0) >= 0.0:
+        return False
+    return step.does(Does.CLOSES) or bool(operation(step.operation).KEEPS_SECTION)
 
 
 def split_form(recipe: Recipe, zone: str, stage: Stage, volume_mm3: float) -> Form:

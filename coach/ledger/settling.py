@@ -159,9 +159,11 @@ class Passage:
             aim_mm = limits.nominal if limits is not None else have[settled.source]
             source = after.shape.worked_from(dimension, aim_mm, have)
             from_mm = have[source] if source is not None else None
+            across = limits is not None and from_mm is not None and stage.leaves_across(dimension)
             stays = limits is not None and from_mm is not None and stage.leaves(dimension)
             stays = stays and name not in under_way
-            past = from_mm is not None and stage.is_past(dimension, from_mm, aim_mm)
+            # The bar as it was, less what its fires take: nobody works it to anything.
+            past = across or (from_mm is not None and stage.is_past(dimension, from_mm, aim_mm))
             if limits is not None and not (stays or past):
                 doubt = scatter_mm(limits, aim_mm)
                 if name in under_way:
@@ -172,7 +174,7 @@ class Passage:
             kept = settled.source if not settled.asked else source or settled.source
             shed = stage.sheds.get(dimension, 0.0) * layer_mm
             change = scaled_off(self._kept(workpiece, kept, under_way=name in under_way), shed, workpiece)
-            if limits is not None and stays:
+            if limits is not None and stays and not across:
                 change = self._left(workpiece, dimension, change, limits)
             elif limits is not None and name not in under_way:
                 change = self._hardly_past(workpiece, dimension, change, limits)

@@ -496,3 +496,18 @@ def test_the_end_of_a_step_says_no_such_thing_of_a_size_that_a_step_ahead_works(
     session.heat()
     session.read("edge.end_thickness", "6")
     assert session.done_warning().outside == {}
+
+
+@pytest.mark.parametrize("diameter", ["7.8", "7.85", "7.9"])
+def test_a_wound_bar_is_told_no_thicker_than_the_bar_that_it_is_wound_of(diameter: str) -> None:
+    """A round bar of 8, read thinner at its shank: five heats thin what is wound of it, and no hammer does.
+
+    It was told as worked to 7.9, and scaled from there.
+    """
+    session = at_step("coiled-stove-poker", 1)
+    session.read("shank.diameter", diameter, insist=True)
+    grip, shank = (
+        next(one.expected.value for one in session.standing().sizes if one.name == f"{zone}.diameter")
+        for zone in ("grip", "shank")
+    )
+    assert grip <= shank

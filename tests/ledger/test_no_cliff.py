@@ -376,7 +376,7 @@ def test_a_bar_that_only_follows_from_its_coil_has_gone_past_by_degrees(beside: 
         assert abs(before.will_pass - after.will_pass) < bound
 
 
-@pytest.mark.parametrize(("number", "heats"), [(7, 0)])
+@pytest.mark.parametrize(("number", "heats"), [(1, 0), (7, 0)])
 def test_a_bar_that_was_read_off_its_nominal_is_doubted_by_degrees(number: int, heats: int) -> None:
     """A round bar of 8, read 7.78: it was told as if the hundredth were three, for 7 points of the metal."""
     found = [
