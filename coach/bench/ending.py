@@ -9,7 +9,7 @@ from coach.bench.checks import Check
 from coach.bench.job_state import JobState
 from coach.bench.settled import laid_on
 from coach.ledger.course import AmendmentMark, HeatMark
-from coach.ledger.finishing import as_if_finished
+from coach.ledger.finishing import finished_now
 from coach.ledger.half_way import half_way
 from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict
 from coach.ledger.workpiece import Workpiece
@@ -27,7 +27,7 @@ def ends_outside(
     come out: what nobody measured of a section counts as worked, and the length with it.
     """
     told, course = {size.name: size for size in sizes}, state.course()
-    ended = None if course is None else as_if_finished(state.plan, course).now
+    ended = None if course is None else finished_now(state.plan, course).now
     drawing, steps = state.plan.recipe.drawing, state.plan.recipe.steps
     ahead = [state.plan.by_step[step.number] for step in steps[len(state.records) + 1 :]]
     found, counted = {}, {}

@@ -82,19 +82,23 @@ def left_where_read(plan: Plan, course: Course) -> dict[str, float]:
 
 def as_if_finished(plan: Plan, course: Course) -> Course:
     """The step in hand as it would be told if it were finished now, by the same readings."""
-    marked = heats_in(course.marks)
     believed = {one.mark.entry for one in course.outcomes if not one.questioned}
     marks = [
         mark._replace(is_believed=True) if isinstance(mark, ReadingMark) and mark.entry in believed else mark
         for mark in course.marks
     ]
+    return finished_now(plan, course._replace(marks=tuple(marks)))
+
+
+def finished_now(plan: Plan, course: Course) -> Course:
+    """The step in hand finished as it stands: whether its readings are believed is asked once more."""
     return follow(
         plan,
         course.start,
         course.step,
-        marks,
+        course.marks,
         finished=True,
-        unmarked=course.heats - marked,
+        unmarked=course.heats - heats_in(course.marks),
         landed=False,
         doubted=course.doubted,
     )
