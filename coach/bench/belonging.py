@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
 
 from coach.log.amends import Amends
@@ -11,6 +12,7 @@ from coach.log.errors import TAKE_BACK, LogDamaged
 from coach.log.kinds.amended import Amended
 from coach.log.kinds.reading import Reading
 from coach.operations.measures import MASS
+from coach.recipe.freezing import NotThawed, thawed
 from coach.recipe.model import Recipe
 
 
@@ -28,6 +30,19 @@ def check_entries(job: str, recipe: Recipe, entries: Sequence[Entry]) -> None:
             most += len(entry.body.amendment.again)
         elif isinstance(entry.body, Amended):
             most = max(most, len(entry.body.titles()))
+            recipe = _with_zones_of(recipe, entry.body)
+
+
+def _with_zones_of(recipe: Recipe, amended: Amended) -> Recipe:
+    """The recipe with the zones and pieces that a changed file gave the job besides."""
+    try:
+        held = json.loads(amended.recipe)
+        if recipe.drawing.keys() >= held["drawing"].keys() and recipe.pieces.keys() >= held["pieces"].keys():
+            return recipe
+        new = thawed(held, amended.text, amended.source)
+    except (NotThawed, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return recipe  # what it holds is told where the job follows it
+    return recipe._replace(drawing={**recipe.drawing, **new.drawing}, pieces={**recipe.pieces, **new.pieces})
 
 
 def _fault(recipe: Recipe, most: int, body: Body) -> str:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from typing import Final, NamedTuple
 
 from coach.bench.file_matched import (
-    CannotFollow,
     Matched,
     amended_recipe,
     are_apart,
@@ -17,6 +16,7 @@ from coach.bench.file_matched import (
 from coach.bench.job_state import JobState
 from coach.bench.standing import Standing
 from coach.bench.verdicts import Why
+from coach.bench.zones_matched import CannotFollow, PieceChanged, pieces_changed
 from coach.forms import listed, said
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
@@ -105,11 +105,12 @@ class FileChanges(NamedTuple):
     too_late: tuple[StepChanged, ...]  # of what is done: it stays as it was done
     bars: tuple[str, ...] = ()  # the pieces that are taken from another bar
     grades: tuple[GradeChanged, ...] = ()  # the pieces of another steel, where they are marked out already
+    pieces: tuple[PieceChanged, ...] = ()  # those with other zones, added or gone
 
     @property
     def is_none(self) -> bool:
         """Whether there is nothing to take."""
-        return not (self.sizes or self.ahead or self.bars or self.grades)
+        return not (self.sizes or self.ahead or self.bars or self.grades or self.pieces)
 
     @property
     def words(self) -> Words:
@@ -120,7 +121,14 @@ class FileChanges(NamedTuple):
         told += [f"{counted(len(self.sizes), 'size')} of the drawing"] if self.sizes else []
         told += [f"another bar for the {listed(self.bars)}"] if self.bars else []
         told += [f"the {one.piece} of {one.now}" for one in self.grades]
+        told += [_piece_words(one) for one in self.pieces]
         return as_words(", ".join(told) or "nothing is otherwise")
+
+
+def _piece_words(one: PieceChanged) -> str:
+    if not one.was or not one.now:
+        return f"{one.piece} {GONE if one.was else ADDED}"
+    return f"{one.piece} with other zones"
 
 
 class Stands(NamedTuple):
@@ -143,7 +151,7 @@ class MarkMoved(NamedTuple):
     """A mark that is not made yet, and will be made elsewhere on its bar."""
 
     zone: str  # that ends there
-    was: Figure
+    was: Figure | None  # None for a zone that there was not
     now: Figure
 
 
@@ -165,12 +173,24 @@ def marks_moved(before: JobState, after: JobState) -> tuple[MarkMoved, ...]:
         return ()
     was = was._replace(across=across_others(before.plan.recipe, before.step))
     now = now._replace(across=across_others(after.plan.recipe, after.step))
-    there = (
-        zone for zone in was.zones if zone in now.zones and not after.plan.recipe.piece_of(zone).given_up
-    )
-    both = [zone for zone in there if was.has_mark(zone) and now.has_mark(zone)]
-    moved = [MarkMoved(one, mm(was.size(one, MARK).value), mm(now.size(one, MARK).value)) for one in both]
-    return tuple(one for one in moved if abs(one.now.value - one.was.value) >= _A_MARK_MOVES_MM)
+    there = [
+        zone for zone in now.zones if now.has_mark(zone) and not after.plan.recipe.piece_of(zone).given_up
+    ]
+    is_new = after.held_against is not before.held_against  # parted anew: zones may be new, or otherwise long
+    found = [
+        MarkMoved(zone, mm(was.size(zone, MARK).value) if zone in was.zones else None, mm(at))
+        for zone in there
+        if (zone in was.zones and was.has_mark(zone)) or (is_new and zone not in was.zones)
+        for at in [now.size(zone, MARK).value]
+    ]
+    known = [was.size(zone, MARK).value for zone in was.zones if was.has_mark(zone)] if is_new else []
+    return tuple(one for one in found if _is_elsewhere(one, known))
+
+
+def _is_elsewhere(mark: MarkMoved, known: Sequence[float]) -> bool:
+    """Whether it is not there already; that of a new zone may be there under another name."""
+    there = known if mark.was is None else [mark.was.value]
+    return all(abs(mark.now.value - one) >= _A_MARK_MOVES_MM for one in there)
 
 
 def asked_anew(old: Plan, new: Plan) -> tuple[Words, ...]:
@@ -198,7 +218,7 @@ def amendment(state: JobState, new: Recipe, title: Words = NOTHING) -> tuple[Ame
     if step is None:
         raise CannotFollow("Every step of this job is done: nothing is ahead that a file could change.")
     old = state.plan
-    matched = amended_recipe(old.as_written, new, done, begun=state.is_begun)
+    matched = amended_recipe(old.as_written, new, done, begun=state.is_begun, waiting=state.waiting)
     _check_waiting(state, step, matched)
     plan = look_back(matched.recipe)
     changes = changes_between(old.as_written, plan.as_written, new, matched, done)
@@ -248,7 +268,10 @@ def changes_between(old: Recipe, now: Recipe, new: Recipe, matched: Matched, don
             continue
         other = new.steps[in_file] if at < done else now.steps[done + in_file - matched.cut]
         # What is said at the first fire alone goes over to another step with the order: that is no change.
-        words = run_on(_otherwise(step, other, besides={"cautions"} if matched.moved else ()), "; ")
+        besides = {"cautions"} if matched.moved else set[str]()
+        if step.zones != other.zones:  # a piece that is parted otherwise is marked out so: that is told of it
+            besides |= {"heated", "checks"}
+        words = run_on(_otherwise(step, other, besides=besides), "; ")
         if at in matched.moved:
             rows.append(StepChanged(step.number, step.title, MOVED, _now_step(other, words)))
         elif words:
@@ -260,9 +283,10 @@ def changes_between(old: Recipe, now: Recipe, new: Recipe, matched: Matched, don
             rows = ahead if at >= matched.cut else late
             rows.append(StepChanged(number, step.title, ADDED, NOTHING))
     ahead.sort(key=lambda one: one.number)
-    bars = bars_changed(old, now, done)
+    bars = bars_changed(old, now, matched.parted)
     grades = tuple(one for one in _grades(old, now) if one.piece not in bars)
-    return FileChanges(tuple(_sizes(old, now, done)), tuple(ahead), tuple(late), bars, grades)
+    sizes, pieces = tuple(_sizes(old, now, done)), pieces_changed(old, now)
+    return FileChanges(sizes, tuple(ahead), tuple(late), bars, grades, pieces)
 
 
 def _grades(old: Recipe, now: Recipe) -> Iterator[GradeChanged]:
@@ -280,7 +304,7 @@ def _sizes(old: Recipe, now: Recipe, done: int) -> Iterator[SizeChanged]:
     ahead = {zone for step in now.steps[done:] for zone in step.zones if reshapes(step, zone)}
     for zone, drawn in now.drawing.items():
         for name, limits in drawn.limits.items():
-            was = old.drawing[zone].limits.get(name)
+            was = old.drawing[zone].limits.get(name) if zone in old.drawing else None
             if was is not None and not _are_same(was, limits):
                 yield SizeChanged(zone, name, Wanted(was), Wanted(limits), zone in ahead)
 

@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Collection, Hashable, Mapping, Sequence
 from difflib import SequenceMatcher
 from typing import NamedTuple
 
+from coach.bench.zones_matched import CannotFollow, as_parted, begun_of, parted_between
 from coach.ledger.looking_back import look_back
+from coach.ledger.parted_anew import PartedAnew
 from coach.ledger.plan import Plan
 from coach.log.kinds.amended import Amended
 from coach.operations import Does
 from coach.quantities import Limits
-from coach.quantities.refusal import Refusal
 from coach.recipe.freezing import NotThawed, hangs_together, thawed
 from coach.recipe.model import Piece, Recipe, Step, ZoneDrawing
-
-
-class CannotFollow(Refusal):
-    """A job that cannot follow a file: what is done is not in it, or it is of another piece."""
 
 
 class Matched(NamedTuple):
@@ -28,15 +25,18 @@ class Matched(NamedTuple):
     cut: int  # so many of the file's steps stand before those ahead
     to_file: dict[int, int]  # where the job's steps stand in the file, both from 0
     moved: frozenset[int]  # those of the job's that stand in another order there
+    parted: PartedAnew = PartedAnew()  # the bars that have other zones from then on
 
 
-def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Matched:
+def amended_recipe(
+    old: Recipe, new: Recipe, done: int, *, begun: bool, waiting: Collection[int] = ()
+) -> Matched:
     """The recipe that a job follows once it takes its file's steps ahead.
 
-    `begun` is whether the step in hand has entries. Raises CannotFollow where the file is of another tool, or
-    another bar, or has lost the step in hand.
+    `begun` is whether the step in hand has entries, and `waiting` the steps ahead that have some. Raises
+    CannotFollow where the file is of another tool, or another bar, or has lost the step in hand.
     """
-    _check_pieces(old, new, other_bar=is_another_bar_possible(old, done))
+    parted = parted_between(old, new, begun_of(old, done, begun=begun, waiting=waiting))
     to_file = _matched(old.steps, new.steps, done + begun)
     behind = [to_file[at] for at in range(done) if at in to_file]
     if done and not behind:
@@ -54,10 +54,10 @@ def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Match
                 f"what is entered of it, or leave it in the file."
             )
         cut = cut if comes_later else at
-    steps = (*old.steps[:done], *new.steps[cut:])
+    steps = (*as_parted(old.steps[:done], new, parted), *new.steps[cut:])
     numbered = tuple(step._replace(number=at) for at, step in enumerate(steps, 1))
     drawing = {
-        zone: drawn._replace(taken_back_mm=old.drawing[zone].taken_back_mm)
+        zone: drawn._replace(taken_back_mm=old.drawing[zone].taken_back_mm) if zone in old.drawing else drawn
         for zone, drawn in new.drawing.items()
     }
     return Matched(
@@ -65,6 +65,7 @@ def amended_recipe(old: Recipe, new: Recipe, done: int, *, begun: bool) -> Match
         cut,
         to_file,
         frozenset(at for at in moved if moved[at] >= cut),
+        parted,
     )
 
 
@@ -75,7 +76,12 @@ def are_apart(one: Step, other: Step) -> bool:
 
 def _same(step: Step) -> Hashable:
     """What a step is known by wherever it stands."""
-    return step.operation, step.zones, step.lays, step.title
+    return *_work(step), step.title
+
+
+def _work(step: Step) -> tuple[Hashable, ...]:
+    """What is done in a step; a piece that is marked out may have other zones by now."""
+    return step.operation, step.title if step.does(Does.MARKS_OUT) else step.zones, step.lays
 
 
 def _moved(
@@ -106,44 +112,17 @@ def is_another_bar_possible(recipe: Recipe, done: int) -> bool:
     return not done and bool(recipe.steps) and recipe.steps[0].does(Does.MARKS_OUT)
 
 
-def bars_changed(old: Recipe, new: Recipe, done: int) -> tuple[str, ...]:
-    """The pieces that are taken from a bar of another section, length or grade, while that is possible."""
-    if not is_another_bar_possible(old, done):
-        return ()
+def bars_changed(old: Recipe, new: Recipe, parted: PartedAnew) -> tuple[str, ...]:
+    """The pieces taken from a bar of another section, length or grade, before anything is done to them."""
     return tuple(
         name
         for name, piece in old.pieces.items()
-        if name in new.pieces and _bar(new.pieces[name]) != _bar(piece)
+        if name in parted.pieces and _bar(new.pieces[name]) != _bar(piece)
     )
 
 
 def _bar(piece: Piece) -> tuple[object, ...]:
     return piece.metal, piece.stock.shape, piece.stock.sizes_mm, piece.stock.length_mm
-
-
-def _check_pieces(old: Recipe, new: Recipe, *, other_bar: bool) -> None:
-    """Raise CannotFollow where the pieces are not those that the job began with."""
-    if made_again := next((name for name in old.given_up if name not in new.given_up), None):
-        raise CannotFollow(
-            f"The {made_again} is given up in this job, and the file makes it: strike that out first, or say "
-            f"what is otherwise in a line (Change)."
-        )
-    for name, piece in old.pieces.items():
-        other = new.pieces.get(name)
-        if other is None or _zones(other) != _zones(piece) or len(old.pieces) != len(new.pieces):
-            raise CannotFollow("The pieces and zones in the file are not those of this job: begin a new one.")
-        if other_bar and not (piece.layers or piece.source):
-            continue
-        if other.metal != piece.metal and (piece.layers or piece.source):
-            raise CannotFollow(
-                f"The {name} is {piece.metal} in this job and {other.metal} in the file: begin a new one."
-            )
-        if (other.stock.shape, other.stock.sizes_mm) != (piece.stock.shape, piece.stock.sizes_mm):
-            raise CannotFollow(f"The bar of {name} in the file is another than this job's: begin a new one.")
-
-
-def _zones(piece: Piece) -> tuple[object, ...]:
-    return piece.zones, piece.branches
 
 
 def _matched(old: Sequence[Step], new: Sequence[Step], held: int) -> dict[int, int]:
@@ -152,12 +131,12 @@ def _matched(old: Sequence[Step], new: Sequence[Step], held: int) -> dict[int, i
     The first of them, so many as are `held`, are done or begun: while the file begins as the job did, those
     are they, whatever other step of the same title follows.
     """
-    rows = [[(one.operation, one.zones, one.lays, one.title) for one in steps] for steps in (old, new)]
+    rows = [[_same(one) for one in steps] for steps in (old, new)]
     alike = (at for at, (was, now) in enumerate(zip(*rows, strict=False)) if at == held or was != now)
     first = next(alike, min(held, len(new)))
     ahead = _blocks(rows[0][first:], rows[1][first:])
     found = {at: at for at in range(first)} | {first + at: first + to for at, to in ahead.items()}
-    plain = [[row[:3] for row in steps] for steps in rows]
+    plain = [[_work(one) for one in steps] for steps in (old, new)]
     left = [at for at in range(len(old)) if at not in found]
     for at in left:  # the same work under another title, where its neighbours leave room for it
         low = max((found[one] for one in found if one < at), default=-1)
@@ -173,7 +152,9 @@ def _blocks(one: Sequence[Hashable], other: Sequence[Hashable]) -> dict[int, int
     return {block.a + at: block.b + at for block in blocks for at in range(block.size)}
 
 
-def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
+def followed_from(
+    plan: Plan, body: Amended, done: int, *, begun: bool, waiting: Collection[int] = ()
+) -> Plan:
     """The plan that a job follows once its amendment was taken; raises Refusal where that cannot be."""
     try:
         recipe = thawed(json.loads(body.recipe), body.text, body.source)
@@ -181,7 +162,7 @@ def followed_from(plan: Plan, body: Amended, done: int, *, begun: bool) -> Plan:
         from coach.recipe.reader import read_recipe
 
         new = read_recipe(body.text, body.source)
-        recipe = amended_recipe(plan.as_written, new, done, begun=begun).recipe
+        recipe = amended_recipe(plan.as_written, new, done, begun=begun, waiting=waiting).recipe
     if not hangs_together(recipe):
         raise NotThawed("It speaks of zones, pieces or steps that it has not.")
     return look_back(recipe)

@@ -39,6 +39,7 @@ class JobState:
 
     plan: Plan  # with what remedies have changed
     first_plan: Plan  # as the job began
+    held_against: Plan | None = None  # what the bars were parted by anew; None where they are as they began
     counted: dict[int, Entry] = field(default_factory=dict)  # by number, as corrected, in the order of events
     records: list[StepRecord] = field(default_factory=list)  # finished steps
     start: Workpiece | None = None  # before the step in hand; None when the reckoning stopped
@@ -62,6 +63,11 @@ class JobState:
         at = len(self.records)
         steps = self.plan.recipe.steps
         return steps[at] if at < len(steps) else None
+
+    @property
+    def bars_plan(self) -> Plan:
+        """The plan of the bars with the zones that they have now."""
+        return self.held_against or self.first_plan
 
     @property
     def is_begun(self) -> bool:

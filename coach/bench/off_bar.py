@@ -60,14 +60,14 @@ def taken_off_bars(state: JobState) -> tuple[TakenOffBar, ...]:
     recipe = state.plan.recipe
     alone = [one for one in recipe.pieces.values() if not (one.layers or one.source)]
     own = [piece for piece in alone if piece.name not in recipe.sources]
-    return tuple(_taken(state, piece) for piece in own if piece.name in state.first_plan.pieces)
+    return tuple(_taken(state, piece) for piece in own if piece.name in state.bars_plan.pieces)
 
 
 def _taken(state: JobState, piece: Piece) -> TakenOffBar:
     """Followed through its steps; a piece that is cut anew begins once more with a new length of bar."""
-    zones = [zone for zone in piece.zones if zone in state.first_plan.start_mm3]
-    area_mm2 = state.first_plan.bar_of(zones[0]).end_area_mm2("finish")
-    stock = at_stock(state.first_plan)
+    zones = [zone for zone in piece.zones if zone in state.bars_plan.start_mm3]
+    area_mm2 = state.bars_plan.bar_of(zones[0]).end_area_mm2("finish")
+    stock = at_stock(state.bars_plan)
     beyond_mm3 = aside_mm3 = 0.0
     bar, off = _ITS_OWN, {_ITS_OWN: 0.0}  # what lies in hand is of, and how much more of each
     others: dict[int, float] = {}
@@ -180,7 +180,7 @@ def _length_mm(workpiece: Workpiece, zones: Sequence[str]) -> float:
 def left_of_bars(state: JobState) -> dict[str, float]:
     """What is left now of the bar of each piece whose bar was named, mm; less than nothing where it lacks."""
     beyond = {one.piece: one.beyond_mm for one in taken_off_bars(state)}
-    first, pieces = state.first_plan.pieces, state.first_plan.recipe.pieces
+    first, pieces = state.bars_plan.pieces, state.bars_plan.recipe.pieces
     left = {name: one.left_over.value for name, one in first.items() if one.left_over is not None}
     rows = {name: pieces[name].row for name in first}
     return {

@@ -89,22 +89,32 @@ class OffRack:
     def _replayed(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
         begun = self._plans.of(job, beginning_of(entries))
         state = replay(begun, entries)
-        pieces, now = state.first_plan.recipe.pieces, state.plan.recipe.pieces
+        held = state.bars_plan
+        pieces, now = held.recipe.pieces, state.plan.recipe.pieces
         found: list[TakenOfSuch] = []
         for one in taken_off_bars(state):
-            such = _such(pieces[one.piece], one.beyond_mm, now.get(one.piece))
+            more_mm = _planned_besides_mm(begun, held, one.piece)
+            such = _such(pieces[one.piece], one.beyond_mm + more_mm, now.get(one.piece))
             others = (such._replace(beyond_mm=other.beyond_mm, way=other.way) for other in one.elsewhere)
             found += [such, *others]
         return (*found, *_never_taken(begun, pieces))
 
 
+def _planned_besides_mm(begun: Plan, held: Plan, name: str) -> float:
+    """How much more of the same bar a piece is planned with, once its zones were parted anew."""
+    was, now = begun.pieces.get(name), held.pieces.get(name)
+    if was is None or now is None or _such(begun.recipe.pieces[name]) != _such(held.recipe.pieces[name]):
+        return 0.0
+    return now.length.value - was.length.value
+
+
 def _never_taken(begun: Plan, pieces: Mapping[str, Piece]) -> Iterator[TakenOfSuch]:
     """What was to go off the bars of the beginning, where another bar lay there as it was marked out."""
     for name, was in begun.recipe.pieces.items():
-        if was.layers or was.source or name not in begun.pieces or name not in pieces:
+        if was.layers or was.source or name not in begun.pieces:
             continue
         such = _such(was)
-        if such != _such(pieces[name]):
+        if name not in pieces or such != _such(pieces[name]):
             yield such._replace(beyond_mm=-begun.pieces[name].length.value)
 
 

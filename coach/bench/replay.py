@@ -7,13 +7,15 @@ from dataclasses import replace
 
 from coach.bench.begun_with import begun_by, known_in, start_by
 from coach.bench.drawn import made_old
-from coach.bench.file_matched import bars_changed, drawn_anew, followed_from
+from coach.bench.file_matched import drawn_anew, followed_from
 from coach.bench.fire_clock import minutes_hot_before, seconds_between
 from coach.bench.given_up import lies_as_bar
 from coach.bench.happened import as_it_happened, corrections, moment_of
 from coach.bench.job_state import JobState, StepRecord
+from coach.bench.parted import state_parted_anew
 from coach.bench.progress import struck_numbers
 from coach.bench.waiting_pieces import in_order, start_marked_anew
+from coach.bench.zones_matched import begun_of, parted_between
 from coach.forms import FormError
 from coach.ledger.amended import amended_plan
 from coach.ledger.amendment import Amendment, NewBath
@@ -141,7 +143,11 @@ def apply(state: JobState, entry: Entry) -> None:
             heat = read.hot_c, read.hot_doubt_c
             size = SizeRead(read.zone, read.dimension, read.size, read.gauge, *heat, then=gauge)
             step = state.waits_for((read.zone,)) or read.step
-            _mark(state, step, ReadingMark(entry.number, size, read.insisted))
+            there = state.plan.recipe
+            if read.zone in there.drawing or read.zone in there.pieces:
+                _mark(state, step, ReadingMark(entry.number, size, read.insisted))
+            else:  # seen from a plan that parts its bar otherwise
+                state.left_out[entry.number] = say("there is no {} any more", read.zone)
         case HandKnown() | ShopKnown() as known:
             _know(state, entry.number, known)
         case LateHeat() as late:
@@ -245,8 +251,11 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
     """The recipe's file was taken anew: from here on the job follows that."""
     done, begun = len(state.records), state.is_begun
     began, was, drawn = state.plan.recipe, state.plan.recipe.steps, state.plan.recipe.drawing
+    entered_in = begun_of(began, done, begun=begun, waiting=state.waiting)
     try:
-        state.plan = followed_from(state.plan, amended, done, begun=begun)
+        plan = followed_from(state.plan, amended, done, begun=begun, waiting=state.waiting)
+        parted = parted_between(began, plan.recipe, entered_in)
+        state.plan = plan
     except (Refusal, FormError) as error:
         state.left_out[entry] = error.words
     except Exception:  # whatever a recipe may be that none of our readers has read
@@ -260,8 +269,10 @@ def _amend(state: JobState, entry: int, amended: Amended) -> None:
         of_it = done < len(was) and bool({*was[done].zones} & own)
         tried = [] if begun or of_it else state.marks
         state.marks = [*tried, *state.waiting.pop(done + 1, [])]
-        if bars_changed(began, state.plan.recipe, done):
+        if (parted.pieces or parted.gone) and not entered_in:
             _begin_from_another_bar(state)
+        elif not parted.is_none:
+            state_parted_anew(state, parted)
         if state.start is not None and given_up:
             state.start = lies_as_bar(state.start, state, given_up)
         if state.start is not None and state.step is not None:

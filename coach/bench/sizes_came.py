@@ -141,13 +141,16 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
     doubted = _questioned(state)
     now = state.plan.recipe.drawing
     left = {zone for piece in state.plan.recipe.pieces.values() for zone in piece.finished_zones}
-    for zone, drawn in state.first_plan.recipe.drawing.items():
+    began = state.first_plan.recipe.drawing
+    for zone, drawn_now in now.items():
         if zone not in left or state.plan.recipe.piece_of(zone).given_up:
             continue  # it is split, and the tool has its branches; or it is made no more
+        drawn = began.get(zone, drawn_now)
+        drawn = drawn if drawn.shape == drawn_now.shape else drawn_now  # it is another form by now
         for dimension in spoken_of(drawn.shape, drawn.limits):
             size = zone, dimension
             first = state.redrawn.get(size, drawn.limits[dimension])
-            limits = now[zone].limits[dimension]
+            limits = drawn_now.limits[dimension]
             to_come = any(zone in one and one[zone].works(dimension) for one in ahead)
             last, let_go = measured.get(size), changed.get(size)
             came = None if last is None or to_come else expected.get(size, last)

@@ -222,7 +222,7 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     now_of = plan.recipe.pieces
     pieces = tuple(
         one._replace(metal=now_of[name].metal) if name in now_of and one.metal else one
-        for name, one in state.first_plan.pieces.items()
+        for name, one in state.bars_plan.pieces.items()
         if name not in sources
     )
     planned_g, planned_lost_g = sum(piece.mass.value for piece in pieces), _lost_g(state)
@@ -253,7 +253,7 @@ def metal_taken(state: JobState) -> MetalTaken | None:
 
 def _lost_g(state: JobState) -> float:
     """What the plan's steps were to take as the job began, each zone's metal at its own density."""
-    plan, of_shop = state.first_plan, figures_of_shop(state.counted.values())
+    plan, of_shop = state.bars_plan, figures_of_shop(state.counted.values())
     return sum(
         sum(taken_of(stage.taken_mm3, of_shop).values()) * piece_density_g_mm3(plan.recipe.piece_of(zone))
         for zone, stages in plan.stages.items()
@@ -265,7 +265,7 @@ def _lost_g(state: JobState) -> float:
 def _before_work(state: JobState) -> tuple[Workpiece, bool]:
     """The bars as they are believed to have been before the first blow, and whether any was measured."""
     courses, measured = state.courses(), False
-    found = courses[0].start if courses else at_stock(state.first_plan)
+    found = courses[0].start if courses else at_stock(state.bars_plan)
     for course in courses:
         if was_worked(state.plan, course):
             break
@@ -277,8 +277,8 @@ def _before_work(state: JobState) -> tuple[Workpiece, bool]:
 def _beyond_g(state: JobState, marked: Workpiece, taken: TakenOffBar) -> float:
     """What a piece took of its bar beyond what is believed of it before anything of the job was worked."""
     piece = state.plan.recipe.pieces[taken.piece]
-    zones = [zone for zone in piece.zones if zone in state.first_plan.start_mm3]
-    beyond_mm3 = volume_mm3(marked, zones) - volume_mm3(at_stock(state.first_plan), zones)
+    zones = [zone for zone in piece.zones if zone in state.bars_plan.start_mm3]
+    beyond_mm3 = volume_mm3(marked, zones) - volume_mm3(at_stock(state.bars_plan), zones)
     return taken.beyond_g - beyond_mm3 * piece_density_g_mm3(piece)
 
 

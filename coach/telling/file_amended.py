@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coach.bench.file_amended import BATH, CHANGED, MOVED, FileAmended, SizeChanged, Stands, StepChanged
-from coach.forms import label
+from coach.bench.zones_matched import PieceChanged
+from coach.forms import label, listed
+from coach.log.kinds.amended import AS_IN_FILE
 from coach.operations.measures import MARK
 from coach.quantities.words import counted, say
 from coach.telling.chance import chance_text
@@ -22,10 +24,11 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
     if changes.is_none and not changes.too_late:
         return page(section("", [Line("The file says what the job does already: there is nothing to take.")]))
     return page(
-        section("The bar", [Line(sentence(told.title, shown))] if changes.bars and told.title else []),
+        section("The bar", _bars(told, shown)),
         section(
             "The steel", [Line(f"{one.piece}: {one.now}, was {one.was}", mark="-") for one in changes.grades]
         ),
+        section("Pieces and zones", _pieces(changes.pieces)),
         section("The quench", _steps([one for one in changes.ahead if one.what == BATH], shown)),
         section("Steps ahead", _steps([one for one in changes.ahead if one.what != BATH], shown)),
         section("Marks still to be made", [table(_marks(told, shown))]),
@@ -37,6 +40,22 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
     )
 
 
+def _bars(told: FileAmended, shown: Shown) -> Iterator[Line]:
+    if told.title.template == AS_IN_FILE:
+        yield from (Line(f"{piece}: another bar", mark="-") for piece in told.changes.bars)
+    elif told.changes.bars and told.title:
+        yield Line(sentence(told.title, shown))
+
+
+def _pieces(pieces: Sequence[PieceChanged]) -> Iterator[Line]:
+    for one in pieces:
+        if one.was and one.now:
+            told = f"{listed(one.now)}, was {listed(one.was)}"
+        else:
+            told = f"gone, with {listed(one.was)}" if one.was else f"added, of {listed(one.now)}"
+        yield Line(f"{one.piece}: {told}", mark="-")
+
+
 def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
     for one in steps:
         what = write(one.words, shown) if one.what in (BATH, CHANGED, MOVED) else one.what
@@ -45,7 +64,8 @@ def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
 
 def _marks(told: FileAmended, shown: Shown) -> Iterator[tuple[str, str]]:
     for one in told.marks:
-        yield label(one.zone, MARK), write(say("{}, was {}", one.now, one.was), shown)
+        words = say("{}", one.now) if one.was is None else say("{}, was {}", one.now, one.was)
+        yield label(one.zone, MARK), write(words, shown)
 
 
 def _asked(told: FileAmended, shown: Shown) -> Iterator[Line]:
@@ -87,5 +107,16 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
     asked = [Line(write(one, shown), "Is that meant?") for one in told.asked]
     what = Line(sentence(told.title, shown))
     return section(
-        "With that", [what, *_steps(changes.ahead, shown), *marks, *sizes, *late, *asked, *stands, *spares]
+        "With that",
+        [
+            what,
+            *_pieces(changes.pieces),
+            *_steps(changes.ahead, shown),
+            *marks,
+            *sizes,
+            *late,
+            *asked,
+            *stands,
+            *spares,
+        ],
     )

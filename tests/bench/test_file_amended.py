@@ -8,9 +8,9 @@ import pytest
 
 from coach.bench.entering import EntryFault
 from coach.bench.file_amended import ADDED, CHANGED, GONE
-from coach.bench.file_matched import CannotFollow
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.bench.zones_matched import CannotFollow
 from coach.ledger.verdict import PlanState
 from coach.telling.file_amended import file_amended_page
 from coach.telling.page import Line
@@ -126,12 +126,12 @@ def test_a_new_limit_of_the_drawing_changes_the_spare_by_as_much(shop: Shop) -> 
     ("was", "now", "told"),
     [
         ("bar: 40 x 12", "bar: 50 x 12", "The bar of strap in the file is another"),
-        ("      tang: 20", "      tong: 20", "The pieces and zones in the file are not those of this job"),
+        ("  strap:\n", "  hook:\n", "The file makes the hook, and this job the strap"),
     ],
 )
 def test_a_file_of_another_tool_is_refused_in_one_sentence(shop: Shop, was: str, now: str, told: str) -> None:
     session = begun(shop)
-    text = changed(was, now).replace("draw: tang", "draw: tong") if "tong" in now else changed(was, now)
+    text = changed(was, now).replace("out: strap", "out: hook") if "hook" in now else changed(was, now)
     with pytest.raises(CannotFollow) as refused:
         session.file_changes(text, "strap.yaml")
     assert told in write(refused.value.words)
@@ -244,4 +244,144 @@ def test_another_bar_that_is_not_marked_yet_is_marked_anew_too(shop: Shop) -> No
     session.amend(changed("long 60 ±4", "long 90 ±4", TWO), "strap.yaml")
     assert the_mark(session, "nose") == pytest.approx(1.5 * was, rel=0.02)
     assert the_mark(session, "blade") == pytest.approx(blade)
+    assert session.standing().verdict is PlanState.ON_PLAN
+
+
+# ── other zones and other pieces ────────────────────────────────────────────────────────────────────
+
+PARTED = TOOL.replace(
+    "      tang: 20 ±1 x 12, long 120 ±10\n",
+    "      shoulder: 30 ±1 x 12, long 40 ±4\n      tang: 20 ±1 x 12, long 60 ±6\n",
+).replace("  - draw: tang, 2 heats\n", "  - draw: shoulder, 1 heat\n  - draw: tang, 1 heat\n")
+
+
+def metal_mm3(session: Session, *zones: str) -> float:
+    now = session._state.now
+    assert now is not None
+    return sum(now.volume_mm3(zone) for zone in zones)
+
+
+def test_a_zone_that_nothing_was_done_to_can_be_parted_and_its_metal_stays(shop: Shop) -> None:
+    # By hand: 30 · 12 · 40 = 14 400 mm³ and 20 · 12 · 60 = 14 400 mm³ finished, so either has about half of
+    # what the tang was, but for their scale.
+    session = begun(shop, done=2)
+    tang_mm3 = metal_mm3(session, "tang")
+    told = session.file_changes(PARTED, "strap.yaml")
+    (piece,) = told.changes.pieces
+    assert (piece.was, piece.now) == (("blade", "tang"), ("blade", "shoulder", "tang"))
+    assert "shoulder" in {one.zone for one in told.marks}
+    session.amend(PARTED, "strap.yaml")
+    assert metal_mm3(session, "shoulder", "tang") == pytest.approx(tang_mm3)
+    assert metal_mm3(session, "shoulder") == pytest.approx(0.5 * tang_mm3, rel=0.03)
+    session.read("shoulder.width", "30")
+    session.done()
+    session.done()
+    step = session.standing().step
+    assert step is not None
+    assert step.number == 5
+    again = shop.open(session.job)
+    assert metal_mm3(again, "tang") == pytest.approx(metal_mm3(session, "tang"))
+
+
+def test_a_parted_zone_can_be_made_one_again_and_struck_out_comes_back(shop: Shop) -> None:
+    session = shop.begin(PARTED, "strap.yaml")
+    session.done()
+    session.done()
+    both_mm3 = metal_mm3(session, "shoulder", "tang")
+    entry = session.amend(TOOL, "strap.yaml").entry
+    assert metal_mm3(session, "tang") == pytest.approx(both_mm3)
+    assert session.sheet() is not None
+    session.strike(entry)
+    assert metal_mm3(session, "shoulder", "tang") == pytest.approx(both_mm3)
+
+
+def test_a_zone_ahead_takes_another_name_with_what_was_read_of_its_mark(shop: Shop) -> None:
+    session = begun(shop, done=0)
+    session.read("tang.mark", str(the_mark(session, "tang") + 3.0))
+    session.done()
+    was = the_mark(session, "tang")
+    session.amend(TOOL.replace("tang", "tail"), "strap.yaml")
+    assert the_mark(session, "tail") == pytest.approx(was)
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "told"),
+    [
+        ("blade", "leaf", "Step 2, Draw the blade, is done"),
+        ("      blade: 40", "      tip: 20 x 8, long 30\n      blade: 40", "There is no bar for the tip"),
+    ],
+)
+def test_what_is_worked_keeps_its_zones(shop: Shop, was: str, now: str, told: str) -> None:
+    session = begun(shop, done=2)
+    with pytest.raises(CannotFollow) as refused:
+        session.file_changes(TOOL.replace(was, now), "strap.yaml")
+    assert told in write(refused.value.words)
+
+
+def test_a_zone_whose_bar_would_be_left_over_is_not_taken_out(shop: Shop) -> None:
+    session = begun(shop, done=2)
+    text = changed("      tang: 20 ±1 x 12, long 120 ±10\n", "")
+    text = changed("  - draw: tang, 2 heats\n", "", text)
+    with pytest.raises(CannotFollow) as refused:
+        session.file_changes(text, "strap.yaml")
+    assert "The bar of the tang is still there" in write(refused.value.words)
+
+
+PIN = "  pin:\n    metal: mild steel\n    bar: round 12\n    size: round 8 ±0.5, long 60 ±6\n"
+
+
+def test_a_piece_is_added_changed_and_taken_out_while_nothing_is_done_to_it(shop: Shop) -> None:
+    session = shop.begin(TWO, "strap.yaml")
+    session.done()
+    session.done()
+    text = changed("steps:\n", PIN + "steps:\n", TWO) + "  - draw: pin, 2 heats\n"
+    text = changed("    bar: 25 x 10\n", "    bar: 30 x 10\n", text)
+    blade_mm3 = metal_mm3(session, "blade")
+    told = session.file_changes(text, "strap.yaml")
+    assert ("pin", (), ("pin",)) in [tuple(one) for one in told.changes.pieces]
+    assert told.changes.bars == ("wedge",)
+    session.amend(text, "strap.yaml")
+    assert metal_mm3(session, "blade") == pytest.approx(blade_mm3)
+    while session.standing().step is not None:
+        session.done()
+    assert {size.zone for size in session.sheet().sizes} >= {"pin", "nose", "blade"}
+    metal = session.sheet().metal
+    assert metal is not None
+    assert [piece.piece for piece in metal.pieces] == ["strap", "wedge", "pin"]
+
+
+def test_a_piece_is_taken_out_of_the_file_before_anything_is_done_to_it_and_no_later(shop: Shop) -> None:
+    session = shop.begin(TWO, "strap.yaml")
+    session.done()
+    session.amend(TOOL, "strap.yaml")
+    assert [*session.recipe.pieces] == ["strap"]
+    session.strike()
+    while session.standing().step is not None:
+        session.done()
+    session.back()
+    with pytest.raises(CannotFollow, match="give it up"):
+        session.file_changes(TOOL, "strap.yaml")
+
+
+def test_another_zone_before_the_marks_are_made_begins_from_the_whole_bar(shop: Shop) -> None:
+    session = begun(shop, done=0)
+    session.read("blade.mark", str(the_mark(session, "blade")))
+    session.amend(PARTED, "strap.yaml")
+    assert shop.begin(PARTED, "p.yaml")._state.now is not None
+    assert the_mark(session, "tang") == pytest.approx(the_mark(shop.begin(PARTED, "q.yaml"), "tang"))
+    assert shop.open(session.job).standing().verdict is PlanState.ON_PLAN
+
+
+def test_where_its_end_is_still_in_the_bar_a_zone_more_takes_more_of_that(shop: Shop) -> None:
+    # By hand: a neck of 20 x 12 by 30 mm is 7200 mm³. Its one heat takes about 0.034 mm off the bare sides of
+    # 15 mm of bar and of 30 mm of neck: 0.034 · (2 · 52 · 15 + 2 · 32 · 30) / 2 = 59 mm³.
+    text = TOOL.replace("  - straighten: blade", "  - cut: tang, cold, kerf 2\n  - straighten: blade")
+    session = shop.begin(text, "strap.yaml")
+    session.done()
+    session.done()
+    tang_mm3 = metal_mm3(session, "tang")
+    more = text.replace("      tang: 20", "      neck: 20 ±1 x 12 ±0.5, long 30 ±3\n      tang: 20")
+    session.amend(more.replace("  - draw: tang", "  - draw: neck, 1 heat\n  - draw: tang"), "strap.yaml")
+    assert metal_mm3(session, "neck") == pytest.approx(7200.0, rel=0.02)
+    assert metal_mm3(session, "tang") == pytest.approx(tang_mm3, rel=0.01)
     assert session.standing().verdict is PlanState.ON_PLAN
