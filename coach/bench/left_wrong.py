@@ -60,6 +60,20 @@ def cheeks_off_the_middle(state: JobState, course: Course) -> tuple[str, ...]:
     return tuple(f"{zone}.{name}" for zone in sorted(zones) for name in ALIKE if name in extras)
 
 
+def cheeks_together(state: JobState) -> dict[int, float]:
+    """The places of cheeks on a list, by their entries: the thin one first, whichever was typed first."""
+    eyes: dict[tuple[int, str], list[Outcome]] = {}
+    for outcome, step, _ in left_wrong_in(state):
+        if outcome.mark.reading.dimension in ALIKE:
+            eyes.setdefault((step.number, outcome.mark.reading.zone), []).append(outcome)
+    places: dict[int, float] = {}
+    for pair in eyes.values():
+        first = min(one.mark.entry for one in pair)
+        thin_first = sorted(pair, key=lambda one: one.judged is None or not one.judged.below)
+        places |= {one.mark.entry: first + 0.5 * at for at, one in enumerate(thin_first)}
+    return places
+
+
 def _is_made_anew(plan: Plan, step: Step, zone: str, dimension: str) -> bool:
     """Whether a step makes another size of what was read.
 

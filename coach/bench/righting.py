@@ -13,7 +13,7 @@ from coach.bench.drawn import drawn
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
 from coach.bench.job_state import JobState
-from coach.bench.left_wrong import left_wrong_in
+from coach.bench.left_wrong import cheeks_together, left_wrong_in
 from coach.bench.undone import to_look_at
 from coach.bench.wrong_bath import CRACK_TEST
 from coach.forms import said
@@ -121,7 +121,8 @@ def rights(state: JobState) -> tuple[Right, ...]:
     )
     found += (Right(*one, failed=False) for one in corners_gone(state))
     open_still = (one for one in found if one.entry not in settled)
-    return tuple(sorted(open_still, key=lambda one: (not is_crack(one), one.entry)))
+    beside = cheeks_together(state)
+    return tuple(sorted(open_still, key=lambda one: (not is_crack(one), beside.get(one.entry, one.entry))))
 
 
 def is_crack(right: Right) -> bool:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import hypot
 from typing import NamedTuple
 
 from coach.forms.eyed import Eyed
 from coach.ledger.cheeks import across_of, even_mm, left_for_cheeks
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
+from coach.ledger.nominal import Stage
+from coach.ledger.possible import bound_before
 from coach.ledger.reading import Reading, cold_reading, surprise_of, taken_in
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
@@ -22,11 +24,18 @@ class Across(NamedTuple):
     stands: bool  # whether one of them was insisted on
 
 
-def with_cheeks(now: Workpiece, outcomes: Sequence[Outcome], marks: Sequence[Mark]) -> Workpiece:
+def with_cheeks(
+    start: Workpiece,
+    now: Workpiece,
+    stages: Mapping[str, Stage],
+    outcomes: Sequence[Outcome],
+    marks: Sequence[Mark],
+) -> Workpiece:
     """The workpiece with every eye as wide across as its hole and both cheeks make it.
 
     Those count that were read since the last heat, where what is across them was not. A sum that is not
-    to be believed as things stand moves nothing: its cheek is questioned.
+    to be believed as things stand, or that no work of the step can leave, moves nothing: its cheeks are
+    questioned.
     """
     fresh = _fresh(outcomes, marks)
     for zone in dict.fromkeys(zone for zone, dimension in fresh if dimension in ALIKE):
@@ -34,7 +43,9 @@ def with_cheeks(now: Workpiece, outcomes: Sequence[Outcome], marks: Sequence[Mar
         if across is None:
             continue
         try:
-            if across.stands or not surprise_of(now, across.reading).questioned:
+            surprise = surprise_of(now, across.reading)
+            bound = bound_before(start, now, stages.get(zone), across.reading, surprise.cold)
+            if across.stands or not (surprise.questioned or bound):
                 now = taken_in(now, across.reading)
         except LedgerError:
             continue

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import hypot
 from typing import NamedTuple
 
 from coach.forms import label
 from coach.forms.eyed import Eyed
 from coach.ledger.course import Outcome
-from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, cold_reading
+from coach.ledger.nominal import Stage
+from coach.ledger.possible import bound_before
+from coach.ledger.reading import (
+    QUESTIONED_BEYOND,
+    ColdReading,
+    Reading,
+    bear_each_other_out,
+    cold_reading,
+)
 from coach.ledger.verdict import judge
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
@@ -30,6 +38,11 @@ _BY_DRIFT = (
     "with a hole of {}, as the drift makes it, both cheeks make {} across, and {} is held to be {}: read "
     "that and the hole, they decide"
 )
+_TOO_NARROW = (
+    "with a hole of {} both cheeks make {} across, and this step cannot make that less than {}: "
+    "read {}, it decides"
+)
+_TOO_WIDE = _TOO_NARROW.replace("less", "more")
 _MARGIN = MEASURED[Kind.LENGTH].margin
 
 
@@ -98,13 +111,19 @@ def left_for_cheeks(now: Workpiece, zone: str) -> Cheeks | None:
     return Cheeks(room, across.value, -less_hole.value, across_of(form)) if room.value > 0.0 else None
 
 
-def in_the_room_there_is(now: Workpiece, step: Step, outcomes: Sequence[Outcome]) -> list[Outcome]:
+def in_the_room_there_is(
+    start: Workpiece,
+    now: Workpiece,
+    step: Step,
+    stages: Mapping[str, Stage],
+    outcomes: Sequence[Outcome],
+) -> list[Outcome]:
     """The readings of a step in the order they were typed, each cheek held against width and hole.
 
-    What leaves no room for the other cheek, or does not make up the width with it, is questioned; the same
-    reading twice stands, and so does one that was insisted on. Else each is to be half of what there is.
+    What leaves no room for the other cheek is questioned, and so are both where they do not make up the
+    width: nothing says which of them is wrong, least of all the order they were typed in. The same reading
+    twice stands, and so does one that was insisted on. Else each is to be half of what there is.
     """
-    found: list[Outcome] = []
     holed = {one.mark.reading.zone for one in outcomes if one.counts and one.mark.reading.dimension == _HOLE}
     drifted = {*step.zones} if _HOLE in step.targets and not step.does(Does.PUNCHES) else set[str]()
     rooms = {zone: left_for_cheeks(now, zone) for zone in {one.mark.reading.zone for one in _read(outcomes)}}
@@ -116,18 +135,31 @@ def in_the_room_there_is(now: Workpiece, step: Step, outcomes: Sequence[Outcome]
         else None
         for zone, one in rooms.items()
     }
-    for at, outcome in enumerate(outcomes):
-        reading = outcome.mark.reading
-        cheeks = rooms.get(reading.zone) if _read([outcome]) else None
-        # The two are read one after the other: the second is held against the first, and no older one is.
-        again = cheeks is not None and other_read(reading.zone, reading.dimension, outcomes[at + 1 :])
-        against = _against(cheeks, reading, [] if again else found) if cheeks is not None else NOTHING
-        stands = outcome.mark.insisted or any(
-            one.against and one.mark.reading[:3] == reading[:3] for one in found if one.questioned
-        )
-        doubted = outcome._replace(questioned=True, judged=None, against=against)
-        found.append(doubted if against and not stands else outcome)
+    found = [_unless_it_stands(one, _too_thick(rooms, one), outcomes) for one in outcomes]
+    for zone, cheeks in rooms.items():
+        pair = {one.mark.reading.dimension: one for one in _read(found) if one.mark.reading.zone == zone}
+        if cheeks is None or len(pair) < len(ALIKE):
+            continue
+        against = _against_both(cheeks, [cold_reading(one.mark.reading) for one in pair.values()], zone)
+        against = against or _too_narrow(cheeks, start, now, stages.get(zone), [*pair.values()])
+        entries = {one.mark.entry for one in pair.values()}
+        found = [
+            _unless_it_stands(one, against, outcomes) if one.mark.entry in entries else one for one in found
+        ]
     return [_judged(step, rooms.get(one.mark.reading.zone), one, found) for one in found]
+
+
+def _unless_it_stands(outcome: Outcome, against: Words, outcomes: Sequence[Outcome]) -> Outcome:
+    """A cheek questioned for what speaks against it, unless it was insisted on, or read alike twice."""
+    if not against or outcome.mark.insisted:
+        return outcome
+    reading = outcome.mark.reading
+    alike = (one for one in _read(outcomes) if one.mark.reading[:2] == reading[:2])
+    own = cold_reading(reading)
+    near = [one for one in alike if bear_each_other_out(cold_reading(one.mark.reading), own, odd=True)]
+    if len(near) > 1:
+        return outcome
+    return outcome._replace(questioned=True, judged=None, against=against)
 
 
 def _read(outcomes: Iterable[Outcome]) -> list[Outcome]:
@@ -142,24 +174,51 @@ def other_read(zone: str, dimension: str, outcomes: Iterable[Outcome]) -> ColdRe
     return cold_reading(others[-1].mark.reading) if others else None
 
 
-def _against(cheeks: Cheeks, reading: Reading, earlier: Iterable[Outcome]) -> Words:
-    """What speaks against a cheek: the width and the hole, and the other cheek; nothing where it can be."""
-    cold, other = cold_reading(reading), other_read(reading.zone, reading.dimension, earlier)
+def _too_thick(rooms: Mapping[str, Cheeks | None], outcome: Outcome) -> Words:
+    """What speaks against a cheek by itself: that width and hole leave less for both; else nothing."""
+    cheeks = rooms.get(outcome.mark.reading.zone) if _read([outcome]) else None
+    if cheeks is None:
+        return NOTHING
+    cold = cold_reading(outcome.mark.reading)
+    if cold.size_mm - cheeks.room.value <= QUESTIONED_BEYOND * hypot(cold.doubt_mm, cheeks.room.doubt):
+        return NOTHING
     across, hole, room = mm(cheeks.across_mm), mm(cheeks.hole_mm), mm(cheeks.room.value)
-    reach = QUESTIONED_BEYOND * hypot(cold.doubt_mm, cheeks.room.doubt)
-    if other is None:
-        if cold.size_mm - cheeks.room.value <= reach:
-            return NOTHING
-        return say("a hole of {} leaves {} of the {} across it for both cheeks", hole, room, across)
-    both_mm = cold.size_mm + other.size_mm
-    if abs(both_mm - cheeks.room.value) <= hypot(reach, QUESTIONED_BEYOND * other.doubt_mm):
+    return say("a hole of {} leaves {} of the {} across it for both cheeks", hole, room, across)
+
+
+def _against_both(cheeks: Cheeks, colds: Sequence[ColdReading], zone: str) -> Words:
+    """What speaks against both cheeks: that with the hole they do not make up the width; else nothing."""
+    across, hole, room = mm(cheeks.across_mm), mm(cheeks.hole_mm), mm(cheeks.room.value)
+    both_mm = sum(cold.size_mm for cold in colds)
+    reach_mm = QUESTIONED_BEYOND * hypot(cheeks.room.doubt, *(cold.doubt_mm for cold in colds))
+    if abs(both_mm - cheeks.room.value) <= reach_mm:
         return NOTHING
     if not cheeks.is_known:  # nobody measured it, so that is not blamed on either
-        unread, there = label(reading.zone, cheeks.across), mm(cheeks.across_mm)
-        made = mm(cheeks.hole_mm + both_mm)
-        return say(_BY_DRIFT if cheeks.by_drift else _UNREAD, hole, made, unread, there)
+        told = _BY_DRIFT if cheeks.by_drift else _UNREAD
+        return say(told, hole, mm(cheeks.hole_mm + both_mm), label(zone, cheeks.across), across)
     told = "a hole of {} leaves {} of the {} across it for both cheeks, and with the other cheek it makes {}"
     return say(told, hole, room, across, mm(both_mm))
+
+
+def _too_narrow(
+    cheeks: Cheeks, start: Workpiece, now: Workpiece, stage: Stage | None, pair: Sequence[Outcome]
+) -> Words:
+    """What speaks against both cheeks, unmeasured across: that no work of the step can leave that."""
+    if cheeks.is_known:
+        return NOTHING
+    first = pair[0].mark.reading
+    colds = [cold_reading(one.mark.reading) for one in pair]
+    made_mm = cheeks.hole_mm + sum(cold.size_mm for cold in colds)
+    across = Reading(first.zone, cheeks.across, made_mm, first.gauge, then=first.then)
+    # Read with one gauge: what it is out by is in each of them.
+    made = ColdReading(
+        made_mm, hypot(*(cold.chance_mm for cold in colds)), sum(cold.bias_mm for cold in colds)
+    )
+    bound = bound_before(start, now, stage, across, made)
+    if bound is None:
+        return NOTHING
+    told = _TOO_NARROW if bound.is_least else _TOO_WIDE
+    return say(told, mm(cheeks.hole_mm), mm(made_mm), mm(bound.size_mm), label(first.zone, cheeks.across))
 
 
 def _judged(step: Step, cheeks: Cheeks | None, outcome: Outcome, outcomes: Sequence[Outcome]) -> Outcome:
@@ -173,7 +232,8 @@ def _judged(step: Step, cheeks: Cheeks | None, outcome: Outcome, outcomes: Seque
         cheeks is None
         or not cheeks.is_known
         or reading.dimension in step.targets
-        or _against(cheeks, reading, outcomes)
+        or _too_thick({reading.zone: cheeks}, outcome)
+        or (other is not None and _against_both(cheeks, [cold_reading(reading), other], reading.zone))
     ):
         return outcome
     cold = cold_reading(reading)

@@ -196,7 +196,7 @@ class _Going:
             for mark in one:
                 self._take(mark)
                 self._at += 1
-        self._now = with_cheeks(self._now, self.outcomes, marks)
+        self._now = with_cheeks(start, self._now, self._stages, self.outcomes, marks)
         if finished and landed:
             read = dict.fromkeys(asked & self._read_in.keys(), 1.0)
             self._now = looked_back(self._now, start, self._stages, read)
@@ -216,14 +216,14 @@ class _Going:
         lit = beside_fires(self._undone, self.outcomes)
         lit = in_one_light(self._plan, self._step, lit, self._marks, as_typed)
         lit = [with_age(self._step, self._marks, self._last_heat, self._left_behind, one) for one in lit]
-        lit = of_one_bar(self._start, self._now, self._step, lit)
+        lit = of_one_bar(self._start, self._now, self._step, self._stages, lit)
         outcomes, marks = tuple(each_as_typed(lit, self._again, as_typed)), tuple(as_typed)
         so_far = self._step, self._start, self._now, self._heats
         return before_another_quench(Course(*so_far, outcomes, marks, self._scaling, self._doubted))
 
     def _heat(self, mark: HeatMark) -> None:
         """A heat takes its scale and moves what was measured; the last of a finished step brings it home."""
-        self._now = with_cheeks(self._now, self.outcomes, self._marks[: self._at])
+        self._now = with_cheeks(self._start, self._now, self._stages, self.outcomes, self._marks[: self._at])
         more = unplanned(self._step, self._heats, self._believed)
         self._heats += not mark.sent_back
         self._learner.heat()

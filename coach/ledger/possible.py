@@ -57,10 +57,23 @@ def bound_passed(
     """
     if stage is not None and stage.step.parts:
         return past_the_whole(start, stage.step, reading, cold, believed)
-    if stage is None or not reshapes(stage.step, stage.zone) or operation(stage.step.operation).FIXES:
+    before = bound_before(start, now, stage, reading, cold)
+    if stage is None or before or not _works(stage):
+        return before
+    return _of_the_metal(now, stage, reading, cold, believed)
+
+
+def bound_before(
+    start: Workpiece, now: Workpiece, stage: Stage | None, reading: Reading, cold: ColdReading
+) -> Bound | None:
+    """The bound that a reading lies beyond by what its size was before the step; None where none is."""
+    if stage is None or not _works(stage):
         return None
-    before = _before_the_step(start, now, stage, reading, cold)
-    return before or _of_the_metal(now, stage, reading, cold, believed)
+    return _before_the_step(start, now, stage, reading, cold)
+
+
+def _works(stage: Stage) -> bool:
+    return reshapes(stage.step, stage.zone) and not operation(stage.step.operation).FIXES
 
 
 def past_the_whole(

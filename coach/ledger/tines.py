@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import hypot
 from typing import Final
 
 from coach.ledger.cheeks import in_the_room_there_is
 from coach.ledger.course import Outcome
+from coach.ledger.nominal import Stage
 from coach.ledger.reading import QUESTIONED_BEYOND, ColdReading, Reading, cold_reading
 from coach.ledger.workpiece import Workpiece
 from coach.operations import Does
@@ -42,14 +43,20 @@ def beside_the_middle_mm(now: Workpiece, step: Step, reading: Reading) -> float:
     return 2.0 * now.size(reading.zone, TINE).value if _is_tine(now, step, reading) else 0.0
 
 
-def of_one_bar(start: Workpiece, now: Workpiece, step: Step, outcomes: Sequence[Outcome]) -> list[Outcome]:
+def of_one_bar(
+    start: Workpiece,
+    now: Workpiece,
+    step: Step,
+    stages: Mapping[str, Stage],
+    outcomes: Sequence[Outcome],
+) -> list[Outcome]:
     """The readings of a step in the order they were typed: cheeks and tines held against their bar.
 
     What does not make up the bar with the other tine is questioned; the same reading twice stands, and so
     does one that was insisted on.
     """
     found: list[Outcome] = []
-    for at, one in enumerate(in_the_room_there_is(now, step, outcomes)):
+    for at, one in enumerate(in_the_room_there_is(start, now, step, stages, outcomes)):
         reading = one.mark.reading
         if not (one.counts and _is_tine(now, step, reading)):
             found.append(one)
