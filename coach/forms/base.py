@@ -60,6 +60,9 @@ class Form(ABC):
     STRAIGHT: ClassVar[tuple[str, ...]] = ()  # in proportion but for a share that stays
     CLOSED: ClassVar[bool] = False  # its bar is closed on itself, and has no ends
     BENT: ClassVar[bool] = False  # its bar is bent, wound or rolled to it, and keeps its section and length
+    WALL_FROM: ClassVar[str] = (
+        ""  # of a bar closed to it: the size inside, which its free size leaves a wall to
+    )
     OPENS_AT_START: ClassVar[bool] = False  # at an end of a piece its start is the free end
     STATIONS: ClassVar[bool]  # drawn from a list of stations
     SHEDS: ClassVar[

@@ -25,6 +25,7 @@ class Ring(Form):
     VOLUME = "π/4 · (D² − d²) · t"
     CLOSED = True
     BENT = True
+    WALL_FROM = "inner_diameter"
     FREE = "outer_diameter"
     EVEN = ("thickness",)
 

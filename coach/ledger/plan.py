@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from coach.forms import Form, listed
+from coach.forms import Form, form_kind, listed
 from coach.ledger.nominal import Stage
 from coach.ledger.working import bar_form, piece_density_g_mm3, scaled_mm
 from coach.operations.shape import NOTHING
@@ -149,11 +149,14 @@ def finished_form(
 ) -> Form:
     """The drawing's solid at nominal sizes, or with the take-up dimensions at their low limits.
 
-    Those that no metal is taken up in may lie beside it, by what is given.
+    Those that no metal is taken up in may lie beside it, by what is given; and so may what a ring is outside,
+    which goes with its wall.
     """
     drawing = recipe.drawing[zone]
     sizes = drawing.sizes_mm
-    for name in beside_mm.keys() & sizes.keys() - set(drawing.take_up):
+    form = form_kind(drawing.shape.kind)
+    taken_up = set(drawing.take_up) - ({form.FREE} if form.WALL_FROM else set())
+    for name in beside_mm.keys() & sizes.keys() - taken_up:
         sizes[name] = scaled_mm(sizes[name], beside_mm[name], 1.0)
     if least:
         for name in drawing.take_up:

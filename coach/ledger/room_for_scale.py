@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from math import isinf
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
+from coach.forms import form_kind
 from coach.ledger.branching import CUT_ACROSS, branch_of, slit_of
 from coach.ledger.nominal import kept_by
 from coach.ledger.working import (
+    ZoneState,
     layer_of,
     reshapes,
     scaled_mm,
@@ -24,6 +26,9 @@ from coach.recipe.model import Recipe, Step
 
 #: Below this share of what its limits leave on either side no hand aims at a size otherwise (judgement).
 _WORTH_SHARE = 0.1
+#: The two sizes across a flat bar, and what a ring has of one of them, which is no size of it.
+_FLAT: Final = frozenset({"width", "thickness"})
+_WALL: Final = "wall"
 
 
 class Worn(NamedTuple):
@@ -77,8 +82,24 @@ def _after_each(recipe: Recipe, zone: str) -> Iterator[tuple[Step, Mapping[str, 
             aim_mm = step.targets[one.source].nominal
             from_mm = have.get(after.shape.worked_from(name, aim_mm, have) or "")
             found[name] = Worn(step, one.source, from_mm, 0.0, aim_mm)
+        if (wall := _wall(worn, after, kept)) is not None:
+            shed = shed_by(step, after, [after.free]).get(after.free, 0.0)  # it goes as the outside would
+            found[_WALL] = wall.scaled(shed, layer_mm)
         worn, state = found, after
         yield step, worn, less
+
+
+def _wall(worn: Mapping[str, Worn], after: ZoneState, kept: Mapping[str, str]) -> Worn | None:
+    """The wall of a ring before a step's heats: the size of the bar that does not lie along its axis.
+
+    None of another form, and where the bar is worked to it, for then only the metal tells.
+    """
+    if not form_kind(after.shape.kind).WALL_FROM:
+        return None
+    if _WALL in worn:
+        return worn[_WALL]
+    along = kept.get("thickness")
+    return next((one for name, one in worn.items() if along in _FLAT and name in _FLAT - {along}), None)
 
 
 def with_aims_that_are_left(recipe: Recipe) -> Recipe:
@@ -160,4 +181,12 @@ def left_by_scale(recipe: Recipe, zone: str) -> tuple[dict[str, float], dict[str
     drawn = recipe.drawing[zone].limits
     worn = {name: one for name, one in worn_sizes(recipe, zone).items() if name in drawn}
     beside = {n: one.left_mm - drawn[n].nominal for n, one in worn.items() if one.left_mm is not None}
-    return beside, {name: one.by_mm for name, one in worn.items()}
+    off = {name: one.by_mm for name, one in worn.items()}
+    inside = form_kind(recipe.drawing[zone].shape.kind).WALL_FROM
+    wall = worn_sizes(recipe, zone).get(_WALL)
+    if inside and wall is not None and wall.left_mm is not None and inside in beside:
+        free = form_kind(recipe.drawing[zone].shape.kind).FREE
+        outside_mm = drawn[inside].nominal + beside[inside] + 2.0 * wall.left_mm
+        beside[free] = outside_mm - drawn[free].nominal
+        off[free] = off[inside] + 2.0 * wall.by_mm
+    return beside, off

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import inf
 from types import MappingProxyType
-from typing import Any, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from coach.forms import Form, FormError, form_kind, said
 from coach.quantities import mm
@@ -14,6 +14,7 @@ Stations = tuple[tuple[float, float, float], ...]
 
 #: Bars with one cross size give it to forms that ask for width and thickness, and back.
 CROSS_SIZES = ("side", "diameter", "across_flats")
+_FLAT: Final = frozenset({"width", "thickness"})
 #: A round mouth has one diameter: its width is its length.
 _ROUND_MOUTHS = {"hole_width": "hole_length", "far_hole_width": "far_hole_length"}
 
@@ -71,9 +72,12 @@ class Shape(NamedTuple):
         """The size there is that work to a new size starts from; None when there is none.
 
         A flat bar has two sizes across and a square one has one: the work there is to do is then told by the
-        one that is farther from the new size.
+        one that is farther from the new size. It is closed to a ring on its edge or lying: by that which is
+        nearer.
         """
-        if dimension in CROSS_SIZES and dimension not in have_mm and {"width", "thickness"} <= have_mm.keys():
+        if form_kind(self.kind).WALL_FROM and dimension == "thickness" and have_mm.keys() >= _FLAT:
+            return min(_FLAT, key=lambda name: (abs(have_mm[name] - size_mm), name))
+        if dimension in CROSS_SIZES and dimension not in have_mm and have_mm.keys() >= _FLAT:
             return max(("width", "thickness"), key=lambda name: abs(have_mm[name] - size_mm))
         return next((name for name in self.sources(dimension) if name in have_mm), None)
 

@@ -120,6 +120,9 @@ BENT = [
         "roll: ring, 4 heats",
         110.0,
     ),
+    # Round the middle of a hoop's wall, on its edge and lying: π · (150 + 6) = 490.1, π · (150 + 40) = 596.9.
+    ("40 x 6", "ring of 40 x 6 on edge, inside 150", "bend: ring, ring, 4 heats", 490.1),
+    ("40 x 6", "ring of 40 x 6, inside 150", "bend: ring, ring, 4 heats", 596.9),
     # What is twisted is no longer for its fires either; by how much the twist shortens is the coach's own.
     ("square 12", "square 12, long 110 ±6, twisted 2 turns", "twist: ring, 4 heats", None),
 ]
@@ -143,6 +146,12 @@ def test_its_fires_thin_what_is_wound_rolled_folded_or_twisted(
 ) -> None:
     # 4 heats · 2 faces · 0.0336 mm (the law of docs/recipes.md, three minutes at 1100 °C) = 0.27 mm.
     stage = planned(bar, size, bent).stages["ring"][-1]
+    if "on edge" in size:  # what lies along its axis is the bar's width, and its wall the thickness
+        form = stage.form_after.sizes_mm()
+        assert form["thickness"] == pytest.approx(40.0 - 0.27, abs=0.01)
+        wall_mm = (form["outer_diameter"] - form["inner_diameter"]) / 2.0
+        assert wall_mm == pytest.approx(6.0 - 0.27, abs=0.01)
+        return
     across = "wall" if bar == "110 x 3" else "diameter" if bar.startswith("round") else "thickness"
     had = 3.0 if across == "wall" else float(bar.rsplit(maxsplit=1)[-1])
     assert stage.form_after.size_mm(across) == pytest.approx(had - 0.27, abs=0.01)
