@@ -328,7 +328,7 @@ def _read_hole(line: Line, shaped: Shaped, *, drawn: bool) -> None:
     through_at = line.at + 1
     if through := line.take(_THROUGH):
         shaped.options["through"] = (through[1], line.place(through_at + len("through its ")))
-    elif drawn and shape not in ("round", None) and not line.faulty:
+    elif drawn and shape not in ("round", SQUARE, None) and not line.faulty:  # a nail's goes through its flat
         line.fault(f"say which way the {shape} hole goes: through its thickness or through its width")
 
 

@@ -20,7 +20,7 @@ from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.step_lines import StepLines
 from coach.recipe.step_rows import Drawn, StepRow, operation_words, read_row, turns
 from coach.recipe.unknown_names import unknown_names
-from coach.recipe.zone_lines import spell_bar, spell_zone
+from coach.recipe.zone_lines import no_form, spell_bar, spell_zone
 
 #: Keys of the file's head that are spelt as they stand.
 HEAD: Final = ("units", "forge", "summary", "time", "tools", "scale", "marks")
@@ -201,7 +201,7 @@ class Speller:
             if "form" not in zone.told and not self._is_wrong_at(place):
                 self.findings.add(
                     (*place, AT_KEY) if at_key else place,
-                    f"{name} has no size: add size:, such as round 12, long 50",
+                    no_form(str(written)) or f"{name} has no size: add size:, such as round 12, long 50",
                 )
         if self._is_wrong_at(place) or not lines:
             drawing.told[name] = ""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Final
 
 from coach.forms import forms_called, kinds, listed, said
@@ -47,7 +47,7 @@ def spell_zone(lines: Iterable[Line], spelt: Spelt, others: Mapping[str, object]
             line.next_part()
         while not line.is_read:
             if not _read_part(line, shaped, spelt):
-                not_understood(line, "of a zone", own=_OF_A_ZONE)
+                not_understood(line, "of a zone", own=_OF_A_ZONE, form=shaped.form[0] if shaped.form else "")
             line.next_part()
     if shaped.section and shaped.form is None:
         shaped.form = (FLAT, shaped.section)
@@ -245,11 +245,46 @@ _NO_STEP: Final = {"hot": "a hot step says its heats or its colour, as in 1 heat
 _OF_A_ZONE: Final = ("like", "remains", "allowance", "take up", "splits into")
 
 
-def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterable[str] = ()) -> None:
-    """Say that nothing is known that begins as what stands here, and go on behind it."""
+def _short(sizes: Iterable[str]) -> Iterator[str]:
+    """How a shop says them: `wide` for width, `end thick` for end thickness."""
+    return (word for word, meant in named().items() if meant.name in sizes)
+
+
+#: A second size behind a word that has one, and what stands before it.
+_SECOND: Final = re.compile(r"(?:x|×|by) +\d")
+_FIRST: Final = re.compile(r"([a-z][a-z ]*?) +[^a-z,]*$")
+
+
+def no_form(written: str) -> str:
+    """What to write in place of a word that says no form, where a zone begins so; empty where it does not."""
+    word = written.partition(" ")[0].casefold()
+    return f"“{word}” is no word of a zone: {_NO_FORM[word]}" if word in _NO_FORM else ""
+
+
+def _second_size(line: Line, at: int) -> str:
+    """What is wrong where a second size stands behind a word that has one; empty where none does."""
+    before = _FIRST.search(line.text[:at])
+    if not _SECOND.match(line.text, at) or not before or before[1] in kinds():
+        return ""
+    if instead := no_form(before[1]):
+        return instead
+    word = before[1]
+    return f"{words.echo(word)} is one size: write each of two behind its own word, such as wide 40, thick 3"
+
+
+def not_understood(
+    line: Line, where: str, more: Iterable[str] = (), own: Iterable[str] = (), form: str = ""
+) -> None:
+    """Say that nothing is known that begins as what stands here, and go on behind it.
+
+    `form` is that of the line, whose sizes are told where what stands there is not nearly one of them.
+    """
     at = line.at
     part = line.take_part()
     if line.faulty and not part:
+        return
+    if second := _second_size(line, at):
+        line.fault(second, at)
         return
     if counted := _COUNTED_PART.match(part):
         line.fault(f"{words.echo(part)} is no part {where}: {_HOW_COUNTED[counted[1]]}", at)
@@ -273,8 +308,8 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
         line.fault(f"{words.echo(first)} is no unit of the number before it: write that number alone", at)
         return
     if not more and (word := first.split(" ")[0].casefold()) in forms_called() and word not in known:
-        form = forms_called()[word]
-        meant = f"it is written as {form.WRITTEN or form.KIND}{form.ALSO_CALLED[word]}"
+        known_as = forms_called()[word]
+        meant = f"it is written as {known_as.WRITTEN or known_as.KIND}{known_as.ALSO_CALLED[word]}"
         line.fault(f"{words.echo(word)} is no word {where}: {meant}", at)
         return
     if instead := (_NO_STEP if more else _NO_FORM).get(first.split(" ")[0].casefold()):
@@ -287,6 +322,9 @@ def not_understood(line: Line, where: str, more: Iterable[str] = (), own: Iterab
     near = words.nearest(first, known) if not whole else whole[0]
     near = near or words.nearest(first, known) or words.nearest(first.split(" ")[0], known)
     hint = f"did you mean {near}?" if near else "look at its spelling, and write a comma before each part"
+    sizes = kinds()[form].DIMENSIONS if form in kinds() else ()
+    if sizes and re.search(r" \d", part) and near not in (*own, *map(said, sizes), *_short(sizes)):
+        hint = f"the sizes of a {form} are {listed(map(said, sizes))}"
     if (mark := _DECIMAL_COMMA.search(line.text, 0, at)) and first in _COUNTED:
         one, other = mark[1], mark[2]
         message = (

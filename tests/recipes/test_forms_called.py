@@ -56,6 +56,10 @@ def test_how_it_is_written_is_told(word: str, written: str) -> None:
         ("coil round 8, inside 18, pitch 11, wound long 90", "or of round if it is the bar"),
         ("coil of round 8, inside 18, pitch 11, wound 90", "did you mean wound length?"),
         ("coil of round 8, inside 18, 9 turns, wound long 90", "a twist is twisted 3 turns"),
+        ("hollow 40 x 3, long 90", "write the flat that it is made of"),
+        ("hollow 40, long 90", "write the flat that it is made of"),
+        ("socket, mouth 38 x 22, wall 3, long 90", "“mouth” is one size: write each of two behind its own"),
+        ("fork, root wide 30, long 90", "the sizes of a fork are tine, thickness, end tine, end thickness"),
         ("25 x 5, holes 6, long 120", "say how many and of what shape, as in three round holes 6"),
         ("25 x 5, 3 holes 6, long 120", "say how many and of what shape, as in three round holes 6"),
     ],
@@ -91,3 +95,12 @@ def test_what_comes_nearest_can_be_written() -> None:
 def test_a_step_that_says_hot_is_told_how_a_heat_is_said() -> None:
     (found,) = told("40 x 6, long 90 ±8", "straighten: shank, bow at most 1, hot")
     assert "a hot step says its heats or its colour, as in 1 heat, or at yellow" in found
+
+
+def test_a_square_hole_goes_through_the_flat_of_its_bar_unless_it_is_said() -> None:
+    text = TOOL.format(
+        zone="25 x 5, square hole 7, long 90", step="punch: end, square hole 7, slug 3, 1 heat"
+    )
+    shape = read_recipe(text, "tool.yaml").drawing["end"].shape
+    assert (shape.options["hole"], shape.options.get("through", "thickness")) == ("rectangle", "thickness")
+    assert "which way" in told("25 x 5, oval hole 12 x 7, long 90")[0]
