@@ -173,7 +173,7 @@ def asked_names(plan: Plan, step: Step) -> frozenset[str]:
         for dimension in targets_of(step, stage.zone):
             if dimension == stage.after.free or dimension in stage.after.linked:
                 continue
-            if dimension in stage.after.shape.dimensions:
+            if dimension in stage.after.shape.dimensions and not stage.leaves_across(dimension):
                 found.add(size_name(stage.zone, dimension))
     return frozenset(found)
 

@@ -176,7 +176,7 @@ class Passage:
             change = scaled_off(self._kept(workpiece, kept, under_way=name in under_way), shed, workpiece)
             if limits is not None and stays and not across:
                 change = self._left(workpiece, dimension, change, limits)
-            elif limits is not None and name not in under_way:
+            elif limits is not None and name not in under_way and not across:
                 change = self._hardly_past(workpiece, dimension, change, limits)
             by_mm = back.get(dimension, 0.0)
             change = change._replace(mean=change.mean + by_mm) if by_mm else change

@@ -63,7 +63,7 @@ def lost(volume_mm3: float) -> dict[str, object]:
     """A loss of so much of the blade."""
     way = moving(-volume_mm3, 1.0)
     kept = {name: way[name] for name in ("title", "changes", "step", "amendment")}
-    return {**kept, "zone": "blade", "cause": "burnt"}
+    return {**kept, "zone": "blade", "cause": "burnt", "corner_end_mm": None, "corner_side_mm": None}
 
 
 def hand_known(session: Session) -> None:
