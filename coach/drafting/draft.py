@@ -13,7 +13,7 @@ from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with
 from coach.drafting.free_limits import with_free_limits
 from coach.drafting.gathered_first import to_gather
 from coach.drafting.left_for_stone import left_for_stone_mm, thicker, with_sizes
-from coach.drafting.proposed import Proposed
+from coach.drafting.proposed import SAME_SHARE, Proposed
 from coach.drafting.treatment import treatment_steps
 from coach.drafting.zone_steps import root_section, zone_steps
 from coach.finish.laid import LEAST_CLEFT_OF_THICKNESS
@@ -318,18 +318,22 @@ def _laid(
 ) -> Iterator[Proposed]:
     """A zone that steel is welded to: worked to where it is laid on, welded, then finished."""
     drawing = zones[zone]
-    section = root_section(drawing, unit)
-    tapers = "taper" in drawing.shape.kind
+    steel, inset_mm = zones[answers.steel_name], _inset_mm(answers)
+    section, tapers = root_section(drawing, unit), "taper" in drawing.shape.kind
+    wide = drawing.limits.get("width")
+    if tapers and wide is not None and (on := steel.limits.get("width")) and on.nominal > wide.nominal:
+        wide = on  # the seat of what is wider than the root of the taper: that is drawn in afterwards
+        section = f"{size_text(on.nominal, unit)} x {size_text(drawing.limits['thickness'].nominal, unit)}"
     if tapers:
-        spreads = any(operation(one.operation).FREE == "width" for one in made)
+        bar_mm = max(pieces[answers.piece].stock.sizes_mm.values())
+        wider = wide is not None and wide.nominal > (1.0 + SAME_SHARE) * bar_mm
         yield Proposed(
-            "spread" if spreads else "draw",
+            "spread" if wider else "draw",
             f"{zone}, {section}",
             (("how", "To the section that the steel is laid on."),),
         )
     else:
         yield from made
-    steel, inset_mm = zones[answers.steel_name], _inset_mm(answers)
     if inset_mm:
         thick_mm = drawing.limits["thickness"].nominal if "thickness" in drawing.limits else 0.0
         depth_mm = max(inset_mm, LEAST_CLEFT_OF_THICKNESS * thick_mm)

@@ -188,10 +188,10 @@ _FREE_TOLD = "In step {} its {} follows from the metal: write long free there wh
 def _width_follows(way: tuple[Stage, ...]) -> Stage | None:
     """The last step that shapes a zone, where it asks for the width and yet leaves it to the metal."""
     stage = next((one for one in reversed(way) if reshapes(one.step, one.zone)), None)
-    if stage is None or stage.step.free is not None or "length" not in stage.after.shape.dimensions:
+    if stage is None or stage.after.free == "length" or "length" not in stage.after.shape.dimensions:
         return None
     free = operation(stage.step.operation).FREE
-    return stage if free not in (None, "length") and free == stage.after.free else None
+    return stage if free == stage.after.free and free in stage.step.targets else None
 
 
 def _within(size: float, limits: Limits) -> bool:

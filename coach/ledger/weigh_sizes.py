@@ -120,7 +120,7 @@ def not_made(plan: Plan, stage: Stage) -> Words | None:
     slack = _SAME_SHARE * made_mm
     if wanted.low - slack <= made_mm <= wanted.high + slack:
         return None
-    follows = free != "length" and step.free is None and "length" in stage.after.shape.dimensions
+    follows = free != "length" and step.free in (None, free) and "length" in stage.after.shape.dimensions
     return say(
         "it asks for a {} of {}, and of the metal that {} has there comes {}: {}leave that size out, or ask "
         "for what comes.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from coach.forms import kinds, said
@@ -59,6 +60,7 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     for name, limits in _by_stations(node, after, progress.drawing.get(zone.zone)).items():
         if name != free_told:
             targets.setdefault(name, limits)
+    free_told = free_told or _left_free(todo, after, targets)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
     aim = Aim(shape, targets, free_told, free)
     if all_read and zone.shape is not None:
@@ -223,6 +225,13 @@ def _free_told(node: Node, after: Shape) -> str | None:
     node.fault(f"{a(after.kind)} has no {words.echo(node.text())}: {words.hint(said(name), known)}")
     near = words.nearest(said(name), known)
     return words.key(near) if near else None
+
+
+def _left_free(todo: Operation, after: Shape, targets: Collection[str]) -> str | None:
+    """The form's free dimension, where what usually runs in an operation is asked for and that is not."""
+    if todo.RUNS and todo.FREE in targets and after.usual_free not in targets:
+        return after.usual_free
+    return None
 
 
 def _ask_for_missing(to: Node, todo: Operation, zone: ZoneSoFar, before: Shape, aim: Aim) -> None:

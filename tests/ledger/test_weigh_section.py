@@ -152,11 +152,13 @@ def of_the_plate(spread: str, plate: str = PLATE) -> list[str]:
 
 def test_the_advice_for_a_rolled_socket_leads_to_one_that_is_possible() -> None:
     # Elementary geometry: π·(40 - 3) = 116 mm round at the mouth, π·(24 - 3) = 66 mm at the neck.
-    first = of_the_plate("116 x 3 to 66 x 3")
+    first = of_the_plate("116 x 3 to 66 x 3, wide free")
     assert any("write long free there where its length is to follow" in one for one in first)
     assert not any("gathers no metal" in one for one in first)
     # Its three heats take 3 · 2 · 0.0336 = 0.2 mm off the plate, which keeps its length: 2.8 of 3 ±0.5.
     assert of_the_plate("116 x 3 to 66 x 3, long free") == []
+    # A width that is asked for is what comes out: the length follows unsaid.
+    assert of_the_plate("116 x 3 to 66 x 3") == []
 
 
 def test_a_wall_that_its_fire_leaves_too_thin_says_by_how_much_to_forge_the_plate_thicker() -> None:
