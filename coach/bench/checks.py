@@ -112,6 +112,7 @@ class Check(NamedTuple):
     tempered: bool = False  # whether it is a test of steel tempered softer than a file, or its hardness then
     left_soft: bool = False  # whether it is a test of steel that no step hardens
     made_on: MadeOn | None = None  # the steel that a test is made otherwise on; `null` where it is not
+    optional: bool = False  # whether only a tester reads it: asked for, and never missed where it is unread
     fits: str = ""  # where its reading is questioned: another size, unread, of which it would be good
 
     @property
@@ -127,7 +128,14 @@ class Check(NamedTuple):
     @property
     def is_open(self) -> bool:
         """Whether it is still to be read, or to be read again."""
-        return self.reading is None or self.reading.questioned or self.reading.old
+        if self.reading is None:
+            return not self.optional
+        return self.reading.questioned or self.reading.old
+
+    @property
+    def may_stay_unread(self) -> bool:
+        """Whether nobody has read it and nobody will miss that."""
+        return self.optional and self.reading is None
 
     @property
     def is_settled(self) -> bool:
@@ -175,11 +183,14 @@ def checks_of(
     read = (f"{one.mark.reading.zone}.{one.mark.reading.dimension}" for one in course.outcomes)
     changed = to_measure(state)
     others = (*cheeks_off_the_middle(state, course), *across_that_decides(course), *other_tines(course))
-    own = () if quenched_instead(state.plan.recipe, course) else course.step.checks
+    instead = quenched_instead(state.plan.recipe, course)
+    own, untold = ((), set[str]()) if instead else (course.step.checks, {*unasked_hardness(course.step)})
     asked = (*own, *others, *asked_for(state, course), *read, *changed, decides, *unsure)
     aside = _set_aside(course)
-    names = dict.fromkeys(name for name in asked if name and name.rpartition(".")[0] not in aside)
-    checks = _meant_for_another(state, course, [_check(state, course, found, name) for name in names])
+    wished = (name for name in (*asked, *sorted(untold)) if name and name.rpartition(".")[0] not in aside)
+    found_so = (_check(state, course, found, name) for name in dict.fromkeys(wished))
+    asked_so = [one._replace(optional=True) if one.name in untold else one for one in found_so]
+    checks = _meant_for_another(state, course, asked_so)
     later = [state.plan.by_step[step.number] for step in state.plan.recipe.steps[course.step.number :]]
     return tuple(
         one._replace(expected=told[one.name])
@@ -210,6 +221,12 @@ def _meant_for_another(state: JobState, course: Course, checks: Sequence[Check])
             if last is not None and may_be_of(state, course, last, one.zone, one.dimension, limits)
         )
         yield check._replace(fits=next(meant, ""))
+
+
+def unasked_hardness(step: Step) -> Iterator[str]:
+    """The hardness that a step is to leave though it asks for no reading of it: few have a tester."""
+    if "hardness" in step.targets:
+        yield from (name for zone in step.zones if (name := f"{zone}.hardness") not in step.checks)
 
 
 def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, ...]:

@@ -227,10 +227,10 @@ def _counts_in_the_clocks_place(step: StepToDo) -> bool:
 def _step_end(standing: Standing, step: StepToDo, shown: Shown, *, asked: bool) -> tuple[Block, Block]:
     """What is asked once no size is; the first Enter only asks where a size is not settled."""
     ends = Block("then", lines=("Enter ends", f"step {step.number}"))
-    if standing.checks:
-        good = sum(one.is_settled for one in standing.checks)
-        figure = f"{good}/{len(standing.checks)}"
-        if good < len(standing.checks) and not asked:
+    if checks := [one for one in standing.checks if not one.may_stay_unread]:
+        good = sum(one.is_settled for one in checks)
+        figure = f"{good}/{len(checks)}"
+        if good < len(checks) and not asked:
             ends = Block("then", lines=("Enter asks", "to end the step"))
         return Block("sizes settled", figure, caption="of this step", weight=Weight.HEAVY), ends
     if step.temperature is not None and (not standing.heats or _counts_in_the_clocks_place(step)):

@@ -26,6 +26,8 @@ _LETTERS_THEN_RESULT = re.compile(
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+(?: +[^\W\d_]+)* *[\d.,]")
 
+#: A hardness whose scale stands before it, which names no size.
+_SCALE_FIRST = re.compile(r"\s*H(?:RC|V|BW?)\s*\d", re.IGNORECASE)
 #: Minutes so many times what a soak asks for may have been degrees (our choice).
 _MUCH_LONGER = 3.0
 #: A heat that was read is hardly so many times what is wanted, or less by as much (judgement).
@@ -138,6 +140,10 @@ def named(
         return Named(found_by or before, after)
     if takes_weight and weighs(text):
         return Named(MASS, text)
+    if _SCALE_FIRST.match(text):  # HRC 58 names no size: it says of itself what it is
+        hard = [one for one in checks if one.kind is Kind.HARDNESS]
+        if hard:
+            return Named(next((one.name for one in hard if one.is_open), hard[0].name), text)
     found = _LETTERS_THEN_SIZE.fullmatch(text) or _LETTERS_THEN_RESULT.fullmatch(text)
     if found is None:
         return None

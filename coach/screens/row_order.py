@@ -27,7 +27,8 @@ def asked_unnamed(session: Session, checks: Sequence[Check]) -> list[Check]:
 
 
 def wanting(checks: Sequence[Check], again: str) -> str:
-    """The size to be read first: what is questioned, to be read once more, unread, not good.
+    """The size to be read first: what is questioned, to be read once more, unread, not good, and last
+    what only a tester reads.
 
     `again` is the size that was spoken of last, where it is to be measured again: a key that answers what was
     said must find it in the box. "" where all are good.
@@ -39,5 +40,6 @@ def wanting(checks: Sequence[Check], again: str) -> str:
         or [one for one in checks if one.name == again]
         or [one for one in checks if one.is_open]
         or [one for one in checks if not one.is_settled]
+        or [one for one in checks if one.may_stay_unread]
     )
     return found[0].name if found else ""

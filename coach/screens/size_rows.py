@@ -35,7 +35,7 @@ def size_glance(check: Check, shown: Shown, *, named: bool = True) -> str:
 
 def is_good(check: Check) -> bool:
     """Whether a size was read and is as it should be; what only a later step mends is not."""
-    return check.is_settled and check.verdict is not Verdict.PAST_STEP
+    return check.reading is not None and check.is_settled and check.verdict is not Verdict.PAST_STEP
 
 
 class _Row(NamedTuple):

@@ -127,13 +127,17 @@ def wanted_text(check: Check, shown: Shown) -> str:
     return check.label + from_end + (f", wanted {write_wanted(check.wanted, shown)}" if check.wanted else "")
 
 
+#: Of a hardness that its step asks no reading of.
+_BY_A_TESTER = "; optional, for only a tester reads it"
+
+
 def _check_line(check: Check, shown: Shown) -> Line:
     if check.reading is not None:
         good = check.verdict in (None, Verdict.GOOD)
         mark = "[?]" if check.is_questioned else "[ ]" if check.reading.old else "[x]" if good else "[!]"
         return Line(reading_sentence(check, shown), mark=mark)
     expected = f"; {write_figure(check.expected, shown)} expected" if check.expected else ""
-    how = f"; {check.how}" if check.how else ""
+    how = f"; {check.how}" if check.how else _BY_A_TESTER if check.optional else ""
     return Line(f"{wanted_text(check, shown)}{expected} ({check.name}){how}", mark="[ ]")
 
 

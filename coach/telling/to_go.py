@@ -78,7 +78,13 @@ def to_go(check: Check, shown: Shown) -> ToGo:
     """How far a size is from what is wanted, as it was read last."""
     reading = check.reading
     if reading is None:
-        told = "1 pass 2 doubt 3 fail" if check.kind is Kind.TEST else "not read"
+        told = (
+            "1 pass 2 doubt 3 fail"
+            if check.kind is Kind.TEST
+            else "optional"
+            if check.optional
+            else "not read"
+        )
         return ToGo("·", "", "to go", told, tone=Tone.QUIET)
     if reading.questioned:
         looked = _looked(check, reading, shown)
