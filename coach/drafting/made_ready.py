@@ -8,7 +8,9 @@ from typing import Any
 from coach.drafting.proposed import SAME_SHARE
 from coach.forms import Form, FormError, form_kind
 from coach.ledger.weigh_section import is_section, section_of
-from coach.operations import operation
+from coach.ledger.working import face_loss_mm
+from coach.operations import Does, operation
+from coach.operations.does import HeatKind
 from coach.quantities.units import System
 from coach.recipe import writing
 from coach.recipe.faults import RecipeFaults
@@ -94,6 +96,10 @@ def _bar_of(recipe: Recipe, zone: str, step: Step) -> Form | None:
         bar = bar.with_sizes(
             {name: thick_mm for name in ("thickness", "end_thickness") if name in bar.DIMENSIONS}
         )
+    if step.does(Does.PARTS):  # a chisel gathers nothing: what its fires take is there before
+        room_mm = 2.0 * step.heats * face_loss_mm(recipe.scale, HeatKind.FORGING, step.temperature_c)
+        sizes = {name: size + room_mm for name, size in bar.sizes_mm().items() if name != "length"}
+        bar = bar.with_sizes(sizes)
     wanted = section_of(bar)
     thicker = min(wanted.across_mm) > (1.0 + SAME_SHARE) * min(there.across_mm)
     return None if thicker or is_section(there, wanted) else bar
@@ -102,9 +108,17 @@ def _bar_of(recipe: Recipe, zone: str, step: Step) -> Form | None:
 def _drawn_to(bar: Form, recipe: Recipe, zone: str, unit: System) -> dict[str, Any]:
     sizes = {name: size for name, size in bar.sizes_mm().items() if name != "length"}
     form = bar.KIND
+    if form == "taper" and (sizes["end_width"], sizes["end_thickness"]) == (
+        sizes["width"],
+        sizes["thickness"],
+    ):
+        form, sizes = "flat", {name: sizes[name] for name in ("width", "thickness")}
     if form == "flat":
         wide, thick = max(sizes.values()), min(sizes.values())
         square = wide - thick <= 1e-9 * wide
+        stock = recipe.piece_of(zone).stock.sizes_mm
+        if stock.get("width", 0.0) < stock.get("thickness", 0.0):  # the bar is told on its edge
+            wide, thick = thick, wide
         form, sizes = ("square", {"side": wide}) if square else ("flat", {"width": wide, "thickness": thick})
     told = {name: size_text(round(size, 1) if unit == "mm" else size, unit) for name, size in sizes.items()}
     widest = max(recipe.piece_of(zone).stock.sizes_mm.values())

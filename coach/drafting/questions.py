@@ -12,6 +12,7 @@ from coach.metals.grade import grade
 from coach.recipe.words import NAME, NONE, UNITS
 
 _ZONE: Final = "zone"
+_NO_MORE: Final = "no more"
 #: More zones than this is no tool that is proposed for (our choice).
 _MOST_ZONES: Final = 12
 #: What stands for a bar and a zone that are not told yet, in a file of either units (our choice).
@@ -37,6 +38,7 @@ class Interview:
     """The answers so far, in the order they were given."""
 
     told: list[tuple[str, str]] = field(default_factory=list)
+    before: dict[str, str] = field(default_factory=dict)  # answers that were taken back: usual from then on
 
     def _said(self, name: str) -> str:
         return dict(self.told).get(name, "")
@@ -48,7 +50,13 @@ class Interview:
 
     @property
     def question(self) -> Question | None:
-        """What is asked next; None once everything is answered."""
+        """What is asked next; None once everything is answered. What was answered before is usual."""
+        one = self._next()
+        if one is None or one.name not in self.before:
+            return one
+        return one._replace(usual=self.before[one.name] or one.usual)
+
+    def _next(self) -> Question | None:
         asked = {name for name, _ in self.told}
         zones = self._zones
         for one in (*_FIRST, *self._zone_questions(), *_LAST):
@@ -69,7 +77,7 @@ class Interview:
         asks = f"Zone {number} from the end of the bar, its name and finished size" + (
             "; Enter when there are no more" if given else ""
         )
-        usual = "no more" if given else ""
+        usual = _NO_MORE if given else ""
         return [Question(f"{_ZONE} {number}", asks, usual, "blade: 40 ±1 x 6, long 120 ±6")]
 
     def answer(self, typed: str) -> None:
@@ -80,7 +88,7 @@ class Interview:
         text = " ".join(typed.split()) or question.usual
         if not text:
             raise CannotDraft(f"That must be told, as in {question.such_as}.")
-        if question.name.startswith(_ZONE) and text == question.usual:
+        if question.name.startswith(_ZONE) and text == _NO_MORE and self._zones:
             text = ""
         self.told.append((question.name, text))
         try:
@@ -88,10 +96,15 @@ class Interview:
         except CannotDraft:
             self.told.pop()
             raise
+        self.before.pop(question.name, None)
 
     def back(self) -> str | None:
         """Take the last answer back and return it; None where there is none."""
-        return self.told.pop()[1] if self.told else None
+        if not self.told:
+            return None
+        name, text = self.told.pop()
+        self.before[name] = text
+        return text
 
     def _check(self, name: str, text: str) -> None:
         if name in ("metal", "steel"):

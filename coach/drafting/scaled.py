@@ -32,6 +32,8 @@ _SAY_INCHES_FROM: Final = 10
 #: No size may be less than nothing: its low limit lies at most so far below it, as a share (our choice).
 _MOST_OFF: Final = 0.8
 
+#: What a bar that is told on its edge is rolled as.
+_LIES: Final = {"width": "thickness", "thickness": "width"}
 _OUTSIDE: Final = "outer_diameter"
 _UNIT: Final = r"(?: ?(?:mm|in|ft)(?![A-Za-z]))?"
 _SIZE: Final = rf"(?:\d+ ft {NUMBER} in\b|{NUMBER}{_UNIT})"
@@ -163,13 +165,14 @@ def _bars(path: Path, piece: Mapping[str, Any]) -> Iterator[tuple[Path, Mapping[
 
 def _rolled(path: Path, bar: Mapping[str, Any], scale: float, unit: System) -> Changes:
     found: Changes = {}
-    for name, told in bar.items():
+    sizes = {name: _limits(told, unit).nominal for name, told in bar.items() if _is_length(name, {})}
+    on_edge = sizes.get("width", 0.0) < sizes.get("thickness", 0.0)  # as a ring is bent of it: its wall first
+    for name in bar:
         if name == "length":
             found[(*path, name)] = None
-        elif _is_length(name, {}):
-            found[(*path, name)] = _size(
-                next_rolled_mm(name, _limits(told, unit).nominal * scale, unit), unit
-            )
+        elif name in sizes:
+            lies = _LIES.get(name, name) if on_edge else name
+            found[(*path, name)] = _size(next_rolled_mm(lies, sizes[name] * scale, unit), unit)
     return found
 
 

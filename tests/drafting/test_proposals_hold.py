@@ -97,3 +97,18 @@ def test_a_smaller_one_leaves_the_stone_what_the_fire_spoils(name: str) -> None:
     assert not planned.findings
     assert planned.verdict is PlanState.ON_PLAN
     assert not [skin for skin in planned.skins if skin.enough is False]
+
+
+@pytest.mark.parametrize(("recipe", "scale"), [("folded-froe", 0.8), ("folded-froe", 1.3)])
+def test_a_bar_that_is_told_on_its_edge_is_the_next_one_that_is_rolled_so(recipe: str, scale: float) -> None:
+    # By hand: 6 x 25 on its edge is 4.8 x 20 and 7.8 x 32.5, of which 5 x 20 and 8 x 35 are rolled.
+    text = made_like((RECIPES / f"{recipe}.yaml").read_text(), f"{recipe}.yaml", scale=scale)
+    assert ("bar: 5 x 20\n" if scale < 1.0 else "bar: 8 x 35\n") in text
+    assert not planned_tool(look_back(read_recipe(text, "like.yaml"))).findings
+
+
+def test_what_a_chisel_parts_is_drawn_so_much_fuller_as_its_fires_take() -> None:
+    # Tines of 6.2 and 3.1 are 9.3 wide, and two heats of 0.034 mm a face take 0.13 of it.
+    text = made_like((RECIPES / "twisted-poker.yaml").read_text(), "twisted-poker.yaml", scale=0.8)
+    assert "  - draw: prongs, square 9.4, at light yellow\n" in text
+    assert not planned_tool(look_back(read_recipe(text, "like.yaml"))).findings

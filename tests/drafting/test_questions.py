@@ -88,3 +88,22 @@ def test_what_no_recipe_follows_from_is_refused_at_its_own_question(
     with pytest.raises(CannotDraft, match=told):
         interview.answer(typed)
     assert interview.question == asked
+
+
+def test_what_was_answered_before_going_back_is_usual_when_it_is_asked_again() -> None:
+    interview = Interview()
+    for answer in (*MILLIMETRES, "", "none"):
+        interview.answer(answer)
+    while len(interview.told) > 3:
+        interview.back()
+    interview.answer("round 16")  # the bar alone is another
+    question = interview.question
+    assert question is not None
+    assert question.usual == "point: round 12 to 5, long 90"
+    interview.answer("")
+    interview.answer("no more")  # and one zone less
+    assert list(interview.answers().zones) == ["point"]
+    assert interview.answers().bar == "round 16"
+    while interview.question is not None:
+        interview.answer("")
+    assert drafted(interview.answers())
