@@ -67,9 +67,6 @@ def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry
         gate(job, body)
     then, trouble = following(plan, state, entries, entry)
     if trouble:
-        # What a step cannot make of too little metal is only what follows from that.
-        short = (too_short(then.plan, piece) for piece in then.plan.pieces.values())
-        trouble = next((words for words in short if words is not None), trouble)
         stop = "" if trouble.template.endswith(".") else "."
         raise EntryFault(f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble)
     return then
@@ -145,7 +142,13 @@ def following(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entr
     trouble = then.left_out.get(entry.number, then.trouble)
     if isinstance(body, Amends | Amended) and found is not None and found.trouble:
         trouble = found.trouble
-    return then, trouble
+    return then, _short_bar_first(then.plan, trouble) if trouble else trouble
+
+
+def _short_bar_first(plan: Plan, trouble: Words) -> Words:
+    """What a step cannot make of too little metal is only what follows from that."""
+    short = (too_short(plan, piece) for piece in plan.pieces.values())
+    return next((words for words in short if words is not None), trouble)
 
 
 def _trouble(state: JobState) -> Words:

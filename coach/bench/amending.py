@@ -44,7 +44,8 @@ class Amending(JobInHand):
         from coach.bench.file_amended import amendment
         from coach.recipe.reader import read_recipe
 
-        return self._weighed(*amendment(self._state, read_recipe(text, source), title), "by that file")
+        by = "so" if title else "by that file"
+        return self._weighed(*amendment(self._state, read_recipe(text, source), title), by)
 
     def _weighed(self, body: Amended | QuenchedIn, changes: FileChanges, by: str) -> FileAmended:
         from coach.bench.file_amended import FileAmended, Stands, asked_anew, marks_moved

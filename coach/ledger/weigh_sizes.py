@@ -51,7 +51,7 @@ def too_short(plan: Plan, piece: PlannedPiece) -> Words | None:
         piece.left_over._replace(value=-piece.left_over.value),
     )
     fewer = _fewer(plan, row, piece.bar)
-    return say("{} {}", told, fewer) if fewer else told
+    return say("{} {}.", told, fewer) if fewer else told
 
 
 def _fewer(plan: Plan, row: Sequence[str], bar: Figure) -> Words:
@@ -62,7 +62,7 @@ def _fewer(plan: Plan, row: Sequence[str], bar: Figure) -> Words:
     enough = int(bar.value / max(lengths))
     if not 0 < enough < len(lengths):
         return NOTHING
-    return say("It is enough for {} of them, {} of it.", enough, mm(enough * max(lengths)))
+    return say("It is enough for {} of them, {} of it", enough, mm(enough * max(lengths)))
 
 
 def first_step_on(plan: Plan, piece: str) -> int:

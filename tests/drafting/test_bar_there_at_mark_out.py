@@ -6,6 +6,8 @@ mm², 42 x 24 is 1008 mm²: a mark at 65.2 mm lies at 65.2 x 900 / 1008 = 58.2 m
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from coach.bench.session import Session
@@ -15,11 +17,37 @@ from coach.ledger.verdict import PlanState
 from coach.places import bundled_recipes
 from coach.quantities.refusal import Refusal
 from coach.telling.why import reason_text
+from coach.telling.words import write
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step_of, shop
+from tests.bench.jobs import at_step_of, begun, shop
 from tests.worlds.study import forged
 from tests.worlds.tools import TOOLS
 from tests.worlds.worlds import World
+
+GATE_HOOK = """
+recipe: Gate hook
+pieces:
+  hook:
+    metal: mild steel
+    bar: round 12, long 1500
+    zones:
+      tip: round 12 ±0.8 to 5 ±1, long 70 ±8
+      shank: square 10 ±0.8, long 90 ±9
+      pad: 18 ±2 x 5 ±0.8, round hole 7 ±0.6 through its thickness, long 44 ±5, takes up wide then long
+usual: {at: light yellow, margin: enough for 95 %}
+steps:
+  - mark out: hook
+  - taper: tip, 2 heats
+  - draw: shank, square 10 ±0.8, 2 heats
+    check: side, length
+  - bend: tip, radius 15 ±4, 1 heat
+  - cut: pad, 1 heat
+    check: length
+  - spread: pad, flat, thick 5 ±0.8, long 44 ±5, 2 heats
+    check: thickness, length, width
+  - punch: pad, 1 heat, slug 3
+    check: hole width
+""".lstrip()
 
 OTHER = "bar body = 42 x 24, long 310"
 
@@ -109,3 +137,24 @@ def test_of_several_pieces_the_bar_that_all_of_them_need_is_asked_for() -> None:
     text = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
     hooks = shop().begin(made_often(text, 4), "hooks.yaml")
     assert asked_of_bar(hooks).startswith("Does this bar lie there: square 10, long 559?")
+
+
+def test_a_bar_too_short_for_its_batch_says_what_is_missing_and_how_many_it_makes() -> None:
+    """Six gate hooks by hand, 155.5 mm of round 12 each: 155.5 x (12 / 11.6)² = 166.4 mm of 11.6.
+
+    Six take 998.5 mm, so 960 mm lack 38.5 (39.5 with the scale of the thinner bar); five take 832 mm.
+    """
+    job = begun(made_often(GATE_HOOK, 6))
+    for told in (change_told, change):
+        with pytest.raises(Refusal) as refused:
+            told(job, "bar round 11.6, long 960")
+        text = write(refused.value.words, Shown("mm"))
+        missing = re.search(
+            r"needs ([\d.]+) mm, so ([\d.]+) mm is missing.*for 5 of them, (\d+) mm of it", text
+        )
+        assert missing is not None, text
+        assert [float(one) for one in missing.groups()] == pytest.approx([998.5, 38.5, 832.0], abs=1.5)
+        assert text.endswith("of it.")
+        assert ".." not in text
+        assert "file" not in text
+        assert "eyed" not in text
