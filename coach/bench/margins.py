@@ -32,12 +32,11 @@ def allowances_for(recipe: Recipe, chance: float) -> dict[str, float]:
     for _ in range(_ROUNDS):
         plan = look_back(recipe)
         ends = forecast(plan, None, at_stock(plan), 1).zones
-        short = {
-            zone: sure * end.volume.doubt - (end.volume.value - end.least_mm3) for zone, end in ends.items()
-        }
         more: dict[str, float] = {}
-        for zone, missing in short.items():
-            if missing > 0.0:  # a branch has more where what it is split from has more
+        for zone, end in ends.items():
+            if (
+                missing := end.lacking_mm3(sure)
+            ) > 0.0:  # a branch has more where what it is split from has more
                 root = recipe.piece_of(zone).root_of(zone)
                 more[root] = max(missing / plan.start_mm3[zone], more.get(root, 0.0))
         if not more:

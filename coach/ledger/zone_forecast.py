@@ -22,6 +22,7 @@ from coach.ledger.verdict import (
 )
 from coach.ledger.working import LedgerError, ZoneState, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece, size_name, volume_slope
+from coach.operations import operation
 from coach.operations.measures import MARK
 from coach.operations.shape import NOTHING
 from coach.quantities import COVERAGE, Apart, Figure, Limits, Wanted, Words, mm, say
@@ -139,6 +140,8 @@ class ZoneForecast(NamedTuple):
     nearest: Reason | None = None  # what it is the least sure of, if anything
     inside: Mapping[str, float] = NOTHING  # of each size that takes up no metal, that it is within its limits
     leads: Mapping[str, str] = NOTHING  # by each of them the one that it goes with, or itself
+    as_marked: Figure | None = None  # mm: what its length has to spare, where no step moves its metal
+    mm3_per_mm: float = 0.0  # and how much metal that takes
 
     def inside_besides(self, known: Collection[tuple[str, str]]) -> float:
         """That all of them are within their limits, but for some and what goes with those."""
@@ -159,7 +162,17 @@ class ZoneForecast(NamedTuple):
     @property
     def extra_mm3(self) -> float:
         """Metal to mark out beyond the plan so that the zone's volume suffices with 95 % confidence."""
-        return max(0.0, COVERAGE * self.volume.doubt - (self.volume.value - self.least_mm3))
+        return self.lacking_mm3(COVERAGE)
+
+    def lacking_mm3(self, doubts: float) -> float:
+        """Metal that it lacks of enough with so many standard uncertainties; 0 where it has that.
+
+        What no step moves is as long as its marks say, whatever bar is between them.
+        """
+        if self.as_marked is not None:
+            short_mm = doubts * (self.as_marked.doubt or 0.0) - self.as_marked.value
+            return max(0.0, short_mm) * self.mm3_per_mm
+        return max(0.0, doubts * self.volume.doubt - (self.volume.value - self.least_mm3))
 
 
 def zone_forecast(
@@ -223,7 +236,12 @@ def zone_forecast(
     if nearest is None and spares:
         nearest = spares[0].reason(Why.SHORT, drawing.limits[spares[0].dimension])
     chances = chance, metal_chance, enough_chance
-    return ZoneForecast(zone, tuple(sizes), spares, *chances, volume, least, reason, nearest, inside, leads)
+    unmoved = _as_it_is(plan, workpiece, zone, state.free) if is_unmoved(plan, zone) else {}
+    return ZoneForecast(
+        *(zone, tuple(sizes), spares, *chances, volume, least, reason, nearest, inside, leads),
+        as_marked=unmoved.get(state.free),
+        mm3_per_mm=abs(volume_slope(form, state.free)) if unmoved else 0.0,
+    )
 
 
 def metal_of(plan: Plan, workpiece: Workpiece, zone: str, worn_share: float = 1.0) -> Estimate:
@@ -300,11 +318,34 @@ def _nearest(
 
 
 def once_fixed(plan: Plan, workpiece: Workpiece, zone: str) -> dict[str, Figure]:
-    """The spare of a zone whose end is behind it, cut or ground to a stated size: that of the size itself."""
+    """The spare of a zone whose end is behind it, cut or ground to a stated size: that of the size itself.
+
+    So is that of what no step moves, which is as long as its marks say; once it is read, that counts.
+    """
+    if is_unmoved(plan, zone):
+        state = workpiece.zones[zone]
+        return {} if state.measured else _as_it_is(plan, workpiece, zone, state.free)
     shaped = [stage for stage in plan.stages[zone] if reshapes(stage.step, zone)]
     if not shaped or fixed_free_mm(shaped[-1].step, shaped[-1].after) is None:
         return {}
     return _as_it_is(plan, workpiece, zone, shaped[-1].after.free)
+
+
+def is_unmoved(plan: Plan, zone: str) -> bool:
+    """Whether a zone of a bar stays as long as it is marked: none of its metal is moved, or parted.
+
+    What is ground or filed off its faces leaves its length alone.
+    """
+    if zone not in plan.recipe.piece_of(zone).zones:
+        return False
+    return all(
+        not stage.step.parts
+        and (
+            not reshapes(stage.step, zone)
+            or (operation(stage.step.operation).FIXES and fixed_free_mm(stage.step, stage.after) is None)
+        )
+        for stage in plan.stages[zone]
+    )
 
 
 def once_read(plan: Plan, workpiece: Workpiece, zone: str) -> dict[str, Figure]:

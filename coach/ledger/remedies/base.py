@@ -211,7 +211,7 @@ class Situation(NamedTuple):
 
     def extra_mm3(self, zone: ZoneForecast) -> float:
         """How much more of it by its volume alone."""
-        return max(0.0, self.surety(zone) * zone.volume.doubt - (zone.volume.value - zone.least_mm3))
+        return zone.lacking_mm3(self.surety(zone))
 
     def slope_mm3_mm(self, zone: str, dimension: str) -> float:
         """Finished volume of a zone for each millimetre of a take-up dimension, mm³/mm."""
