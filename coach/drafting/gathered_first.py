@@ -27,12 +27,12 @@ _LACKS_SHARE: Final = 0.005
 
 def to_gather(plan: Plan, unit: System) -> dict[str, Proposed]:
     """The upset that each zone wants before its first work; none where it has the metal, or would fold."""
-    return {zone: step for zone, way in plan.stages.items() for step in _of(zone, way, unit)}
+    return {zone: step for zone, way in plan.stages.items() for step in _of(plan, zone, way, unit)}
 
 
-def _of(zone: str, way: tuple[Stage, ...], unit: System) -> Iterator[Proposed]:
+def _of(plan: Plan, zone: str, way: tuple[Stage, ...], unit: System) -> Iterator[Proposed]:
     first = next((stage for stage in way if targets_of(stage.step, zone)), None)
-    if first is None or not gathered(first) or not can_be_upset(first):
+    if first is None or not gathered(plan, first) or not can_be_upset(first):
         return
     share = max(_lacks(first), 1.0 + _LACKS_SHARE) * (1.0 + _SPARE_SHARE)
     section = _section(first.form_before, share, unit)

@@ -90,6 +90,12 @@ def _bar_of(recipe: Recipe, zone: str, step: Step) -> Form | None:
         return None
     if bar is None:
         return None
+    if form_kind(shape.kind).OPENS_AT_START:  # told from its neighbour on, where it is the narrower
+        sizes = bar.sizes_mm()
+        near = [name for name in sizes if f"end_{name}" in sizes]
+        bar = bar.with_sizes(
+            {one: sizes[f"end_{one}"] for one in near} | {f"end_{one}": sizes[one] for one in near}
+        )
     if "thickness" not in asked and any(_shapes(one, zone) for one in recipe.steps[step.number :]):
         # What is drawn thinner afterwards is now as thick as its bar, or square.
         thick_mm = min(*there.across_mm, bar.sizes_mm().get("width", there.across_mm[0]))

@@ -121,7 +121,7 @@ def _cannot_be(plan: Plan, step: Step) -> bool:
     """Whether what a step works gathers no metal or is driven too long: of that its heats follow."""
     ways = [plan.stages[zone] for zone in step.zones if zone in plan.stages]
     return any(
-        gathered(stage) is not None or (stage.step == step and driven_too_long(stage) is not None)
+        gathered(plan, stage) is not None or (stage.step == step and driven_too_long(stage) is not None)
         for way in ways
         for stage in way
     )

@@ -141,7 +141,7 @@ def _bigger(plan: Plan) -> Iterator[Finding]:
     for stage in chain.from_iterable(plan.stages.values()):
         if words := put_on(stage):
             yield _at_step(Cannot.PUT_ON, stage.step, words, stage.zone)
-        if words := gathered(stage):
+        if words := gathered(plan, stage):
             yield _at_step(Cannot.GATHER, stage.step, words, stage.zone)
         if words := welded_bigger(plan, stage):
             yield _at_step(Cannot.GATHER, stage.step, words, stage.zone)
@@ -270,7 +270,7 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.OPEN, stage.step, words, stage.zone)
         if words := groove_too_large(plan, stage):
             yield _at_step(Cannot.MAKE_SIZE, stage.step, words, stage.zone)
-        if words := other_section(stage) or drawn_by_piercing(stage):
+        if words := other_section(plan, stage) or drawn_by_piercing(stage):
             yield _at_step(Cannot.KEEP_SECTION, stage.step, words, stage.zone)
         elif words := nothing_to_close(plan, stage):
             yield _at_step(Cannot.CLOSE, stage.step, words, stage.zone)

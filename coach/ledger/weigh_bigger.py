@@ -68,13 +68,13 @@ def put_on(stage: Stage) -> Words | None:
     )
 
 
-def gathered(stage: Stage) -> Words | None:
+def gathered(plan: Plan, stage: Stage) -> Words | None:
     """A section that grows, or a length that gets shorter, where nothing upsets it."""
     step, zone = stage.step, stage.zone
     todo = operation(step.operation)
     if not reshapes(step, zone) or todo.GATHERS or todo.FIXES or stage.laid_mm3:
         return None
-    if todo.KEEPS_SECTION and other_section(stage) is not None:
+    if todo.KEEPS_SECTION and other_section(plan, stage) is not None:
         return None  # it has not the section: told as that alone
     return _thickened(stage) or _shortened(stage) or _heavier(stage)
 

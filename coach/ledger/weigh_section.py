@@ -9,6 +9,7 @@ from coach.forms import Form, Loop, listed
 from coach.forms.twisted_bar import TwistedBar
 from coach.forms.twisted_taper import TwistedTaper
 from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
 from coach.ledger.weigh_sizes import more_metal
 from coach.ledger.working import reshapes
 from coach.operations import Does, operation, operations
@@ -51,6 +52,11 @@ class Section(NamedTuple):
         """Its sizes at both ends."""
         return (*self.across_mm, *(self.ends_mm or self.across_mm))
 
+    @property
+    def turned(self) -> Section:
+        """It with its ends exchanged."""
+        return self._replace(across_mm=self.ends_mm, ends_mm=self.across_mm) if self.ends_mm else self
+
 
 def _across(sizes_mm: tuple[float, ...]) -> Words:
     alike = len(sizes_mm) == 2 and abs(sizes_mm[0] - sizes_mm[1]) <= 1e-9 * sizes_mm[0]
@@ -60,10 +66,12 @@ def _across(sizes_mm: tuple[float, ...]) -> Words:
 
 
 def section_of(form: Form) -> Section:
-    """The section of a straight bar, or of the one that something was bent from."""
+    """The section of a straight bar, or of the one that something was bent from: first at its neighbour."""
     bar = form.unbent() or form
     called, start = _sized(bar.section(0.0).outline)
     _, end = _sized(bar.section(bar.length_mm).outline)
+    if form.OPENS_AT_START:
+        start, end = end, start
     differs = any(abs(one - other) > 1e-9 * one for one, other in zip(start, end, strict=True))
     return Section(called, start, end if differs else ())
 
@@ -98,8 +106,11 @@ def twisted_off(stage: Stage) -> Words | None:
     )
 
 
-def other_section(stage: Stage) -> Words | None:
-    """What is made of a bar that has not its section, and is neither drawn nor gathered to it on the way."""
+def other_section(plan: Plan, stage: Stage) -> Words | None:
+    """What is made of a bar that has not its section, and is neither drawn nor gathered to it on the way.
+
+    Nor is what opens at the free end of its piece made of a bar that tapers the other way.
+    """
     step, after = stage.step, stage.form_after
     todo = operation(step.operation)
     if stage.zone not in step.zones or not reshapes(step, stage.zone) or after.unbent() is None:
@@ -107,8 +118,12 @@ def other_section(stage: Stage) -> Words | None:
     if not todo.KEEPS_SECTION:
         return _bent_by_no_bend(stage) if stage.form_before.KIND != after.KIND else None
     have, wanted = section_of(stage.form_before), section_of(after)
-    if have.called == wanted.called and _is_made(have, wanted, _slack_mm(stage, wanted)):
-        return None
+    slack_mm = _slack_mm(stage, wanted)
+    if have.called == wanted.called and _is_made(have, wanted, slack_mm):
+        opens_beside = after.OPENS_AT_START and len(plan.recipe.piece_of(stage.zone).finished_zones) > 1
+        if not opens_beside or _is_near(have.all_mm, wanted, slack_mm):
+            return None
+        return say(_EXCHANGED, stage.zone, have.words, have.turned.words)
     thicker = min(wanted.across_mm) > min(have.across_mm) * (1.0 + _BESIDE_SHARE)
     return say(
         "{} is {} there, and it is made of {}: {}; {}.",
@@ -118,6 +133,12 @@ def other_section(stage: Stage) -> Words | None:
         todo.KEEPS_SECTION,
         more_metal(stage) if thicker else say(_THINNER, _before_scale(stage, wanted).words),
     )
+
+
+_EXCHANGED: Final = (
+    "{} is {} there, and so it would open where it meets its neighbour: are its two ends exchanged? "
+    "Make it {} in a step before this. The first size is where it meets its neighbour."
+)
 
 
 def drawn_by_piercing(stage: Stage) -> Words | None:
@@ -172,13 +193,12 @@ def is_section(have: Section, wanted: Section) -> bool:
 
 def _is_made(have: Section, wanted: Section, slack_mm: tuple[float, ...]) -> bool:
     """Whether the bar is what is asked for, or is it the other way about."""
-    pairs = [have.all_mm, (*(have.ends_mm or have.across_mm), *have.across_mm)]
-    return any(
-        all(
-            abs(one - other) <= slack
-            for one, other, slack in zip(sizes, wanted.all_mm, slack_mm, strict=True)
-        )
-        for sizes in pairs
+    return any(_is_near(one.all_mm, wanted, slack_mm) for one in (have, have.turned))
+
+
+def _is_near(sizes_mm: tuple[float, ...], wanted: Section, slack_mm: tuple[float, ...]) -> bool:
+    return all(
+        abs(one - other) <= slack for one, other, slack in zip(sizes_mm, wanted.all_mm, slack_mm, strict=True)
     )
 
 
@@ -201,7 +221,8 @@ def _slack_mm(stage: Stage, wanted: Section) -> tuple[float, ...]:
         off = {one: far + most[one] for one, far in off.items()}
     across = sorted((one for one in sizes if one in _ACROSS), key=lambda one: -sizes[one])
     ends = [f"end_{one}" if f"end_{one}" in sizes else one for one in across]
-    pairs = zip(wanted.all_mm, (*across, *ends), strict=True)
+    names = (*ends, *across) if form.OPENS_AT_START else (*across, *ends)
+    pairs = zip(wanted.all_mm, names, strict=True)
     return tuple(max(_BESIDE_SHARE * size, off[one]) for size, one in pairs)
 
 

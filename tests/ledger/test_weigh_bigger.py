@@ -204,7 +204,7 @@ def _look_at(plan: Plan) -> int:
                 isinstance(after, Eyed)
                 or "length" not in after.DIMENSIONS
                 or put_on(stage)
-                or gathered(stage)
+                or gathered(plan, stage)
             ):
                 continue
             looked_at += 1

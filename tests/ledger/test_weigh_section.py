@@ -152,22 +152,37 @@ def of_the_plate(spread: str, plate: str = PLATE) -> list[str]:
 
 def test_the_advice_for_a_rolled_socket_leads_to_one_that_is_possible() -> None:
     # Elementary geometry: π·(40 - 3) = 116 mm round at the mouth, π·(24 - 3) = 66 mm at the neck.
-    first = of_the_plate("116 x 3 to 66 x 3, wide free")
+    first = of_the_plate("66 x 3 to 116 x 3, wide free")
     assert any("write long free there where its length is to follow" in one for one in first)
     assert not any("gathers no metal" in one for one in first)
     # Its three heats take 3 · 2 · 0.0336 = 0.2 mm off the plate, which keeps its length: 2.8 of 3 ±0.5.
-    assert of_the_plate("116 x 3 to 66 x 3, long free") == []
+    assert of_the_plate("66 x 3 to 116 x 3, long free") == []
     # A width that is asked for is what comes out: the length follows unsaid.
-    assert of_the_plate("116 x 3 to 66 x 3") == []
+    assert of_the_plate("66 x 3 to 116 x 3") == []
 
 
 def test_a_wall_that_its_fire_leaves_too_thin_says_by_how_much_to_forge_the_plate_thicker() -> None:
     # Five heats take 5 · 2 · 0.0336 = 0.34 mm: 2.66 of 3.
     fine = PLATE.replace("wall 3,", "wall 3 ±0.3,").replace("roll: socket", "roll: socket, 5 heats")
-    (one,) = of_the_plate("116 x 3 to 66 x 3, long free", fine)
+    (one,) = of_the_plate("66 x 3 to 116 x 3, long free", fine)
     assert "leave the wall of socket at 2.7 mm in the end" in one
     assert "Its fires take 0.3 mm off that: forge it so much fuller before it is bent" in one
-    assert of_the_plate("116 x 3.2 to 66 x 3.2, long free", fine) == []
+    assert of_the_plate("66 x 3.2 to 116 x 3.2, long free", fine) == []
+
+
+def test_the_plate_of_a_socket_is_told_from_the_neck_on_and_wide_at_the_free_end() -> None:
+    # The first size is where a zone meets its neighbour (docs/recipes.md), and the mouth is at the free end:
+    # round the middle of the neck's wall, π·(24 - 2.8) = 66.6 mm, then of the mouth's, π·(40 - 2.8) = 117.
+    (one,) = [told for told in of_the_plate("80 x 3, long free") if "it is made of" in told]
+    assert "it is made of 66.6 mm × 2.8 mm to 117 mm × 2.8 mm" in one
+    (one,) = of_the_plate("116 x 3 to 66 x 3, long free")
+    assert "116 mm × 3 mm to 66 mm × 3 mm there, and so it would open where it meets its neighbour" in one
+    assert "Make it 66 mm × 3 mm to 116 mm × 3 mm in a step before this." in one
+
+
+def test_a_socket_alone_on_its_bar_has_no_neighbour_to_open_at() -> None:
+    alone = PLATE.replace("      blade: 55 x 5, long 120 ±8\n", "").replace("  - draw: blade\n", "")
+    assert of_the_plate("116 x 3 to 66 x 3, long free", alone) == []
 
 
 def test_a_ring_that_is_welded_shut_before_it_was_bent_to_one_says_how_to_bend_it() -> None:
