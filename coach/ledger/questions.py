@@ -13,7 +13,7 @@ from coach.ledger.weigh import placed_words
 from coach.ledger.weigh_edge import blunt_zone, flatter_than_body, odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
 from coach.ledger.weigh_grain import quenched_anew, quenched_coarse
-from coach.ledger.weigh_heat import drawn_by_neighbours
+from coach.ledger.weigh_heat import coloured_over_its_weld, drawn_by_neighbours
 from coach.ledger.weigh_hole import punched_cold, punched_thin, thin_cheeks
 from coach.ledger.weigh_joint import undrawn_holes
 from coach.ledger.weigh_order import hafted_for_a_while
@@ -71,7 +71,11 @@ def questions(plan: Plan) -> Iterator[Question]:
                 yield Question(step.number, "", odd)
         for words in odd_amounts(plan, step):
             yield Question(step.number, "", words)
-        of_welds = (without_flux(plan, step), counted_too_hot(plan, step))
+        of_welds = (
+            without_flux(plan, step),
+            counted_too_hot(plan, step),
+            coloured_over_its_weld(plan, step),
+        )
         for words in (
             *(asked for asked in of_welds if asked is not None),
             *quenched_coarse(plan, step),

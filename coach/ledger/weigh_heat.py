@@ -83,6 +83,27 @@ def _over_its_weld(step: Step, metal: Grade) -> Words | None:
     return say(most, celsius(heat_c), metal.name, high)
 
 
+def coloured_over_its_weld(plan: Plan, step: Step) -> Words | None:
+    """A weld told by a colour alone, which is read hotter than a metal in it is welded at; None elsewhere.
+
+    Some tables begin that colour within what the metal stands, so it is asked about: the word alone does not
+    say which is meant.
+    """
+    heat_c = step.temperature_c
+    if step.heat_kind is not HeatKind.WELDING or heat_c is None or not step.heats or not told_off_c(step):
+        return None
+    for metal in grades_in(plan, step._replace(heated=())):
+        high = worked_at(metal, welding=True)[1].temperature
+        if high is None or heat_c <= high.value + READ_APART_C or burnt(plan, step) is not None:
+            continue
+        words = (
+            "{} is read as {} here, tables of colours differ, and {} is welded at {} at most: hotter it soon "
+            "sparks. Say the heat in its place, as in at {}."
+        )
+        return say(words, step.colour, celsius(heat_c), metal.name, high, high)
+    return None
+
+
 def told_off_c(step: Step) -> float:
     """How far a heat may be off that a recipe tells by a colour alone, °C: as far as the tables are apart."""
     try:

@@ -131,6 +131,9 @@ class Speller:
             spelt.put("given_up", told["given_up"], (*one.from_path("given_up"), "given_up"), None)
         bar = told.get("bar")
         shared = SHARED_BAR.match(bar) if isinstance(bar, str) else None
+        # What it is like says its metal, and nothing of that is to be left out.
+        if shared and one.owners.get("metal", one.written) != one.written:
+            told = {name: said for name, said in told.items() if name != "metal"}
         for name, what in (("metal", "such as mild steel"), ("bar", "such as square 20")):
             if name in told and "stack" in told:
                 message = f"a stack says the {name} of each layer: leave {name} out"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coach.ledger.plan import Plan
+from coach.ledger.questions import questions
 from coach.ledger.weigh import Cannot, weigh
 from coach.ledger.weigh_heat import struck_cold
 from coach.operations import operation, operations
@@ -274,3 +275,26 @@ def test_a_weld_hotter_than_its_steel_is_welded_is_a_finding(heat: str, told: st
     hot = [one for one in found(WELD.replace("HEAT", heat)) if one[0] is Cannot.STAND_HEAT]
     assert len(hot) == bool(told)
     assert all(told in one[2] and one[1] == 2 for one in hot)
+
+
+@pytest.mark.parametrize(
+    ("heat", "is_asked"),
+    [
+        # White is 1204 °C by Taylor and White (1899), and 0.8 % carbon steel is welded at 1150 °C at most
+        # (handbook consensus, from memory).
+        ("white", True),
+        ("white, at 1150 °C", False),
+        ("light yellow, at 1140 °C", False),
+        ("1150 °C", False),
+    ],
+)
+def test_a_weld_at_a_colour_that_is_read_hotter_than_its_steel_is_welded_is_asked_about(
+    heat: str, is_asked: bool
+) -> None:
+    plan = planned(WELD.replace("HEAT", heat))
+    asked = [write(one.sentence) for one in questions(plan) if "is welded at" in write(one.sentence)]
+    assert len(asked) == is_asked
+    for told in asked:
+        assert "white is read as 1204 °C here" in told
+        assert "1084 is welded at 1150 °C at most" in told
+        assert told.endswith("Say the heat in its place, as in at 1150 °C.")

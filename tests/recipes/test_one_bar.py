@@ -158,3 +158,39 @@ def test_a_bar_beside_nothing_is_told_with_its_place() -> None:
     with pytest.raises(RecipeFaults) as refused:
         read_recipe(PINS.replace("beside pin 1", "beside pin 4"), "job.yaml")
     assert ":11:17: there is no piece “pin 4” with a bar of its own" in str(refused.value)
+
+
+def test_a_piece_like_another_may_lie_beside_it_on_its_bar() -> None:
+    like = """
+recipe: Pair
+scale: none
+pieces:
+  left:
+    metal: mild steel
+    bar: 20 x 4, long 600
+    size: 20 x 4, long 150
+  right: {like: left, bar: beside left}
+steps:
+  - cut: left, long 150, cold, kerf 2
+"""
+    plan = planned(like)
+    (row,) = plan.rows
+    assert [one.piece for one in row.pieces] == ["left", "right"]
+    assert plan.recipe.pieces["right"].metal == "mild steel"
+
+
+def test_a_piece_like_another_that_says_a_metal_of_its_own_beside_it_is_told_at_its_own_place() -> None:
+    like = """
+recipe: Pair
+pieces:
+  left:
+    metal: mild steel
+    bar: 20 x 4, long 600
+    size: 20 x 4, long 150
+  right: {like: left, bar: beside left, metal: C45}
+steps:
+  - cut: left, long 150, cold, kerf 2
+"""
+    with pytest.raises(RecipeFaults) as faults:
+        planned(like)
+    assert "8:41: the metal is that of left: leave it out" in str(faults.value)
