@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from os.path import isfile, lexists
 from pathlib import Path
@@ -14,6 +14,7 @@ from coach.quantities.errors import did_you_mean, odd_in
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words
 from coach.recipe.faults import RecipeFaults
+from coach.recipe.model import Recipe
 
 _ENDINGS = (".yaml", ".yml")
 
@@ -59,12 +60,12 @@ def why_unread(folders: Sequence[Path]) -> str:
     return ""
 
 
-def recipes_in(folders: Sequence[Path]) -> tuple[RecipeEntry, ...]:
-    """Every recipe with its title, or what is wrong with it."""
-    return tuple(_entry(path) for path in recipe_files(folders).values())
+def recipes_in(folders: Sequence[Path], heats_of: Callable[[Recipe], int]) -> tuple[RecipeEntry, ...]:
+    """Every recipe with its title, or what is wrong with it; `heats_of` counts the heats of one."""
+    return tuple(_entry(path, heats_of) for path in recipe_files(folders).values())
 
 
-def _entry(path: Path) -> RecipeEntry:
+def _entry(path: Path, heats_of: Callable[[Recipe], int]) -> RecipeEntry:
     from coach.recipe.level import level_of
     from coach.recipe.reader import read_recipe_file
 
@@ -80,7 +81,7 @@ def _entry(path: Path) -> RecipeEntry:
         summary=recipe.summary,
         duration=recipe.duration,
         steps=len(recipe.steps),
-        heats=sum(step.heats for step in recipe.steps),
+        heats=heats_of(recipe),
         level=level_of(recipe.steps).value,
     )
 

@@ -242,9 +242,10 @@ class ShopScreen(SeekingShop):
         self.show_chosen()
 
     def take_recipes(self) -> None:
+        from coach.bench.heats_planned import heats_planned
         from coach.recipe.library import recipes_in, why_unread
 
-        self._all_recipes = recipes = recipes_in(self.coach.folders)
+        self._all_recipes = recipes = recipes_in(self.coach.folders, heats_planned)
         self._fill()
         if not self._all_jobs:
             self._recipes.highlighted = self._first_choice(recipes)

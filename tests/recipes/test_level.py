@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coach.bench.heats_planned import heats_planned
 from coach.places import bundled_recipes
 from coach.recipe.level import Level, level_of
 from coach.recipe.library import recipes_in
@@ -23,7 +24,7 @@ steps:
 
 
 def test_a_recipe_that_welds_asks_for_long_practice_and_a_hook_for_none() -> None:
-    levels = {entry.name: entry.level for entry in recipes_in([bundled_recipes()])}
+    levels = {entry.name: entry.level for entry in recipes_in([bundled_recipes()], heats_planned)}
     expected = {
         "first-hook": "first work",
         "twisted-poker": "first work",
@@ -42,5 +43,7 @@ def test_a_recipe_that_only_hardens_asks_for_some_practice() -> None:
 
 
 def test_what_a_recipe_takes_is_counted_over_its_steps() -> None:
-    hook = next(entry for entry in recipes_in([bundled_recipes()]) if entry.name == "first-hook")
+    hook = next(
+        entry for entry in recipes_in([bundled_recipes()], heats_planned) if entry.name == "first-hook"
+    )
     assert (hook.steps, hook.heats) == (9, 11)

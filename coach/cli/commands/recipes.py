@@ -24,10 +24,11 @@ class Recipes(NamedTuple):
 
 def run(asked: Asked) -> Reply[Recipes]:
     """List every recipe by its name; bad news when one of them has faults."""
+    from coach.bench.heats_planned import heats_planned
     from coach.recipe.library import recipes_in, why_unread
 
     folders = recipe_folders()
-    found = recipes_in(folders)
+    found = recipes_in(folders, heats_planned)
     rows = []
     for recipe in found:
         steps = counted(recipe.steps, "step")
