@@ -6,8 +6,10 @@ from math import ceil, dist, hypot, inf, pi, sqrt
 from typing import Final, NamedTuple
 
 from coach.forms import Form, Loop, listed
+from coach.forms.fork import Fork
 from coach.forms.twisted_bar import TwistedBar
 from coach.forms.twisted_taper import TwistedTaper
+from coach.forms.uneven_fork import UnevenFork
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.weigh_sizes import more_metal
@@ -174,12 +176,26 @@ def _before_scale(stage: Stage, wanted: Section) -> Section:
     share = _scaled_share(stage)
     if share <= _SCALED_SHARE or len(wanted.across_mm) == 1:
         return wanted
+    if isinstance(stage.form_after, Fork | UnevenFork) and "thickness" not in stage.step.targets:
+        return _as_wide_before(stage, share)
     thick_mm = [one[-1] / (1.0 - share) for one in (wanted.across_mm, wanted.ends_mm) if one]
     across, *ends = [ceil(one / _TENTH_MM - _SAME_SHARE) * _TENTH_MM for one in thick_mm]
     return wanted._replace(
         across_mm=(wanted.across_mm[0], across),
         ends_mm=(wanted.ends_mm[0], ends[0]) if ends else (),
     )
+
+
+def _as_wide_before(stage: Stage, share: float) -> Section:
+    """What is split to tines of a stated width keeps its thickness: the scale must leave it its width."""
+    bar = stage.form_after.unbent()
+    assert bar is not None
+    sizes, thick_mm = bar.sizes_mm(), section_of(stage.form_before).across_mm[-1]
+    near, far = (
+        (ceil(sizes[one] / (1.0 - share) / _TENTH_MM - _SAME_SHARE) * _TENTH_MM, thick_mm)
+        for one in ("width", "end_width")
+    )
+    return Section("", near, far if far != near else ())
 
 
 _THINNER: Final = "forge it to {} in a step before this"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from coach.bench.planned import planned_tool
@@ -224,3 +226,40 @@ steps:
     told = [write(one.sentence) for one in planned_tool(look_back(read_recipe(text, "x"))).findings]
     assert [one for one in told if "what is curled keeps the section of its bar" in one]
     assert not [one for one in told if "gathers no metal" in one]
+
+
+PRONGS = """\
+recipe: Prongs
+pieces:
+  poker:
+    metal: mild steel
+    bar: square 10
+    zones:
+      prongs:
+        size: uneven fork, tine 6.2 ±1, thick 9.2 ±1, end tine 6.2 ±1, end thick 9.2 ±1, long 40 ±13
+        other tine: 3.1 ±1
+        other thick: 9.2 ±1
+        other end tine: 3.1 ±1
+        other end thick: 9.2 ±1
+        other long: 40 ±13
+      shank: square 10, long 200 ±12
+usual: {at: light yellow}
+steps:
+  - mark out: poker
+  - draw: prongs, SECTION
+  - split: prongs, uneven fork, tine 6.2 ±0.8, other tine 3.1 ±0.8, 4 heats
+"""
+
+
+def test_what_is_split_to_tines_is_told_to_be_wider_before_as_the_line_takes_it() -> None:
+    def gathers(section: str) -> list[str]:
+        plan = planned_tool(look_back(read_recipe(PRONGS.replace("SECTION", section), "prongs.yaml")))
+        return [told for told in (write(one.sentence) for one in plan.findings) if "gathers" in told]
+
+    # Tines of 6.2 and 3.1 mm are 9.3 mm of bar as the fire leaves them: wider before it, as thick.
+    (told,) = gathers("square 9.3")
+    advice = re.search(r"forged to ([\d.]+) mm × ([\d.]+) mm in a step before", told)
+    assert advice is not None
+    wide, thick = advice.groups()
+    assert (float(wide) > 9.3, thick) == (True, "9.3")
+    assert gathers(f"{wide} x {thick}") == []
