@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
-from math import inf
+from math import exp, inf, log
 from typing import NamedTuple
 
 from coach.fire.blows import HAND_HAMMER, BlowsAndHeats, Striker, forging_work_j, reckon
@@ -18,7 +18,7 @@ from coach.fire.cooling import (
 )
 from coach.fire.limits import HeatsInCommon, burns_above, common_range, too_cold
 from coach.fire.scale import LOWEST_C
-from coach.forms import Form, FormError
+from coach.forms import CrossSection, Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.working import LEAST_CARBON_SHARE
@@ -48,6 +48,8 @@ MOST_HEATS = 40
 _TIME_DOUBT_SHARE = 0.12
 #: Below this much reduction there is no work worth reckoning (judgement).
 _LEAST_REDUCTION = 1.02
+#: Places along a zone at which its section is looked at (our choice).
+_PLACES = 16
 
 
 class HotWork(NamedTuple):
@@ -206,15 +208,40 @@ def _warming_minutes(section: CoolingSection, heat_c: float, from_c: float) -> f
 
 
 def reduction_of(stage: Stage) -> float:
-    """How many times the section, or the thickness where that is more, goes into what it was."""
+    """How many times the section, or the mean thickness where that is more, goes into what it was."""
     before, after = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
     longer = thinner = 1.0
     if "length" in before and "length" in after:
         per_length = stage.form_before.volume_mm3() / before["length"]
         longer = per_length / (stage.form_after.volume_mm3() / after["length"])
     if "thickness" in before and "thickness" in after:
-        thinner = before["thickness"] / after["thickness"]
+        thinner = _thinner(stage.form_before, stage.form_after)
     return max(longer, thinner, 1.0 / longer, 1.0)
+
+
+def _thinner(before: Form, after: Form) -> float:
+    """How many times as thin a zone becomes, as the mean of all its metal, by logarithms; may be below 1.
+
+    The work goes into each part by how far that is thinned: of a taper most into its thin end, and the more
+    the wider that is.
+    """
+    if not any(_is_uneven(form) for form in (before, after)):
+        return before.sizes_mm()["thickness"] / after.sizes_mm()["thickness"]
+    thinned = whole = 0.0
+    for share in ((place + 0.5) / _PLACES for place in range(_PLACES)):
+        had, left = (form.section(share * form.length_mm) for form in (before, after))
+        thinned += left.area_mm2 * log(_thick_mm(had) / _thick_mm(left))
+        whole += left.area_mm2
+    return exp(thinned / whole)
+
+
+def _is_uneven(form: Form) -> bool:
+    return "length" in form.DIMENSIONS and ("end_thickness" in form.DIMENSIONS or form.STATIONS)
+
+
+def _thick_mm(section: CrossSection) -> float:
+    heights = [height for _, height in section.outline]
+    return max(heights) - min(heights)
 
 
 def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMMER) -> BlowsAndHeats | None:

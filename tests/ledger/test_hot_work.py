@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import exp
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,11 +12,13 @@ from coach.fire.blows import HAND_HAMMER, power_hammer
 from coach.ledger.course import Course, HeatMark, Mark
 from coach.ledger.following import follow
 from coach.ledger.hot_work import heats_by, hot_work, minutes_hot, reduction_of, section_of, soak_minutes
+from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.working import face_loss_mm
 from coach.ledger.workpiece import at_stock
 from coach.operations.does import Cause, HeatKind
 from coach.recipe.model import Scale
+from coach.recipe.reader import read_recipe
 from tests.ledger.recipes import LAID, planned
 from tests.made import make
 
@@ -187,3 +191,40 @@ def test_metal_that_a_recipe_says_is_lost_by_mass_is_lost_at_the_metal_s_own_den
     plan = planned(BAR.replace("heats: 2", "heats: 2, loses: 78.5 g"))
     # Mild steel has 7.85 g/cm³ (EN 1993-1-2 §3.2.2): 10 cm³.
     assert plan.by_step[1]["bar"].taken_mm3[Cause.STATED] == pytest.approx(10_000.0)
+
+
+def spread_heats(to: str) -> int:
+    text = (
+        "recipe: Blade\npieces:\n  body:\n    metal: mild steel\n    bar: 36 x 20\n    zones:\n"
+        f"      blade: {to} ±40\n      poll: 36 x 20, long 40\n"
+        "usual: {at: yellow}\nsteps:\n  - mark out: body\n  - spread: blade, long free\n"
+    )
+    return look_back(read_recipe(text, "blade.yaml")).recipe.steps[1].heats
+
+
+# By hand: a bar 20 mm thick that runs out to 6 mm is thinned by ln(20/t) at each place, weighed with its
+# metal: at one width (∫ t ln(20/t) dt) / ∫ t dt from 6 to 20 = 69.3 / 182 = 0.38; the wider its thin end,
+# the more.
+def test_the_wider_a_taper_is_spread_the_more_heats_it_takes() -> None:
+    heats = [spread_heats(f"36 x 20 to {wide} x 6, long 90") for wide in (40, 60, 80)]
+    assert heats == sorted(heats)
+    assert heats[0] < heats[2]
+    flat = spread_heats("60 x 10, long 90")
+    assert heats[2] >= flat // 2  # half of the metal comes to 10 mm or less there as well
+
+
+def test_the_work_of_a_taper_is_that_of_all_its_metal() -> None:
+    plan = planned(
+        "title: Bar\npieces: {bar: {metal: mild steel, stock: {form: flat, width: 36, thickness: 20}}}\n"
+        "drawing: {bar: {form: taper, width: 36, thickness: 20, end_width: 36, end_thickness: 20, "
+        "length: 90 ±40, take up: length}}\n"
+        "steps: [{do: draw, zone: bar, form: taper, to: drawing, heats: 3}]\n"
+    )
+    stage = plan.by_step[1]["bar"]
+    out = stage._replace(form_after=stage.form_after.with_sizes({"end_width": 80.0, "end_thickness": 6.0}))
+    # By hand, w = 36 + 44 x and t = 20 - 14 x: (∫ w t ln(20/t) dx) / ∫ w t dx from 0 to 1 by Simpson's
+    # rule in four parts. w·t is 720, 775.5, 754, 655.5, 480 and ln(20/t) 0, 0.1924, 0.4308, 0.7444, 1.2040,
+    # so that
+    # (0 + 4·149.2 + 2·324.8 + 4·487.9 + 577.9) / (720 + 4·775.5 + 2·754 + 4·655.5 + 480) = 3775.9
+    # / 8432 = 0.448.
+    assert reduction_of(out) == pytest.approx(exp(0.448), rel=0.01)
