@@ -20,7 +20,7 @@ from coach.forms import FormError
 from coach.ledger.amended import amended_plan
 from coach.ledger.amendment import Amendment, NewBath
 from coach.ledger.course import AmendmentMark, HeatMark, Mark, ReadingMark, heats_in
-from coach.ledger.following import follow
+from coach.ledger.ended import ended
 from coach.ledger.judging import beside_its_quench
 from coach.ledger.plan import Plan
 from coach.ledger.reading import Reading as SizeRead
@@ -318,12 +318,11 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
         step = state.plan.recipe.steps[record.step.number - 1]
         more = max(0, record.heats - heats_in(record.marks))
         try:
-            course = follow(
+            course = ended(
                 state.plan,
                 start,
                 step,
                 record.marks,
-                finished=True,
                 unmarked=more,
                 doubted=state.doubted,
                 undone=state.undone(),

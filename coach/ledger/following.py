@@ -350,7 +350,7 @@ class _Going:
 
     def _is_questioned(self, mark: ReadingMark, surprise: Surprise, *, odd: bool = False) -> bool:
         """Whether a reading is to be taken again before it is believed; a second one like it is."""
-        if mark.insisted or mark.is_believed or not (surprise.questioned or odd):
+        if mark.stands or not (surprise.questioned or odd):
             return False
         before, cold = self._questioned.setdefault(self._name(mark.reading), []), surprise.cold
         if any(bear_each_other_out(other, cold, odd=odd) for other in before):
