@@ -26,16 +26,14 @@ def outside_share(beyond_mm: float, doubt_mm: float) -> float:
 
 
 def likely_past(off_mm: float, limit_mm: float, doubt_mm: float) -> float:
-    """How surely a size that nobody read counts as beyond its limit: half where it is by its doubt.
+    """How surely a size that nobody read counts as beyond its limit: not at all at it, half two doubts beyond.
 
-    It rises no steeper than the chance of that does, where there is room before the target; there it is none.
+    It rises no steeper than the chance that it is beyond.
 
     Args:
         off_mm: how far from its target it lies, towards that limit.
         limit_mm: how far the limit does.
         doubt_mm: its standard uncertainty.
     """
-    doubt_mm = max(doubt_mm, 1e-9)
-    half_mm, reach_mm = limit_mm + doubt_mm, _AS_STEEP_AS_NORMAL * doubt_mm
-    from_mm = max(half_mm - reach_mm, 0.0)
-    return rising((off_mm - from_mm) / (half_mm + reach_mm - from_mm))
+    reach_mm = _AS_STEEP_AS_NORMAL * max(doubt_mm, 1e-9)
+    return rising(0.5 * (off_mm - limit_mm) / reach_mm)
