@@ -26,7 +26,7 @@ def outside_share(beyond_mm: float, doubt_mm: float) -> float:
 
 
 def likely_past(off_mm: float, limit_mm: float, doubt_mm: float) -> float:
-    """How surely a size that nobody read counts as beyond its limit: not at all at it, half two doubts beyond.
+    """How surely a size that nobody read counts as beyond its limit: not at all at it, half two doubts on.
 
     It rises no steeper than the chance that it is beyond.
 
