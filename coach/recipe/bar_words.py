@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Final
 
 from coach.quantities import Kind, Limits, SizeError
@@ -117,7 +118,17 @@ def _close(shaped: Shaped, unit: str) -> None:
         inside.high + 2 * wall_mm.high,
         stated=inside.stated or wall_mm.stated,
     )
-    shaped.sizes["outer_diameter"] = Size(limits_text(outside, _system(unit)), wall.place)
+    size = Size(limits_text(outside, _system(unit)), wall.place)
+    read = _limits("outer_diameter", size, unit)
+    if read is not None and read.low <= inside.nominal:
+        # Of a wide hoop of thin bar: with its inside as drawn it would have no wall at all.
+        least_mm = inside.nominal + 2 * _least_mm(wall_mm)
+        size = Size(limits_text(replace(read, low=least_mm, stated=True), _system(unit)), wall.place)
+    shaped.sizes["outer_diameter"] = size
+
+
+def _least_mm(wall: Limits) -> float:
+    return wall.low if 0.0 < wall.low < wall.nominal else wall.nominal / 2.0
 
 
 def _system(unit: str) -> System:

@@ -155,3 +155,12 @@ def test_its_fires_thin_what_is_wound_rolled_folded_or_twisted(
     across = "wall" if bar == "110 x 3" else "diameter" if bar.startswith("round") else "thickness"
     had = 3.0 if across == "wall" else float(bar.rsplit(maxsplit=1)[-1])
     assert stage.form_after.size_mm(across) == pytest.approx(had - 0.27, abs=0.01)
+
+
+def test_a_wide_hoop_of_thin_bar_without_limits_is_planned() -> None:
+    # By hand: a bare 300 mm may be 285, and with a wall of 2.5 the outside 290: less than the inside drawn.
+    # Along the middle of its wall it is π · (300 + 3) = 951.9 mm.
+    plan = planned(
+        "30 x 3", "ring of 30 x 3 on edge, inside 300", "bend: ring, ring, 2 heats", "scale: none\n"
+    )
+    assert plan.cuts[0].length.value == pytest.approx(951.9, abs=0.1)
