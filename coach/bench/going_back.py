@@ -21,7 +21,7 @@ def going_back(state: JobState) -> WentBack:
 def gone_back(left: Step | None, step: Step) -> Words:
     """What is said of going back to `step`; `left` is the step that was in hand, None at the job's end."""
     to = f"step {left.number}" if left is not None else "where every step is done"
-    return say("back at step {}, {}; undo (F8) returns to {}", step.number, step.title, to)
+    return say("back at step {}, {}; undo returns to {}", step.number, step.title, to)
 
 
 def counts_again(struck: Struck, step: Step | None) -> Words:

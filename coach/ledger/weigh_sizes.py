@@ -16,7 +16,7 @@ from coach.ledger.remedies.upset import MOST_LENGTHS
 from coach.ledger.working import fixed_free_mm, reshapes, targets_of
 from coach.operations import Does, operation
 from coach.operations.gauges import FINEST, by_gauge
-from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Wanted, Words, mm, run_on, say
+from coach.quantities import COVERAGE, NOTHING, Apart, Figure, Limits, Wanted, Words, mm, run_on, say
 from coach.recipe.model import Step
 
 #: What a zone is thick or wide by, least first, where it has several.
@@ -43,12 +43,13 @@ def too_short(plan: Plan, piece: PlannedPiece) -> Words | None:
         return None
     rows = (tuple(one.piece for one in row.pieces) for row in plan.rows)
     row = next((row for row in rows if piece.piece in row), ())
+    needed = piece.bar._replace(value=piece.bar.value - piece.left_over.value)
     told = say(
         "The bar for {} is too short: it is {} long and the job needs {}, so {} is missing.",
         listed(row or (piece.piece,)),
         piece.bar,
-        piece.bar._replace(value=piece.bar.value - piece.left_over.value),
-        piece.left_over._replace(value=-piece.left_over.value),
+        needed,
+        Apart(needed, piece.bar),
     )
     fewer = _fewer(plan, row, piece.bar)
     return say("{} {}.", told, fewer) if fewer else told

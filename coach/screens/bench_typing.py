@@ -248,10 +248,7 @@ class TypingScreen(ChoosingScreen):
             self.tell(self.said(answer))
             self.fill()
         elif not line.text.strip():
-            if standing.step is not None:
-                self.skip(standing, meant=line.meant)
-            else:
-                self.tell(ALL_DONE)
+            self.skip(standing, meant=line.meant) if standing.step is not None else self.tell(ALL_DONE)
         elif one is None and standing.step is None:
             raise Refusal(NAMED, standing.sizes[0].label if standing.sizes else "blade length")
         elif line.check is not None and line.step != number_of(standing):
@@ -259,6 +256,7 @@ class TypingScreen(ChoosingScreen):
             raise _AsItStands(AHEAD if ahead else GONE, line.check.label, line.step)
         elif one is not None and not one.typed.strip():  # only said which
             self._choose(one.name)
+            self.tell("")  # what was said was of another size
         elif one is not None:
             self._read(one, line)
         elif line.check is not None:

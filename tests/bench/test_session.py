@@ -130,7 +130,7 @@ def test_finishing_unmeasured_is_warned_of_and_allowed() -> None:
 def test_going_back_takes_the_last_step_up_again() -> None:
     session = at_step(3)
     answer = session.back()
-    assert said(answer) == "Back at step 2, Draw the poll; undo (F8) returns to step 3."
+    assert said(answer) == "Back at step 2, Draw the poll; undo returns to step 3."
     assert in_hand(session) == 2
     session.back()
     assert in_hand(session) == 1

@@ -151,7 +151,7 @@ def test_what_was_entered_since_going_back_is_struck_out_before_it() -> None:
 
 def test_going_back_from_the_end_of_the_job_is_undone_to_the_end() -> None:
     session = at_step(13)
-    assert said(session.back()).endswith("; undo (F8) returns to where every step is done.")
+    assert said(session.back()).endswith("; undo returns to where every step is done.")
     assert said(session.strike()) == "Returned: every step is done."
     assert session.standing().step is None
 

@@ -125,6 +125,18 @@ async def test_a_refused_line_that_names_its_size_leaves_the_chosen_one(shop: Sh
         assert "Enter finishes" not in words_on(bench.coach)
 
 
+async def test_what_was_refused_is_not_told_over_the_row_that_is_chosen_next(
+    shop: Shop, job: Session
+) -> None:
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press(*"9=", "enter")
+        await pilot.pause()
+        assert "No size of this step has the number 9" in answer_on(bench.coach)
+        await pilot.press("home", "delete", "1", "enter")
+        await pilot.pause()
+        assert "number 9" not in words_on(bench.coach)
+
+
 async def test_a_rows_number_alone_chooses_it_and_a_doubted_reading_of_its_figure_says_how(
     shop: Shop, job: Session
 ) -> None:
