@@ -104,7 +104,7 @@ class FileChanges(NamedTuple):
     ahead: tuple[StepChanged, ...]  # what would be taken
     too_late: tuple[StepChanged, ...]  # of what is done: it stays as it was done
     bars: tuple[str, ...] = ()  # the pieces that are taken from another bar
-    grades: tuple[GradeChanged, ...] = ()  # the pieces of another steel, where they are marked out already
+    grades: tuple[GradeChanged, ...] = ()  # the pieces of another steel
     pieces: tuple[PieceChanged, ...] = ()  # those with other zones, added or gone
 
     @property
@@ -284,7 +284,7 @@ def changes_between(old: Recipe, now: Recipe, new: Recipe, matched: Matched, don
             rows.append(StepChanged(number, step.title, ADDED, NOTHING))
     ahead.sort(key=lambda one: one.number)
     bars = bars_changed(old, now, matched.parted)
-    grades = tuple(one for one in _grades(old, now) if one.piece not in bars)
+    grades = tuple(_grades(old, now))
     sizes, pieces = tuple(_sizes(old, now, done)), pieces_changed(old, now)
     return FileChanges(sizes, tuple(ahead), tuple(late), bars, grades, pieces)
 

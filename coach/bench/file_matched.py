@@ -113,7 +113,7 @@ def is_another_bar_possible(recipe: Recipe, done: int) -> bool:
 
 
 def bars_changed(old: Recipe, new: Recipe, parted: PartedAnew) -> tuple[str, ...]:
-    """The pieces taken from a bar of another section, length or grade, before anything is done to them."""
+    """The pieces taken from a bar of another section or length, before anything is done to them."""
     return tuple(
         name
         for name, piece in old.pieces.items()
@@ -122,7 +122,7 @@ def bars_changed(old: Recipe, new: Recipe, parted: PartedAnew) -> tuple[str, ...
 
 
 def _bar(piece: Piece) -> tuple[object, ...]:
-    return piece.metal, piece.stock.shape, piece.stock.sizes_mm, piece.stock.length_mm
+    return piece.stock.shape, piece.stock.sizes_mm, piece.stock.length_mm
 
 
 def _matched(old: Sequence[Step], new: Sequence[Step], held: int) -> dict[int, int]:

@@ -385,3 +385,20 @@ def test_where_its_end_is_still_in_the_bar_a_zone_more_takes_more_of_that(shop: 
     assert metal_mm3(session, "neck") == pytest.approx(7200.0, rel=0.02)
     assert metal_mm3(session, "tang") == pytest.approx(tang_mm3, rel=0.01)
     assert session.standing().verdict is PlanState.ON_PLAN
+
+
+def test_another_steel_before_the_marks_are_made_is_told_as_that_and_not_as_another_bar(shop: Shop) -> None:
+    session = begun(shop, done=0)
+    text = changed("metal: mild steel", "metal: C45")
+    told = session.file_changes(text, "strap.yaml")
+    assert [(one.piece, one.was, one.now) for one in told.changes.grades] == [("strap", "mild steel", "C45")]
+    assert told.changes.bars == ()
+    assert "strap of C45" in write(told.changes.words)
+
+
+def test_another_bar_of_another_steel_is_told_as_both(shop: Shop) -> None:
+    session = begun(shop, done=0)
+    text = changed("    metal: mild steel\n    bar: 40 x 12", "    metal: C45\n    bar: 50 x 12")
+    told = session.file_changes(text, "strap.yaml")
+    assert [one.now for one in told.changes.grades] == ["C45"]
+    assert told.changes.bars == ("strap",)

@@ -8,6 +8,7 @@ import pytest
 
 from coach.operations.measures import read_length_or_none
 from coach.quantities import Kind, SizeError
+from coach.recipe.reader import read_recipe
 from coach.recipe.sizes import limits_reader, read_heats, read_loss
 
 
@@ -90,3 +91,18 @@ def test_heats_are_whole_numbers_up_to_99(written: str) -> None:
     with pytest.raises(SizeError):
         read_heats(written)
     assert read_heats("12") == 12
+
+
+def test_a_tolerance_is_taken_as_the_coach_prints_it_with_its_own_minus() -> None:
+    text = """\
+recipe: Pin
+pieces:
+  pin:
+    metal: mild steel
+    bar: round 12
+    size: round 8 +0.7 −0.5, long 60 ±6
+steps:
+  - draw: pin, 2 heats
+"""
+    limits = read_recipe(text, "pin.yaml").drawing["pin"].limits["diameter"]
+    assert (limits.low, limits.high) == (7.5, 8.7)
