@@ -20,7 +20,7 @@ from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_stub import drawn_from_a_stub
 from coach.ledger.weigh_treatment import unusual_treatment
-from coach.ledger.weigh_weld import counted_too_hot, left_open, short_scarf, without_flux
+from coach.ledger.weigh_weld import counted_too_hot, drawn_by_weld, left_open, short_scarf, without_flux
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
@@ -33,7 +33,10 @@ _ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
 #: tolerance seldom more than this share of its size from end to end (judgement).
 _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 #: What is asked of one step's effect on one zone.
-_OF_STAGES: Final = (thin_cheeks, punched_cold, punched_thin, spread_too_far, drawn_from_a_stub, short_scarf)
+_OF_STAGES: Final = (
+    *(thin_cheeks, punched_cold, punched_thin, spread_too_far, drawn_from_a_stub, short_scarf),
+    drawn_by_weld,
+)
 
 
 class Question(NamedTuple):

@@ -12,10 +12,11 @@ from coach.forms.round_ring import RoundRing
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.weigh_bigger import most_mm2
 from coach.ledger.working import USUAL_HEATS
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
-from coach.quantities import NOTHING, Words, as_words, celsius, mm, run_on, say
+from coach.quantities import NOTHING, Figure, Kind, Words, as_words, celsius, mm, run_on, say
 from coach.recipe.model import Piece, Step
 
 #: What lays faces of one zone on each other, besides whatever keeps a section as it bends it.
@@ -189,3 +190,28 @@ def counted_too_hot(plan: Plan, step: Step) -> Words | None:
             )
             return say(told, metal.name, celsius(counted_c), burns)
     return None
+
+
+#: The blows that set a weld and dress it take the section of what steel is laid on down by no more than so
+#: many times; what is drawn further wants forging heats of its own (judgement).
+_DRAWN_BY_WELD_TIMES: Final = 1.25
+
+
+def drawn_by_weld(stage: Stage) -> Words | None:
+    """What steel is laid on and is drawn down in the heats of its weld; None of all else.
+
+    The steel itself is left out of account, so that what is asked about is less than what is drawn.
+    """
+    step, before, after = stage.step, stage.form_before, stage.form_after
+    if stage.lays is None or not step.does(Does.JOINS) or "length" not in before.DIMENSIONS:
+        return None
+    if "length" not in after.DIMENSIONS or before.unbent() is not None or after.unbent() is not None:
+        return None
+    have_mm2, left_mm2 = most_mm2(before), most_mm2(after)
+    if have_mm2 <= _DRAWN_BY_WELD_TIMES * left_mm2:
+        return None
+    return say(
+        "{} has {} across it before its steel is laid on and is to leave the weld with {}: its heats set a "
+        "joint and draw no bar. Ask for the section it has, and draw it in a step after.",
+        *(stage.zone, Figure(have_mm2, Kind.AREA), Figure(left_mm2, Kind.AREA)),
+    )
