@@ -42,7 +42,12 @@ def ends_outside(
         if off <= 0.0:
             continue
         size = told.get(check.name)
-        if size is not None and size.take_up and ended is not None and _ends_inside(ended, check, limits):
+        if (
+            size is not None
+            and size.take_up
+            and ended is not None
+            and _ends_inside(ended, check, read, limits)
+        ):
             counted[check.name] = say(
                 "{} was {} when it was read and counts as worked on, to {:~}: else read its section",
                 *(check.label, read._replace(doubt=None), size.expected),
@@ -51,18 +56,22 @@ def ends_outside(
         below = read.value < limits.low
         allowed = limits.low if below else limits.high
         found[check.name] = say(
-            "{} ends at {}, {} {} the {} the drawing allows, and no step ahead works it",
+            "{} ends at {}, {:hair} {} the {} the drawing allows, and no step ahead works it",
             *(check.label, read._replace(doubt=None), Figure(off, check.kind), "under" if below else "over"),
             Figure(allowed, check.kind),
         )
     return found, counted
 
 
-def _ends_inside(ended: Workpiece, check: Check, limits: Limits) -> bool:
-    """Whether a size that was read outside of its limits counts as inside once its step is finished."""
+def _ends_inside(ended: Workpiece, check: Check, read: Figure, limits: Limits) -> bool:
+    """Whether a size that was read outside of its limits counts as inside once its step is finished.
+
+    It was worked on, then: what its gauge cannot tell from what was read still is that.
+    """
     if not ended.zones[check.zone].has_form:
         return False
-    return limits.low <= ended.size(check.zone, check.dimension).value <= limits.high
+    size = ended.size(check.zone, check.dimension).value
+    return limits.low <= size <= limits.high and abs(size - read.value) > (read.doubt or 0.0)
 
 
 def ends_unworked(state: JobState) -> Words:

@@ -218,7 +218,9 @@ def _left_by(state: JobState, step: Step, outcome: Outcome) -> Words:
     hard = any(one.does(Does.QUENCHES) and reading.zone in (*one.zones, *one.heated) for one in behind)
     if not told or limits is None or hard or outcome.verdict is not Verdict.MORE_TO_GO:
         return NOTHING
-    return say("It is {} over the {} allowed: {}", mm(reading.size_mm - limits.high), mm(limits.high), told)
+    return say(
+        "It is {:hair} over the {} allowed: {}", mm(reading.size_mm - limits.high), mm(limits.high), told
+    )
 
 
 def _gone_on(state: JobState, step: Step, outcome: Outcome) -> Words:

@@ -86,14 +86,26 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
             # As it was read, unless it has more to go, or the work still to come surely takes it further.
             sure_mm = 0.0 if (size.zone, size.dimension) in to_go else COVERAGE * (size.expected.doubt or 0.0)
             as_it_was = gets_less is not None and further_mm < sure_mm and not goes_along(size, ahead)
-            found.append(size.at(last, size.wanted.limits) if as_it_was else size)
+            found.append(_as_told(size.at(last, size.wanted.limits) if as_it_was else size, read))
         elif last is None:
             found.append(size)
         else:
             # As it was read; the heats ahead take their scale off it still.
             last = _once_heated(last, size, stages[1:])
-            found.append(size.at(last._replace(doubt=_doubt_beside(last, size.expected)), size.wanted.limits))
+            at_end = size.at(last._replace(doubt=_doubt_beside(last, size.expected)), size.wanted.limits)
+            found.append(_as_told(at_end, read))
     return tuple(found)
+
+
+def _as_told(at_end: FinishedSize, read: Read) -> FinishedSize:
+    """A size that was read, inside or outside as it was read where no gauge tells that from what it comes to.
+
+    A trace of scale, or what a belief makes of a reading, brings nothing over its limit by a hair.
+    """
+    last = read.get((at_end.zone, at_end.dimension))
+    if last is None or not at_end.measured or abs(at_end.expected.value - last.value) >= (last.doubt or 0.0):
+        return at_end
+    return at_end._replace(state=SizeState.of(last.value, at_end.wanted.limits))
 
 
 def _doubt_beside(read: Figure, believed: Figure) -> float:
@@ -109,12 +121,21 @@ def as_rows(spares: Iterable[Spare], sizes: Iterable[FinishedSize], known: Read)
     """What there is to spare; in a size that was read, and is known by that, what that comes out at."""
     read = {of: size for size in sizes if (of := (size.zone, size.dimension)) in known}
     return tuple(
-        one._replace(spare=size.expected._replace(value=size.expected.value - least_of(size.wanted.limits)))
-        if (size := read.get((one.zone, one.dimension))) is not None
-        and (size.expected.doubt or 0.0) <= (one.spare.doubt or 0.0)
-        else one
+        _spare_in(size, one) if (size := read.get((one.zone, one.dimension))) is not None else one
         for one in spares
     )
+
+
+def _spare_in(size: FinishedSize, by_metal: Spare) -> Spare:
+    """What a size that was read has above its least, where it is known the better by that.
+
+    Where it counts as inside it is not short of it.
+    """
+    spare = by_metal.spare
+    if (size.expected.doubt or 0.0) <= (spare.doubt or 0.0):
+        spare = size.expected._replace(value=size.expected.value - least_of(size.wanted.limits))
+    least_mm = -inf if size.state is SizeState.UNDER else 0.0
+    return by_metal._replace(spare=spare._replace(value=max(spare.value, least_mm)))
 
 
 def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> Iterator[Settled]:

@@ -229,7 +229,7 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
         how = ": dress the edges back" if judged.run_wide else ""
         aim = write_figure(Figure(limits.nominal, kind), shown)
         to_go = distance(reading, judged, limits.nominal, judged.to_go, shown)
-        return f"more to go, {write_figure(to_go, shown)} to the {aim} aimed at{more}{how}."
+        return f"more to go, {write_figure(to_go, shown, 'hair')} to the {aim} aimed at{more}{how}."
     side = "under" if judged.below else "over"
     beyond = distance(reading, judged, limits.low if judged.below else limits.high, judged.beyond, shown)
     off = f"{write_figure(beyond, shown, 'hair')} {side} the {bound} allowed"
