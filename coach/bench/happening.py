@@ -121,8 +121,7 @@ class Happening(Noting):
         standing = self.standing()
         sheet = sheet_of(self._entries, self._state, standing)
         gone = spare_gone(self._state, standing, every=True)
-        found = self._state.forecast() if sheet.finished else None
-        return next_time(self.recipe_begun_by, sheet, gone, known, None if found is None else found.chance)
+        return next_time(self.recipe_begun_by, sheet, gone, known)
 
     @property
     def recipe_begun_by(self) -> Recipe:

@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from coach.bench.job_state import JobState
 from coach.bench.replay import apply
+from coach.bench.standing import Standing, standing_of
 from coach.forms import label
 from coach.ledger.working import reshapes
 from coach.ledger.workpiece import at_stock
 from coach.log.amends import Amends
+from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
 from coach.log.kinds.hand_known import HandKnown
 from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities import Figure
 from coach.recipe.model import Step
-
-if TYPE_CHECKING:
-    from coach.bench.standing import Standing
 
 #: Of more moments than this only those are told that turn the job, and others as far as there is room: each
 #: is a forecast of its own (our choice).
@@ -34,7 +33,8 @@ class MomentOfSpare(NamedTuple):
     zone: str
     dimension: str
     spare: Figure  # above the least that the drawing allows; negative when metal was missing
-    chance: float  # of the whole drawing
+    chance: float  # of the whole drawing, as the job was told to stand then
+    reckoned: float  # the same as far as the forecast goes, whatever else was told of the job
 
     @property
     def label(self) -> str:
@@ -75,11 +75,11 @@ def spare_gone(now: JobState, standing: Standing, *, every: bool = False) -> Spa
     begun = max(known, default=0)  # what a job begins with took no metal
     for entry in entries[:begun]:
         apply(state, entry)
-    found = list(_points(state, 0))
-    for entry in entries[begun:]:
+    found = list(_points(state, entries[:begun]))
+    for at, entry in enumerate(entries[begun:], begun + 1):
         apply(state, entry)
         if entry.number in told:
-            found += _points(state, entry.number)
+            found += _points(state, entries[:at], entry.number)
     if now.step is None and found:
         found = [_as_it_stands(one, standing) if one.entry == found[-1].entry else one for one in found]
     redrawn = (number for number, one in now.counted.items() if isinstance(one.body, Amended))
@@ -97,11 +97,14 @@ def _shapes(step: Step) -> bool:
     return any(reshapes(step, zone) for zone in step.zones)
 
 
-def _points(state: JobState, entry: int) -> Iterator[MomentOfSpare]:
+def _points(state: JobState, entries: Sequence[Entry], entry: int = 0) -> Iterator[MomentOfSpare]:
     found = state.forecast()
     if found is None or found.trouble:
         return
+    chance = standing_of(entries, state).chance if entries else found.chance
     step = state.step.number if state.step is not None else len(state.plan.recipe.steps)
+    of_job = state.heats_total, step
     for zone, forecast in found.zones.items():
         for one in forecast.spares[:1]:
-            yield MomentOfSpare(entry, state.heats_total, step, zone, one.dimension, one.spare, found.chance)
+            of = *of_job, zone, one.dimension
+            yield MomentOfSpare(entry, *of, one.spare, chance, found.chance)

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
 from coach.bench.begun_with import Known
 from coach.bench.looking_back import MomentOfSpare, SpareGone
 from coach.bench.outlook import outlook
+from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.ledger.looking_back import look_back
 from coach.operations import Does
 from coach.operations.inspect import Inspect
 from coach.quantities.refusal import Refusal
+from coach.quantities.words import NOTHING, Words, say
 from coach.recipe.model import Recipe
 
 #: So much more bar is tried, as a share of a zone's, to see what it gives in the dimension told (our choice).
 _TRIED = 0.01
+#: Where a fuller section makes up for at least this share of a fall, the metal stands there (judgement).
+_STANDS_THERE = 0.5
 
 
 class Fall(NamedTuple):
@@ -93,3 +97,45 @@ def to_spare_by(recipe: Recipe, fall: Fall, known: tuple[Known, ...]) -> float:
         told = found.zones[zone].spares if zone in found.zones else ()
         spares += [spare.spare.value for spare in told if spare.dimension == fall.first.dimension]
     return (spares[1] - spares[0]) / _TRIED if len(spares) == 2 else 0.0
+
+
+def marks_out(recipe: Recipe, title: str) -> bool:
+    """Whether the step of that title marks out."""
+    return any(step.does(Does.MARKS_OUT) for step in recipe.steps if step.title == title)
+
+
+def fuller_size(fall: Fall, sizes: Iterable[SizeCame]) -> SizeCame | None:
+    """The size of a section that holds what is missing of the one that metal left over goes to; else None.
+
+    It came so much over what is aimed at that its metal makes up for most of the fall: none of that is gone.
+    """
+    zone, taken_up = fall.size
+    of_zone = [one for one in sizes if one.zone == zone and one.wanted is not None]
+    long_mm = max((_size_mm(one) for one in of_zone if one.dimension == taken_up), default=0.0)
+    over = {one: _over_share(one) for one in of_zone if one.dimension != taken_up}
+    most = max(over, default=None, key=lambda one: over[one])
+    return most if most is not None and over[most] * long_mm >= _STANDS_THERE * fall.mm else None
+
+
+def _size_mm(size: SizeCame) -> float:
+    assert size.wanted is not None
+    return size.came.value if size.came is not None else size.wanted.limits.nominal
+
+
+def _over_share(size: SizeCame) -> float:
+    assert size.wanted is not None
+    aim_mm = size.wanted.limits.nominal
+    return _size_mm(size) / aim_mm - 1.0 if aim_mm > 0.0 else 0.0
+
+
+def left_full(told: Words, fall: Fall, title: str, fuller: SizeCame) -> Words:
+    """What is told beside it where a step left a section fuller: longer bar is no answer to that."""
+    told = say(
+        "{}, but at step {}, {}, the {} fell from {} to spare to {}, for metal stands in its section",
+        *(told, fall.step, title, fall.first.label, fall.before.spare, fall.after.spare),
+    )
+    came = fuller.label, fuller.came or NOTHING, fuller.wanted or NOTHING
+    told = say("{}: the {} came {:±}, and {} is wanted", told, *came)
+    if fuller.verdict is SizeVerdict.WITHIN:  # nobody needs to work it any further
+        return say("{}; a longer bar is no answer to that", told)
+    return say("{}; it wants working down further, and no longer bar", told)

@@ -5,20 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import unified_diff
 from functools import partial
-from itertools import pairwise
 from typing import Final, NamedTuple, Protocol
 
 from coach.bench.begun_with import Known
-from coach.bench.chance_fell import chance_fell
+from coach.bench.chance_fell import chance_fell, most_chance_gone
 from coach.bench.looking_back import SpareGone
-from coach.bench.metal_gone import Fall, falls, only_found_at, to_spare_by
+from coach.bench.metal_gone import Fall, falls, fuller_size, left_full, marks_out, only_found_at, to_spare_by
 from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.bench.taken import StepTaken
 from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
-from coach.ledger.verdict import SizeState
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, SizeState
 from coach.operations import Does
 from coach.operations.inspect import Inspect
 from coach.quantities import COVERAGE, Figure, Limits, grams, mm
@@ -38,6 +37,7 @@ _WON_BACK = 0.05
 #: What was widened is widened to a tenth of a millimetre beyond what came (our choice).
 _STEP_MM = 0.1
 
+_TOO_NEAR: Final = "too near its limit to be sure of"
 _METAL_WENT: Final = "most metal went at step {}, {}: the {} had {} to spare before it and {} after"
 _METAL_FOUND_GONE: Final = (
     "most metal was found gone at step {}, {}, which takes none of it: the {} was reckoned to have {} to "
@@ -89,9 +89,7 @@ class NextTime(NamedTuple):
     shops_own: tuple[Words, ...] = ()  # the shop's own figures that the chances go by; else published ones
 
 
-def next_time(
-    recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...], reckoned: float | None
-) -> NextTime:
+def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...]) -> NextTime:
     """What a job cost most.
 
     Args:
@@ -99,13 +97,12 @@ def next_time(
         sheet: what came of it.
         gone: how its spare went, at every heat.
         known: what the next job of the recipe begins with of the shop and the hand.
-        reckoned: the chance in the end as it was reckoned all along: no step takes what nobody measured.
     """
     try_ = partial(_edit, recipe, known)
     costs = (
         _metal(recipe, sheet, gone, known, try_),
         _heats(recipe, sheet, try_),
-        _chance(recipe, sheet, gone, try_, reckoned),
+        _chance(recipe, sheet, gone, try_),
     )
     return NextTime(sheet.job, sheet.finished, costs, tuple(one.in_short() for one in known))
 
@@ -185,14 +182,18 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     losses = {one.entry for one in sheet.lost}
     worth = [fall for fall in falls(gone, losses) if fall.mm >= _LEAST_MM]
     aside = sheet.metal.aside if sheet.metal is not None else grams(0.0)
-    if not worth:
+    went = [fall for fall in worth if fuller_size(fall, sheet.sizes) is None]
+    if not went:
         told = say("no step took more metal than was planned for it")
+        fall = max(worth, default=None, key=lambda fall: fall.mm)
+        if fall is not None and (fuller := fuller_size(fall, sheet.sizes)) is not None:
+            told = left_full(told, fall, _step(sheet, fall.step)[1], fuller)
         return Cost("metal", 0, "", _with_aside(told, aside), None)
-    most = max(worth, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
+    most = max(went, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
     step, title = _step(sheet, most.step)
     accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
     found_there = accident is None and only_found_at(recipe, title, most.first.zone)
-    marked_off = found_there and _marks_out(recipe, title)
+    marked_off = found_there and marks_out(recipe, title)
     told = say(
         _METAL_MARKED_OFF if marked_off else _METAL_FOUND_GONE if found_there else _METAL_WENT,
         step,
@@ -219,10 +220,6 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     if isinstance(longer, Edit):
         return Cost("metal", step, title, told, longer)
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
-
-
-def _marks_out(recipe: Recipe, title: str) -> bool:
-    return any(step.does(Does.MARKS_OUT) for step in recipe.steps if step.title == title)
 
 
 def _with_aside(told: Words, aside: Figure) -> Words:
@@ -328,35 +325,42 @@ def _by_title(recipe: Recipe, title: str) -> Step | None:
     return steps[0] if len(steps) == 1 else None
 
 
-def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try, reckoned: float | None) -> Cost:
-    """At which step the chance of the whole drawing fell most."""
-    moments = list({point.entry: point for point in gone.points}.values())
-    ends = moments[-1].chance if moments else 0.0
-    if moments and reckoned is not None:
-        moments[-1] = moments[-1]._replace(chance=reckoned)
+def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
+    """At which step the chance of the whole drawing fell most, by what was told of it."""
+    ends = gone.points[-1].chance if gone.points else 0.0
     fewer = any(one.verdict is SizeVerdict.NOT_MEASURED for one in sheet.sizes)
-    less_sure = fewer and bool(moments) and moments[-1].chance - ends >= _WON_BACK
+    less_sure = fewer and bool(gone.points) and gone.points[-1].reckoned - ends >= _WON_BACK
     why = ", for not every size was measured" if less_sure else ""
-    told_apart = (pair for pair in pairwise(moments) if pair[1].entry not in gone.redrawn)
-    falls = [(before.chance - after.chance, before, after) for before, after in told_apart]
-    fell, before, after = max(falls, default=(0.0, None, None), key=lambda one: one[0])
+    most = most_chance_gone(gone)
     missed = [one for one in sheet.sizes if _missed(one)]
+    unsure = (one for one in sheet.sizes if one.verdict is SizeVerdict.NOT_SURE)
+    near = next(((one.label, one.came) for one in unsure if one.came is not None), ())
     edit = next((edit for one in missed if (edit := _wider(recipe, one, try_)) is not None), None)
-    if before is None or after is None or fell < _LEAST_CHANCE:
+    held_back = sheet.verdict is PlanState.TIGHT and ends >= ON_PLAN_CHANCE  # and told without a chance
+    when = "in the end" if sheet.finished else "now"
+    if most is None or most.fell < _LEAST_CHANCE:
         told = say("no step took any chance from the drawing")
         if missed:
             told = say("{}, but the {} came {}", told, missed[0].label, missed[0].came or NOTHING)
+        elif near:
+            told = say("{}, but the {} came {:±}, {}", told, *near, _TOO_NEAR)
+        elif held_back:
+            told = say("{}, but it is tight {}", told, when)
         elif why:
             told = say("{}; it is {:chance} in the end{}", told, share(ends), why)
         return Cost("chance", 0, "", told, edit)
+    before, after = most
     step, title = _step(sheet, before.step)
     looked = any(one.operation == Inspect.NAME for one in recipe.steps if one.title == title)
     told = say(
         "most chance was found gone at step {}, {}: {}" if looked else "most chance went at step {}, {}: {}",
         *(step, title, chance_fell(before.chance, after.chance)),
     )
-    if abs(ends - after.chance) >= _WON_BACK:
-        when = "in the end" if sheet.finished else "now"
+    if held_back and near:
+        told = say("{}, and it is tight {}, for the {} came {:±}, {}", told, when, *near, _TOO_NEAR)
+    elif held_back:
+        told = say("{}, and it is tight {}", told, when)
+    elif abs(ends - after.chance) >= _WON_BACK:
         why = why if ends < after.chance else ""
         told = say("{}, and it is {:chance} {}{}", told, share(ends), when, why)
     return Cost("chance", step, title, told, edit)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 import pytest
@@ -358,3 +359,61 @@ def test_what_nobody_measured_is_no_chance_that_the_last_step_took() -> None:
     assert told == (
         f"No step took any chance from the drawing; it is {ends} in the end, for not every size was measured."
     )
+
+
+STRAP = """\
+recipe: Trial strap
+pieces:
+  strap:
+    metal: mild steel
+    bar: 30 x 8, long 900
+    zones:
+      body: 26 ±1.2 x 4.5 ±0.5, long 120 ±12, allowance 4 %
+      leaf: 43 ±6 x 4 ±0.5, long 72 ±14, allowance 4 %
+usual: {at: light yellow, kerf: 2}
+steps:
+  - mark out: strap
+  - cut: leaf, cold
+  - draw: body, 26 ±1.2 x 4.5 ±0.5, 3 heats
+  - spread: leaf, thick 4 ±0.5, 2 heats
+    title: Spread the leaf
+    check: thickness, width, length
+  - straighten: body, bow at most 1.5, 1 heat, at orange, also hot leaf
+    check: bow
+  - inspect: leaf
+    check: width
+"""
+
+
+def strap_left_thick() -> tuple[Session, list[str]]:
+    """A leaf that came half a millimetre too thick, and the chances that were told all along."""
+    session = begun(STRAP)
+    told = [chance_text(session.standing().chance)]
+    while (step := session.standing().step) is not None:
+        if step.number == 4:
+            for _ in range(2):
+                session.heat()
+            for size, read in (("thickness", "4.5"), ("width", "43"), ("length", "66")):
+                session.read(f"leaf.{size}", read)
+                told.append(chance_text(session.standing().chance))
+        session.done()
+        told.append(chance_text(session.standing().chance))
+    return session, told
+
+
+def test_every_chance_that_is_told_of_a_job_was_told_in_it() -> None:
+    session, told = strap_left_thick()
+    sentence = sentences(session.next_time())[2]
+    assert "at step 4, Spread the leaf" in sentence
+    for one in re.findall(r"(?:over |under )?\d+ %", sentence):
+        assert one in told, (sentence, told)
+
+
+def test_metal_that_stands_in_the_thickness_is_not_told_as_gone_and_no_longer_bar_answers_it() -> None:
+    """43 x 4.5 x 66 = 12 771 mm³ of 55.2 x 240 less scale = 12 898 mm³: the metal is there, to be thinned."""
+    session, _ = strap_left_thick()
+    metal = session.next_time().costs[0]
+    told = sentences(session.next_time())[0]
+    assert "Most metal went at step 4" not in told
+    assert metal.edit is None, told
+    assert "thick" in told
