@@ -17,7 +17,7 @@ from coach.operations.shop_test import Result
 from coach.quantities import Figure, counted
 from coach.quantities.figure import COVERAGE, Kind
 from coach.telling.figures import apart, write_figure, write_wanted
-from coach.telling.words import sentence, write
+from coach.telling.words import in_thousandths, is_hair, sentence, write
 from coach.telling.writing import Shown
 
 #: What is read of a treatment and of what it left: a heat makes another of it, and works nothing.
@@ -232,7 +232,8 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
         return f"more to go, {write_figure(to_go, shown, 'hair')} to the {aim} aimed at{more}{how}."
     side = "under" if judged.below else "over"
     beyond = distance(reading, judged, limits.low if judged.below else limits.high, judged.beyond, shown)
-    off = f"{write_figure(beyond, shown, 'hair')} {side} the {bound} allowed"
+    beyond, limit = _told_apart(beyond, judged, shown)
+    off = f"{write_figure(beyond, shown, 'hair')} {side} the {write_figure(limit, shown)} allowed"
     if judged.verdict is Verdict.GONE_PAST:
         work = "taking off more" if judged.taken_off else "driving it further" if of_hole else "hammering on"
         return f"gone past, {off}; {work} will not bring it back."
@@ -246,6 +247,15 @@ def distance(reading: SizeRead, judged: Judgement, to: float, off: Figure, shown
     if judged.wanted.kind is not Kind.LENGTH:
         return off
     return off._replace(doubt=None) if reading.hot is None else apart(reading.cold, Figure(to), shown)
+
+
+def _told_apart(beyond: Figure, judged: Judgement, shown: Shown) -> tuple[Figure, Figure]:
+    """How far a size is past a limit, and the limit; in thousandths where fractions tell the two as one."""
+    limits, kind = judged.wanted
+    limit = Figure(limits.low if judged.below else limits.high, kind)
+    if kind is Kind.LENGTH and shown.system == "in" and is_hair(beyond, shown):
+        return in_thousandths(judged.beyond._replace(doubt=None)), in_thousandths(limit)
+    return beyond, limit
 
 
 def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, shown: Shown) -> str:
@@ -282,6 +292,8 @@ def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, sh
         how += ", or with a finer gauge"
     if judged.beyond.value:
         limit = judged.wanted.limits.low if judged.below else judged.wanted.limits.high
-        off = write_figure(distance(reading, judged, limit, judged.beyond, shown), shown, "hair")
+        beyond = distance(reading, judged, limit, judged.beyond, shown)
+        beyond, allowed = _told_apart(beyond, judged, shown)
+        off, bound = write_figure(beyond, shown, "hair"), write_figure(allowed, shown)
         return f"it seems {off} {'under' if judged.below else 'over'} the {bound} allowed: {how}"
     return f"too near the {bound} allowed: {how}"

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from coach.quantities.figure import Apart, Figure, Span, Wanted
+from coach.quantities.figure import Apart, Figure, Kind, Span, Wanted
 from coach.quantities.words import Part, Words, pieces
-from coach.telling.figures import apart, write_figure, write_span, write_wanted
+from coach.telling.figures import apart, by_doubt, write_figure, write_span, write_wanted
 from coach.telling.writing import METRIC, Shown
 
 
@@ -18,8 +18,33 @@ def write(words: Words | str, shown: Shown = METRIC) -> str:
     """
     if isinstance(words, str):
         return words
+    return _written(words, shown, alike(words, shown))
+
+
+def alike(words: Words, shown: Shown) -> frozenset[float]:
+    """Lengths that would be told as one though they are set against each other: they are told finer."""
+    found: set[float] = set()
+    for part in words.parts if shown.system == "in" else ():
+        if isinstance(part, Words):
+            found |= alike(part, shown)
+        elif isinstance(part, Apart) and part.one.kind is Kind.LENGTH and is_hair(apart(*part, shown), shown):
+            found |= {part.one.value, part.other.value}
+    return frozenset(found)
+
+
+def is_hair(off: Figure, shown: Shown) -> bool:
+    """Whether so little cannot be seen in what is told of it."""
+    return not by_doubt(off, shown) or write_figure(off, shown, "hair") == "a hair"
+
+
+def in_thousandths(length: Figure) -> Figure:
+    """A length as it is told where a thirty-second of an inch does not show what matters."""
+    return length._replace(kind=Kind.FINE)
+
+
+def _written(words: Words, shown: Shown, finer: frozenset[float]) -> str:
     return "".join(
-        text + ("" if at is None else _part(words.parts[at], how, shown))
+        text + ("" if at is None else _part(words.parts[at], how, shown, finer))
         for text, at, how in pieces(words.template)
     )
 
@@ -36,15 +61,18 @@ def sentence(words: Words | str, shown: Shown = METRIC) -> str:
     return text[0].upper() + text[1:] + ("" if text[-1] in ".!?:" else ".")
 
 
-def _part(part: Part, how: str, shown: Shown) -> str:
+def _part(part: Part, how: str, shown: Shown, finer: frozenset[float]) -> str:
     if isinstance(part, Figure):
-        return write_figure(part, shown, how)
+        is_finer = part.kind is Kind.LENGTH and part.value in finer
+        return write_figure(in_thousandths(part) if is_finer else part, shown, how)
     if isinstance(part, Apart):
+        if part.one.value in finer:
+            part = Apart(*(in_thousandths(one) for one in part))
         return write_figure(apart(*part, shown), shown, how)
     if isinstance(part, Span):
         return write_span(part, shown)
     if isinstance(part, Wanted):
         return write_wanted(part, shown)
     if isinstance(part, Words):
-        return write(part, shown)
+        return _written(part, shown, finer)
     return str(part)

@@ -54,10 +54,11 @@ def test_each_reason_has_its_sentence(reason: Reason, told: str) -> None:
     assert reason_text(reason) == told
 
 
-def test_less_than_can_be_told_is_a_hair_in_inches_too() -> None:
-    # A thirty-second of an inch is 0.79 mm: a third of that is none of them.
-    hair = UNDER._replace(beyond=mm(-0.26), bound=mm(9 / 32 * 25.4))
-    assert f"a hair under the 9/32 in {NO_STEP}" in reason_text(hair, Shown("in"))
+def test_what_a_fraction_of_an_inch_does_not_show_is_told_in_thousandths() -> None:
+    # 0.26 mm / 25.4 = 0.010 in; 9/32 = 0.281 in, and 0.281 - 0.010 = 0.271 in (arithmetic).
+    under = UNDER._replace(beyond=mm(-0.26), bound=mm(9 / 32 * 25.4))
+    told = reason_text(under, Shown("in"))
+    assert f"comes out at 0.271 in, 0.010 in under the 0.281 in {NO_STEP}" in told
 
 
 def test_a_hungry_fire_is_told_after_what_it_eats() -> None:
