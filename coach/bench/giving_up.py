@@ -138,7 +138,7 @@ def _its_metal(state: JobState, piece: str) -> Words:
         at = max((zones.index(one) for one in zones if one not in there), default=-1) + 1
         long_mm = sum(now.size(one, "length").value for one in zones[at:])
         return say(": {} of its bar is as it was, for the rack or another piece", mm(long_mm))
-    if now is None:
+    if (now := state.now) is None:
         return NOTHING
     mass_g = sum(now.volume_mm3(zone) for zone in zones) * piece_density_g_mm3(of_it)
     return say(": about {} of it is left, for the rack", grams(mass_g))

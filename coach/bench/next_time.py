@@ -14,13 +14,13 @@ from coach.bench.metal_gone import Fall, falls, fuller_size, left_full, marks_ou
 from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
-from coach.bench.taken import StepTaken
+from coach.bench.taken import MetalTaken, StepTaken
 from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, SizeState
 from coach.operations import Does
 from coach.operations.inspect import Inspect
-from coach.quantities import COVERAGE, Figure, Limits, grams, mm
+from coach.quantities import COVERAGE, Figure, Limits, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
@@ -181,14 +181,13 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     """At which step most of a zone's spare went, as a share of what there was."""
     losses = {one.entry for one in sheet.lost}
     worth = [fall for fall in falls(gone, losses) if fall.mm >= _LEAST_MM]
-    aside = sheet.metal.aside if sheet.metal is not None else grams(0.0)
     went = [fall for fall in worth if fuller_size(fall, sheet.sizes) is None]
     if not went:
         told = say("no step took more metal than was planned for it")
         fall = max(worth, default=None, key=lambda fall: fall.mm)
         if fall is not None and (fuller := fuller_size(fall, sheet.sizes)) is not None:
             told = left_full(told, fall, _step(sheet, fall.step)[1], fuller)
-        return Cost("metal", 0, "", _with_aside(told, aside), None)
+        return Cost("metal", 0, "", _with_aside(told, sheet.metal), None)
     most = max(went, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
     step, title = _step(sheet, most.step)
     accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
@@ -204,8 +203,8 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     )
     if accident is not None:  # more bar is no cure for it
         told = say("{}, by what no step takes: {}", told, accident.title)
-        return Cost("metal", step, title, _with_aside(told, aside), None)
-    told = _with_aside(told, aside)
+        return Cost("metal", step, title, _with_aside(told, sheet.metal), None)
+    told = _with_aside(told, sheet.metal)
     if marked_off:
         return Cost(
             "metal",
@@ -222,8 +221,14 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
 
 
-def _with_aside(told: Words, aside: Figure) -> Words:
-    return say("{}; {} was spoiled and cut anew", told, aside) if aside.value >= _LEAST_G else told
+def _with_aside(told: Words, metal: MetalTaken | None) -> Words:
+    if metal is None:
+        return told
+    given_up = metal.given_up
+    anew = metal.aside._replace(value=metal.aside.value - given_up.value)
+    if anew.value >= _LEAST_G:
+        told = say("{}; {} was spoiled and cut anew", told, anew)
+    return say("{}; {} was given up", told, given_up) if given_up.value >= _LEAST_G else told
 
 
 def _longer(recipe: Recipe, fall: Fall, left: Figure, known: tuple[Known, ...], try_: _Try) -> Edit | Words:

@@ -97,7 +97,8 @@ class MetalTaken(NamedTuple):
     used_measured: bool  # whether anything of it was measured, before it was worked; else it is as planned
     left: Figure  # mass as it is now
     weighed: bool  # whether that was weighed, since metal last went; else it is reckoned from the sizes
-    aside: Figure  # mass of pieces that were spoiled, and cut from their bar anew
+    aside: Figure  # mass of pieces that were spoiled and cut from their bar anew, or given up
+    given_up: Figure  # of that, of those that were given up
     lost: Figure  # what has gone: scale, slugs, offcuts, the stone
 
 
@@ -124,7 +125,7 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
     steps, done, struck = state.plan.recipe.steps, len(state.records), blows_by_step(state)
     heats = [record.heats for record in state.records] + [state.heats] * (state.step is not None)
     worked, spoiled = _worked_s(entries, state), _spoiled_heats(state)
-    planned = [_planned(state, record.step, record.marks) for record in state.records]
+    planned = [_heats_given_up(state, one) or _planned(state, one.step, one.marks) for one in state.records]
     planned += [_planned(state, step, state.marks) for step in steps[done : done + 1]]
     return HeatsTaken(
         planned=sum(step.heats for step in state.first_plan.recipe.steps),
@@ -151,18 +152,34 @@ def heats_taken(entries: Sequence[Entry], state: JobState) -> HeatsTaken:
 
 
 def _spoiled_heats(state: JobState) -> int:
-    """The heats that were planned for what was spoiled and is cut anew: its steps stand for none any more."""
+    """The heats planned for what is cut anew, or was given up: its steps stand for none any more."""
     marks = (mark for course in state.courses() for mark in course.marks if isinstance(mark, AmendmentMark))
     anew = (mark.amendment for mark in marks if mark.amendment.cut_anew)
-    return sum(one.heats for amendment in anew for one in amendment.again)
+    given_up = (_heats_given_up(state, record) for record in state.records)
+    return sum(one.heats for amendment in anew for one in amendment.again) + sum(given_up)
+
+
+def _heats_given_up(state: JobState, record: StepRecord) -> int:
+    """The heats planned for a step before its piece was given up; else 0, as where it is cut anew."""
+    recipe, step = state.plan.recipe, record.step
+    zones = {zone for name in recipe.given_up for zone in recipe.pieces[name].every_zone}
+    stands_still = recipe.steps[step.number - 1].heats > 0
+    if stands_still or not zones & {*step.zones} or _is_cut_anew(record.marks):
+        return 0
+    return step.heats or _planned_at_first(state, step)
+
+
+def _planned_at_first(state: JobState, step: Step) -> int:
+    return next((one.heats for one in state.first_plan.recipe.steps if one.title == step.title), 0)
+
+
+def _is_cut_anew(marks: Sequence[Mark]) -> bool:
+    return any(isinstance(one, AmendmentMark) and one.amendment.cut_anew for one in marks)
 
 
 def _planned(state: JobState, step: Step, marks: Sequence[Mark]) -> int:
     """The heats planned for a step; those that it had where the piece in it was spoiled and is cut anew."""
-    if step.heats or not any(isinstance(one, AmendmentMark) and one.amendment.cut_anew for one in marks):
-        return step.heats
-    was = (one.heats for one in state.first_plan.recipe.steps if one.title == step.title)
-    return next(was, 0)
+    return step.heats if step.heats or not _is_cut_anew(marks) else _planned_at_first(state, step)
 
 
 def _marked(record: StepRecord) -> int:
@@ -230,7 +247,8 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     used = _mass(plan, marked, plan.recipe.steps[0])
     taken = taken_off_bars(state)
     used = used._replace(value=used.value + sum(_beyond_g(state, marked, one) for one in taken))
-    aside = sum(one.aside_g for one in taken) + given_up_g(state)
+    given_up = given_up_g(state)
+    aside = sum(one.aside_g for one in taken) + given_up
     step = state.step or plan.recipe.steps[-1]
     scales = _weighed(state)
     left = scales or _mass(plan, now, step, as_made=True)
@@ -247,6 +265,7 @@ def metal_taken(state: JobState) -> MetalTaken | None:
         left=left,
         weighed=scales is not None,
         aside=grams(aside),
+        given_up=grams(given_up),
         lost=grams(lost, _lost_doubt(plan, marked, now, scales)),
     )
 

@@ -215,11 +215,7 @@ def taken_section(sheet: Sheet, shown: Shown) -> Section:
         ),
         ("in all", hours.planned, f"{in_all}, {days_words(hours.days)}"),
     ]
-    metal = (
-        []
-        if sheet.metal is None
-        else list(_metal_rows(sheet.metal, shown, "given up" if sheet.given_up else "cut anew"))
-    )
+    metal = [] if sheet.metal is None else list(_metal_rows(sheet.metal, shown))
     table = Table(tuple(Row(cells) for cells in [*rows, *metal]), ("", "planned", "taken"))
     bars = [] if sheet.metal is None else [Line(told) for told in _bars(sheet.metal, shown)]
     return section("What it took", [table, *bars, _why_another_mass(sheet, shown)])
@@ -236,7 +232,7 @@ def _why_another_mass(sheet: Sheet, shown: Shown) -> Line | None:
     return Line(sentence(say("{}; its drawing by its sizes weighs {:~}", told, drawn), shown))
 
 
-def _metal_rows(metal: MetalTaken, shown: Shown, why_aside: str) -> Iterator[tuple[str, str, str]]:
+def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str]]:
     planned = (metal.planned, metal.planned_lost, metal.planned_tool)
     bar, lost, tool = (write_figure(figure, shown) for figure in planned)
     used, gone, left = (write_figure(figure, shown, "±") for figure in (metal.used, metal.lost, metal.left))
@@ -244,9 +240,18 @@ def _metal_rows(metal: MetalTaken, shown: Shown, why_aside: str) -> Iterator[tup
     as_planned = not metal.used_measured and beyond_g < _AS_PLANNED_SHARE * metal.planned.value
     yield "bar", bar, f"{used}, as planned" if as_planned else used
     if metal.aside.value >= _SEEN_G:
-        yield "set aside", "", f"{write_figure(metal.aside, shown)}, {why_aside}"
+        yield "set aside", "", f"{write_figure(metal.aside, shown)}, {_why_aside(metal, shown)}"
     yield "lost", lost, gone
     yield "tool", tool, f"{left}, {'weighed' if metal.weighed else 'reckoned from its sizes'}"
+
+
+def _why_aside(metal: MetalTaken, shown: Shown) -> str:
+    if metal.given_up.value < _SEEN_G:
+        return "cut anew"
+    is_all = metal.aside.value - metal.given_up.value < _SEEN_G
+    return (
+        "given up" if is_all else f"{write_figure(metal.given_up, shown)} of it given up, the rest cut anew"
+    )
 
 
 def _bars(metal: MetalTaken, shown: Shown) -> Iterator[str]:

@@ -10,6 +10,7 @@ from datetime import datetime
 
 import pytest
 
+from coach.bench.losing import LossAsked
 from coach.bench.off_bar import left_of_bars
 from coach.bench.session import Session
 from coach.bench.shop import Shop
@@ -108,6 +109,28 @@ def test_nothing_waits_for_it_and_the_job_ends_on_plan() -> None:
     # By hand: 13955 mm³ of bar by 7.85 g/cm³ are 109.5 g; one heat's scale takes a gram or two.
     assert sheet.metal is not None
     assert sheet.metal.aside.value == pytest.approx(109.5, abs=3.0)
+
+
+def test_what_is_left_of_it_has_one_mass_and_its_heats_stay_planned() -> None:
+    """By hand: 5 g burn off hook 1, of 109.5 g of bar; its eight heats scale and its cut leave 98 to 105 g.
+
+    Before the second hook is in hand, 3 + 2 + 1 + 1 + 1 = 8 heats were planned, and 3 more for its taper.
+    """
+    job = hooks(steps=9)
+    before = job.sheet().heats
+    assert (before.taken, before.planned_so_far) == (8, 11)
+    job.lose(LossAsked("hook 1 tip", "5 g"))
+    did = job.change("give up hook 1").did
+    sheet = job.sheet()
+    assert (sheet.heats.taken, sheet.heats.planned_so_far) == (8, 11)
+    assert [one.heats_planned for one in sheet.heats.steps] == [one.heats_planned for one in before.steps]
+    assert sheet.metal is not None
+    assert 96.0 < sheet.metal.given_up.value < 105.0
+    assert isinstance(did, Words)
+    assert f"about {sheet.metal.given_up.value:.0f} g of it is left" in write(did, MM)
+    told = write(job.next_time().costs[0].told, MM)
+    assert "given up" in told
+    assert "anew" not in told
 
 
 def test_the_last_piece_in_hand_ends_the_job_with_the_others_made() -> None:
