@@ -148,6 +148,7 @@ class Amending(JobInHand):
     def _changed(self, line: str) -> tuple[Amended, FileChanges]:
         from coach.bench.file_amended import amendment
         from coach.bench.forged import forged_text
+        from coach.ledger.looking_back import look_back
         from coach.ledger.working import LedgerError
         from coach.recipe.changing import CannotChange, Job, changed_text, why_not
         from coach.recipe.faults import RecipeFaults
@@ -156,7 +157,7 @@ class Amending(JobInHand):
 
         state = self._state
         recipe = state.plan.as_written
-        job = Job(recipe, len(state.records), state.is_begun)
+        job = Job(recipe, len(state.records), state.is_begun, lambda read: look_back(read).as_written)
         try:
             text, words = changed_text(forged_text(state, self._entries, noted=False), line, job)
             new = read_recipe(text, recipe.source)

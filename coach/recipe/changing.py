@@ -57,6 +57,7 @@ class Job(NamedTuple):
     recipe: Recipe  # as it works by it now
     done: int  # steps
     begun: bool  # whether the step after those has entries
+    reckoned: Callable[[Recipe], Recipe] = lambda recipe: recipe  # one with the heats that none says in it
 
     @property
     def next_at(self) -> int:
@@ -230,7 +231,8 @@ def _in_one_heat(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Word
             f"{first + 1}` first."
         )
     _ahead(str(second + 1), job, rows)
-    one, other = job.recipe.steps[first], job.recipe.steps[second]
+    steps = job.reckoned(job.recipe).steps
+    one, other = steps[first], steps[second]
     for at, step in ((first, one), (second, other)):
         if not step.heats:
             raise CannotChange(f"{_capital(_called(job, at))}, takes no heat: there is none to share.")
@@ -266,11 +268,11 @@ def _capital(text: str) -> str:
 def _again(rows: _Rows, job: Job, found: re.Match[str], text: str) -> Words:
     at = _number(found["step"], rows)
     to = max(at + 1, job.next_at)
-    was, with_it = [*rows.steps], made_safe_by(job.recipe, at, to)
+    was, with_it, steps = [*rows.steps], made_safe_by(job.recipe, at, to), job.reckoned(job.recipe).steps
     for place, one in enumerate([at] if with_it is None else [at, with_it], to):
         step = {
-            **written_again(was[one], job.recipe.steps[one]),
-            "title": f"{job.recipe.steps[one].title}, again",
+            **written_again(was[one], steps[one]),
+            "title": f"{steps[one].title}, again",
         }
         rows.steps.insert(place, step)
         rows.places.insert(place, None)

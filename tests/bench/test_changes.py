@@ -211,6 +211,21 @@ def test_what_was_gone_on_with_in_the_last_heat_of_a_step_that_is_done_takes_one
     assert session.recipe.steps[1].heated == ("blade",)  # what is done stays
 
 
+def test_two_changes_said_at_once_do_what_they_do_one_after_the_other() -> None:
+    """Heats that no recipe says are reckoned, and the second change takes one off those."""
+    text = STRAP.replace("draw: blade, 3 heats", "draw: blade").replace("draw: tang, 2 heats", "draw: tang")
+    assert text.count("heats") == 0
+    changes = ["put off 3", "move 4 before 3", "2 and 3 in one heat"]
+    at_once, in_turn = begun_from(text), begun_from(text)
+    before = sum(step.heats for step in at_once.recipe.steps)
+    at_once.change("; ".join(changes))
+    for change in changes:
+        in_turn.change(change)
+    heats = [(step.title, step.heats) for step in in_turn.recipe.steps]
+    assert [(step.title, step.heats) for step in at_once.recipe.steps] == heats
+    assert sum(count for _, count in heats) == before - 1
+
+
 @pytest.mark.parametrize(
     ("line", "told"),
     [
