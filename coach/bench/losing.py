@@ -16,7 +16,7 @@ from coach.operations.measures import MEASURED
 from coach.quantities import NOTHING, Figure, Kind, SizeError, Words, say
 from coach.quantities.errors import did_you_mean
 from coach.quantities.units import System
-from coach.recipe.one_bar import lies_behind
+from coach.recipe.one_bar import cut_off_in, is_handle, lies_behind
 
 #: Nothing so small is worth an entry (our choice), mm or g.
 _LEAST = 0.05
@@ -130,11 +130,25 @@ def _lost(state: JobState, asked: LossAsked, system: System) -> tuple[Lost, HowM
 
 
 def _check_end_is_free(state: JobState, zone: str) -> None:
-    """Raise EntryFault where a zone's piece still lies inside its bar, behind one that is to be cut off."""
+    """Raise EntryFault where an end is none yet: on its own bar still, or behind another piece on it."""
     recipe, step = state.plan.recipe, state.step
     if step is None:
         return
-    inside = lies_behind(recipe, recipe.piece_of(zone).name, step.number)
+    piece = recipe.piece_of(zone)
+    own_cut = cut_off_in(recipe, piece.name)
+    is_on_bar = own_cut is not None and own_cut > step.number and is_handle(recipe, piece.name)
+    if is_on_bar and zone == piece.zones[-1] != piece.zones[0]:
+        at_once = (
+            "end this step: that one is next"
+            if own_cut == step.number + 1
+            else f"do that step next (`next {own_cut}`)"
+        )
+        raise EntryFault(
+            f"The {{}} hangs on its bar until step {{}} cuts it off, so it has no end that can be lost. "
+            f"Where it came off there, {at_once}, and read in it how long the {{}} is.",
+            *(zone, own_cut, zone),
+        )
+    inside = lies_behind(recipe, piece.name, step.number)
     if inside is None:
         return
     first, cut_in = inside

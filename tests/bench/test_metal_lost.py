@@ -380,3 +380,24 @@ def test_a_corner_that_cannot_be_is_said(zone: str, typed: str, said: str) -> No
     with pytest.raises((EntryFault, LedgerError)) as refused:
         scraper_done().loss(LossAsked(zone, typed, "burnt"))
     assert said in write(refused.value.words, MM)
+
+
+def test_an_end_that_still_hangs_on_its_bar_is_none_that_can_burn_off() -> None:
+    """What burnt there parted the head from the bar that it is held by: the step that cuts it is next."""
+    job = at_step_of("hedging-hatchet", 3)
+    job.heat()
+    with pytest.raises(EntryFault) as refused:
+        job.lose(LossAsked("bit", "14", "burnt"))
+    told = write(refused.value.words, Shown("mm"))
+    assert "The bit hangs on its bar until step 9 cuts it off" in told
+    assert "`next 9`" in told
+    job.change("next 9")
+    with pytest.raises(EntryFault, match="end this step"):
+        job.lose(LossAsked("bit", "14", "burnt"))
+    job.lose(LossAsked("poll", "3", "burnt"))  # the bar's free end
+    job.strike()
+    job.lose(LossAsked("bit", "20 g", "cracked"))  # a weight may be gone anywhere
+    job.strike()
+    job.done()
+    job.done()
+    job.lose(LossAsked("bit", "14", "burnt"))  # cut off, it has an end
