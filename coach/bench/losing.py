@@ -136,8 +136,8 @@ def _check_end_is_free(state: JobState, zone: str) -> None:
         return
     piece = recipe.piece_of(zone)
     own_cut = cut_off_in(recipe, piece.name)
-    is_on_bar = own_cut is not None and own_cut > step.number and is_handle(recipe, piece.name)
-    if is_on_bar and zone == piece.zones[-1] != piece.zones[0]:
+    is_its_end = zone == piece.zones[-1] != piece.zones[0]
+    if is_its_end and own_cut is not None and own_cut > step.number and is_handle(recipe, piece.name):
         at_once = (
             "end this step: that one is next"
             if own_cut == step.number + 1

@@ -222,13 +222,9 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
 
 
 def _with_aside(told: Words, metal: MetalTaken | None) -> Words:
-    if metal is None:
-        return told
-    given_up = metal.given_up
-    anew = metal.aside._replace(value=metal.aside.value - given_up.value)
-    if anew.value >= _LEAST_G:
-        told = say("{}; {} was spoiled and cut anew", told, anew)
-    return say("{}; {} was given up", told, given_up) if given_up.value >= _LEAST_G else told
+    for mass, why in metal.set_aside if metal is not None else ():
+        told = say(f"{{}}; {{}} was {why}", told, mass) if mass.value >= _LEAST_G else told
+    return told
 
 
 def _longer(recipe: Recipe, fall: Fall, left: Figure, known: tuple[Known, ...], try_: _Try) -> Edit | Words:

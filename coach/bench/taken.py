@@ -101,6 +101,12 @@ class MetalTaken(NamedTuple):
     given_up: Figure  # of that, of those that were given up
     lost: Figure  # what has gone: scale, slugs, offcuts, the stone
 
+    @property
+    def set_aside(self) -> tuple[tuple[Figure, str], ...]:
+        """Each mass that was set aside, and why."""
+        anew = self.aside._replace(value=self.aside.value - self.given_up.value)
+        return (anew, "spoiled and cut anew"), (self.given_up, "given up")
+
 
 class HandKept(NamedTuple):
     """How near hammered sizes came to what was aimed at."""
