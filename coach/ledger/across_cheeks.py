@@ -7,10 +7,10 @@ from math import hypot
 from typing import NamedTuple
 
 from coach.forms.eyed import Eyed
-from coach.ledger.cheeks import across_of, even_mm, left_for_cheeks
+from coach.ledger.cheeks import across_of, believed_of, even_mm, left_for_cheeks
 from coach.ledger.course import Course, HeatMark, Mark, Outcome, ReadingMark
 from coach.ledger.nominal import Stage
-from coach.ledger.possible import bound_before
+from coach.ledger.possible import bound_passed
 from coach.ledger.reading import Reading, cold_reading, surprise_of, taken_in
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece
@@ -44,7 +44,8 @@ def with_cheeks(
             continue
         try:
             surprise = surprise_of(now, across.reading)
-            bound = bound_before(start, now, stages.get(zone), across.reading, surprise.cold)
+            believed = believed_of(outcomes)
+            bound = bound_passed(start, now, stages.get(zone), across.reading, surprise.cold, believed)
             if across.stands or not (surprise.questioned or bound):
                 now = taken_in(now, across.reading)
         except LedgerError:

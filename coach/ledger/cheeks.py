@@ -10,7 +10,7 @@ from coach.forms import label
 from coach.forms.eyed import Eyed
 from coach.ledger.course import Outcome
 from coach.ledger.nominal import Stage
-from coach.ledger.possible import bound_before
+from coach.ledger.possible import bound_passed
 from coach.ledger.reading import (
     QUESTIONED_BEYOND,
     ColdReading,
@@ -20,7 +20,7 @@ from coach.ledger.reading import (
 )
 from coach.ledger.verdict import judge
 from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import Estimate, Workpiece
+from coach.ledger.workpiece import Estimate, Workpiece, size_name
 from coach.operations import Does
 from coach.operations.measures import ALIKE, MEASURED, with_margin
 from coach.quantities import COVERAGE, NOTHING, Kind, Limits, Words, mm, say
@@ -141,7 +141,8 @@ def in_the_room_there_is(
         if cheeks is None or len(pair) < len(ALIKE):
             continue
         against = _against_both(cheeks, [cold_reading(one.mark.reading) for one in pair.values()], zone)
-        against = against or _too_narrow(cheeks, start, now, stages.get(zone), [*pair.values()])
+        stage, believed = stages.get(zone), believed_of(outcomes)
+        against = against or _too_narrow(cheeks, start, now, stage, [*pair.values()], believed)
         entries = {one.mark.entry for one in pair.values()}
         found = [
             _unless_it_stands(one, against, outcomes) if one.mark.entry in entries else one for one in found
@@ -160,6 +161,12 @@ def _unless_it_stands(outcome: Outcome, against: Words, outcomes: Sequence[Outco
     if len(near) > 1:
         return outcome
     return outcome._replace(questioned=True, judged=None, against=against)
+
+
+def believed_of(outcomes: Iterable[Outcome]) -> dict[str, float]:
+    """The sizes that were read in a step and count, in mm, by name."""
+    read = (one.mark.reading for one in outcomes if one.counts)
+    return {size_name(*one[:2]): cold_reading(one).size_mm for one in read}
 
 
 def _read(outcomes: Iterable[Outcome]) -> list[Outcome]:
@@ -201,12 +208,17 @@ def _against_both(cheeks: Cheeks, colds: Sequence[ColdReading], zone: str) -> Wo
 
 
 def _too_narrow(
-    cheeks: Cheeks, start: Workpiece, now: Workpiece, stage: Stage | None, pair: Sequence[Outcome]
+    cheeks: Cheeks,
+    start: Workpiece,
+    now: Workpiece,
+    stage: Stage | None,
+    pair: Sequence[Outcome],
+    believed: Mapping[str, float],
 ) -> Words:
     """What speaks against both cheeks, unmeasured across: that no work of the step can leave that."""
-    if cheeks.is_known:
-        return NOTHING
     first = pair[0].mark.reading
+    if cheeks.is_known or size_name(first.zone, cheeks.across) in believed:
+        return NOTHING
     colds = [cold_reading(one.mark.reading) for one in pair]
     made_mm = cheeks.hole_mm + sum(cold.size_mm for cold in colds)
     across = Reading(first.zone, cheeks.across, made_mm, first.gauge, then=first.then)
@@ -214,7 +226,7 @@ def _too_narrow(
     made = ColdReading(
         made_mm, hypot(*(cold.chance_mm for cold in colds)), sum(cold.bias_mm for cold in colds)
     )
-    bound = bound_before(start, now, stage, across, made)
+    bound = bound_passed(start, now, stage, across, made, believed)
     if bound is None:
         return NOTHING
     told = _TOO_NARROW if bound.is_least else _TOO_WIDE

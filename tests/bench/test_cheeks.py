@@ -157,10 +157,11 @@ def test_an_eye_off_the_middle_stays_so_through_the_heats_of_the_next_step() -> 
 
 
 def test_it_is_settled_by_cheeks_read_alike_or_by_one_that_tells_the_other() -> None:
+    # Across its hole it is 30.2 mm thick: 14 + 2 · 8.1.
     for names in (("cheek", "other_cheek"), ("cheek",)):
         job = off_the_middle()
         job.heat()
-        for name, size in (("width", "35.5"), ("hole_width", "14"), *((name, "10.75") for name in names)):
+        for name, size in (("width", "35.5"), ("hole_width", "14"), *((name, "8.1") for name in names)):
             job.read(f"eye.{name}", size)
         assert not listed(job)
         assert job.standing().verdict is PlanState.ON_PLAN
@@ -348,3 +349,23 @@ def test_cheeks_that_make_up_the_width_that_is_wanted_with_its_hole_say_no_more(
     job.read("eye.cheek", "14.5")
     job.read("eye.other_cheek", "17.5")  # 32 with 12 is 44
     assert "until each is 16 mm" in said_of(job, "other_cheek")
+
+
+def test_cheeks_wider_than_the_eye_s_metal_makes_are_both_questioned() -> None:
+    """The hatchet's eye by hand: 13 + 13.4 + 8 = 34.4 mm across.
+
+    Its bar is 25 mm thick and its punched eye is asked to be 28.5; read by itself 34.4 is questioned too.
+    """
+    by_itself = at_step_of("hedging-hatchet", 3)
+    by_itself.heat()
+    by_itself.read("eye.thickness", "34.4")
+    assert "cannot be right" in said_of(by_itself, "thickness")
+    job = at_step_of("hedging-hatchet", 3)
+    job.heat()
+    for name, size in (("cheek", "13"), ("other_cheek", "13.4"), ("hole_width", "8")):
+        job.read(f"eye.{name}", size)
+    for cheek in ("cheek", "other_cheek"):
+        told = said_of(job, cheek)
+        assert "both cheeks make 34.4 mm across, and this step cannot make that more than" in told
+        assert "read eye thickness, it decides" in told
+    assert job.standing().verdict is not PlanState.OFF_PLAN
