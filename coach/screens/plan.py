@@ -108,7 +108,8 @@ class PlanScreen(CoachScreen):
         self._title = f"Plan: {self._planned.title}"
         if not isinstance(of, Plan) and (standing := of.standing()).last_entry > 1:
             stands = f"{standing.verdict}, {in_signs(chance_text(standing.chance))}"
-            self._title += f", as it began; now {stands}"
+            began = of.plan.as_written == of.recipe_begun_by
+            self._title += f", {'as it began' if began else 'as changed since'}; now {stands}"
         self._picks: PickList[PlannedStep] = PickList(id="steps")
 
     def compose(self) -> ComposeResult:

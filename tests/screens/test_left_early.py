@@ -108,6 +108,16 @@ async def test_the_plan_of_a_job_under_way_tells_how_the_job_itself_stands(shop:
         assert "Plan: Tent peg, as it began; now on plan" in words_on(app)
 
 
+async def test_the_plan_of_a_job_that_was_changed_does_not_say_that_it_began_so(
+    shop: Shop, job: Session
+) -> None:
+    job.change("again 1")
+    async with on_stage(shop, job) as (app, pilot):
+        app.lay_over("plan", job)
+        await pilot.pause()
+        assert "Plan: Tent peg, as changed since; now " in words_on(app)
+
+
 async def test_the_choice_of_a_rest_has_the_sign_of_every_list(shop: Shop, job: Session) -> None:
     async with on_stage(shop, job) as (app, pilot):
         app.lay_over("rest", job)
