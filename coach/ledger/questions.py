@@ -17,6 +17,7 @@ from coach.ledger.weigh_heat import coloured_over_its_weld, drawn_by_neighbours
 from coach.ledger.weigh_hole import punched_cold, punched_thin, thin_cheeks
 from coach.ledger.weigh_joint import undrawn_holes
 from coach.ledger.weigh_order import hafted_for_a_while
+from coach.ledger.weigh_punched import reshaped_by_punch
 from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_stub import drawn_from_a_stub
 from coach.ledger.weigh_treatment import unusual_treatment
@@ -35,7 +36,7 @@ _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 #: What is asked of one step's effect on one zone.
 _OF_STAGES: Final = (
     *(thin_cheeks, punched_cold, punched_thin, spread_too_far, drawn_from_a_stub, short_scarf),
-    drawn_by_weld,
+    *(drawn_by_weld, reshaped_by_punch),
 )
 
 
