@@ -292,7 +292,8 @@ def _leaves_to_metal(stage: Stage, dimension: str) -> bool:
 
 def _gets_less(stage: Stage, dimension: str) -> bool:
     """Whether a step makes a size that it works smaller, by cutting, grinding or hammering."""
-    if changed_along(stage, dimension):
+    runs = stage.after.runs
+    if changed_along(stage, dimension) or (runs is not None and dimension in dict(runs.sizes)):
         return stage.changes_mm(dimension) < 0.0
     if dimension == stage.after.free:
         return operation(stage.step.operation).FIXES or stage.shrinks(dimension)
