@@ -40,7 +40,7 @@ _PLAY_SHARE = 0.03
 THICKER_SHARE = 0.05
 #: Between these shares of what is asked for across a bar that is bent it stays as it is: scaled by its
 #: heats, or rolled a little heavier (judgement).
-_LEFT_ACROSS, _MORE_ACROSS = 0.9, 1.05
+LEFT_ACROSS, MORE_ACROSS = 0.9, 1.05
 #: A width that is hammered in to less than this share gives thickness what the smith lets it (judgement).
 _SQUEEZED_SHARE = 0.6
 #: An edge stands light dressing up to this many times its thickness; beyond, it folds (common practice,
@@ -230,9 +230,9 @@ def _is_left_across(step: Step, dimension: str, after: ZoneState, has_mm: float,
 
     It has so much where that is asked for. A weld dresses its lap alone, and a bend nothing.
     """
-    if not is_across(step, after, dimension) or has_mm < _LEFT_ACROSS * asked.nominal:
+    if not is_across(step, after, dimension) or has_mm < LEFT_ACROSS * asked.nominal:
         return False
-    return has_mm <= _MORE_ACROSS * asked.nominal or (asked.is_two_sided and asked.contains(has_mm))
+    return has_mm <= MORE_ACROSS * asked.nominal or (asked.is_two_sided and asked.contains(has_mm))
 
 
 def is_across(step: Step, after: ZoneState, dimension: str) -> bool:

@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 
 from coach.forms import form_kind
 from coach.ledger.branching import CUT_ACROSS, branch_of, slit_of
-from coach.ledger.nominal import kept_by
+from coach.ledger.nominal import LEFT_ACROSS, MORE_ACROSS, kept_by
 from coach.ledger.working import (
     ZoneState,
     layer_of,
@@ -184,8 +184,11 @@ def left_by_scale(recipe: Recipe, zone: str) -> tuple[dict[str, float], dict[str
     off = {name: one.by_mm for name, one in worn.items()}
     inside = form_kind(recipe.drawing[zone].shape.kind).WALL_FROM
     wall = worn_sizes(recipe, zone).get(_WALL)
+    free = form_kind(recipe.drawing[zone].shape.kind).FREE
     if inside and wall is not None and wall.left_mm is not None and inside in beside:
-        free = form_kind(recipe.drawing[zone].shape.kind).FREE
+        drawn_mm = 0.5 * (drawn[free].nominal - drawn[inside].nominal)
+        if not LEFT_ACROSS * drawn_mm <= wall.left_mm <= MORE_ACROSS * drawn_mm:
+            return beside, off  # it is drawn out as it is closed, and the metal tells
         outside_mm = drawn[inside].nominal + beside[inside] + 2.0 * wall.left_mm
         beside[free] = outside_mm - drawn[free].nominal
         off[free] = off[inside] + 2.0 * wall.by_mm
