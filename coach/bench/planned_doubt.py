@@ -14,7 +14,8 @@ from coach.ledger.verdict import Reason, Why
 from coach.ledger.wander import is_hammered, neighbours
 from coach.ledger.working import fixed_free_mm, layer_of, reshapes
 from coach.ledger.workpiece import Workpiece, size_name, volume_slope
-from coach.ledger.zone_forecast import metal_of
+from coach.ledger.zone_forecast import is_unmoved, metal_of
+from coach.operations import operation
 from coach.quantities.figure import Figure, mm
 
 #: These ask whether the metal suffices; the others, what a size will be.
@@ -57,8 +58,10 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
     beside = [] if fixed else [at for at in _beside_after(plan, reason.zone, stages) if at in found.after]
     numbers = [*(one.step.number for one in stages), *beside]
     pieces = {0: start} | {number: found.after[number] for number in numbers}
-    by_volume = reason.why in _OF_METAL and (
-        not fixed or any(reshapes(one.step, reason.zone) for one in stages)
+    by_volume = (
+        reason.why in _OF_METAL
+        and not is_unmoved(plan, reason.zone)  # that is as long as its marks, whatever bar is between them
+        and (not fixed or any(reshapes(one.step, reason.zone) for one in stages))
     )
     last = pieces[max(pieces)]
     if not last.zones[reason.zone].has_form:
@@ -69,6 +72,7 @@ def where_doubt_comes_from(plan: Plan, start: Workpiece, found: Forecast) -> Dou
         slope = abs(volume_slope(last.form(reason.zone), reason.dimension))
         worn = {} if fixed else _worn_shares(plan, stages)
         worn |= dict.fromkeys(beside, max(worn.values(), default=0.0))
+        worn[max(pieces)] = 0.0 if fixed else 1.0  # in the end all of it has come off
         known = {
             at: metal_of(plan, one, reason.zone, worn.get(at, 0.0))
             for at, one in pieces.items()
@@ -108,9 +112,13 @@ def _beside_after(plan: Plan, zone: str, stages: Sequence[Stage]) -> list[int]:
 
 def _worn_shares(plan: Plan, stages: Sequence[Stage]) -> dict[int, float]:
     """By step: how much of the scale that comes off a zone after its last shaping it has lost by then."""
-    after = list(takewhile(lambda one: not reshapes(one.step, one.zone), reversed(stages)))[::-1]
+    after = list(takewhile(lambda one: not _is_forged(one), reversed(stages)))[::-1]
     layers = list(accumulate(layer_of(plan.recipe, one.step, one.step.heats) for one in after))
     return {one.step.number: so_far / layers[-1] for one, so_far in zip(after, layers, strict=True) if so_far}
+
+
+def _is_forged(stage: Stage) -> bool:
+    return reshapes(stage.step, stage.zone) and not operation(stage.step.operation).FIXES
 
 
 def _has(workpiece: Workpiece, zone: str, dimension: str) -> bool:

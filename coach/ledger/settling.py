@@ -174,9 +174,11 @@ class Passage:
             kept = settled.source if not settled.asked else source or settled.source
             shed = stage.sheds.get(dimension, 0.0) * layer_mm
             change = scaled_off(self._kept(workpiece, kept, under_way=name in under_way), shed, workpiece)
-            if limits is not None and stays and not across:
+            if limits is not None and across:
+                change = _loosened_to(change, workpiece, scatter_mm(limits, aim_mm) ** 2)
+            elif limits is not None and stays:
                 change = self._left(workpiece, dimension, change, limits)
-            elif limits is not None and name not in under_way and not across:
+            elif limits is not None and name not in under_way:
                 change = self._hardly_past(workpiece, dimension, change, limits)
             by_mm = back.get(dimension, 0.0)
             change = change._replace(mean=change.mean + by_mm) if by_mm else change
@@ -245,6 +247,12 @@ class Passage:
         own = left * variance + share * scatter_mm(limits, aim_mm) ** 2
         own -= left**2 * (variance - kept.variance)
         return Change(kept.mean, {name: left * slope for name, slope in kept.slopes.items()}, max(own, 0.0))
+
+
+def _loosened_to(change: Change, workpiece: Workpiece, most_mm2: float) -> Change:
+    """A size that bending loosens, but no further than to where a hand leaves one that it works."""
+    learnt = workpiece.belief.variance_of(change.slopes)
+    return change._replace(variance=min(change.variance, max(most_mm2 - learnt, 0.0)))
 
 
 def scaled_off(change: Change, shed_mm: float, workpiece: Workpiece) -> Change:
