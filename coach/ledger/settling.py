@@ -183,7 +183,8 @@ class Passage:
             by_mm = back.get(dimension, 0.0)
             change = change._replace(mean=change.mean + by_mm) if by_mm else change
             means[dimension] = change.mean
-            if by_mm or dimension != settled.source or change.variance or kept == self.before.free or shed:
+            is_another = dimension != settled.source or kept != dimension or kept == self.before.free
+            if by_mm or is_another or change.variance or shed:
                 changes[name] = change  # otherwise it is kept as it is: nothing to move
         means |= self._following(means)
         if runs is not None:
