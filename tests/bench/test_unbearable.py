@@ -35,8 +35,8 @@ def stumbles(monkeypatch: pytest.MonkeyPatch) -> list[type[Exception]]:
             raise raised[-1]("the metal cannot make that")
         return follow(plan, start, step, marks, **named)
 
-    for module in ("job_state", "replay"):
-        monkeypatch.setattr(f"coach.bench.{module}.follow", stumbling)
+    for module in ("bench.job_state", "ledger.ended"):
+        monkeypatch.setattr(f"coach.{module}.follow", stumbling)
     return raised
 
 
