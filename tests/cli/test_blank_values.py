@@ -34,6 +34,8 @@ BESIDE = {
     "sheet": ["JOB"],
     "soaking": ["25", "--fire", "1200"],
     "spread": ["25", "--to", "20"],
+    "photo": ["JOB", "x.png"],
+    "take": ["JOB", "start-again"],
     "temper": ["C45"],
     "weight": ["25"],
 }
