@@ -135,10 +135,10 @@ steps:
 def test_a_bar_too_short_is_told_as_that_until_metal_of_it_is_cut_or_shaped(
     coach: Coach, tmp_path: Path
 ) -> None:
-    """Two straps of 330 mm each are 660 mm of bar: the account of the plan, twice one (by hand)."""
+    """Two straps of 325.5 mm each are 651 mm of bar: the account of the plan, twice one (by hand)."""
     path = tmp_path / "straps.yaml"
     path.write_text(SHORT, encoding="utf-8")
-    one = "The bar for strap 1 and strap 2 is too short: it is 150 mm long and the job needs 660 mm"
+    one = "The bar for strap 1 and strap 2 is too short: it is 150 mm long and the job needs 651 mm"
     told = coach("check", str(path)).out
     assert one in told
     begun = json.loads(coach("begin", str(path), "--json").out)
