@@ -39,7 +39,7 @@ from coach.ledger.reading import cold_reading
 from coach.ledger.section_read import wanted_in_section
 from coach.ledger.shop_test_of import steel_of
 from coach.ledger.verdict import ON_PLAN_CHANCE, Judged, Verdict
-from coach.ledger.wanting import over_from, wanted
+from coach.ledger.wanting import once_worked, over_from, wanted
 from coach.ledger.weighing import expected_mass, kind_of
 from coach.ledger.workpiece import Estimate
 from coach.ledger.zone_forecast import FinishedSize, expected_size
@@ -232,26 +232,26 @@ def unasked_hardness(step: Step) -> Iterator[str]:
 def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, ...]:
     """The sizes, but that of a reading, of which its entry makes something else than what was told of them.
 
-    They are questioned now, count after all, or are out or gone past and were not before.
+    They are questioned now, count after all, are old, or have another verdict: the row has what is told last.
     """
-    was = {one.mark.entry: (one.questioned, bad) for _, one, bad in _read_last(before)}
+    was = {one.mark.entry: (one.questioned, one.old, verdict) for _, one, verdict in _read_last(before)}
     return tuple(
         _check(now, course, None, name)
-        for course, one, bad in _read_last(now)
+        for course, one, verdict in _read_last(now)
         if (name := f"{one.mark.reading.zone}.{one.mark.reading.dimension}")
         != f"{read.zone}.{read.dimension}"
         if (told := was.get(one.mark.entry)) is not None
-        if one.questioned != told[0] or (bad and not told[1])
+        if (one.questioned, one.old, verdict) != told
     )
 
 
-def _read_last(state: JobState) -> Iterator[tuple[Course, Outcome, bool]]:
-    """The last reading of each size in each step, and whether it is out or gone past."""
+def _read_last(state: JobState) -> Iterator[tuple[Course, Outcome, Verdict | None]]:
+    """The last reading of each size in each step, and what it was found to be."""
     for course in state.courses():
         last = {one.mark.reading[:2]: one for one in course.outcomes}
         for one in last.values():
             judged = as_it_is_now(state, course.step, one) if one.counts else None
-            yield course, one, judged is not None and judged.verdict in _BEYOND
+            yield course, one, judged.verdict if judged is not None else None
 
 
 def _never_measured(state: JobState, course: Course, sizes: Sequence[FinishedSize]) -> list[str]:
@@ -287,6 +287,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         # Until it is read it is expected as the step's end is to leave it: of that moment this speaks, too.
         then = after if after is not None and unread else course.now
         limits, _ = wanted(state.plan, then, step, zone, dimension)
+        limits = once_worked(state.plan, step, zone, dimension, limits) if then is after else limits
         limits = wanted_in_section(state.plan, course, zone, dimension) or limits
         limits = marked_there(limits, zone, course.marks) if limits and dimension == MARK else limits
         if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more

@@ -17,6 +17,7 @@ from coach.ledger.wanting import (
     final_limits,
     is_drawn_out,
     is_past_only_here,
+    no_less_than_drawn,
     no_more_than,
     works_ahead,
 )
@@ -95,6 +96,7 @@ class Beside(NamedTuple):
             asked = reading.dimension in step.targets
             then = None if asked else enough_at_the_end(plan, stage)
             wanted_then = limits if then is None else _no_further(then, over.high)
+            wanted_then = no_less_than_drawn(plan, stage, wanted_then)
             short = cold.size_mm < wanted_then.nominal
             return judge(cold.size_mm, cold.doubt_mm, wanted_then, grows=True if short else None), wanted_then
         if final is not None and settled:
@@ -104,6 +106,9 @@ class Beside(NamedTuple):
             return in_the_end, final
         if judged.verdict is Verdict.OUT and judged.below and len(self.found) < self.asked:
             judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
+        if judged.verdict is Verdict.GOOD and Verdict.MORE_TO_GO not in self.found:
+            drawn = no_less_than_drawn(plan, stage, limits)
+            return judge(cold.size_mm, cold.doubt_mm, drawn, grows=True), drawn  # enough metal is not all
         return judged, limits
 
 

@@ -167,6 +167,26 @@ def final_limits(plan: Plan, stage: Stage) -> Limits | None:
     return drawn.moved(taken_mm)
 
 
+def no_less_than_drawn(plan: Plan, stage: Stage, limits: Limits) -> Limits:
+    """Limits of the free dimension once its section is where the step brings it, by the metal and the drawing.
+
+    A section a little fuller than it is aimed at would hold the metal in less of it than may be: it is not
+    good so, where no step ahead makes it more. As they are where the step gathers it.
+    """
+    final = None if stage.shrinks(stage.after.free) else final_limits(plan, stage)
+    if final is None or final.low <= limits.low:
+        return limits
+    return Limits(max(limits.nominal, final.low), final.low, max(limits.high, final.low), limits.stated)
+
+
+def once_worked(plan: Plan, step: Step, zone: str, dimension: str, limits: Limits | None) -> Limits | None:
+    """What is wanted of a size at the end of a step, of a length that it draws out by the drawing too."""
+    stage = plan.by_step[step.number].get(zone)
+    if limits is None or stage is None or not is_drawn_out(stage, dimension):
+        return limits
+    return no_less_than_drawn(plan, stage, limits)
+
+
 def no_more_than(plan: Plan, stage: Stage, limits: Limits) -> Limits:
     """Limits of the free dimension after a step, with the most that it may be where no step ahead lessens it.
 
