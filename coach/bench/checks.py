@@ -113,6 +113,7 @@ class Check(NamedTuple):
     left_soft: bool = False  # whether it is a test of steel that no step hardens
     made_on: MadeOn | None = None  # the steel that a test is made otherwise on; `null` where it is not
     optional: bool = False  # whether only a tester reads it: asked for, and never missed where it is unread
+    for_stone: Figure | None = None  # so much more the skin of its steel wants for the stone; else `null`
     fits: str = ""  # where its reading is questioned: another size, unread, of which it would be good
 
     @property
@@ -141,7 +142,7 @@ class Check(NamedTuple):
     def is_settled(self) -> bool:
         """Whether nothing is left to do about it in this step."""
         settled = self.verdict in (None, Verdict.GOOD, Verdict.PAST_STEP) or self.is_good_by_eye
-        return not (self.is_open or self.is_against_metal) and settled
+        return not (self.is_open or self.is_against_metal or self.for_stone) and settled
 
     @property
     def is_against_metal(self) -> bool:
@@ -236,10 +237,9 @@ def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, 
     """
     was = {one.mark.entry: (one.questioned, one.old, verdict) for _, one, verdict in _read_last(before)}
     return tuple(
-        _check(now, course, None, name)
+        _check(now, course, None, ".".join(one.mark.reading[:2]))
         for course, one, verdict in _read_last(now)
-        if (name := f"{one.mark.reading.zone}.{one.mark.reading.dimension}")
-        != f"{read.zone}.{read.dimension}"
+        if one.mark.reading[:2] != (read.zone, read.dimension)
         if (told := was.get(one.mark.entry)) is not None
         if (one.questioned, one.old, verdict) != told
     )

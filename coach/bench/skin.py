@@ -13,7 +13,7 @@ from coach.ledger.verdict import Verdict
 from coach.ledger.zone_forecast import expected_size
 from coach.metals.skin import FINISH_MM
 from coach.operations import Does
-from coach.quantities.figure import Figure, mm
+from coach.quantities.figure import Figure, Kind, mm
 from coach.quantities.words import NOTHING, Words, say
 
 if TYPE_CHECKING:
@@ -39,6 +39,36 @@ class SteelSkin(NamedTuple):
     needed: Figure | None  # what should be
     enough: bool | None  # whether that is ground off
     left: Figure | None = None  # deeper in the end than planned, and no step ahead grinds it off; else `null`
+    faces: int | None = None  # of the steel that carry a skin where it is ground off; `null` without that
+
+    @property
+    def lacks_mm(self) -> float:
+        """How much more should be ground off, as it is told; 0 where enough is."""
+        if self.enough is not False or self.ground is None or self.needed is None:
+            return 0.0
+        return told_upwards_mm(self.needed.value - self.ground.value)
+
+    @property
+    def should(self) -> Figure | None:
+        """What should be ground off, as it is told: no less than it is."""
+        return None if self.needed is None else mm(told_upwards_mm(self.needed.value))
+
+    @property
+    def is_ground(self) -> Figure | None:
+        """What is ground off; where that is too little, so that it is told less than what should be."""
+        lacks_mm = self.lacks_mm
+        return mm(self.should.value - lacks_mm) if lacks_mm and self.should is not None else self.ground
+
+    @property
+    def deep(self) -> Figure | None:
+        """How deep it is where it is ground off; finer where what is lacking is told beside it."""
+        deep = self.at_grinding
+        return deep._replace(kind=Kind.FINE) if deep is not None and self.lacks_mm else deep
+
+    @property
+    def on_faces(self) -> str:
+        """On how many faces it lies where it is ground off; nothing on one."""
+        return f" on each of {self.faces} faces" if self.faces is not None and self.faces > 1 else ""
 
 
 def planned_skins(plan: Plan) -> tuple[SteelSkin, ...]:
@@ -75,7 +105,7 @@ def _is_proved(state: JobState, zone: str) -> bool:
 
 def short_skins(state: JobState) -> tuple[Skin, ...]:
     """Every skin that goes deeper than what will be ground off it."""
-    return tuple(skin for skin in _in_hand(state) if (off := skin.grinding) and off.beyond_mm < 0.0)
+    return tuple(skin for skin in _in_hand(state) if (off := skin.grinding) and not off.is_enough)
 
 
 def _in_hand(state: JobState) -> Iterator[Skin]:
@@ -154,7 +184,8 @@ def _told(skin: Skin) -> SteelSkin:
         dimension=off.dimension,
         ground=mm(off.ground_mm),
         needed=mm(off.needed_mm),
-        enough=off.beyond_mm >= 0.0,
+        enough=off.is_enough,
+        faces=off.faces,
     )
 
 
@@ -168,18 +199,22 @@ def short_skin(skins: Sequence[SteelSkin], here: int | None = None) -> Words:
                 skin.steel,
                 skin.left,
             )
-        if skin.enough is False and skin.at_grinding and skin.ground and skin.needed:
-            told = "The skin of the {} will be up to {} deep and only {} is ground off the {}: leave {} more "
-            told += "for the stone, or it comes out soft."
+        if skin.lacks_mm and skin.deep and skin.is_ground and skin.should:
+            told = "The skin of the {} will be up to {} deep{} and only {} is ground off the {}, of {} that "
+            told += (
+                "should, a tenth of sound steel with it: leave {} more for the stone, or it comes out soft."
+            )
             if skin.step == here and skin.dimension != "length":
-                told = "The skin of the {} is up to {} deep and only {} is ground off the {}: take {} more "
-                told += "off, or its face stays soft."
+                told = "The skin of the {} is up to {} deep{} and only {} is ground off the {}, of {} that "
+                told += "should, a tenth of sound steel with it: take {} more off, or its face stays soft."
             return say(
                 told,
                 skin.steel,
-                skin.at_grinding,
-                skin.ground,
+                skin.deep,
+                skin.on_faces,
+                skin.is_ground,
                 said(skin.dimension or ""),
-                mm(told_upwards_mm(skin.needed.value - skin.ground.value)),
+                skin.should,
+                mm(skin.lacks_mm),
             )
     return NOTHING

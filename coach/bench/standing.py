@@ -15,6 +15,7 @@ from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
 from coach.bench.closed_short import closed_short
+from coach.bench.for_stone import beside_skins
 from coach.bench.happened import began_at, moment_of
 from coach.bench.hard_left import steel_rows, too_little_left
 from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
@@ -209,6 +210,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
             will_pass = will_pass.held_to(chance)
     decides = reason.measure if isinstance(reason, Reason) else ""
     checks = checks_of(state, course, found, decides, sizes, known) if course is not None else ()
+    checks = beside_skins(checks, skins)
     kept = held(state)
     return Standing(
         job=entries[-1].job,

@@ -31,6 +31,9 @@ class ReadOver(NamedTuple):
 
 _AS_ASKED: Final = ReadOver()
 
+#: So little less than should be is as good as that: the skin is reckoned up to a quarter too deep, and a
+#: tenth of sound steel is wanted under it (judgement), mm.
+AS_GOOD_AS_ENOUGH_MM: Final = 0.05
 #: What is to be left for the stone is told no finer than this, and upwards (judgement), mm.
 GRAIN_MM: Final = 0.1
 
@@ -58,6 +61,11 @@ class Grinding(NamedTuple):
     def beyond_mm(self) -> float:
         """What is ground off beyond what should be; negative where the skin is deeper."""
         return self.ground_mm - self.needed_mm
+
+    @property
+    def is_enough(self) -> bool:
+        """Whether the skin comes off, and by so little not a tenth of sound steel with it."""
+        return self.beyond_mm >= -AS_GOOD_AS_ENOUGH_MM
 
 
 class Skin(NamedTuple):

@@ -168,7 +168,7 @@ def final_limits(plan: Plan, stage: Stage) -> Limits | None:
 
 
 def no_less_than_drawn(plan: Plan, stage: Stage, limits: Limits) -> Limits:
-    """Limits of the free dimension once its section is where the step brings it, by the metal and the drawing.
+    """Limits of the free dimension once its section is where the step brings it: the drawing's least too.
 
     A section a little fuller than it is aimed at would hold the metal in less of it than may be: it is not
     good so, where no step ahead makes it more. As they are where the step gathers it.

@@ -325,7 +325,7 @@ def _laid(plan: Plan) -> Iterator[Finding]:
 def _skins(plan: Plan) -> Iterator[Finding]:
     for skin in skins(plan):
         grinding = skin.grinding
-        if grinding is not None and grinding.ground_mm < grinding.needed_mm:
+        if grinding is not None and not grinding.is_enough:
             words = say(
                 "Step {} grinds {} off the {} of {}, and by then the fire may have taken the carbon out of "
                 "{}: leave {} for the stone, which takes a tenth of sound steel with it.",

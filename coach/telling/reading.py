@@ -73,6 +73,9 @@ def reading_sentence(check: Check, shown: Shown) -> str:
         told += f" {_outvoted(reading.outvotes, shown)}"
     if may_be_a_slip(check):
         told += f" {SLIP}"
+    if check.for_stone is not None and reading.judged is not None:
+        what = "taken off" if reading.judged.taken_off else "left for the stone"
+        told += f" But the skin of its steel wants {write_figure(check.for_stone, shown)} more {what}."
     if check.fits:
         return f"{told} {_AS_ANOTHER.format(label(*check.fits.split('.', 1)))}"
     return told

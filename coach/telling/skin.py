@@ -25,15 +25,16 @@ def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:
             return say("{}: {} deep since step {} ground it", skin.steel, skin.now, skin.ground_in)
         deep = "{}: {}{} deep in the end; no step says how much is ground off"
         return say(deep, skin.steel, by_now, skin.end)
-    should = say(" and should {}", skin.needed) if skin.enough is False and skin.needed is not None else ""
+    should = say(" and should {}", skin.should) if skin.lacks_mm and skin.should is not None else ""
     return say(
-        "{}: {}{}{} at step {}, which grinds {} off the {}{}{}",
+        "{}: {}{}{}{} at step {}, which grinds {} off the {}{}{}",
         skin.steel,
         by_now,
-        skin.at_grinding,
+        skin.deep or skin.at_grinding,
         "" if by_now else " deep",
+        skin.on_faces,
         skin.step or 0,
-        skin.ground,
+        skin.is_ground or skin.ground,
         "" if skin.dimension == "length" or skin.zone == skin.steel else "steel at the ",
         said(skin.dimension),
         should,

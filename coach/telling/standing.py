@@ -133,7 +133,7 @@ _BY_A_TESTER = "; optional, for only a tester reads it"
 
 def _check_line(check: Check, shown: Shown) -> Line:
     if check.reading is not None:
-        good = check.verdict in (None, Verdict.GOOD)
+        good = check.verdict in (None, Verdict.GOOD) and check.for_stone is None
         mark = "[?]" if check.is_questioned else "[ ]" if check.reading.old else "[x]" if good else "[!]"
         return Line(reading_sentence(check, shown), mark=mark)
     expected = f"; {write_figure(check.expected, shown)} expected" if check.expected else ""

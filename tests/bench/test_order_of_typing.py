@@ -1,4 +1,4 @@
-"""The sizes of a step mean the same in whatever order they are typed, and what was told of one still stands."""
+"""The sizes of a step mean the same in whatever order they are typed; what was told of one still stands."""
 
 from __future__ import annotations
 
@@ -39,14 +39,16 @@ def rows(job: Session) -> dict[str, tuple[object, ...]]:
         one.name: (
             one.verdict,
             one.is_questioned,
-            None if one.wanted is None else (round(one.wanted.limits.low, 3), round(one.wanted.limits.high, 3)),
+            None
+            if one.wanted is None
+            else (round(one.wanted.limits.low, 3), round(one.wanted.limits.high, 3)),
         )
         for one in read
     }
 
 
 # The hook's plate: 16 ±2 by the drawing, and its spreading is the last step to make it wide. By volume
-# 13.2 × 5.7 × 47.3 mm are 3559 mm³, and the plate's own 36.6 mm of a bar 10 mm square 3660 mm³ less the scale.
+# 13.2 × 5.7 × 47.3 mm are 3559 mm³, and 36.6 mm of a bar 10 mm square are 3660 mm³, less the scale.
 PLATE = (("plate.width", "13.2"), ("plate.thickness", "5.7"), ("plate.length", "47.3"))
 
 
@@ -66,7 +68,7 @@ def test_nor_is_it_while_not_all_of_its_section_is_read(beside: tuple[tuple[str,
 
 
 def test_a_width_that_its_step_may_leave_so_is_good_as_before() -> None:
-    job, told = read_in("first-hook", 7, 2, (("plate.width", "15.5"),))
+    _, told = read_in("first-hook", 7, 2, (("plate.width", "15.5"),))
     assert told["plate.width"] is Verdict.GOOD
 
 
