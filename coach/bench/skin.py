@@ -200,13 +200,13 @@ def short_skin(skins: Sequence[SteelSkin], here: int | None = None) -> Words:
                 skin.left,
             )
         if skin.lacks_mm and skin.deep and skin.is_ground and skin.should:
-            told = "The skin of the {} will be up to {} deep{} and only {} is ground off the {}, of {} that "
-            told += (
-                "should, a tenth of sound steel with it: leave {} more for the stone, or it comes out soft."
+            told = (
+                "The skin of the {} will be up to {} deep{} and only {} is ground off the {}: leave {} more "
             )
+            told += "for the stone, {} in all with a tenth of sound steel{}, or it comes out soft."
             if skin.step == here and skin.dimension != "length":
-                told = "The skin of the {} is up to {} deep{} and only {} is ground off the {}, of {} that "
-                told += "should, a tenth of sound steel with it: take {} more off, or its face stays soft."
+                told = "The skin of the {} is up to {} deep{} and only {} is ground off the {}: take {} more "
+                told += "off, {} in all with a tenth of sound steel{}, or its face stays soft."
             return say(
                 told,
                 skin.steel,
@@ -214,7 +214,8 @@ def short_skin(skins: Sequence[SteelSkin], here: int | None = None) -> Words:
                 skin.on_faces,
                 skin.is_ground,
                 said(skin.dimension or ""),
-                skin.should,
                 mm(skin.lacks_mm),
+                skin.should,
+                " on each" if skin.on_faces else "",
             )
     return NOTHING

@@ -51,15 +51,15 @@ def test_row_skin_and_verdict_lack_the_same(thickness: str) -> None:
     assert not check.is_settled
     row = re.search(r"wants ([\d.]+) mm more left for the stone", reading_sentence(check, SHOWN))
     head = re.search(
-        r"up to ([\d.]+) mm deep on each of 2 faces and only ([\d.]+) mm is ground off the end thickness, of "
-        r"([\d.]+) mm that should.*leave ([\d.]+) mm more",
+        r"up to ([\d.]+) mm deep on each of 2 faces and only ([\d.]+) mm is ground off the end thickness: "
+        r"leave ([\d.]+) mm more for the stone, ([\d.]+) mm in all with a tenth of sound steel on each,",
         write(short_skin(standing.skins), SHOWN),
     )
     told = re.search(r"grinds ([\d.]+) mm off .* and should ([\d.]+) mm", write(skin_words(skin), SHOWN))
     assert row is not None
     assert head is not None
     assert told is not None
-    deep, ground, should, more = (float(one) for one in head.groups())
+    deep, ground, more, should = (float(one) for one in head.groups())
     assert (float(told[1]), float(told[2])) == (ground, should)
     assert float(row[1]) == more
     assert ground + more == pytest.approx(should)  # as a smith adds it up
