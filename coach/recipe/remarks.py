@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from coach.recipe.keys import unit_of
@@ -39,7 +39,10 @@ def with_remarks(
         places: for each step the text that it was in and its place there, spelt out; None for none.
         notes: what is to be told of each step besides, by its number from 1; 0 stands at the end.
     """
-    remarks = {old: remarks_of(old)} | {of[0]: remarks_of(of[0]) for of in places if of is not None}
+    # Each text is read once, however many of the steps come from it.
+    sources = {of[0] for of in places if of is not None}
+    remarks = {one: remarks_of(one) for one in sources | {old}}
+    steps_in = {one: _steps_in_file(one) for one in sources}
     seen: set[tuple[str, _Spot]] = set()
     keys = {one[1] for line in text.splitlines() if (one := _KEY.match(line))}
     # What belongs to a key that is written no more stands at the head.
@@ -56,7 +59,8 @@ def with_remarks(
             step += 1
             of = places[step] if step < len(places) else None
             if of is not None:
-                spot = _spot_of(of[0], of[1])
+                at = steps_in[of[0]](of[1])
+                spot = _Spot(step=at) if at is not None else _Spot()
                 if (of[0], spot) not in seen:
                     seen.add((of[0], spot))
                     before = list(remarks[of[0]].get(spot, ()))
@@ -115,27 +119,32 @@ def _starts(text: str) -> dict[int, _Spot]:
     """Where each piece, zone and step begins, by its line."""
     plain = read_plain(text, "")
     found: dict[int, _Spot] = {}
+    first_line = min((place[0] for place in plain.places.keys.values()), default=0)
     for path, place in plain.places.keys.items():
         if path[:1] == ("pieces",) and (len(path) == 2 or (len(path) == 4 and path[2] == "zones")):
             found[place[0]] = _Spot(name=str(path[-1]))
         elif len(path) == 1:
-            first = all(place[0] <= other[0] for other in plain.places.keys.values())
-            found.setdefault(place[0], _Spot() if first else _Spot(key=spelt_key(str(path[0]))))
+            key = _Spot() if place[0] == first_line else _Spot(key=spelt_key(str(path[0])))
+            found.setdefault(place[0], key)
     for path, place in plain.places.values.items():
         if len(path) == 2 and path[0] == "steps":
             found[place[0]] = _Spot(step=int(path[1]))
     return found
 
 
-def _spot_of(text: str, spelt: int) -> _Spot:
-    at = step_in_file(text, spelt)
-    return _Spot(step=at) if at is not None else _Spot()
-
-
 def step_in_file(text: str, spelt: int) -> int | None:
     """The step of a file, from 0, that is the one of that number once it is spelt out; None where none is."""
+    return _steps_in_file(text)(spelt)
+
+
+def _steps_in_file(text: str) -> Callable[[int], int | None]:
+    """What gives the step of a file for a number of those spelt out, from 0; the text is read once."""
     plain = read_plain(text, "")
     speller = Speller(plain.tree, unit_of(plain.tree))
     speller.spell()
-    path = speller.origins.of(("steps", spelt))
-    return int(path[1]) if len(path) > 1 else None
+
+    def of(spelt: int) -> int | None:
+        path = speller.origins.of(("steps", spelt))
+        return int(path[1]) if len(path) > 1 else None
+
+    return of
