@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from math import ceil, inf
+from math import ceil, hypot, inf
 from typing import NamedTuple
 
 from coach.forms import Form
@@ -272,7 +272,8 @@ def _too_long_share(plan: Plan, course: Course, outcome: Outcome) -> float:
 
     From a guard band inside on, for the two cases that are mixed by it lie far apart; for the same reason the
     rest of it fades with its square: the doubt of the mixture goes by the root. Inside, a length may be told
-    by the least that suffices alone: the most that it may be is the same there.
+    by the least that suffices alone: the most that it may be is the same there. What is more than the metal
+    makes of the section is so only as surely as that is known, and no guard band inside.
     """
     judged, limits, surprise = outcome.judged, outcome.limits, outcome.surprise
     if judged is None or limits is None or surprise is None or not outcome.counts:
@@ -281,7 +282,10 @@ def _too_long_share(plan: Plan, course: Course, outcome: Outcome) -> float:
         return 0.0
     zone, dimension = outcome.mark.reading[:2]
     limits = over_from(plan, course.step, zone, dimension, limits) or limits
-    doubt_mm = surprise.cold.doubt_mm
+    doubt_mm, bound = surprise.cold.doubt_mm, outcome.bound
+    if bound is not None and bound.in_section and limits.high == bound.size_mm:
+        share = outside_share(surprise.cold.size_mm - limits.high, hypot(doubt_mm, bound.doubt_mm))
+        return 1.0 - (1.0 - share) ** 2
     share = outside_share(surprise.cold.size_mm - limits.high + COVERAGE * doubt_mm, 2.0 * doubt_mm)
     return 1.0 - (1.0 - share) ** 2
 

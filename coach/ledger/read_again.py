@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from itertools import groupby
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from itertools import combinations, groupby
 from math import fsum, hypot, sqrt
 from typing import Final, NamedTuple
 
@@ -47,8 +47,9 @@ def read_again(
     work: as many as agree count, as their mean, the later of two groups as large, and the others are
     outvoted; where no two agree they scatter, and say no more than their mean with the doubt of that.
 
-    A reading that was insisted on lets all stand as they were typed. `impossible` are entries that cannot be
-    true by what was known before them: they are no part of a scatter. None where that is not known yet.
+    A reading that was insisted on lets all stand as they were typed, where they do not agree. `impossible`
+    are entries that cannot be true by what was known before them: they are no part of a scatter. None where
+    that is not known yet.
     """
     found = _Found(plan, step, impossible)
     for is_read, some in groupby(marks, key=lambda mark: isinstance(mark, ReadingMark)):
@@ -57,7 +58,7 @@ def read_again(
             if isinstance(mark, ReadingMark) and _is_of_the_metal(plan, start, step, mark.reading):
                 by_size.setdefault(mark.reading[:2], []).append(mark)
         again = {size: each for size, each in by_size.items() if len(each) > 1}
-        as_typed = [each for each in again.values() if not any(one.insisted for one in each)]
+        as_typed = [each for each in again.values() if _all_agree(each) or not _is_stood_by(each)]
         worked = {each[0].reading.zone for each in again.values() if len(found.as_worked(each) or ()) > 1}
         for each in as_typed:
             found.weigh(each, was_worked=each[0].reading.zone in worked)
@@ -143,7 +144,7 @@ class _Found:
             off_mm = fsum((_cold(one) - cold.size_mm) ** 2 for one in some)
             cold = cold._replace(chance_mm=sqrt(off_mm / (len(some) - 1)))
         whole = last.reading._replace(size_mm=cold.size_mm, hot_c=None, chance_mm=cold.chance_mm)
-        self.instead[last.entry] = last._replace(reading=whole)
+        self.instead[last.entry] = last._replace(reading=whole, insisted=_is_stood_by(some))
         self.inside |= {one.entry for one in some[:-1]}
         self.together[last.entry] = Together(tuple(some), cold.size_mm, scattered)
 
@@ -186,6 +187,14 @@ def _cold(mark: ReadingMark) -> float:
 def _agree(one: ReadingMark, other: ReadingMark) -> bool:
     a, b = cold_reading(one.reading), cold_reading(other.reading)
     return abs(a.size_mm - b.size_mm) <= AGREE_WITHIN * hypot(a.chance_mm, b.chance_mm)
+
+
+def _all_agree(readings: Sequence[ReadingMark]) -> bool:
+    return all(_agree(one, other) for one, other in combinations(readings, 2))
+
+
+def _is_stood_by(readings: Iterable[ReadingMark]) -> bool:
+    return any(one.insisted for one in readings)
 
 
 def _together(some: Sequence[ReadingMark]) -> ColdReading:

@@ -10,7 +10,15 @@ from coach.fire.colours import COLOUR_DOUBT_C
 from coach.ledger.belief import Belief, Change
 from coach.ledger.running import coefficient, run_share, thickness_names
 from coach.ledger.working import LedgerError
-from coach.ledger.workpiece import SCALE, SPREAD, Estimate, Workpiece, size_name
+from coach.ledger.workpiece import (
+    SCALE,
+    SPREAD,
+    Estimate,
+    Workpiece,
+    size_name,
+    volume_name,
+    volume_slope,
+)
 from coach.metals.thermal import ELONGATION_DOUBT_SHARE, elongation, elongation_slope
 from coach.operations.gauges import GAUGES, UNEVEN_MM, UNEVEN_SHARE, Gauge, bias_name
 from coach.operations.measures import CENTRE, MARK, MEASURED
@@ -26,6 +34,9 @@ _ROUNDS = 8
 #: However the sizes disagree, none is believed to be less than this share of what it was held to be
 #: (judgement).
 _LEAST_SHARE = 0.1
+#: A mark that takes less than this share of a zone's length leaves what the section says of its metal as it
+#: is (our choice).
+_MOVED_SHARE = 0.005
 
 #: Two questioned readings that lie nearer than this many standard uncertainties bear each other out
 #: (judgement).
@@ -154,13 +165,14 @@ def taken_in(workpiece: Workpiece, reading: Reading, unformed_mm: float = 0.0) -
 
     A free dimension is not linear in what it hangs on, so its slopes are taken again where the belief comes
     to lie, until it settles (the iterated Kalman update, Gelb, Applied Optimal Estimation, 1974, 6.1; from
-    memory). Only a reading far from what was expected takes more than two rounds.
+    memory). Only a reading far from what was expected takes more than two rounds. A mark is linear in the
+    metal before it, and one is enough.
     """
     cold = cold_reading(reading)
     bias = bias_name(reading.gauge)
     belief = with_bias(workpiece.belief, reading.gauge, cold)
     now = workpiece._replace(belief=belief)
-    for _ in range(_ROUNDS):
+    for _ in range(1 if reading.dimension == MARK else _ROUNDS):
         try:
             estimate = now.size(reading.zone, reading.dimension)
         except LedgerError:
@@ -175,7 +187,36 @@ def taken_in(workpiece: Workpiece, reading: Reading, unformed_mm: float = 0.0) -
         moved = sum(slope * (now.belief.mean(n) - before.mean(n)) for n, slope in estimate.slopes.items())
         if abs(moved) < _SETTLED_SHARE * cold.chance_mm or len(estimate.slopes) == 1:
             break
+    if reading.dimension == MARK:
+        return _marked_off(workpiece, now)
     return _run_with_thickness(workpiece, now, reading)
+
+
+def _marked_off(before: Workpiece, now: Workpiece) -> Workpiece:
+    """The lengths of a bar that marks were read on, none of which says anything of its section.
+
+    A length of bar holds its metal by the section: V = A L. Where L has moved, so has what a doubt of the
+    section makes of V; with the covariance of the old L the next mark would make the bar thinner or thicker
+    for one that was made in the wrong place.
+    """
+    changes: dict[str, Change] = {}
+    belief = now.belief
+    for zone, state in now.zones.items():
+        name = volume_name(zone)
+        own = [one for one in state.shape.own_dimensions if one != "length"]
+        is_bar = state.parts == (zone,) and state.free == "length"
+        is_bar = is_bar and all(size_name(zone, one) in belief for one in own)
+        if not is_bar or belief.mean(name) == before.belief.mean(name):
+            continue
+        for one in (size_name(zone, dimension) for dimension in own):
+            was_mm = before.belief.mean(one)
+            belief = belief.stretched(one, 1.0, was_mm) if belief.mean(one) != was_mm else belief
+        form = before.form(zone)
+        times = belief.mean(name) / form.volume_mm3()
+        if abs(times - 1.0) >= _MOVED_SHARE:
+            slopes = {size_name(zone, one): (times - 1.0) * volume_slope(form, one) for one in own}
+            changes[name] = Change(belief.mean(name), {name: 1.0, **slopes})
+    return now._replace(belief=belief.predict(changes) if changes else belief)
 
 
 def _run_with_thickness(before: Workpiece, now: Workpiece, reading: Reading) -> Workpiece:

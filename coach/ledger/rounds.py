@@ -66,6 +66,8 @@ def _shows_work(
         if mark.entry in ignored:
             continue
         zone, dimension = size = mark.reading.zone, mark.reading.dimension
+        if dimension == MARK:
+            continue  # made anew or read once more: no work moves it, and of two the later is there
         stage, there = plan.by_step[step.number].get(zone), start.zones.get(zone)
         state = stage.after if stage is not None else there
         if state is None or dimension not in state.shape.dimensions:

@@ -423,3 +423,21 @@ def test_a_hole_s_far_mouth_is_drifted_with_the_near_one_only_as_surely_as_that_
     for before, after in pairwise(found):
         for of in ("plate.far_hole_length", "plate.far_hole_width"):
             assert abs(before[of] - after[of]) < most(Reading("plate", "hole_width", 5.4, "calliper"), 0.01)
+
+
+def test_what_is_just_more_than_the_metal_makes_of_its_section_is_not_surely_too_long() -> None:
+    """An adze's blade, 75.08 long where its section makes 75.0 at the most, as far as that is known: 1.8 mm.
+
+    At 75.07 it counted as going on with its section, at 75.08 as staying as long: 47 points of its length.
+    """
+    found = [
+        told_at("carpenters-adze", 12, 0, {"blade.width": 43.33}, "blade.length", mm / 100.0, insisted=True)
+        for mm in (*range(7500, 7520), *range(7600, 7604), *range(7700, 7704))
+    ]
+    bound = most(Reading("blade", "length", 75.0, "calliper"), 0.01)
+    near = list(pairwise(found[:20]))
+    near += [(found[at], found[at + 1]) for at in (20, 21, 22, 24, 25, 26)]
+    for before, after in near:
+        assert abs(before.so_far - after.so_far) < bound
+        assert abs(before.will_pass - after.will_pass) < bound
+        assert all(abs(before.by_size[of] - after.by_size[of]) < bound for of in before.by_size)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from functools import cache
+from functools import cache, partial
 from typing import NamedTuple
 
 from coach.declared import classes_in, modules_in
@@ -109,13 +109,25 @@ def offers(
     """
     found = []
     for remedy in remedies():
-        for idea in remedy.ideas(situation):
+        # Of ideas that are as good the first is that of the drawing's first size, not of the one read first.
+        for idea in sorted(remedy.ideas(situation), key=partial(_place, situation)):
             then = if_taken(idea)
             if then is None or _breaks_its_word(situation, idea, then):
                 continue
             if not remedy.HELPS or is_better(then, stands) or _is_put_right_alone(idea, then, stands):
                 found.append(_offer(remedy, idea, then))
     return tuple(sorted(found, key=lambda offer: offer.rank))
+
+
+def _place(situation: Situation, idea: Idea) -> tuple[int, int, str]:
+    """Where the drawing has what an idea is about: by its zone, then by its size; what is none comes last."""
+    zones = situation.plan.recipe.drawing
+    zone, _, dimension = idea.about.partition(".")
+    if zone not in zones:
+        return len(zones), 0, ""
+    sizes = [*zones[zone].limits]
+    at = sizes.index(dimension) if dimension in sizes else len(sizes)
+    return [*zones].index(zone), at, dimension
 
 
 def _breaks_its_word(situation: Situation, idea: Idea, then: Stands) -> bool:
@@ -190,5 +202,6 @@ def _rank(way: WayBack, idea: Idea) -> tuple[float, ...]:
     state = max(state, _UNREAD_RANK) if idea.unread else state
     at_once = idea.at_once and way.verdict is not PlanState.OFF_PLAN
     soundness = float(list(Soundness).index(way.soundness))
-    cost = float(idea.outside), float(way.heats), -way.chance, way.price.value
+    # As near as it is reckoned: the order of typing leaves something in the last digits.
+    cost = float(idea.outside), float(way.heats), -round(way.chance, 4), round(way.price.value, 3)
     return float(not at_once), state, soundness, *cost
