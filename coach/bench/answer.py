@@ -20,6 +20,7 @@ class Unsettled(NamedTuple):
     to_right: tuple[Right, ...] = ()
     outside: Mapping[str, Words] = MappingProxyType({})  # of those, what the drawing refuses as it ends here
     counted: Mapping[str, Words] = MappingProxyType({})  # of them, what counts as worked on since it was read
+    seem_outside: tuple[str, ...] = ()  # of those outside, what lies too near its limit to be sure
     unread: tuple[FinishedSize, ...] = ()  # besides, what nobody has measured and counts from its end on
 
     def __bool__(self) -> bool:
@@ -28,9 +29,10 @@ class Unsettled(NamedTuple):
 
     @property
     def is_bad_news(self) -> bool:
-        """Whether it was left over what is out, gone past or questioned, or is to be put right."""
-        return bool(self.to_right or self.outside) or any(
-            one.is_questioned or one.is_beyond for one in self.checks
+        """Whether it was left over what is surely out, gone past or questioned, or is to be put right."""
+        outside = bool(self.outside.keys() - {*self.seem_outside})
+        return (
+            bool(self.to_right) or outside or any(one.is_questioned or one.is_beyond for one in self.checks)
         )
 
 

@@ -32,6 +32,7 @@ from coach.ledger.as_run import wanted_beside
 from coach.ledger.cheeks import cheeks_of, other_read
 from coach.ledger.course import AmendmentMark, Course, Outcome, cut_to_size
 from coach.ledger.forecast import Forecast
+from coach.ledger.left_over import left_over
 from coach.ledger.made_anew import marked_there
 from coach.ledger.own_curves import treatment_before
 from coach.ledger.quenched_instead import quenched_instead
@@ -345,15 +346,14 @@ def _waits_for(state: JobState, made_at: Step, zone: str, test: str) -> int:
 def as_it_is_now(state: JobState, step: Step, outcome: Outcome) -> Judged | None:
     """What a reading of a step was found to be; where the step is finished there is no more to go in it.
 
-    What no step from the one in hand on works is then out.
+    What no step from the one in hand on works is then out, or too near its limit to be sure of.
     """
-    judged, reading = drawn_ahead(state, step, outcome), outcome.mark.reading
-    done = len(state.records)
+    judged, reading, done = drawn_ahead(state, step, outcome), outcome.mark.reading, len(state.records)
     if judged is None or judged.verdict is not Verdict.MORE_TO_GO or step.number > done:
         return judged
     stages = (state.plan.by_step[one.number].get(reading.zone) for one in state.plan.recipe.steps[done:])
     works = any(stage is not None and stage.works(reading.dimension) for stage in stages)
-    return judged if works else judged._replace(verdict=Verdict.OUT)
+    return judged if works else left_over(step, outcome)
 
 
 def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse: set[str]) -> SizeRead:

@@ -14,23 +14,24 @@ from coach.ledger.half_way import half_way
 from coach.ledger.verdict import ON_PLAN_CHANCE, Verdict
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import NOTHING, Figure, Limits, Words, say
+from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Words, say
 
 
 def ends_outside(
     state: JobState, checks: Iterable[Check], sizes: Iterable[FinishedSize]
-) -> tuple[dict[str, Words], dict[str, Words]]:
+) -> tuple[dict[str, Words], dict[str, Words], tuple[str, ...]]:
     """Sizes with more to go that no step ahead works, and that are outside of the drawing as they were read.
 
     By their names, each as `shank length ends at 96 mm, 4 mm under the 100 mm the drawing allows, and no
     step ahead works it`; and apart from them those that count as inside all the same, by `sizes`, as they
-    come out: what nobody measured of a section counts as worked, and the length with it.
+    come out: what nobody measured of a section counts as worked, and the length with it. Last the names of
+    those outside that are too near their limit to be sure of.
     """
     told, course = {size.name: size for size in sizes}, state.course()
     ended = None if course is None else finished_now(state.plan, course).now
     drawing, steps = state.plan.recipe.drawing, state.plan.recipe.steps
     ahead = [state.plan.by_step[step.number] for step in steps[len(state.records) + 1 :]]
-    found, counted = {}, {}
+    found, counted, seem = {}, {}, []
     for check in checks:
         limits = drawing[check.zone].limits.get(check.dimension) if check.zone in drawing else None
         if limits is None or check.reading is None or check.verdict is not Verdict.MORE_TO_GO:
@@ -55,12 +56,14 @@ def ends_outside(
             continue
         below = read.value < limits.low
         allowed = limits.low if below else limits.high
+        if not (surely := off > COVERAGE * (read.doubt or 0.0)):
+            seem.append(check.name)
         found[check.name] = say(
-            "{} ends at {}, {:hair} {} the {} the drawing allows, and no step ahead works it",
-            *(check.label, read._replace(doubt=None), Figure(off, check.kind), "under" if below else "over"),
-            Figure(allowed, check.kind),
+            "{} ends at {}, {}{:hair} {} the {} the drawing allows, and no step ahead works it",
+            *(check.label, read._replace(doubt=None), "" if surely else "it seems ", Figure(off, check.kind)),
+            *("under" if below else "over", Figure(allowed, check.kind)),
         )
-    return found, counted
+    return found, counted, tuple(seem)
 
 
 def _ends_inside(ended: Workpiece, check: Check, read: Figure, limits: Limits) -> bool:

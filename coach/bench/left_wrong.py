@@ -8,6 +8,7 @@ from coach.bench.heat_treated import OF_TREATMENT
 from coach.bench.job_state import JobState
 from coach.bench.off_middle import drawn_ahead, is_tine_of_split
 from coach.ledger.course import AmendmentMark, Course, Outcome
+from coach.ledger.left_over import left_over
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import Verdict
 from coach.ledger.working import reshapes
@@ -47,7 +48,8 @@ def left_wrong_in(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
                 latest[reading.zone, reading.dimension] = outcome, step
     for outcome, step in latest.values():
         finished = step.number <= len(state.records)
-        if outcome.verdict is Verdict.OUT or (finished and outcome.verdict is Verdict.MORE_TO_GO):
+        judged = left_over(step, outcome) if finished else outcome.judged
+        if judged is not None and judged.verdict is Verdict.OUT:
             yield outcome, step, False
 
 

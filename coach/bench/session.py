@@ -202,11 +202,16 @@ class Session(Happening):
         by_marks = told is None and marked > 0
         counted = told if told is not None else marked or step.heats
         warning, beware = self.done_warning(), ends_unworked(self._state)
+        before = {one.entry for one in self.standing().to_right}
         entry = self._enter(self._end(Done(step=step.number, heats=counted, marked=by_marks), at))
         following = self._state.step.title if self._state.step is not None else ""
         unmarked = counted if told is None and not marked else 0
         did = StepDone(step.number, step.title, unmarked, warning, following)
-        answer = self._answer(did, entry, bad_news=warning.is_bad_news or self.standing().is_off)
+        now = (
+            self.standing()
+        )  # what the step leaves wrong, and is to be put right from its end on, is bad too
+        bad = warning.is_bad_news or now.is_off or bool({one.entry for one in now.to_right} - before)
+        answer = self._answer(did, entry, bad_news=bad)
         care = care_of_first_fire(self.recipe, self._state.step, self._entries[:-1])
         return answer._replace(care=care, beware=beware)
 

@@ -11,6 +11,7 @@ from coach.bench.settled import Read, stages_ahead
 from coach.bench.treated import treats
 from coach.forms import label, said
 from coach.ledger.course import Course, Outcome
+from coach.ledger.left_over import left_over
 from coach.ledger.quenched_again import quenched_again
 from coach.ledger.tested_before import undone_since
 from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict, beyond_surely, conformance
@@ -136,12 +137,12 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
         measured: what was read and not worked since.
     """
     expected = {(one.zone, one.dimension): one.expected for one in found}
+    inside = {(one.zone, one.dimension) for one in found if one.state is SizeState.GOOD}
     ahead, changed = stages_ahead(state), changed_by_ways(state)
     read, worked_since = _last_read(state), _last_read(state, worked_since=True)
     doubted = _questioned(state)
-    now = state.plan.recipe.drawing
     left = {zone for piece in state.plan.recipe.pieces.values() for zone in piece.finished_zones}
-    began = state.first_plan.recipe.drawing
+    now, began = state.plan.recipe.drawing, state.first_plan.recipe.drawing
     for zone, drawn_now in now.items():
         if zone not in left or state.plan.recipe.piece_of(zone).given_up:
             continue  # it is split, and the tool has its branches; or it is made no more
@@ -159,7 +160,7 @@ def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) 
             else:
                 drawn_to = limits if let_go is not None and let_go.haft else first
                 verdict = verdict_of(came, drawn_to, limits)
-            outside = came is not None and SizeState.of(came.value, limits) is not SizeState.GOOD
+            outside = came is not None and size not in inside and not limits.contains(came.value)
             yield SizeCame(
                 name=f"{zone}.{dimension}",
                 zone=zone,
@@ -329,11 +330,10 @@ def _asked(course: Course, zone: str, dimension: str, *, finished: bool) -> Size
 
 
 def _read(state: JobState, course: Course, outcome: Outcome) -> SizeCame:
-    reading = outcome.mark.reading
+    reading, outcome = outcome.mark.reading, outcome._replace(judged=left_over(course.step, outcome))
     asked = _asked(course, reading.zone, reading.dimension, finished=True)
     kind, limits = kind_of(course.step, reading.dimension), outcome.limits
-    came, verdict = Figure(reading.size_mm, kind), SizeVerdict.AS_READ
-    beyond = None
+    came, verdict, beyond = Figure(reading.size_mm, kind), SizeVerdict.AS_READ, None
     if limits is not None and outcome.verdict is not None:
         seems = SizeState.of(came.value, limits)
         verdict = SizeVerdict.NOT_SURE
