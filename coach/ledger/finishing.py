@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from itertools import pairwise
+from typing import NamedTuple
 
 from coach.ledger.course import (
     Course,
@@ -27,14 +28,26 @@ from coach.operations import operation
 from coach.recipe.model import Step
 
 
-def finished_course(plan: Plan, course: Course) -> Workpiece:
+class AsRead(NamedTuple):
+    """What the step in hand leaves as it was read, each as surely as it does."""
+
+    sizes: Mapping[str, float]  # that it works to and no heat has worked since, by the belief's names
+    zones: Mapping[str, float]  # those whose metal stays
+
+
+def as_read(plan: Plan, course: Course) -> AsRead:
+    """What the step that is going on leaves as it was read."""
+    sizes = left_where_read(plan, course)
+    return AsRead(sizes, stays_as_read(plan, course, left_as_read(plan, course, surely=False), sizes))
+
+
+def finished_course(plan: Plan, course: Course, left_as: AsRead) -> Workpiece:
     """The step that is going on, worked to its end: what is not there yet comes to its target."""
     step, now = course.step, course.now
     if operation(step.operation).FIXES:
         return _fixing_finished(plan, course)
     left = max(0, step.heats - course.heats)
-    asked, read, landed = asked_names(plan, step), read_names(plan, course), left_where_read(plan, course)
-    stays = stays_as_read(plan, course, left_as_read(plan, course, surely=False), landed)
+    asked, read, (landed, stays) = asked_names(plan, step), read_names(plan, course), left_as
     unread = {name.rsplit(".", 1)[0] for name in asked - read}
     if any(share and zone in unread for zone, share in stays.items()):
         now = as_if_finished(plan, course).now

@@ -13,10 +13,9 @@ from coach.ledger.course import (
     asked_names,
     believed_name,
     left_as_read,
-    stays_as_read,
     to_settle,
 )
-from coach.ledger.finishing import finished_course, left_where_read
+from coach.ledger.finishing import as_read, finished_course
 from coach.ledger.following import follow
 from coach.ledger.hand import NOTHING_LANDED, Landed
 from coach.ledger.margins import Margin, as_fixed, as_laid, margins_of, noted_before_fixing
@@ -196,11 +195,10 @@ class _Walk:
                 self.plan, self.workpiece, step, course.marks, finished=False, doubted=course.doubted
             )
         self._inferred = dict.fromkeys(asked_names(self.plan, step) - _as_it_is(self.plan, course), 1.0)
-        self.workpiece = finished_course(self.plan, course)
+        left, stays_so = left_as_read(self.plan, course), as_read(self.plan, course)
+        self.workpiece = finished_course(self.plan, course, stays_so)
         self._done(step)
-        left, shares = left_as_read(self.plan, course), left_where_read(self.plan, course)
-        may_stay = left_as_read(self.plan, course, surely=False)
-        stays = stays_as_read(self.plan, course, may_stay, shares)
+        shares, stays = stays_so
         # What nobody is asked to read, and a length left as read has settled, is told as once it is done.
         for name in self._inferred.keys() - to_settle(self.plan, course):
             self._inferred[name] = 1.0 - stays.get(name.rsplit(".", 1)[0], 0.0)

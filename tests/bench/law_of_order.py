@@ -142,6 +142,8 @@ def apart(one: Mapping[str, object], other: Mapping[str, object]) -> Iterator[st
     for place in sorted(one.keys() | other.keys()):
         if place.endswith(".judged.below") and float(str(one.get(f"{place[:-5]}to_go.value", 1.0))) < NEAR:
             continue  # on its aim it is on neither side
+        if place.endswith(".wanted.text"):
+            continue  # rounded, of the limits beside it
         mine, its = one.get(place, "nothing"), other.get(place, "nothing")
         if not is_alike(mine, its):
             yield f"{place}: {mine} / {its}"
