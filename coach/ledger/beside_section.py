@@ -32,6 +32,7 @@ class Beside(NamedTuple):
 
     found: Sequence[Verdict]
     asked: int  # how many sizes of it the step works to
+    is_of_metal: bool = False  # whether the reading is of the size that the metal makes
     unformed_mm: float = 0.0  # how doubtful the length is besides, for steel that may stand out of its cleft
 
     def judged(
@@ -69,7 +70,8 @@ class Beside(NamedTuple):
     ) -> tuple[Judged, Limits]:
         stage = plan.by_step[step.number].get(reading.zone)
         ahead = works_ahead(plan, step, reading.zone, reading.dimension)
-        if grows is None and ahead and not reshapes(step, reading.zone):
+        looked_at = grows is None and ahead and not reshapes(step, reading.zone)
+        if looked_at and not self.is_of_metal:  # which no step ahead adds to: what is short of it stays short
             # Only looked at here: a step ahead takes it further.
             grows, dressed = reading.dimension in ahead[0].grows, reading.dimension in ahead[0].dressed
         if grows is None and stage and takes_off(stage, reading.dimension) and cold.size_mm > limits.high:
@@ -118,7 +120,8 @@ def beside_found(
     """What was `found` since the last heat of the section of a reading's zone, by name in the belief."""
     sections = [name for name in asked if name.rsplit(".", 1)[0] == reading.zone]
     verdicts = [found[name] for name in sections if name in found]
-    return Beside(verdicts, len(sections), by_steel_mm(there, reading.dimension))
+    is_of_metal = reading.dimension == there.free
+    return Beside(verdicts, len(sections), is_of_metal, by_steel_mm(there, reading.dimension))
 
 
 #: The section of a bar that was not measured may be so much fuller than it is said to be (judgement).

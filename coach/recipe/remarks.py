@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from coach.recipe.keys import unit_of
 from coach.recipe.spelling import Speller
-from coach.recipe.tree import read_plain
+from coach.recipe.spelt import Origins
+from coach.recipe.tree import Plain, read_plain
 from coach.recipe.words import key as spelt_key
 
 _KEY = re.compile(r"([^\s#:-][^:]*):")
@@ -25,6 +26,18 @@ class _Spot(NamedTuple):
     key: str = ""
 
 
+class _File(NamedTuple):
+    """A recipe's text, taken apart once."""
+
+    remarks: dict[_Spot, list[str]]
+    origins: Origins  # where each step of it, spelt out, was written
+
+    @classmethod
+    def of(cls, text: str) -> _File:
+        plain = read_plain(text, "")
+        return cls(_remarks_of(text, plain), _origins_of(plain))
+
+
 def with_remarks(
     text: str,
     old: str,
@@ -39,31 +52,29 @@ def with_remarks(
         places: for each step the text that it was in and its place there, spelt out; None for none.
         notes: what is to be told of each step besides, by its number from 1; 0 stands at the end.
     """
-    # Each text is read once, however many of the steps come from it.
-    sources = {of[0] for of in places if of is not None}
-    remarks = {one: remarks_of(one) for one in sources | {old}}
-    steps_in = {one: _steps_in_file(one) for one in sources}
+    texts = {old, *(of[0] for of in places if of is not None)}
+    files = {one: _File.of(one) for one in texts}  # each taken apart once, however many steps it has
+    remarks = files[old].remarks
     seen: set[tuple[str, _Spot]] = set()
     keys = {one[1] for line in text.splitlines() if (one := _KEY.match(line))}
     # What belongs to a key that is written no more stands at the head.
-    gone = (rows for spot, rows in remarks[old].items() if _is_of_none(spot, keys))
+    gone = (rows for spot, rows in remarks.items() if _is_of_none(spot, keys))
     found = [one for rows in gone for one in rows]
-    named = {spot.name: rows for spot, rows in remarks[old].items() if spot.name}
+    named = {spot.name: rows for spot, rows in remarks.items() if spot.name}
     section, step = "", -1
     for line in text.splitlines():
         before: list[str] = []
         if one := _KEY.match(line):
             section = one[1]
-            before = list(remarks[old].get(_Spot(key=section), ()))
+            before = list(remarks.get(_Spot(key=section), ()))
         elif section == "steps" and _STEP.match(line):
             step += 1
             of = places[step] if step < len(places) else None
             if of is not None:
-                at = steps_in[of[0]](of[1])
-                spot = _Spot(step=at) if at is not None else _Spot()
+                spot = _spot_of(files[of[0]].origins, of[1])
                 if (of[0], spot) not in seen:
                     seen.add((of[0], spot))
-                    before = list(remarks[of[0]].get(spot, ()))
+                    before = list(files[of[0]].remarks.get(spot, ()))
             before += [f"# note: {note}" for note in notes.get(step + 1, ())]
         elif section == "pieces" and (name := _NAMED.match(line)):
             before = list(named.pop(_of_which(name[1].strip("\"'"), named), ()))
@@ -85,12 +96,12 @@ def _of_which(written: str, named: Collection[str]) -> str:
     return written if written in named else next(ends, written)
 
 
-def remarks_of(text: str) -> dict[_Spot, list[str]]:
+def _remarks_of(text: str, plain: Plain) -> dict[_Spot, list[str]]:
     """The remarks of a text by the step or the zone that they stand at, each on a line of its own.
 
     A remark alone on its line belongs to what follows it.
     """
-    starts = _starts(text)
+    starts = _starts(plain)
     found: dict[_Spot, list[str]] = {}
     spot, waiting = _Spot(), list[str]()
     for number, line in enumerate(text.splitlines(), 1):
@@ -115,36 +126,39 @@ def _is_text(line: str, at: int) -> bool:
     return line[:at].count('"') % 2 == 1 or line[:at].count("'") % 2 == 1
 
 
-def _starts(text: str) -> dict[int, _Spot]:
+def _starts(plain: Plain) -> dict[int, _Spot]:
     """Where each piece, zone and step begins, by its line."""
-    plain = read_plain(text, "")
+    first_line = min(place[0] for place in plain.places.keys.values())
     found: dict[int, _Spot] = {}
-    first_line = min((place[0] for place in plain.places.keys.values()), default=0)
     for path, place in plain.places.keys.items():
         if path[:1] == ("pieces",) and (len(path) == 2 or (len(path) == 4 and path[2] == "zones")):
             found[place[0]] = _Spot(name=str(path[-1]))
         elif len(path) == 1:
-            key = _Spot() if place[0] == first_line else _Spot(key=spelt_key(str(path[0])))
-            found.setdefault(place[0], key)
+            found.setdefault(
+                place[0], _Spot() if place[0] <= first_line else _Spot(key=spelt_key(str(path[0])))
+            )
     for path, place in plain.places.values.items():
         if len(path) == 2 and path[0] == "steps":
             found[place[0]] = _Spot(step=int(path[1]))
     return found
 
 
+def _spot_of(origins: Origins, spelt: int) -> _Spot:
+    at = _step_of(origins, spelt)
+    return _Spot(step=at) if at is not None else _Spot()
+
+
 def step_in_file(text: str, spelt: int) -> int | None:
     """The step of a file, from 0, that is the one of that number once it is spelt out; None where none is."""
-    return _steps_in_file(text)(spelt)
+    return _step_of(_origins_of(read_plain(text, "")), spelt)
 
 
-def _steps_in_file(text: str) -> Callable[[int], int | None]:
-    """What gives the step of a file for a number of those spelt out, from 0; the text is read once."""
-    plain = read_plain(text, "")
+def _step_of(origins: Origins, spelt: int) -> int | None:
+    path = origins.of(("steps", spelt))
+    return int(path[1]) if len(path) > 1 else None
+
+
+def _origins_of(plain: Plain) -> Origins:
     speller = Speller(plain.tree, unit_of(plain.tree))
     speller.spell()
-
-    def of(spelt: int) -> int | None:
-        path = speller.origins.of(("steps", spelt))
-        return int(path[1]) if len(path) > 1 else None
-
-    return of
+    return speller.origins

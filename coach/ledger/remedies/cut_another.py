@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coach.ledger.amendment import Again, Amendment, CutAnew, OffBar
-from coach.ledger.course import AmendmentMark
+from coach.ledger.course import AmendmentMark, Mark, ReadingMark
 from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.remedies.do_again import put_in_after
@@ -42,8 +42,7 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
     zones, recipe = {*piece.zones}, situation.plan.recipe
     assert situation.course is not None
     here = situation.course.step
-    # What was lost of another piece is no work on the one in hand.
-    in_hand = any(not (isinstance(one, AmendmentMark) and one.is_loss) for one in situation.course.marks)
+    in_hand = any(_is_work(one, here) for one in situation.course.marks)
     behind = recipe.steps[: here.number if in_hand else here.number - 1]
     own = [step for step in behind if zones >= {*step.zones} and not step.does(Does.MARKS_OUT)]
     if not own or any(_joins(step, zones) for step in behind):
@@ -83,6 +82,13 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
         off_rack=lies,
         caution=NOTHING if short_mm is None else say("its own has {} left", mm(max(short_mm, 0.0))),
     )
+
+
+def _is_work(mark: Mark, step: Step) -> bool:
+    """Whether it begins the step: what was lost or read of another piece is no work on the one in hand."""
+    if isinstance(mark, ReadingMark):
+        return mark.reading.zone in step.zones
+    return not (isinstance(mark, AmendmentMark) and mark.is_loss)
 
 
 def _at_which_end(situation: Situation, piece: Piece, after: int) -> Words:
