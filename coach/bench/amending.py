@@ -11,13 +11,14 @@ from coach.bench.in_hand import JobInHand
 from coach.bench.meanwhile import enters
 from coach.bench.standing import standing_of
 from coach.ledger.verdict import PlanState
-from coach.quantities.words import NOTHING, Words, say
+from coach.quantities.words import NOTHING, Words, run_on, say
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from coach.bench.file_amended import FileAmended, FileChanges
     from coach.bench.job_state import JobState
+    from coach.bench.left_on_rack import LeftOnRack
     from coach.log.body import Body
     from coach.log.entries import Entry
     from coach.log.kinds.amended import Amended
@@ -56,7 +57,19 @@ class Amending(JobInHand):
             raise EntryFault(f"The job could not go on {by}: {{}}", trouble)
         after = Stands.of(standing_of(self._entries, state), state.plan)
         asked = asked_anew(self.plan, state.plan)
-        return FileAmended(changes, before, after, marks_moved(self._state, state), asked, _title(body))
+        marks, rack = marks_moved(self._state, state), self._left_on_rack(self._state, state)
+        return FileAmended(changes, before, after, marks, asked, _title(body), rack)
+
+    def _left_on_rack(self, before: JobState, after: JobState) -> tuple[LeftOnRack, ...]:
+        from coach.bench.left_on_rack import left_on_rack
+
+        return left_on_rack(self.rack, self.job, self._first_plan, before, after)
+
+    def _with_rack(self, told: Words, before: JobState) -> Words:
+        """What was changed, and what is left by that on the rack where it is otherwise."""
+        from coach.bench.left_on_rack import left_words
+
+        return run_on((told, left_words(self._left_on_rack(before, self._state))), "; ")
 
     def change_told(self, line: str) -> FileAmended:
         """What a change of the steps ahead or of the drawing, said in a line, would do; nothing is entered.
@@ -84,9 +97,10 @@ class Amending(JobInHand):
             return self._give_up(piece)
         body, changes = self._bath(line) or self._changed(line)
         self._weighed(body, changes, "so")
-        entry = self._enter(body)
+        was, entry = self._state, self._enter(body)
         bad = self.standing().verdict is PlanState.OFF_PLAN
-        return Answer(say("changed: {}", _title(body)), entry.number, bad_news=bad, replanned=True)
+        told = self._with_rack(say("changed: {}", _title(body)), was)
+        return Answer(told, entry.number, bad_news=bad, replanned=True)
 
     @property
     def may_be_given_up(self) -> tuple[str, ...]:
@@ -114,7 +128,8 @@ class Amending(JobInHand):
         body, changes = giving_up(state, entries, piece)
         then, _ = self._one_more(state, entries, body)
         after = Stands.of(standing_of(self._entries, then), then.plan)
-        return FileAmended(changes, before, after, marks_moved(state, then), (), body.title)
+        rack = self._left_on_rack(self._state, then)
+        return FileAmended(changes, before, after, marks_moved(state, then), (), body.title, rack)
 
     def _one_more(self, state: JobState, entries: list[Entry], body: Body) -> tuple[JobState, list[Entry]]:
         """Where one more entry would lead, and the entries with it; raises EntryFault where it cannot be."""
@@ -127,6 +142,7 @@ class Amending(JobInHand):
     def _give_up(self, piece: str) -> Answer:
         from coach.bench.giving_up import ends_with_it, giving_up
 
+        was = self._state
         with self.together():
             end = ends_with_it(self._state, piece)
             if end is not None:
@@ -135,7 +151,7 @@ class Amending(JobInHand):
             self._enter(body)
         told = say("step {} is ended as it is; {}", end.step, body.title) if end is not None else body.title
         bad = self.standing().verdict is PlanState.OFF_PLAN
-        return Answer(told, self._entries[-1].number, bad_news=bad, replanned=True)
+        return Answer(self._with_rack(told, was), self._entries[-1].number, bad_news=bad, replanned=True)
 
     @property
     def has_next_piece(self) -> bool:
@@ -195,13 +211,10 @@ class Amending(JobInHand):
         body, changes = amendment(self._state, read_recipe(text, source), title)
         if changes.is_none:
             raise EntryFault("Nothing ahead is otherwise in that file: there is nothing to take.")
-        entry = self._enter(body)
+        was, entry = self._state, self._enter(body)
         bad = self.standing().verdict is PlanState.OFF_PLAN
-        if title:
-            return Answer(say("changed: {}", title), entry.number, bad_news=bad, replanned=True)
-        return Answer(
-            say("the recipe is amended: {}", changes.words), entry.number, bad_news=bad, replanned=True
-        )
+        told = say("changed: {}", title) if title else say("the recipe is amended: {}", changes.words)
+        return Answer(self._with_rack(told, was), entry.number, bad_news=bad, replanned=True)
 
 
 def _title(body: Amended | QuenchedIn) -> Words:

@@ -14,6 +14,7 @@ from coach.bench.file_matched import (
     stands_now,
 )
 from coach.bench.job_state import JobState
+from coach.bench.left_on_rack import LeftOnRack
 from coach.bench.standing import Standing
 from coach.bench.verdicts import Why
 from coach.bench.zones_matched import CannotFollow, PieceChanged, pieces_changed
@@ -164,6 +165,7 @@ class FileAmended(NamedTuple):
     marks: tuple[MarkMoved, ...] = ()
     asked: tuple[Words, ...] = ()  # what `coach check` would ask of it, and of the job as it is would not
     title: Words = NOTHING  # what the change is
+    rack: tuple[LeftOnRack, ...] = ()  # what is left of the bars there by it, where that is otherwise
 
 
 def marks_moved(before: JobState, after: JobState) -> tuple[MarkMoved, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -18,6 +18,7 @@ from coach.metals.grade import grade, keep_to
 from coach.recipe.model import Piece
 
 if TYPE_CHECKING:
+    from coach.bench.job_state import JobState
     from coach.remembered import Memory
 
 #: Sections that are nearer than this to each other are one bar's (our choice).
@@ -61,7 +62,7 @@ class OffRack:
             return None
         finally:
             keep_to({})  # a job has its own grades
-        return sum(one.beyond_mm for one in taken if one.way == way and (way or one.is_of(bar)))
+        return beyond_of(taken, bar, way)
 
     def found(self, job: str, bar: LyingBar) -> str:
         """The grade that it found such a bar to be; "" for none, for two, and where it cannot be followed."""
@@ -88,16 +89,25 @@ class OffRack:
 
     def _replayed(self, job: str, entries: Sequence[Entry]) -> tuple[TakenOfSuch, ...]:
         begun = self._plans.of(job, beginning_of(entries))
-        state = replay(begun, entries)
-        held = state.bars_plan
-        pieces, now = held.recipe.pieces, state.plan.recipe.pieces
-        found: list[TakenOfSuch] = []
-        for one in taken_off_bars(state):
-            more_mm = _planned_besides_mm(begun, held, one.piece)
-            such = _such(pieces[one.piece], one.beyond_mm + more_mm, now.get(one.piece))
-            others = (such._replace(beyond_mm=other.beyond_mm, way=other.way) for other in one.elsewhere)
-            found += [such, *others]
-        return (*found, *_never_taken(begun, pieces))
+        return taken_by(begun, replay(begun, entries))
+
+
+def taken_by(begun: Plan, state: JobState) -> tuple[TakenOfSuch, ...]:
+    """What a job took as it stands, beside the plan that it began by."""
+    held = state.bars_plan
+    pieces, now = held.recipe.pieces, state.plan.recipe.pieces
+    found: list[TakenOfSuch] = []
+    for one in taken_off_bars(state):
+        more_mm = _planned_besides_mm(begun, held, one.piece)
+        such = _such(pieces[one.piece], one.beyond_mm + more_mm, now.get(one.piece))
+        others = (such._replace(beyond_mm=other.beyond_mm, way=other.way) for other in one.elsewhere)
+        found += [such, *others]
+    return (*found, *_never_taken(begun, pieces))
+
+
+def beyond_of(taken: Iterable[TakenOfSuch], bar: LyingBar, way: int = 0) -> float:
+    """How much of that is of such a bar; with the number of an entry, what was cut anew by that."""
+    return sum(one.beyond_mm for one in taken if one.way == way and (way or one.is_of(bar)))
 
 
 def _planned_besides_mm(begun: Plan, held: Plan, name: str) -> float:

@@ -167,6 +167,18 @@ class RackOfShop:
         found = _as_it_was if as_planned else self._found
         return Rack(_bars(entries, self._is_taken, beyond, found), len(entries), tuple(not_followed))
 
+    def if_taken(self, job: str, taken: Callable[[LyingBar, int], float]) -> tuple[LyingBar, ...]:
+        """What would lie there if a job took so much beside its plan of such a bar."""
+
+        def beyond(one: str, bar: LyingBar, way: int) -> float:
+            return taken(bar, way) if one == job else self._beyond(one, bar, way) or 0.0
+
+        return _bars(self._log.rack(), self._is_taken, beyond, self._found)
+
+    def is_cut_for(self, job: str) -> bool:
+        """Whether anything was cut off the rack for a job."""
+        return any(isinstance(one.body, RackCut) and one.body.job == job for one in self._log.rack())
+
     def history(self) -> tuple[RackEntry, ...]:
         """Every entry, those struck out included."""
         entries = self._log.rack()

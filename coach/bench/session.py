@@ -317,7 +317,8 @@ class Session(Happening):
         from coach.bench.hafting import fitting
 
         _, fitted = fitting(self._state, asked, self.system)
-        return self._answer(fitted.changes, self._enter(fitted), replanned=True)
+        was, entry = self._state, self._enter(fitted)
+        return self._answer(self._with_rack(fitted.changes, was), entry, replanned=True)
 
     @enters
     def rest(self, *, force: bool = False) -> Answer:

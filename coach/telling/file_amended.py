@@ -33,6 +33,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
         section("Steps ahead", _steps([one for one in changes.ahead if one.what != BATH], shown)),
         section("Marks still to be made", [table(_marks(told, shown))]),
         section("The drawing", [table(_size(one, shown) for one in changes.sizes)]),
+        section("On the rack", [Line(sentence(one.words, shown), mark="-") for one in told.rack]),
         section("Too late, for it is done", _steps(changes.too_late, shown)),
         section("Is that meant?", _asked(told, shown)),
         section("How it stands", [*_stands(told.before, told.after, shown)]),
@@ -104,6 +105,7 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
     ]
     late = [Line(write(say("{}. {}", one.number, one.title), shown), "Too late") for one in changes.too_late]
     stands = _stands(told.before, told.after, shown)
+    rack = [Line(sentence(one.words, shown), "Rack") for one in told.rack]
     asked = [Line(write(one, shown), "Is that meant?") for one in told.asked]
     what = Line(sentence(told.title, shown))
     return section(
@@ -114,6 +116,7 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
             *_steps(changes.ahead, shown),
             *marks,
             *sizes,
+            *rack,
             *late,
             *asked,
             *stands,
