@@ -2,7 +2,8 @@
 
 What is typed stands for the true section of the same area, for the account is one of metal: of a square whose
 sides lie a and b apart, √(a·b); of one gone to a diamond with diagonals p and q, √(p·q/2), for p·q/2 is its
-area; of a round that is a across and b the other way, √(a·b) (elementary geometry).
+area; of a round that is a across and b the other way, √(a·b) (elementary geometry); so of a hexagon or an
+octagon across two pairs of its flats (judgement: the third pair is not told).
 """
 
 from __future__ import annotations
@@ -11,14 +12,15 @@ import re
 from math import atan, degrees, sqrt
 from typing import Final, NamedTuple
 
+from coach.forms import said
 from coach.quantities.amounts import read_length_mm
-from coach.quantities.errors import SizeError
+from coach.quantities.errors import SizeError, briefly
 from coach.quantities.figure import Figure, Kind, mm
 from coach.quantities.units import System
 from coach.quantities.words import NOTHING, Words, say
 
 #: The sizes that are the same both ways where a section is true.
-PAIRED: Final = ("side", "diameter")
+PAIRED: Final = ("side", "diameter", "across_flats")
 _WORD: Final = r"(?:d|diag|diagonals?|corners?)"
 _PAIR: Final = re.compile(
     rf"(?P<before>{_WORD}\s)?\s*(?P<one>[^x×]+?)\s*[x×]\s*(?P<other>[^x×]+?)(?P<behind>\s*{_WORD})?",
@@ -62,16 +64,29 @@ def read_both_ways(dimension: str, typed: str, system: System) -> BothWays | Non
     BothWays(greater_mm=8.4, less_mm=7.9, by_corners=False)
     """
     found = _PAIR.fullmatch(typed.strip())
-    if dimension not in PAIRED or found is None:
+    if found is None:
+        return None
+    if dimension not in PAIRED:
+        _refuse_two_sizes(dimension, typed.strip(), (found["one"], found["other"]), system)
         return None
     by_corners = bool(found["before"] or found["behind"])
     if by_corners and dimension != "side":
-        raise SizeError("A round has no corners: type it both ways, such as 20.4 x 19.8.")
+        raise SizeError("By its corners only a square is read: type it both ways, such as 20.4 x 19.8.")
     less_mm, greater_mm = sorted(read_length_mm(found[one], system) for one in ("one", "other"))
     if greater_mm > _MOST_TIMES * less_mm:
         said = f"{typed.strip()[:30]!r} is no section that is to be true"
         raise SizeError(f"{said}: measure it again both ways.")
     return BothWays(greater_mm, less_mm, by_corners)
+
+
+def _refuse_two_sizes(dimension: str, typed: str, two: tuple[str, str], system: System) -> None:
+    """Raises SizeError where two lengths were typed for one size; else the reader says what is wrong."""
+    try:
+        for one in two:
+            read_length_mm(one, system)
+    except SizeError:
+        return
+    raise SizeError(f"{briefly(typed)} is two sizes, and the {said(dimension)} is one: type it alone.")
 
 
 def out_of_true(dimension: str, typed: str, system: System) -> Words:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import re
-from math import ceil
+from collections.abc import Iterator
+from math import ceil, sqrt
 from typing import Final, NamedTuple
 
 from coach.bench.answer import Answer
@@ -11,23 +11,26 @@ from coach.bench.file_amended import FileAmended
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import LedgerError
+from coach.quantities.figure import mm
 from coach.quantities.words import Words, say
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Piece, Recipe
 
-#: How the line begins: `bar 45 x 20, long 310`, and of several pieces `bar poll = 45 x 20`.
-_BAR: Final = re.compile(r"bar\s*(?:[:=]\s*|\s)(?P<there>\S.*)", re.IGNORECASE)
 _TOO_LATE: Final = (
     "Another bar can be told while the job is marked out: this one is past that. Set it aside and begin a "
     "new one from the bar that is there."
 )
 
+#: A flat bar is asked about whose sides are this nearly alike (judgement).
+_ALIKE: Final = 0.85
+_TWICE: Final = "{:n} × {} is a flat bar: for a {} measured both ways write bar {} {}, which is as much metal"
 _CANNOT: Final = "From that bar it cannot be: {}"
 
 
 class _Otherwise(NamedTuple):
     text: str  # of the recipe, from that bar
     title: Words
+    asked: tuple[Words, ...]  # whether that is the bar which is meant
 
 
 def change_told(session: Session, line: str) -> FileAmended:
@@ -35,7 +38,8 @@ def change_told(session: Session, line: str) -> FileAmended:
     other = _from_bar(session, line)
     if other is None:
         return session.change_told(line)
-    return session.file_changes(other.text, session.recipe.source, other.title)
+    told = session.file_changes(other.text, session.recipe.source, other.title)
+    return told._replace(asked=(*told.asked, *other.asked))
 
 
 def change(session: Session, line: str) -> Answer:
@@ -79,10 +83,14 @@ def asked_of_bar(session: Session) -> str:
 
 def _from_bar(session: Session, line: str) -> _Otherwise | None:
     """The recipe from the bar that a line tells; None where it tells none. Raises a Refusal."""
+    # With the parser of files, which no bench opens with.
+    from coach.recipe.lines_of_change import BAR, refuse_bar_among
+
     told = " ".join(line.split())
-    if (found := _BAR.fullmatch(told)) is None:
+    refuse_bar_among(told)
+    if (found := BAR.fullmatch(told)) is None:
         return None
-    from coach.drafting.from_bar import from_bars  # with the parser of files, which no bench opens with
+    from coach.drafting.from_bar import from_bars
     from coach.recipe.changing import CannotChange
     from coach.recipe.reader import read_recipe
 
@@ -93,12 +101,26 @@ def _from_bar(session: Session, line: str) -> _Otherwise | None:
         there = f"{_only_row(session)}={there}"
     try:
         made = from_bars(session.forged(), session.recipe.source, [there])
-        look_back(read_recipe(made.text, session.recipe.source))
+        there_now = read_recipe(made.text, session.recipe.source)
+        look_back(there_now)
     except RecipeFaults as faults:
         raise CannotChange(_CANNOT, faults.faults[0].message) from None
     except LedgerError as error:
         raise CannotChange(_CANNOT, error.words) from None
-    return _Otherwise(made.text, say("the bar that lies there: {}", found["there"]))
+    asked = tuple(_measured_twice(session.recipe, there_now))
+    return _Otherwise(made.text, say("the bar that lies there: {}", found["there"]), asked)
+
+
+def _measured_twice(was: Recipe, now: Recipe) -> Iterator[Words]:
+    """Asks of a flat bar nearly as thick as wide whether it is the square or round one of the recipe."""
+    for name, piece in now.pieces.items():
+        before, stock = was.pieces[name].stock.shape, piece.stock
+        one_size = [size for size in was.pieces[name].stock.sizes_mm if size != "length"]
+        sides = [side_mm for size, side_mm in stock.sizes_mm.items() if size != "length"]
+        if before == stock.shape or len(one_size) != 1 or len(sides) != 2 or min(sides) < _ALIKE * max(sides):
+            continue
+        same = mm(round(sqrt(sides[0] * sides[1]), 1))
+        yield say(_TWICE, mm(max(sides)), mm(min(sides)), before.kind, before.kind, same)
 
 
 def _only_row(session: Session) -> str:

@@ -124,18 +124,11 @@ def _in_turn(lines: Sequence[str]) -> list[int]:
     return order
 
 
-def in_one_line(arguments: Sequence[str]) -> str:
-    """What is typed as several words, as one line: one change, or where each word is one, all of them.
-
-    >>> in_one_line(["skip", "7"]), in_one_line(["skip 7", "plate.length=44"])
-    ('skip 7', 'skip 7; plate.length=44')
-    """
-    told = [" ".join(one.split()) for one in arguments]
-    each = all(
-        _SIZE.fullmatch(one) or GRADE.fullmatch(one) or any(way.fullmatch(one) for way in _CHANGES)
-        for one in told
+def is_change(line: str) -> bool:
+    """Whether a line is one of the ways, whatever this job may make of it."""
+    return bool(
+        _SIZE.fullmatch(line) or GRADE.fullmatch(line) or any(way.fullmatch(line) for way in _CHANGES)
     )
-    return ("; " if each else " ").join(told)
 
 
 def why_not(faults: RecipeFaults) -> CannotChange:
@@ -329,12 +322,14 @@ _CHANGES: Final[Mapping[re.Pattern[str], Callable[[_Rows, Job, re.Match[str], st
 
 
 def _resized(spelt: Told, job: Job, found: re.Match[str]) -> Words:
-    drawing = job.recipe.drawing
+    recipe, drawing = job.recipe, job.recipe.drawing
     zone = found["zone"].strip()
-    zones = [zone] if zone in drawing else _in_each_piece(job.recipe, zone)
+    zones = [zone] if zone in drawing else _in_each_piece(recipe, zone)
     if not zones:
         hint = did_you_mean(zone, drawing, f"there are {listed(drawing)}.")
         raise CannotChange(f"There is no zone {briefly(zone)}: {hint}")
+    if (piece := recipe.piece_of(zones[0])).given_up:
+        raise CannotChange(f"{piece.name} was given up: nothing of the drawing is asked of it any more.")
     size = said(found["size"].strip())
     told = {name: dict(drawn) for name, drawn in spelt["drawing"].items()}
     for one in zones:
@@ -348,8 +343,9 @@ def _resized(spelt: Told, job: Job, found: re.Match[str]) -> Words:
 
 
 def _in_each_piece(recipe: Recipe, zone: str) -> list[str]:
-    """The zones that the pieces made alike have of one name."""
-    return [name for name, drawn in recipe.drawing.items() if name == f"{drawn.piece} {zone}"]
+    """The zones that the pieces made alike have of one name, but for those that were given up."""
+    alike = {name: drawn.piece for name, drawn in recipe.drawing.items() if name == f"{drawn.piece} {zone}"}
+    return [name for name, piece in alike.items() if not recipe.pieces[piece].given_up]
 
 
 # ── what they share ─────────────────────────────────────────────────────────────────────────────────

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
 from coach.metals.grade import grade
@@ -23,11 +23,13 @@ def regraded(pieces: Mapping[str, dict[str, Any]], recipe: Recipe, found: re.Mat
 
     Raises a Refusal where the piece is none, where it is not said which, or where there is no such grade.
     """
-    metal = grade(found["grade"].strip()).name
     # What is of the same bar as another says no metal of its own: it goes with that.
     own = [name for name, piece in pieces.items() if "metal" in piece and not recipe.pieces[name].layers]
     if not own:
         raise Refusal("Another grade is told of a piece of one metal, and here there is none.")
+    if not found["piece"]:
+        _refuse_without_its_sign(found["grade"].strip(), own)
+    metal = grade(found["grade"].strip()).name
     name = (found["piece"] or "").strip()
     if not name and len({recipe.pieces[one].metal for one in own}) == 1:
         chosen = own
@@ -43,3 +45,11 @@ def regraded(pieces: Mapping[str, dict[str, Any]], recipe: Recipe, found: re.Mat
     for one in chosen:
         pieces[one]["metal"] = metal
     return say("the {} is {}, not {}", chosen[0] if name else " and ".join(chosen), metal, was)
+
+
+def _refuse_without_its_sign(typed: str, pieces: Sequence[str]) -> None:
+    """Raises a Refusal where a piece and its grade are typed with nothing between them."""
+    for piece in pieces:
+        if typed.startswith(f"{piece} "):
+            metal = grade(typed.removeprefix(piece).strip()).name
+            raise Refusal("Of a piece a grade is told with = between: write grade {} = {}.", piece, metal)

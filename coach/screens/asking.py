@@ -38,6 +38,7 @@ class Question(NamedTuple):
     choices: tuple[str, ...] = ()  # what the arrows turn through
     such_as: tuple[tuple[str, str], ...] = ()  # what may be typed, and what it means
     among: str = ""  # what is said of anything but the choices, with {typed} and {choices}; "" takes it too
+    closed: tuple[tuple[str, str], ...] = ()  # choices that cannot be taken now and keep their place, and why
 
 
 class AskingScreen(JobScreen):
@@ -111,8 +112,11 @@ class AskingScreen(JobScreen):
         if question is not None:
             asks = question.asks
             if len(question.choices) <= _MOST_LISTED:
-                listed = [f"{at} {name}" for at, name in enumerate(question.choices, start=1)]
-                lines += [Content(""), *(one_line(one, indent=len(SIGN)) for one in listed)]
+                closed = dict(question.closed)
+                lines += [Content("")]
+                for at, name in enumerate(question.choices, start=1):
+                    ink = Ink.QUIET if name in closed else Ink.PLAIN
+                    lines.append(one_line(f"{at} {name}", ink, indent=len(SIGN)))
             for typed, means in question.such_as:
                 what, gap = one_line(typed, Ink.STRONG, indent=len(SIGN)), max(1, _TYPED_CELLS - len(typed))
                 lines.append(Content.assemble(what, one_line(means, indent=gap)))
@@ -152,6 +156,10 @@ class AskingScreen(JobScreen):
             self.tell(question.among.format(typed=repr(typed[:30]), choices=choices), bad=True)
             self.query_one(Input).action_select_all()
             return
+        if why := dict(question.closed).get(told):
+            self.tell(why, bad=True)
+            self.query_one(Input).action_select_all()
+            return
         self.told[question.name] = told
         self._at += 1
         refused = False
@@ -185,7 +193,8 @@ class AskingScreen(JobScreen):
     def action_other(self, by: int) -> None:
         if self._question is None or not self._question.choices:
             return
-        names, typed = self._question.choices, self.query_one(Input).value
+        closed, typed = dict(self._question.closed), self.query_one(Input).value
+        names = [one for one in self._question.choices if one not in closed]
         now = names.index(typed) if typed in names else -1 if by > 0 else 0
         self._type(names[(now + by) % len(names)])
 

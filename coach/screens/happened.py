@@ -24,9 +24,16 @@ WAY_IN = {
 _ENDS: Final = ("far end", "near end")
 _LOST: Final = "metal is gone"
 #: What a test of the shop would find, by how a smith says it.
-_TESTS: Final = {"a weld is open": "weld_line", "a crack": "crack_test"}
+_CRACK: Final = "a crack"
+_OPEN: Final = "a weld is open"
+_TESTS: Final = {_CRACK: "crack_test", _OPEN: "weld_line"}
 _BENT: Final = "bent or dropped"
 _GIVEN_UP: Final = "a piece is given up"
+#: Each keeps its number in every job: a hand learns it.
+_KINDS: Final = (_LOST, _CRACK, _BENT, _OPEN, _GIVEN_UP)
+# Why one of them cannot be now.
+_NO_WELD: Final = "Nothing of this job is welded: type another number."
+_NO_PIECE: Final = "No piece of it can be given up by itself: set the job aside, or type another number."
 # What is told where something else is typed than can be chosen.
 _WHAT: Final = "What happened is one of {choices}, not {typed}: type its number."
 _ZONES: Final = "The piece has no zone {typed} at this moment: type {choices}."
@@ -65,23 +72,19 @@ class HappenedScreen(AskingScreen):
 
     def questions(self) -> Sequence[Question]:
         """What, then where; of metal how much, by what, and which end only where two are free."""
-        welded = self.session.zones_put_to("weld_line")
-        kinds = (_LOST, *(told for told, test in _TESTS.items() if test != "weld_line" or welded), _BENT)
-        if pieces := self._may_be_given_up():
-            kinds = (*kinds, _GIVEN_UP)
+        welded, pieces = self.session.zones_put_to("weld_line"), self._may_be_given_up()
+        closed = ((_OPEN, _NO_WELD),) * (not welded) + ((_GIVEN_UP, _NO_PIECE),) * (not pieces)
+        asked_first = Question("what", "What happened", _LOST, _KINDS, among=_WHAT, closed=closed)
         what = self.told.get("what", _LOST)
         if what == _GIVEN_UP:
             asks = "Which piece: ↑ and ↓ show others"
-            return [
-                Question("what", "What happened", _LOST, kinds, among=_WHAT),
-                Question("piece", asks, pieces[0], pieces, among=_PIECES),
-            ]
+            return [asked_first, Question("piece", asks, pieces[0], pieces, among=_PIECES)]
         if _TESTS.get(what) == "weld_line":
             zones, told = welded, _WELDED
         else:
             zones, told = self.session.zones_there(), _ZONES
         found = [
-            Question("what", "What happened", _LOST, kinds, among=_WHAT),
+            asked_first,
             Question("zone", "To which zone: ↑ and ↓ show others", zones[0], zones, among=told),
         ]
         if what == _BENT:

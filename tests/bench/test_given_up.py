@@ -235,3 +235,12 @@ def test_one_that_goes_together_with_others_is_not_given_up() -> None:
         job.change("give up arm 2")
     assert "goes together with" in write(refused.value.words, MM)
     assert job.may_be_given_up == ()
+
+
+def test_a_drawing_changed_in_all_pieces_leaves_out_the_one_that_was_given_up() -> None:
+    job = hooks(3, 3)
+    job.change("give up hook 2")
+    sizes = job.change_told("plate.length = 40 ±4").changes.sizes
+    assert [one.zone for one in sizes] == ["hook 1 plate", "hook 3 plate"]
+    with pytest.raises(Refusal, match="hook 2 was given up: nothing of the drawing is asked of it"):
+        job.change_told("hook 2 plate.length = 40 ±4")

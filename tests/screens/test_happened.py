@@ -63,6 +63,31 @@ async def test_the_arrows_turn_through_zones_and_causes_and_a_number_chooses_one
         assert pilot.app.screen.query_one(Input).value == "something else"
 
 
+async def test_each_kind_keeps_its_number_in_every_job_and_what_cannot_be_says_why(
+    shop: Shop, job: Session
+) -> None:
+    every = "1 metal is gone 2 a crack 3 bent or dropped 4 a weld is open 5 a piece is given up"
+    async with at_the_bench(shop, job) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        assert every in words_on(bench.coach)
+        await _type(pilot, "4")
+        assert "Nothing of this job is welded" in answer_on(bench.coach)
+        await _type(pilot, "5")
+        assert "No piece of it can be given up by itself" in answer_on(bench.coach)
+        await pilot.press("up")
+        assert pilot.app.screen.query_one(Input).value == "bent or dropped", "the arrows pass over both"
+        await _type(pilot, "2")
+        assert "To which zone: 1 point" in words_on(bench.coach)
+    welded = shop.begin(HAMMER, "hammer.yaml")
+    async with at_the_bench(shop, welded) as (bench, pilot):
+        await pilot.press("insert")
+        await pilot.pause()
+        assert every in words_on(bench.coach)
+        await _type(pilot, "4")
+        assert "To which zone: 1 poll" in words_on(bench.coach)
+
+
 async def test_what_cannot_be_is_said_and_asked_again(shop: Shop, job: Session) -> None:
     async with at_the_bench(shop, job) as (bench, pilot):
         await pilot.press("insert")
@@ -184,7 +209,7 @@ async def test_a_piece_of_several_is_given_up_with_few_keys(shop: Shop) -> None:
         await pilot.press("insert")
         await pilot.pause()
         assert "a piece is given up" in words_on(bench.coach)
-        await _type(pilot, "4")
+        await _type(pilot, "5")
         assert "Which piece: 1 hook 1 2 hook 2 3 hook 3" in words_on(bench.coach)
         await _type(pilot, "3")
         assert "Hook 3 given up" in words_on(bench.coach)

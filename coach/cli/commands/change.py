@@ -38,7 +38,7 @@ def run(asked: Asked) -> Reply[FileAmended] | Reply[Entered]:
     """Tell what is otherwise, or take it; bad news when the job would be off plan by it."""
     from coach.drafting.bar_there import change, change_told
     from coach.ledger.verdict import PlanState
-    from coach.recipe.changing import in_one_line
+    from coach.recipe.lines_of_change import in_one_line
     from coach.telling.file_amended import file_amended_page
     from coach.telling.writing import Shown
 
