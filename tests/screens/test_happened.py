@@ -79,7 +79,7 @@ async def test_each_kind_keeps_its_number_in_every_job_and_what_cannot_be_says_w
         assert pilot.app.screen.query_one(Input).value == "bent or dropped", "the arrows pass over both"
         await _type(pilot, "2")
         assert "To which zone: 1 point" in words_on(bench.coach)
-    welded = shop.begin(HAMMER, "hammer.yaml")
+    welded = begun(HAMMER, shop)
     async with at_the_bench(shop, welded) as (bench, pilot):
         await pilot.press("insert")
         await pilot.pause()
