@@ -11,7 +11,7 @@ from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, shop_tes
 from coach.bench.happened import moment_of, said_at, until_then
 from coach.bench.meanwhile import enters
 from coach.bench.noting import Noting
-from coach.bench.on_its_bar import refuse_beyond_bar
+from coach.bench.on_its_bar import refuse_off_its_bar
 from coach.bench.read_cold import refuse_too_hot
 from coach.bench.replay import replay
 from coach.bench.standing import standing_of
@@ -212,7 +212,7 @@ class Happening(Noting):
         then = then or self.then()
         read = read_typed(self._state, then, self.system, typed)
         refuse_too_hot(self.plan, then.step, read, typed)
-        refuse_beyond_bar(self.recipe, read)
+        refuse_off_its_bar(self._state, read)
         return read
 
     @enters

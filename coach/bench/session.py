@@ -18,7 +18,7 @@ from coach.bench.happening import Happening
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.job_state import JobState
 from coach.bench.meanwhile import enters, enters_whatever_came
-from coach.bench.on_its_bar import refuse_beyond_bar
+from coach.bench.on_its_bar import refuse_off_its_bar
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.told_of_steps import heats_told
@@ -230,7 +230,7 @@ class Session(Happening):
         """
         was = to_correct(self._state, self._entries, entry)
         correction = read_correction(entry, was, self.recipe.steps[was.step - 1], self.system, typed)
-        refuse_beyond_bar(self.recipe, correction.applied_to(was))
+        refuse_off_its_bar(self._state, correction.applied_to(was))
         before = self._state
         made = self._enter(correction)
         corrected = correction.applied_to(was)

@@ -40,7 +40,7 @@ def wanted(
         at_mm = next(one.at.value for one in piece.marks if one.ends == zone) - piece.begins.value
         if step.does(Does.MARKS_OUT):
             at_mm += _more_of_bar_mm(plan, now, step, zone)
-        return _marked(plan, at_mm + _begins_mm(plan, now, state.piece)), None
+        return _marked(plan, at_mm + begins_on_bar_mm(plan, now, state.piece)), None
     stage = plan.by_step[step.number].get(zone)
     if stage is not None and zone in step.zones and dimension in step.targets:
         free = dimension == stage.after.free and not operation(step.operation).FIXES
@@ -66,7 +66,7 @@ def wanted(
     return (enough.moved(read_longer_mm(state)) if enough is not None else None), None
 
 
-def _begins_mm(plan: Plan, now: Workpiece, piece: str) -> float:
+def begins_on_bar_mm(plan: Plan, now: Workpiece, piece: str) -> float:
     """Where a piece begins on the bar that is being marked: where those before it there end, as they are."""
     if piece not in now.across:
         return 0.0
