@@ -19,8 +19,8 @@ _BEYOND: Final = (
     "the bar"
 )
 _INSIDE_ANOTHER: Final = (
-    "{} cannot be {:=}: {} begins at {:=}, and what is before that is another piece. Measure from the end of the "
-    "bar, as for the others."
+    "{} cannot be {:=}: {} begins at {:=}, and what is before that is another piece. Measure from the end of "
+    "the bar, as for the others."
 )
 
 
