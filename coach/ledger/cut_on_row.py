@@ -118,7 +118,50 @@ def with_the_rest(
         doubt_mm3 = _CUT_MM * plan.bar_of(behind).end_area_mm2("finish")
         change = Change(there_mm3, {name: 1.0}, variance=doubt_mm3**2)
         start = start._replace(belief=start.belief.predict({name: change}))
+    for piece in _read_after_their_cut(plan, course):
+        start = _with_the_rest_of(plan, course, piece, start, follow)
     return course if start is course.start else anew_from(start)._replace(start=course.start)
+
+
+def _read_after_their_cut(plan: Plan, course: Course) -> list[Piece]:
+    """The pieces whose length at the cut is read in a step after it: nothing has worked that end since."""
+    recipe, found = plan.recipe, dict[str, Piece]()
+    for mark in course.marks:
+        if not isinstance(mark, ReadingMark):
+            continue
+        zone, piece = mark.reading.zone, recipe.piece_of(mark.reading.zone)
+        there = course.start.zones[zone]
+        if zone != piece.zones[-1] or zone in course.step.metal or mark.reading.dimension != there.free:
+            continue
+        behind = [step for step in recipe.steps[: course.step.number - 1] if zone in step.metal]
+        if behind and behind[-1].does(Does.CUTS_FREE) and not behind[-1].again:
+            found[piece.name] = piece
+    return list(found.values())
+
+
+def _with_the_rest_of(
+    plan: Plan, course: Course, piece: Piece, start: Workpiece, follow: Follow
+) -> Workpiece:
+    """Where a piece turns out longer or shorter than it was cut, the next one of its row is by so much other.
+
+    How doubtful that is goes by how doubtful the cut was, at most as the place of a cut is.
+    """
+    zone, behind = piece.zones[-1], _marked_behind(plan, course.step, piece)
+    if behind is None:
+        return start
+    own = [one for one in course.marks if isinstance(one, ReadingMark) and one.reading.zone == zone]
+    told = follow(plan, course.start, course.step, own, finished=False, doubted=course.doubted, of_row=False)
+    name, belief = volume_name(behind), course.start.belief
+    by_the_mark_mm3 = told.now.belief.mean(name) - belief.mean(name)
+    left_mm3 = course.start.volume_mm3(zone) - told.now.volume_mm3(zone) - by_the_mark_mm3
+    there_mm3 = start.belief.mean(name) + left_mm3
+    if not left_mm3 or there_mm3 <= 0.0:
+        return start
+    most_mm3 = _CUT_MM * plan.bar_of(behind).end_area_mm2("finish")
+    variance = min(most_mm3**2, belief.variance_of({volume_name(zone): 1.0}))
+    return start._replace(
+        belief=start.belief.predict({name: Change(there_mm3, {name: 1.0}, variance=variance)})
+    )
 
 
 def _by_the_mark_mm3(plan: Plan, course: Course, zone: str, name: str, follow: Follow) -> float:

@@ -6,11 +6,13 @@ the drawing allows is about 16 x 4.2 x 39 = 2621 mm³, 23.2 mm of that bar; cut 
 
 from __future__ import annotations
 
+import pytest
+
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.drafting.make import made_often
 from coach.ledger.verdict import PlanState, Verdict
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 
 GATE_HOOK = """
 recipe: Gate hook
@@ -73,3 +75,35 @@ def test_another_one_can_be_cut_at_once_while_nothing_of_the_next_is_begun() -> 
         "Again: cut the hook 1 pad",
     ]
     assert job.standing().verdict is PlanState.ON_PLAN
+
+
+def jaw_mm(job: Session) -> float:
+    """The second arm's jaw, in mm of its bar of 20 x 20 mm."""
+    now = job._state.now
+    assert now is not None
+    return now.volume_mm3("arm 2 jaw") / 400.0
+
+
+@pytest.mark.parametrize("step", [3, 4])
+def test_what_an_arm_was_sawn_short_lies_before_the_next_whenever_that_is_read(step: int) -> None:
+    """Sawn at 104 where the mark leaves 111.8: 7.8 mm more stand before the jaw's 22.0, 29.8."""
+    job = at_step_of("bolt-tongs", step)
+    assert jaw_mm(job) == pytest.approx(22.0, abs=0.1)
+    job.read("arm 1 rein.length", "104", insist=True)
+    assert jaw_mm(job) == pytest.approx(29.8, abs=0.3)
+    job.done()
+    assert jaw_mm(job) == pytest.approx(29.8, abs=0.3)
+    job.read("arm 1 rein.length", "104")
+    assert jaw_mm(job) == pytest.approx(29.8, abs=0.3), "the same once more adds nothing"
+
+
+def test_one_that_was_sawn_at_its_mark_leaves_the_next_as_it_was() -> None:
+    job = at_step_of("bolt-tongs", 4)
+    job.read("arm 1 rein.length", "111.8")
+    assert jaw_mm(job) == pytest.approx(22.0, abs=0.2)
+
+
+def test_a_reading_that_is_questioned_adds_nothing_to_the_next() -> None:
+    job = at_step_of("bolt-tongs", 4)
+    job.read("arm 1 rein.length", "90")
+    assert jaw_mm(job) == pytest.approx(22.0, abs=0.1)
