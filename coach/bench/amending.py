@@ -35,6 +35,14 @@ class Amending(JobInHand):
 
         return is_another_bar_possible(self.plan.as_written, len(self._state.records))
 
+    def is_bar_begun(self, piece: str) -> bool:
+        """Whether work is done on a piece or another of its bar, or is begun that is no marking out."""
+        from coach.bench.file_matched import begins_a_bar
+
+        recipe, done = self.plan.as_written, len(self._state.records)
+        begun = recipe.steps[: done + self._state.is_begun]
+        return any(begins_a_bar(recipe, piece, step, is_done=step.number <= done) for step in begun)
+
     def file_changes(self, text: str, source: str, title: Words = NOTHING) -> FileAmended:
         """What its recipe's file, as it is now, would change of the steps ahead; nothing is entered.
 

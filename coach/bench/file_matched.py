@@ -112,6 +112,13 @@ def is_another_bar_possible(recipe: Recipe, done: int) -> bool:
     return not done and bool(recipe.steps) and recipe.steps[0].does(Does.MARKS_OUT)
 
 
+def begins_a_bar(recipe: Recipe, piece: str, step: Step, *, is_done: bool) -> bool:
+    """Whether another bar is too late for a piece by a step that is done, or is in hand with entries."""
+    row = recipe.pieces[piece].row
+    zones = {zone for one in recipe.pieces.values() if one.row == row for zone in one.every_zone}
+    return bool(zones & {*step.metal}) and (is_done or not step.does(Does.MARKS_OUT))
+
+
 def bars_changed(old: Recipe, new: Recipe, parted: PartedAnew) -> tuple[str, ...]:
     """The pieces taken from a bar of another section or length, before anything is done to them."""
     return tuple(

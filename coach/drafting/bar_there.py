@@ -17,8 +17,8 @@ from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Piece, Recipe
 
 _TOO_LATE: Final = (
-    "Another bar can be told while the job is marked out: this one is past that. Set it aside and begin a "
-    "new one from the bar that is there."
+    "Another bar can be told while the job is marked out, or before a piece is begun: the {} is past that. "
+    "Set the job aside and begin a new one from the bar that is there."
 )
 
 #: A flat bar is asked about whose sides are this nearly alike (judgement).
@@ -94,11 +94,12 @@ def _from_bar(session: Session, line: str) -> _Otherwise | None:
     from coach.recipe.changing import CannotChange
     from coach.recipe.reader import read_recipe
 
-    if not session.may_take_another_bar:
-        raise CannotChange(_TOO_LATE)
     there = found["there"]
     if "=" not in there and len(session.plan.pieces) > 1:
         there = f"{_only_row(session)}={there}"
+    there = _of_the_first(session.recipe, there)
+    if begun := next(filter(session.is_bar_begun, _pieces_meant(session.recipe, there)), ""):
+        raise CannotChange(_TOO_LATE, begun)
     try:
         made = from_bars(session.forged(), session.recipe.source, [there])
         there_now = read_recipe(made.text, session.recipe.source)
@@ -121,6 +122,25 @@ def _measured_twice(was: Recipe, now: Recipe) -> Iterator[Words]:
             continue
         same = mm(round(sqrt(sides[0] * sides[1]), 1))
         yield say(_TWICE, mm(max(sides)), mm(min(sides)), before.kind, before.kind, same)
+
+
+def _of_the_first(recipe: Recipe, there: str) -> str:
+    """A line of bars in which what is made several times goes by its first, as `link` by `link 1`."""
+    told = []
+    for one in there.split(";"):
+        name, sign, bar = one.partition("=")
+        first = f"{name.strip()} 1"
+        is_of_several = sign and name.strip() not in recipe.pieces and first in recipe.pieces
+        told.append(f"{first}={bar}" if is_of_several else one)
+    return ";".join(told)
+
+
+def _pieces_meant(recipe: Recipe, there: str) -> list[str]:
+    """The pieces whose bars a line tells; what it calls none is refused where the bars are read."""
+    if "=" not in there:
+        return list(recipe.pieces)
+    named = {one.partition("=")[0].strip() for one in there.split(";")}
+    return [name for name, piece in recipe.pieces.items() if named & {name, piece.row}]
 
 
 def _only_row(session: Session) -> str:

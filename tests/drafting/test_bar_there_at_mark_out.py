@@ -158,3 +158,20 @@ def test_a_bar_too_short_for_its_batch_says_what_is_missing_and_how_many_it_make
         assert ".." not in text
         assert "file" not in text
         assert "eyed" not in text
+
+
+def test_a_recipe_that_begins_with_the_saw_takes_another_bar_until_that_is_done() -> None:
+    """A link of round 9.8 for one of 10 has 9.8² / 10² = 0.96 of its metal for each millimetre."""
+    job = at_step_of("ring-and-chain", 1)
+    change(job, "bar link = round 9.8, long 900")
+    assert {job.plan.pieces[f"link {number}"].stock.sizes[0].value for number in (1, 2, 3)} == {9.8}
+    job.done()
+    with pytest.raises(Refusal, match="the link 1 is past that"):
+        change(job, "bar link = round 10, long 900")
+
+
+def test_a_piece_that_nothing_was_done_of_takes_another_bar_whatever_was_done_of_the_others() -> None:
+    job = at_step_of("ring-and-chain", 3)
+    change(job, "bar ring = round 12.4, long 300")
+    assert job.plan.pieces["ring"].stock.sizes[0].value == 12.4
+    assert job.plan.pieces["link 1"].stock.sizes[0].value == 10.0
