@@ -100,7 +100,7 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
     marks = [Line(": ".join(one), "To mark") for one in _marks(told, shown)]
     sizes = [Line(": ".join(_size(one, shown)), "Drawing") for one in changes.sizes]
     spares = [
-        Line(f"{size} {then}, was {now}", "Spare")
+        Line(f"{size} {then or 'asked no more'}, was {now or 'not asked'}", "Spare")
         for size, now, then in _spares(told.before, told.after, shown)
     ]
     late = [Line(write(say("{}. {}", one.number, one.title), shown), "Too late") for one in changes.too_late]

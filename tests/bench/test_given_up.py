@@ -21,7 +21,9 @@ from coach.places import bundled_recipes
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words
 from coach.recipe.reader import read_recipe
+from coach.telling.file_amended import change_section
 from coach.telling.glance import glance
+from coach.telling.page import Line
 from coach.telling.sheet import sheet_page
 from coach.telling.standing import standing_page
 from coach.telling.words import write
@@ -244,3 +246,11 @@ def test_a_drawing_changed_in_all_pieces_leaves_out_the_one_that_was_given_up() 
     assert [one.zone for one in sizes] == ["hook 1 plate", "hook 3 plate"]
     with pytest.raises(Refusal, match="hook 2 was given up: nothing of the drawing is asked of it"):
         job.change_told("hook 2 plate.length = 40 ±4")
+
+
+def test_a_size_that_is_asked_no_more_is_told_so_and_leaves_no_blank() -> None:
+    told = change_section(hooks(3, 3).change_told("give up hook 2"), MM)
+    spares = [line.words for line in told.body if isinstance(line, Line) and line.label == "Spare"]
+    gone = [text for text in spares if text.startswith("hook 2")]
+    assert gone
+    assert all(" asked no more, was " in text for text in gone)
