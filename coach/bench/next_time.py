@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from difflib import unified_diff
 from functools import partial
 from typing import Final, NamedTuple, Protocol
@@ -15,17 +15,17 @@ from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.bench.taken import MetalTaken, StepTaken
+from coach.bench.wider_limits import wider
 from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.looking_back import look_back
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, SizeState
 from coach.operations import Does
 from coach.operations.inspect import Inspect
-from coach.quantities import COVERAGE, Figure, Limits, mm
+from coach.quantities import Figure, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.faults import RecipeFaults
-from coach.recipe.limits_written import limits_text
 from coach.recipe.model import Recipe, Step
 
 #: Less than this of the spare, and of the chance, is not worth a change (judgement).
@@ -34,8 +34,6 @@ _LEAST_MM, _LEAST_CHANCE = 0.3, 0.01
 _LEAST_G = 0.1
 #: So much more chance than after the worst step is won back (judgement).
 _WON_BACK = 0.05
-#: What was widened is widened to a tenth of a millimetre beyond what came (our choice).
-_STEP_MM = 0.1
 
 _TOO_NEAR: Final = "too near its limit to be sure of"
 _METAL_WENT: Final = "most metal went at step {}, {}: the {} had {} to spare before it and {} after"
@@ -336,7 +334,7 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
     missed = [one for one in sheet.sizes if _missed(one)]
     unsure = (one for one in sheet.sizes if one.verdict is SizeVerdict.NOT_SURE)
     near = next(((one.label, one.came) for one in unsure if one.came is not None), ())
-    edit = next((edit for one in missed if (edit := _wider(recipe, one, try_)) is not None), None)
+    edit = _wider(recipe, missed, try_)
     held_back = sheet.verdict is PlanState.TIGHT and ends >= ON_PLAN_CHANCE  # and told without a chance
     when = "in the end" if sheet.finished else "now"
     if most is None or most.fell < _LEAST_CHANCE:
@@ -372,25 +370,8 @@ def _missed(size: SizeCame) -> bool:
     return size.verdict in bad and size.came is not None and size.wanted is not None
 
 
-def _wider(recipe: Recipe, size: SizeCame, try_: _Try) -> Edit | None:
-    """Limits in the drawing that hold what came; whether the tool may be so is the smith's to say."""
-    assert size.came is not None
-    limits = recipe.drawing[size.zone].limits.get(size.dimension) if size.zone in recipe.drawing else None
-    if limits is None:
-        return None
-    doubt = COVERAGE * (size.came.doubt or 0.0)
-    low, high = min(limits.low, size.came.value - doubt), max(limits.high, size.came.value + doubt)
-    wide = Limits(
-        limits.nominal,
-        low if low == limits.low else _STEP_MM * (low // _STEP_MM),
-        high if high == limits.high else _STEP_MM * (high // _STEP_MM + 1),
-        stated=True,
-    )
-    if wide.low <= 0.0:
-        return None
-    text = limits_text(wide, recipe.system)
-    told = say("draw the {} {}, if the tool may be so", size.label, text)
-    return _if_offered(try_(f"{size.zone}.{size.dimension.replace('_', ' ')}={text}", told))
+def _wider(recipe: Recipe, missed: Sequence[SizeCame], try_: _Try) -> Edit | None:
+    return next((edit for one in wider(recipe, missed) if (edit := _if_offered(try_(*one)))), None)
 
 
 def _step(sheet: Sheet, number: int) -> tuple[int, str]:

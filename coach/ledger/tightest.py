@@ -41,4 +41,4 @@ def as_told(
     # A size that was read inside is not told as outside, whatever was reckoned of it.
     why = Why.NEAR if row.state is SizeState.GOOD else reason.why
     told = row.reason(why)
-    return reason._replace(why=why, beyond=told.beyond, bound=told.bound)
+    return reason._replace(why=why, beyond=told.beyond, bound=told.bound, wanted=told.wanted)

@@ -6,7 +6,7 @@ from enum import StrEnum
 from math import erf, inf, nan, sqrt
 from typing import NamedTuple
 
-from coach.quantities import COVERAGE, NOTHING, Figure, Limits, Words, mm
+from coach.quantities import COVERAGE, NOTHING, Figure, Limit, Limits, Wanted, Words, mm
 
 #: On plan: so surely within its limits, as ISO 14253-1:2017 asks of a decision unless another share is agreed
 #: (confirmed second-hand).
@@ -143,6 +143,7 @@ class Reason(NamedTuple):
     #: how far that is beyond the bound: of metal above the least, of a size over its limit; negative below
     beyond: Figure = mm(nan)
     bound: Figure = mm(nan)  # the least, or the limit, that the drawing allows
+    wanted: Wanted | None = None  # what the drawing wants of the size, whose limit that is
     #: the size that decides, as `coach read` takes it, where nobody has measured the one that seems wrong
     measure: str = ""
     is_read: bool = False  # whether the size itself was read, and stood by against what was reckoned
@@ -153,3 +154,11 @@ class Reason(NamedTuple):
     def size(self) -> Figure:
         """What the size comes to."""
         return mm(self.bound.value + self.beyond.value, self.beyond.doubt)
+
+    @property
+    def limit(self) -> Limit | Figure:
+        """The bound, as one of the limits where those are known."""
+        limits = self.wanted.limits if self.wanted is not None else None
+        if self.wanted is None or limits is None or self.bound.value not in (limits.low, limits.high):
+            return self.bound
+        return Limit(self.wanted, low=self.bound.value == limits.low)

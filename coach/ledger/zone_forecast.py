@@ -25,7 +25,7 @@ from coach.ledger.workpiece import SCALE, Estimate, Workpiece, size_name, volume
 from coach.operations import operation
 from coach.operations.measures import MARK
 from coach.operations.shape import NOTHING
-from coach.quantities import COVERAGE, Apart, Figure, Limits, Wanted, Words, mm, say
+from coach.quantities import COVERAGE, Apart, Figure, Limit, Limits, Wanted, Words, mm, say
 from coach.recipe.model import ZoneDrawing
 
 #: What a gauge leaves in doubt of a forged face, mm: a calliper some 0.16, a rule 0.35 (`operations.gauges`)
@@ -63,6 +63,11 @@ class FinishedSize(NamedTuple):
         return limits.low if size - limits.low < limits.high - size else limits.high
 
     @property
+    def bound(self) -> Limit:
+        """The same limit, as it stands among what is wanted."""
+        return Limit(self.wanted, low=self.bound_mm == self.wanted.limits.low)
+
+    @property
     def off(self) -> Figure:
         """How far it is from that limit, on whichever side."""
         return self.expected._replace(value=abs(self.expected.value - self.bound_mm))
@@ -94,17 +99,17 @@ class FinishedSize(NamedTuple):
     def reason(self, why: Why) -> Reason:
         """It as what a zone or a job turns on."""
         beyond = self.expected._replace(value=self.expected.value - self.bound_mm)
-        return Reason(why, self.zone, self.dimension, beyond, mm(self.bound_mm))
+        return Reason(why, self.zone, self.dimension, beyond, self.bound.figure, wanted=self.wanted)
 
     def words(self, *, to_come: bool) -> Words:
         """How it lies to its limits: as it is; where work or scale `to_come` changes it, as it comes out."""
         measured, reckoned = ("comes out at", "to come out at") if to_come else ("is", "at")
         is_ = measured if self.measured else f"is not measured; it is reckoned {reckoned}"
-        off_by = say("{:hair} {} the", Apart(self.expected, mm(self.bound_mm)), self.state)
+        off_by = say("{:hair} {} the", Apart(self.expected, self.bound), self.state)
         off_by = say("which seems {}", off_by) if self.only_seems else off_by
         where, sure = ("too near the", " to be sure of") if self.state is SizeState.GOOD else (off_by, "")
         told = "{} {} {:±}, {} {} the drawing allows{}"
-        return say(told, self.label, is_, self.expected, where, mm(self.bound_mm), sure)
+        return say(told, self.label, is_, self.expected, where, self.bound, sure)
 
 
 class Spare(NamedTuple):

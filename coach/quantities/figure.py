@@ -79,17 +79,6 @@ class Span(NamedTuple):
         return f"{self.low:.6g} to {Figure(self.high, self.kind)}"
 
 
-class Apart(NamedTuple):
-    """How far two figures are apart that are told beside it: by what is told of them."""
-
-    one: Figure
-    other: Figure
-
-    def __str__(self) -> str:
-        """See Figure."""
-        return str(Figure(abs(self.one.value - self.other.value), self.one.kind))
-
-
 class Wanted(NamedTuple):
     """What is wanted of a size, with its limits in the base unit of its kind."""
 
@@ -106,6 +95,35 @@ class Wanted(NamedTuple):
         if not isfinite(limits.low):
             return f"at most {Figure(limits.high, self.kind)}"
         return str(Span(limits.low, limits.high, self.kind))
+
+
+class Limit(NamedTuple):
+    """One of the two limits of what is wanted: it is told as it stands among them."""
+
+    wanted: Wanted
+    low: bool  # whether it is the least
+
+    @property
+    def figure(self) -> Figure:
+        """How much it is, however it is told."""
+        limits = self.wanted.limits
+        return Figure(limits.low if self.low else limits.high, self.wanted.kind)
+
+    def __str__(self) -> str:
+        """See Figure."""
+        return str(self.figure)
+
+
+class Apart(NamedTuple):
+    """How far a figure is from another, or from a limit, told beside it: by what is told of the two."""
+
+    one: Figure
+    other: Figure | Limit
+
+    def __str__(self) -> str:
+        """See Figure."""
+        other = self.other.figure if isinstance(self.other, Limit) else self.other
+        return str(Figure(abs(self.one.value - other.value), self.one.kind))
 
 
 def mm(value: float, doubt: float | None = None) -> Figure:

@@ -11,9 +11,9 @@ from functools import cache
 from string import Formatter
 from typing import NamedTuple, TypeAlias
 
-from coach.quantities.figure import Apart, Figure, Span, Wanted
+from coach.quantities.figure import Apart, Figure, Limit, Span, Wanted
 
-Part: TypeAlias = "str | int | Apart | Figure | Span | Wanted | Words"
+Part: TypeAlias = "str | int | Apart | Figure | Limit | Span | Wanted | Words"
 
 
 class Words(NamedTuple):

@@ -29,11 +29,14 @@ _WRITTEN_SIZE = re.compile(
 
 
 def edited(text: str, source: str, line: str) -> str:
-    """A recipe's text with one change: a line of `coach change`, or `allowance ZONE = 3 %`.
+    """A recipe's text with a change: a line of `coach change`, or `allowance ZONE = 3 %`; ; parts them.
 
     It is changed where it stands. Where that reads otherwise than the same recipe written anew, it is written
     anew, with the remarks at their steps and zones. Raises RecipeFaults or Refusal where it cannot be.
     """
+    first, more, others = line.partition("; ")
+    if more:
+        return edited(edited(text, source, first), source, others)
     anew = _written_anew(text, source, line)
     wanted = read_recipe(anew, source)._replace(text="")
     for tried in _tries(text, anew, source, line):

@@ -14,7 +14,8 @@ from coach.bench.taken import StepTaken
 from coach.quantities import Figure, Wanted
 from coach.quantities.figure import Kind
 from coach.sheets.csv import TableRow, table_csv
-from coach.telling.figures import write_figure, write_wanted
+from coach.telling.bounds import told_beside
+from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, Table
 from coach.telling.sheet import apart_section, sizes_section, steps_section, taken_section
 from coach.telling.size_came import came_text
@@ -150,42 +151,27 @@ def _taken(sheet: Sheet, shown: Shown) -> dict[str, Numbers]:
 def _of_size(size: SizeCame, shown: Shown) -> Numbers:
     found: Numbers = {}
     if size.wanted is not None and size.wanted.kind is not Kind.TEST:
-        found |= _limits(size.wanted, shown)
+        found |= _limits(size.wanted, size.came, shown)
     if size.came is not None:
         found |= _told_number("came", came_text(size, shown), size.came, shown)
     return found | (_number("reckoned", size.reckoned, shown, "±") if size.reckoned is not None else {})
 
 
-def _limits(wanted: Wanted, shown: Shown) -> Numbers:
-    if wanted.kind is Kind.LENGTH:
-        return _limits_as_told(wanted, shown)
-    low, high = (Figure(one, wanted.kind) for one in (wanted.limits.low, wanted.limits.high))
-    return {**_number("wanted from", low, shown), **_number("wanted to", high, shown)}
-
-
-def _limits_as_told(wanted: Wanted, shown: Shown) -> Numbers:
-    """The limits of a length, by what is told of them: in inches they are told inward.
+def _limits(wanted: Wanted, came: Figure | None, shown: Shown) -> Numbers:
+    """The limits by what is told of them: of a length they are told inward.
 
     >>> from coach.quantities import Limits
-    >>> _limits_as_told(Wanted(Limits(5.0, 4.2, 5.8, stated=True)), Shown("in"))
+    >>> _limits(Wanted(Limits(5.0, 4.2, 5.8, stated=True)), None, Shown("in"))
     {'wanted from (in)': '0.166', 'wanted to (in)': '0.228'}
-    >>> _limits_as_told(Wanted(Limits(28.0, 27.0, 28.0, stated=True)), Shown())
+    >>> _limits(Wanted(Limits(28.0, 27.0, 28.0, stated=True)), None, Shown())
     {'wanted from (mm)': '27', 'wanted to (mm)': '28'}
     """
-    told = write_wanted(wanted, shown).removesuffix(shown.system).replace("\N{MINUS SIGN}", "-")
-    ends: dict[str, Fraction] = {}
-    aim, *least = re.split("(?:, )?at least ", told)
-    aim, *most = re.split("(?:, )?at most ", aim)
-    if least or most:
-        ends = {"from": _sum(least[0])} if least else {"to": _sum(most[0])}
-    elif " to " in aim:
-        ends = dict(zip(("from", "to"), map(_sum, aim.split(" to ")), strict=True))
-    else:
-        found = re.fullmatch(r"(?P<aim>[^±+]+)(?:±(?P<even>.+)|\+(?P<more>[^-]+)-(?P<less>.+))?", aim)
-        assert found is not None  # so limits are written
-        middle, less, more = (_sum(found[at] or found["even"] or "0") for at in ("aim", "less", "more"))
-        ends = {"from": middle - less, "to": middle + more}
-    return {f"wanted {end} ({shown.system})": f"{round(float(at), 6):.9g}" for end, at in ends.items()}
+    if wanted.kind is not Kind.LENGTH:
+        low, high = (Figure(one, wanted.kind) for one in (wanted.limits.low, wanted.limits.high))
+        return {**_number("wanted from", low, shown), **_number("wanted to", high, shown)}
+    told = told_beside(wanted, came, shown)
+    ends = (("from", told.low), ("to", told.high))
+    return {f"wanted {end} ({shown.system})": f"{float(at):.9g}" for end, at in ends if at is not None}
 
 
 def _number(name: str, figure: Figure, shown: Shown, how: str = "") -> Numbers:

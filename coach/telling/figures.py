@@ -20,6 +20,8 @@ from typing import Final, NamedTuple
 
 from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, Wanted
+from coach.quantities.limits import Limits
+from coach.telling.limits import write_limit, write_limits
 from coach.telling.writing import (
     METRIC,
     MINUS,
@@ -30,7 +32,6 @@ from coach.telling.writing import (
     write_as_read,
     write_duration,
     write_length,
-    write_limits,
     write_mass,
     write_share,
     write_temperature,
@@ -182,6 +183,8 @@ def write_wanted(wanted: Wanted, shown: Shown = METRIC) -> str:
     low, high = isfinite(limits.low), isfinite(limits.high)
     if not (low or high):
         return _plain(limits.nominal, kind, shown)
+    if kind is Kind.GAP:
+        return _gap_wanted(limits, shown)
     if not high:
         return f"at least {_plain(limits.low, kind, shown)}"
     if not low:
@@ -190,6 +193,15 @@ def write_wanted(wanted: Wanted, shown: Shown = METRIC) -> str:
     if kind is Kind.ANGLE and half and abs(limits.nominal - limits.low - half) < 1e-9:
         return f"{_split(write_angle(limits.nominal))[0]} ±{write_angle(half)}"
     return write_span(Span(limits.low, limits.high, kind), shown)
+
+
+def _gap_wanted(limits: Limits, shown: Shown) -> str:
+    """A gap as feelers are marked, rounded inward as a length is."""
+    sides = [low for low in (True, False) if isfinite(limits.low if low else limits.high)]
+    told = [write_limit(limits, shown, low=low, fine=shown.system == "in") for low in sides]
+    if len(told) == 1:
+        return f"{'at least' if sides[0] else 'at most'} {told[0]}"
+    return told[0] if told[0] == told[1] else f"{_split(told[0])[0]} to {told[1]}"
 
 
 def by_doubt(figure: Figure, shown: Shown = METRIC) -> float:
@@ -203,11 +215,12 @@ def apart(one: Figure, other: Figure, shown: Shown = METRIC) -> Figure:
     >>> write_figure(apart(Figure(172.3, Kind.LENGTH, 1.0), Figure(175.0)))
     '2.5 mm'
     """
-    told = (
-        _rounded(each.value, each.kind, _step(each, shown) or _grain(each, shown), shown)
-        for each in (one, other)
-    )
-    return Figure(abs(next(told) - next(told)), one.kind)
+    return Figure(abs(rounded(one, shown) - rounded(other, shown)), one.kind)
+
+
+def rounded(figure: Figure, shown: Shown = METRIC) -> float:
+    """A figure's value, in its base unit, as it is written: by its doubt, or else by its kind."""
+    return _rounded(figure.value, figure.kind, _step(figure, shown) or _grain(figure, shown), shown)
 
 
 def _rounded(value: float, kind: Kind, step: Fraction, shown: Shown) -> float:

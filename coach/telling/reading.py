@@ -14,10 +14,12 @@ from coach.ledger.verdict import Verdict
 from coach.operations.gauges import BY_COLOUR, FINEST, by_gauge
 from coach.operations.measures import MARK
 from coach.operations.shop_test import Result
-from coach.quantities import Figure, counted
+from coach.quantities import Figure, Limit, Wanted, counted
 from coach.quantities.figure import COVERAGE, Kind
-from coach.telling.figures import apart, write_figure, write_wanted
-from coach.telling.words import in_thousandths, is_hair, sentence, write
+from coach.telling.beyond import off_aim, off_limit
+from coach.telling.bounds import write_bound, write_off, write_wanted_of
+from coach.telling.figures import write_figure, write_wanted
+from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
 #: What is read of a treatment and of what it left: a heat makes another of it, and works nothing.
@@ -124,8 +126,8 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
     if reading.questioned and reading.looked_for is not None:
         limits = check.wanted.limits if check.wanted is not None else None
         if (past := past_the_step(check, reading)) is not None:
-            side, bound = past[0], write_figure(past[1], shown)
-            return f"{told}: doubted, for it is far {side} the {bound} that this step works to. {_AGAIN}"
+            far = f"far {past[0]} the {write_bound(past[1], shown)} that this step works to"
+            return f"{told}: doubted, for it is {far}. {_AGAIN}"
         expected = COVERAGE * (reading.looked_for.doubt or 0.0)
         if check.dimension != MARK and abs(reading.cold.value - reading.looked_for.value) <= expected:
             return f"{told}: doubted, for what was read since speaks against it. {_AGAIN}"
@@ -168,7 +170,7 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
     return told
 
 
-def past_the_step(check: Check, reading: SizeRead) -> tuple[str, Figure] | None:
+def past_the_step(check: Check, reading: SizeRead) -> tuple[str, Limit] | None:
     """The side and the limit of the step that a doubted reading is held against; None for any other doubt.
 
     It is not so far from what was looked for, and that with its doubt would tell of no reason to doubt it.
@@ -181,7 +183,7 @@ def past_the_step(check: Check, reading: SizeRead) -> tuple[str, Figure] | None:
     below = reading.cold.value < limits.low
     if limits.low <= reading.cold.value <= limits.high:
         return None
-    return "under" if below else "over", Figure(limits.low if below else limits.high, check.kind)
+    return "under" if below else "over", Limit(Wanted(limits, check.kind), low=below)
 
 
 def _of_test(check: Check, outcome: float, shown: Shown) -> str:
@@ -215,14 +217,14 @@ def _of_mass(found: Figure, reckoned: Figure, shown: Shown) -> str:
 
 
 def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool) -> str:
-    wanted = write_wanted(judged.wanted, shown)
+    wanted = write_wanted_of(judged.wanted, reading.cold, shown)
     limits, kind = judged.wanted
     if judged.verdict is Verdict.GOOD and kind is Kind.TIME and judged.beyond.value > 0.0:
         longest = write_figure(Figure(limits.high, kind), shown)
         return f"{write_figure(judged.beyond, shown, 'hair')} over the {longest} allowed. {_LONGER}"
     if judged.verdict is Verdict.GOOD:
         return f"good, wanted {wanted}."
-    bound = write_figure(Figure(limits.low if judged.below else limits.high, kind), shown)
+    bound = write_bound(Limit(judged.wanted, low=judged.below), shown) if kind is not Kind.TEST else ""
     if reading.is_good_by_eye:
         return f"good as far as the eye can tell, wanted {wanted}."
     if judged.verdict is Verdict.UNSURE:
@@ -230,35 +232,17 @@ def _judged(judged: Judgement, reading: SizeRead, shown: Shown, *, of_hole: bool
     if judged.verdict is Verdict.MORE_TO_GO:
         more = f", about {counted(judged.heats, 'more heat')}" if judged.heats else ""
         how = ": dress the edges back" if judged.run_wide else ""
-        aim = write_figure(Figure(limits.nominal, kind), shown)
-        to_go = distance(reading, judged, limits.nominal, judged.to_go, shown)
-        return f"more to go, {write_figure(to_go, shown, 'hair')} to the {aim} aimed at{more}{how}."
+        to_go, aim = off_aim(reading, judged, shown)
+        return f"more to go, {write_off(to_go, shown)} to the {aim} aimed at{more}{how}."
     side = "under" if judged.below else "over"
-    beyond = distance(reading, judged, limits.low if judged.below else limits.high, judged.beyond, shown)
-    beyond, limit = _told_apart(beyond, judged, shown)
-    off = f"{write_figure(beyond, shown, 'hair')} {side} the {write_figure(limit, shown)} allowed"
+    beyond, bound = off_limit(reading, judged, shown)
+    off = f"{write_off(beyond, shown)} {side} the {bound} allowed"
     if judged.verdict is Verdict.GONE_PAST:
         work = "taking off more" if judged.taken_off else "driving it further" if of_hole else "hammering on"
         return f"gone past, {off}; {work} will not bring it back."
     if judged.verdict is Verdict.PAST_STEP:
         return f"past this step, {off}, and inside what is asked of it from here on."
     return f"out, {off}."
-
-
-def distance(reading: SizeRead, judged: Judgement, to: float, off: Figure, shown: Shown) -> Figure:
-    """How far a length is from another, by what is told of the two; any other size as far as it is off."""
-    if judged.wanted.kind is not Kind.LENGTH:
-        return off
-    return off._replace(doubt=None) if reading.hot is None else apart(reading.cold, Figure(to), shown)
-
-
-def _told_apart(beyond: Figure, judged: Judgement, shown: Shown) -> tuple[Figure, Figure]:
-    """How far a size is past a limit, and the limit; in thousandths where fractions tell the two as one."""
-    limits, kind = judged.wanted
-    limit = Figure(limits.low if judged.below else limits.high, kind)
-    if kind is Kind.LENGTH and shown.system == "in" and is_hair(beyond, shown):
-        return in_thousandths(judged.beyond._replace(doubt=None)), in_thousandths(limit)
-    return beyond, limit
 
 
 def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, shown: Shown) -> str:
@@ -294,9 +278,7 @@ def _unsettled(judged: Judgement, reading: SizeRead, wanted: str, bound: str, sh
     elif reading.gauge != FINEST and judged.wanted.kind is Kind.LENGTH:
         how += ", or with a finer gauge"
     if judged.beyond.value:
-        limit = judged.wanted.limits.low if judged.below else judged.wanted.limits.high
-        beyond = distance(reading, judged, limit, judged.beyond, shown)
-        beyond, allowed = _told_apart(beyond, judged, shown)
-        off, bound = write_figure(beyond, shown, "hair"), write_figure(allowed, shown)
+        beyond, bound = off_limit(reading, judged, shown)
+        off = write_off(beyond, shown)
         return f"it seems {off} {'under' if judged.below else 'over'} the {bound} allowed: {how}"
     return f"too near the {bound} allowed: {how}"

@@ -242,7 +242,7 @@ def _metal_rows(metal: MetalTaken, shown: Shown) -> Iterator[tuple[str, str, str
     if metal.aside.value >= _SEEN_G:
         yield "set aside", "", f"{write_figure(metal.aside, shown)}, {_why_aside(metal, shown)}"
     yield "lost", lost, gone
-    yield "tool", tool, f"{left}, {'weighed' if metal.weighed else 'reckoned from its sizes'}"
+    yield "tool", tool, f"{left}, {'weighed' if metal.weighed else 'reckoned, not weighed'}"
 
 
 def _why_aside(metal: MetalTaken, shown: Shown) -> str:

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from coach.bench.sizes_came import SizeCame, SizeVerdict, WhenRead
 from coach.operations.gauges import BY_EYE
 from coach.quantities.words import Words, run_on, say
-from coach.telling.figures import write_figure, write_wanted
+from coach.telling.bounds import write_wanted_of
+from coach.telling.figures import write_figure
 from coach.telling.page import Row, Tone
 from coach.telling.words import write
 from coach.telling.writing import Shown
@@ -52,7 +53,7 @@ def size_row(size: SizeCame, shown: Shown, among: Sequence[SizeCame] = ()) -> Ro
     """One size `among` others: its sign, what it is called, what was wanted, what came and what that is."""
     to_haft = size.let_go is not None and size.let_go.haft
     drawn = size.allowed if to_haft else size.wanted
-    wanted = write_wanted(drawn, shown) if drawn is not None else ""
+    wanted = write_wanted_of(drawn, size.came, shown) if drawn is not None else ""
     came = came_text(size, shown) or "—"
     told = write(_verdict_words(size, shown), shown)
     return Row((f"{sign_of(size, shown)} {size.label_among(among)}", wanted, came, told), TONES[size.verdict])

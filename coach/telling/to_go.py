@@ -17,9 +17,12 @@ from coach.operations.measures import MARK
 from coach.operations.shop_test import Result
 from coach.quantities import Figure, Wanted, counted
 from coach.quantities.figure import Kind
+from coach.telling.beyond import off_aim, off_limit
+from coach.telling.bounds import is_in_64ths, write_bound
 from coach.telling.figures import write_figure, write_wanted
+from coach.telling.limits import write_aim
 from coach.telling.page import Tone
-from coach.telling.reading import cold_size, distance, past_the_step
+from coach.telling.reading import cold_size, past_the_step
 from coach.telling.writing import Shown
 
 _UNIT: Final = re.compile(r"\s?(?P<unit>[^\W\d]+[²³]?|°[CF]?|%)$")
@@ -57,8 +60,9 @@ def aim_of(wanted: Wanted, shown: Shown) -> Aim:
     if " to " in body:
         if wanted.kind is Kind.TIME:
             return Aim(body, "", unit)
-        middle = write_figure(Figure(wanted.limits.nominal, wanted.kind), shown, "n")
-        return Aim(middle, body, unit)
+        if wanted.kind is Kind.LENGTH:
+            return Aim(_bare(write_aim(wanted.limits, shown), wanted.kind), body, unit)
+        return Aim(_number(Figure(wanted.limits.nominal, wanted.kind), shown), body, unit)
     plain = _NUMBER.fullmatch(body)
     return Aim(plain["number"], plain["rest"].strip(), unit) if plain else Aim(text, "", "")
 
@@ -107,7 +111,6 @@ def to_go(check: Check, shown: Shown) -> ToGo:
 
 def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) -> ToGo:
     read = cold_number(reading, shown)
-    limits, kind = judged.wanted
     if judged.verdict is Verdict.GOOD:
         return ToGo("✓", read, "good", "good", tone=Tone.GOOD)
     if reading.is_good_by_eye:
@@ -118,7 +121,8 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
             return ToGo("?", read, "no two agree", how, how, Tone.CARE)
         seems = f"seems {'under' if judged.below else 'over'}" if judged.beyond.value else "cannot tell"
         return ToGo("?", read, seems, how, how, Tone.CARE)
-    bound = _number(Figure(limits.low if judged.below else limits.high, kind), shown)
+    far, bound = off_limit(reading, judged, shown)
+    bound = _bare(bound, judged.wanted.kind)
     beyond = f"{'under the least' if judged.below else 'over the most'} {bound}"
     if judged.verdict is Verdict.PAST_STEP:
         return ToGo("»", read, "past this step", "a later step mends it", beyond, Tone.CARE)
@@ -126,10 +130,9 @@ def _judged(check: Check, reading: SizeRead, judged: Judgement, shown: Shown) ->
         heats = f"about {counted(judged.heats, 'heat')}" if judged.heats else ""
         grows = judged.below
         words = "dress the edges" if judged.run_wide else f"more: {heats}" if heats else "more to go"
-        amount = _far(distance(reading, judged, limits.nominal, judged.to_go, shown), shown)
+        amount = _far(off_aim(reading, judged, shown)[0], shown)
         return ToGo("▲" if grows else "▼", amount, "to go", words, heats or words, Tone.CARE)
-    bound_mm = limits.low if judged.below else limits.high
-    amount = _far(distance(reading, judged, bound_mm, judged.beyond, shown), shown)
+    amount = _far(far, shown)
     past = judged.verdict is Verdict.GONE_PAST
     label = "past" if past else "short" if judged.below else "over"
     word = "gone past" if past else "out"
@@ -178,7 +181,7 @@ def _looked(check: Check, reading: SizeRead, shown: Shown) -> str:
         side = "least" if reading.least_possible is not None else "most"
         return f"the {side} is {_number(possible, shown)}"
     if (past := past_the_step(check, reading)) is not None:
-        return f"far {past[0]} {_number(past[1], shown)}"
+        return f"far {past[0]} {_bare(write_bound(past[1], shown), check.kind)}"
     if reading.looked_for is None:
         return "read it again"
     return f"looked for {write_figure(reading.looked_for, shown, '±')}"
@@ -188,7 +191,9 @@ def _far(figure: Figure, shown: Shown) -> str:
     if figure.kind is Kind.TIME:
         return write_figure(figure, shown)
     is_far = figure.kind is Kind.LENGTH and shown.system == "mm" and figure.value >= _FAR
-    return f"{figure.value:.0f}" if is_far else _number(figure, shown)
+    if is_far:
+        return f"{figure.value:.0f}"
+    return _bare(write_figure(figure, shown, "=" if is_in_64ths(figure, shown) else ""), figure.kind)
 
 
 def _number(figure: Figure, shown: Shown) -> str:
@@ -197,8 +202,10 @@ def _number(figure: Figure, shown: Shown) -> str:
 
 def cold_number(reading: SizeRead, shown: Shown) -> str:
     """What a reading comes to on cold metal, without its unit; a time, of minutes or hours, with it."""
-    told = cold_size(reading, shown)
-    if reading.size.kind is Kind.TIME:
-        return told
-    found = _UNIT.search(told)
+    return _bare(cold_size(reading, shown), reading.size.kind)
+
+
+def _bare(told: str, kind: Kind) -> str:
+    """A figure without its unit; a time, of minutes or hours, with it."""
+    found = None if kind is Kind.TIME else _UNIT.search(told)
     return told[: found.start()] if found else told

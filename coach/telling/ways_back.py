@@ -11,8 +11,9 @@ from coach.bench.wrong_bath import LOOK_FOR_A_CRACK
 from coach.ledger.remedies import WayBack
 from coach.ledger.verdict import PlanState, Reason, SizeState, Verdict
 from coach.operations.gauges import FINEST
-from coach.quantities import Figure, Limits
+from coach.quantities import Figure, Limit, Wanted
 from coach.quantities.words import counted, say
+from coach.telling.bounds import write_bound
 from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, Tone, page, section
@@ -100,15 +101,15 @@ def _measure_again(standing: Standing, shown: Shown) -> str:
         if finer and read.gauge == FINEST:
             continue  # no other reading would tell more
         how = ", with a finer gauge" if finer else ""
-        bound = write_figure(_nearer(judged.wanted.limits, read.cold), shown)
+        bound = write_bound(_nearer(judged.wanted, read.cold), shown)
         return f"First measure the {check.label} again{how}: {size} is too near {bound} to be sure of."
     return ""
 
 
-def _nearer(limits: Limits, size: Figure) -> Figure:
+def _nearer(wanted: Wanted, size: Figure) -> Limit:
     """The limit that a size is nearer to."""
-    value = min((limits.low, limits.high), key=lambda limit_mm: abs(limit_mm - size.value))
-    return size._replace(value=value, doubt=None)
+    limits = wanted.limits
+    return Limit(wanted, low=abs(limits.low - size.value) <= abs(limits.high - size.value))
 
 
 def no_way_back(standing: Standing, *, back: str = "`coach back`", listed: str = "`coach right`") -> str:

@@ -70,9 +70,9 @@ def _words(reason: Reason) -> Words:
             zone,
             size,
             reason.size,
-            Apart(reason.size, reason.bound),
+            Apart(reason.size, reason.limit),
             "under" if reason.why is Why.UNDER else "over",
-            reason.bound,
+            reason.limit,
             *2 * (said(reason.measure.removeprefix(f"{zone}.")),),
         )
     if reason.measure:
@@ -84,7 +84,7 @@ def _words(reason: Reason) -> Words:
             size,
             reason.size,
             sides.get(reason.why, "too near"),
-            reason.bound,
+            reason.limit,
             said(reason.measure.removeprefix(f"{zone}.")),
         )
     if reason.why is Why.NEAR:
@@ -93,16 +93,16 @@ def _words(reason: Reason) -> Words:
             zone,
             size,
             reason.size,
-            reason.bound,
+            reason.limit,
         )
     return say(
         "{}: the {} comes out at {}, {:hair} {} the {} the drawing allows, and no step ahead puts it right",
         zone,
         size,
         reason.size,
-        Apart(reason.size, reason.bound),
+        Apart(reason.size, reason.limit),
         "under" if reason.why is Why.UNDER else "over",
-        reason.bound,
+        reason.limit,
     )
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from coach.quantities.figure import Apart, Figure, Kind, Span, Wanted
+from coach.quantities.figure import Apart, Figure, Kind, Limit, Span, Wanted
 from coach.quantities.words import Part, Words, pieces
+from coach.telling.bounds import is_by_calliper, off_bound, write_bound, write_off
 from coach.telling.figures import apart, by_doubt, write_figure, write_span, write_wanted
 from coach.telling.writing import METRIC, Shown
 
@@ -27,9 +28,26 @@ def alike(words: Words, shown: Shown) -> frozenset[float]:
     for part in words.parts if shown.system == "in" else ():
         if isinstance(part, Words):
             found |= alike(part, shown)
-        elif isinstance(part, Apart) and part.one.kind is Kind.LENGTH and is_hair(apart(*part, shown), shown):
-            found |= {part.one.value, part.other.value}
+        elif isinstance(part, Apart) and part.one.kind is Kind.LENGTH and _is_finer(part, shown):
+            found |= {part.one.value, _figure_of(part.other).value}
     return frozenset(found)
+
+
+def _is_finer(part: Apart, shown: Shown) -> bool:
+    if isinstance(part.other, Limit) and is_by_calliper(part.other, shown):
+        return True
+    return is_hair(_apart(part, shown, fine=False), shown)
+
+
+def _apart(part: Apart, shown: Shown, *, fine: bool) -> Figure:
+    one, other = part
+    if isinstance(other, Limit):
+        return off_bound(one, other, shown, fine=fine)
+    return apart(in_thousandths(one), in_thousandths(other), shown) if fine else apart(one, other, shown)
+
+
+def _figure_of(other: Figure | Limit) -> Figure:
+    return other.figure if isinstance(other, Limit) else other
 
 
 def is_hair(off: Figure, shown: Shown) -> bool:
@@ -66,9 +84,10 @@ def _part(part: Part, how: str, shown: Shown, finer: frozenset[float]) -> str:
         is_finer = part.kind is Kind.LENGTH and part.value in finer
         return write_figure(in_thousandths(part) if is_finer else part, shown, how)
     if isinstance(part, Apart):
-        if part.one.value in finer:
-            part = Apart(*(in_thousandths(one) for one in part))
-        return write_figure(apart(*part, shown), shown, how)
+        off = _apart(part, shown, fine=part.one.value in finer)
+        return write_off(off, shown) if how == "hair" else write_figure(off, shown, how)
+    if isinstance(part, Limit):
+        return write_bound(part, shown, fine=part.figure.value in finer)
     if isinstance(part, Span):
         return write_span(part, shown)
     if isinstance(part, Wanted):

@@ -191,6 +191,24 @@ def test_a_size_that_came_outside_is_offered_wider_limits_that_hold_it() -> None
     assert recipe.drawing["point"].limits["side"].contains(9.5)
 
 
+def test_all_that_came_outside_is_drawn_wider_by_one_edit() -> None:
+    """What lets a thickness go lets go the length that follows from it: one limit alone mends nothing."""
+    session = begun(PEG)
+    session.done()
+    session.heat()
+    session.read("point.side", "6.3", insist=True)
+    session.read("point.length", "130", insist=True)
+    edit = end(session).next_time().costs[2].edit
+    assert edit is not None
+    assert edit.told.template
+    text = edited(PEG, "peg.yaml", edit.line)
+    limits = read_recipe(text, "peg.yaml").drawing["point"].limits
+    assert limits["side"].contains(6.3)
+    assert limits["length"].contains(130.0)
+    assert "# A remark that stays." in text
+    assert "point: square 8 +0.8" in text
+
+
 def test_what_is_shown_is_what_is_made_and_the_rest_stays_as_it_was() -> None:
     session = peg(heats=5)
     found, recipe = session.next_time(), session.recipe_begun_by

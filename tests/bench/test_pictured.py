@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coach.telling.pictured import pictured_text
-from tests.bench.jobs import begun
+from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_metal_lost import PIN
 
 
@@ -35,7 +35,7 @@ def test_once_a_size_of_it_is_read_it_is_drawn_by_that() -> None:
     session.read("shank.side", "11")
     drawn = session.pictured()
     assert (drawn.as_it_began, drawn.as_planned) == ((), ())
-    assert drawn.forms == session.forms_now()
+    assert drawn.forms["shank"].size_mm("side") == 11.0
 
 
 def test_a_zone_that_was_worked_in_an_earlier_step_stays_as_that_left_it() -> None:
@@ -44,4 +44,20 @@ def test_a_zone_that_was_worked_in_an_earlier_step_stays_as_that_left_it() -> No
     session.read("shank.side", "10")
     session.done()
     session.heat()
-    assert session.pictured().forms["shank"] == session.forms_now()["shank"]
+    assert session.pictured().forms["shank"].size_mm("side") == 10.0
+
+
+def test_a_size_that_does_not_agree_with_the_metal_is_drawn_as_it_is_told() -> None:
+    """A shank read at 6.8 square and 140 long holds less than its bar gave: it is believed thicker."""
+    session = at_step_of("first-hook", 3)
+    session.heat()
+    session.read("shank.side", "6.8")
+    session.take("accept")
+    session.read("shank.length", "140")
+    session.read("shank.side", "6.8")
+    assert session.forms_now()["shank"].size_mm("side") > 6.9
+    for _ in ("in the step", "when it is done"):
+        shank = session.pictured().forms["shank"]
+        assert shank.size_mm("side") == 6.8
+        assert shank.length_mm == 140.0
+        session.done()

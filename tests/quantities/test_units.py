@@ -65,6 +65,7 @@ def test_importing_quantities_loads_no_costly_library() -> None:
 def test_default_units_are_read_and_written_without_pint() -> None:
     code = """
 from coach.quantities import *
+from coach.telling.limits import *
 from coach.telling.writing import *
 read_limits("28 +0 -1 mm"), read_mass_g("415 g"), read_temperature_c("900 °C"), read_duration_s("3 min")
 read_angle_deg("45°"), read_share("3 %"), read_limits("820 to 860 °C", read_temperature_c)

@@ -146,15 +146,17 @@ def test_the_limits_in_inches_that_a_spreadsheet_reckons_with_are_those_that_are
     assert [
         tuple(rows[name][head] for head in told) for name in ("plate thickness", "plate hole length")
     ] == [
-        ("plate thickness", "0.166 to 0.228 in", "0.166", "0.228"),  # 4.2 to 5.8 mm
-        ("plate hole length", "13/64 to 15/64 in", "0.203125", "0.234375"),
+        # 4.2 to 5.8 mm are 0.1654 to 0.2283 in; 5 mm are 0.197.
+        ("plate thickness", "0.197 ±0.031 in", "0.166", "0.228"),
+        # 5 to 6 mm are 12.6 to 15.1 sixty-fourths, and 5.5 mm 13.9.
+        ("plate hole length", "7/32 ±1/64 in", "0.203125", "0.234375"),
     ]
     for size in sheet.sizes:
         row, limits = rows[size.label_among(sheet.sizes)], size.wanted.limits if size.wanted else None
         assert limits is not None
-        hair_in = 0.1 / 25.4  # as much as a limit may be told beyond the true one
-        assert float(row["wanted from (in)"]) >= limits.low / 25.4 - hair_in
-        assert float(row["wanted to (in)"]) <= limits.high / 25.4 + hair_in
+        dust = 1e-7  # of what floats are
+        assert float(row["wanted from (in)"]) >= limits.low / 25.4 - dust
+        assert float(row["wanted to (in)"]) <= limits.high / 25.4 + dust
 
 
 @pytest.mark.parametrize("shown", [Shown("mm"), Shown("in")], ids=["mm", "in"])

@@ -36,7 +36,7 @@ def test_the_factor_and_the_coefficient_are_told_as_finely_as_they_are_known() -
 
 def test_the_reading_that_taught_most_is_named_and_how_many_more_there_are() -> None:
     assert write(why(SCALE)) == "poll length 35.2 mm, step 9, took it up most, and 2 more"
-    assert write(why(SCALE), Shown("in")).startswith("poll length 1 3/8 in, step 9,")
+    assert write(why(SCALE), Shown("in")).startswith("poll length 1.386 in, step 9,")  # 35.2 / 25.4
     assert write(why(SPREAD._replace(others=0))) == "poll length 35.2 mm, step 9, says how far it ran"
     assert write(why(SCALE._replace(by=None))) == "no reading has told otherwise yet"
 

@@ -97,7 +97,7 @@ def test_a_size_beyond_its_limit_is_told_with_how_far_and_on_which_side() -> Non
 
 def test_it_is_told_in_inches_where_those_are_asked_for() -> None:
     words = told(peg(point__side="8.1"), Shown("in"))
-    assert "5/16 ±1/32 in" in words
+    assert "0.315 ±0.031 in" in words  # 8 ±0.8 mm: 0.28346 to 0.34646 in, and 9/32 would be 7.14 mm
     assert " mm" not in words
 
 

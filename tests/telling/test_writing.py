@@ -20,12 +20,13 @@ from coach.quantities import (
     read_share,
     read_temperature_c,
 )
+from coach.telling.limits import write_limit
+from coach.telling.limits import write_limits as limits
 from coach.telling.writing import Shown
 from coach.telling.writing import write_angle as angle
 from coach.telling.writing import write_as_read as as_read
 from coach.telling.writing import write_duration as duration
 from coach.telling.writing import write_length as length
-from coach.telling.writing import write_limits as limits
 from coach.telling.writing import write_mass as mass
 from coach.telling.writing import write_share as share
 from coach.telling.writing import write_temperature as temperature
@@ -110,20 +111,33 @@ def test_the_unit_can_be_left_out_and_nothing_has_no_sign() -> None:
         ("1 1/8 ±1/16 in", INCHES, "1 1/8 ±1/16 in"),
         ("1 1/8 +0 -1/16 in", INCHES, "1 1/8 +0 −1/16 in"),
         ("1 1/8, at least 1 in", INCHES, "1 1/8, at least 1 in"),
-        # 27, 28 and 29 mm are 34.02, 35.28 and 36.54 thirty-seconds: 37 would be 29.4 mm, and too much.
-        ("28 ±1", INCHES, "1 1/16 to 1 1/8 in"),
-        # 17.5 and 19.5 mm are 22.05 and 24.57 thirty-seconds: 25/32 would be 19.8 mm, and too much.
-        ("18.5 ±1", INCHES, "11/16 to 3/4 in"),
+        # 25.4 mm to the inch. 27 and 29 mm are 34.016 and 36.535 thirty-seconds: 35 to 36 leave 0.4 of it;
+        # 68.03 and 73.07 sixty-fourths: 69 and 73, about 71 (28 mm are 70.55).
+        ("28 ±1", INCHES, "1 7/64 ±1/32 in"),
+        # 17.5 and 19.5 mm are 44.09 and 49.13 sixty-fourths: 45 and 49, about 47 (18.5 mm are 46.61).
+        ("18.5 ±1", INCHES, "47/64 ±1/32 in"),
+        # 26 and 29 mm are 32.76 and 36.54 thirty-seconds: 33 and 36 leave 0.79; 27.5 mm are 34.65.
+        ("27.5 ±1.5", INCHES, "1 1/32 to 1 1/8 in"),
         # 12 and 13.8 mm are 0.47244 and 0.54331 in, 30.24 and 34.77 sixty-fourths: no fraction leaves enough.
-        ("12.9 ±0.9", INCHES, "0.473 to 0.543 in"),
+        ("12.9 ±0.9", INCHES, "0.508 ±0.035 in"),
         # A twentieth of half an inch is less than a thirty-second: the aim stays a fraction.
         ("1/2 ±0.025 in", INCHES, "1/2 ±0.025 in"),
-        # 8.5 and 9.5 mm are 10.71 and 11.97 thirty-seconds.
-        ("9 ±0.5", INCHES, "11/32 to 3/8 in"),
+        # 8.5, 9 and 9.5 mm are 0.33465, 0.35433 and 0.37402 in: 0.335 is 0.019 below 0.354.
+        ("9 ±0.5", INCHES, "0.354 ±0.019 in"),
         # 40 mm are 50.39 thirty-seconds.
         ("at least 40", INCHES, "at least 1 19/32 in"),
-        # 1.6 mm is 0.0630 in and 0.3 mm 0.0118 in: less than half a thirty-second, and still not nothing.
-        ("1.6 ±0.3", INCHES, "0.063 ±0.012 in"),
+        # 6 mm are 7.56 thirty-seconds and 15.12 sixty-fourths: 7/32 would take a fourteenth of it.
+        ("at most 6", INCHES, "at most 15/64 in"),
+        # 2 mm are 0.07874 in, 5.04 sixty-fourths: 6 would be 2.38 mm.
+        ("at least 2", INCHES, "at least 0.079 in"),
+        # 6.2 and 6 mm are 0.24409 and 0.23622 in: in fractions both would be 1/4.
+        ("6.2, at least 6", INCHES, "0.244, at least 0.237 in"),
+        # 1.3, 1.6 and 1.9 mm are 0.05118, 0.06299 and 0.07480 in: 0.074 is 0.011 above 0.063.
+        ("1.6 ±0.3", INCHES, "0.063 ±0.011 in"),
+        # 1 1/8 and 1/16 in are 28.575 and 1.5875 mm: 26.9875 to 30.1625, and 30.1 is 1.5 over 28.6.
+        ("1 1/8 ±1/16 in", MM, "28.6 ±1.5 mm"),
+        # A rule in half millimetres has none of 119.6 to 120.4 but 120.
+        ("120 ±0.4", MM, "120 ±0.4 mm"),
         ("2 ±0.04", MM, "2.00 ±0.04 mm"),
         ("2 +0.04 -0.5", MM, "2.00 +0.04 −0.50 mm"),
     ],
@@ -246,12 +260,48 @@ def test_inches_on_the_grid_come_back_as_they_went(whole: int, parts: int) -> No
 @settings(deadline=None)
 @given(low=st.floats(3, 900), more=st.floats(0.2, 90), fraction=st.sampled_from([16, 32]))
 def test_no_limit_in_inches_lies_beyond_what_is_allowed(low: float, more: float, fraction: int) -> None:
-    """But for a tenth of the give or take: what a gauge is held to (common practice, no source)."""
     low, high = round(low, 1), round(low + more, 1)
     told = limits(Limits((low + high) / 2, low, high, stated=True), Shown("in", fraction))
     read = read_limits(told)
-    hair = min((high - low) / 20, 0.1) + 0.03  # and a thousandth of an inch
-    assert low - hair <= read.low <= read.high <= high + hair
+    dust = 1e-5  # of what floats are
+    assert low - dust <= read.low < read.nominal < read.high <= high + dust
+
+
+@settings(deadline=None)
+@given(
+    low=st.floats(1, 900),
+    below=st.floats(0, 60),
+    above=st.floats(0, 60),
+    shown=st.sampled_from([MM, INCHES, SIXTEENTHS]),
+)
+def test_what_is_told_of_limits_is_allowed_and_keeps_their_order(
+    low: float, below: float, above: float, shown: Shown
+) -> None:
+    low, below, above = (round(one, 2) for one in (low, below, above))
+    assume(below + above >= 0.05)
+    wanted = Limits(low + below, low, low + below + above, stated=True)
+    told = limits(wanted, shown)
+    read = read_limits(told)
+    assert wanted.low - 1e-5 <= read.low <= read.nominal <= read.high <= wanted.high + 1e-5
+    if " to " not in told:  # which says nothing of what is aimed at
+        assert (read.low < read.nominal) == (below > 0)
+        assert (read.nominal < read.high) == (above > 0)
+    assert read.high - read.low >= (wanted.high - wanted.low) / 2
+    for is_low in (True, False):
+        end = read_length_mm(write_limit(wanted, shown, low=is_low))
+        assert end == pytest.approx(read.low if is_low else read.high, abs=1e-6)
+
+
+@settings(deadline=None)
+@given(st.floats(1, 900), st.booleans(), st.sampled_from([MM, INCHES, SIXTEENTHS]))
+def test_a_limit_that_stands_alone_is_never_told_wider_and_little_narrower(
+    bound: float, is_low: bool, shown: Shown
+) -> None:
+    bound = round(bound, 2)
+    ends = (bound, math.inf) if is_low else (-math.inf, bound)
+    read = read_limits(limits(Limits(bound, *ends, stated=True), shown))
+    lost = read.low - bound if is_low else bound - read.high
+    assert -1e-5 <= lost <= bound / 20 + 1e-5
 
 
 @settings(deadline=None)
@@ -307,7 +357,9 @@ def test_an_angle_reads_back_within_its_rounding(deg: float) -> None:
         (21 / 64 * 25.4, INCHES, "21/64 in"),
         (1.374 * 25.4, INCHES, "1.374 in"),
         (1.375 * 25.4, INCHES, "1 3/8 in"),
-        (31.5, INCHES, "1 1/4 in"),
+        (31.5, INCHES, "1.240 in"),  # 1.24016: 1 1/4 is 31.75 mm
+        (6.8, INCHES, "0.268 in"),  # 0.26772: 9/32 is 7.14 mm
+        (140.0, INCHES, "5.51 in"),  # 5.5118, by a rule in half millimetres
     ],
 )
 def test_a_reading_is_written_no_coarser_than_its_gauge_gave_it(mm: float, shown: Shown, text: str) -> None:
