@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isfinite
+
 from coach.bench.checks import SizeRead
 from coach.bench.judgement import Judgement
 from coach.quantities.figure import Figure, Kind, Limit
@@ -15,7 +17,7 @@ def off_limit(reading: SizeRead, judged: Judgement, shown: Shown) -> tuple[Figur
     """How far a reading is beyond its limit, and the limit as it is told."""
     limit = Limit(judged.wanted, low=judged.below)
     kind = judged.wanted.kind
-    if kind is not Kind.LENGTH:
+    if kind is not Kind.LENGTH or not isfinite(limit.figure.value):
         return judged.beyond, write_bound(limit, shown)
     fine = is_by_calliper(limit, shown) or _is_hair(_off(reading, judged.beyond, limit, shown), shown)
     fine = fine and shown.system == "in"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import isfinite
 from typing import Final
 
 from coach.quantities.figure import Figure, Kind, Limit, Wanted
@@ -17,8 +18,8 @@ _GAUGED: Final = (Kind.LENGTH, Kind.GAP)
 
 
 def write_bound(limit: Limit, shown: Shown, *, fine: bool = False) -> str:
-    """Return a limit as the table tells it; a fine one as a calliper shows it."""
-    if limit.wanted.kind not in _GAUGED:
+    """Return a limit as the table tells it; a fine one as a calliper shows it; not known of an open one."""
+    if limit.wanted.kind not in _GAUGED or not isfinite(limit.figure.value):
         return write_figure(limit.figure, shown)
     fine = fine or (limit.wanted.kind is Kind.GAP and shown.system == "in")
     return write_limit(limit.wanted.limits, shown, low=limit.low, fine=fine)
@@ -29,7 +30,7 @@ def bound_as_told(limit: Limit, shown: Shown, *, fine: bool = False) -> Figure:
     if limit.wanted.kind is not Kind.LENGTH:
         return limit.figure
     told = told_limits(limit.wanted.limits, shown, fine=fine)
-    end = told.low if limit.low else told.high
+    end = told.end(low=limit.low)
     assert end is not None
     return as_told(end, told, shown)
 

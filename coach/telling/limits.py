@@ -38,6 +38,11 @@ class ToldLimits(NamedTuple):
     high: Fraction | None
     grain: Fraction  # all three are whole numbers of it
     places: int = 0  # of decimals, where a calliper shows them and no rule
+    stated: bool = True  # False where only a bare size was given, which is all that is told
+
+    def end(self, *, low: bool) -> Fraction | None:
+        """One of the limits; of a bare size that itself; None where it is open."""
+        return (self.low if low else self.high) if self.stated else self.middle
 
 
 @lru_cache(maxsize=4096)  # a drawing's limits are written anew after every entry
@@ -76,8 +81,8 @@ def write_limit(limits: Limits, shown: Shown = METRIC, *, low: bool, fine: bool 
     '1 5/64 in'
     """
     told = told_limits(limits, shown, fine=fine)
-    end = told.low if low else told.high
-    if end is None:
+    end = told.end(low=low)
+    if end is None or not isfinite(limits.low if low else limits.high):
         raise ValueError("a limit that is open cannot be written")
     return f"{_number(end, told, shown)} {shown.system}"
 
@@ -103,7 +108,7 @@ def told_limits(limits: Limits, shown: Shown = METRIC, *, fine: bool = False) ->
     for grain, places in _grains(size, shown):
         if fine and not places:
             continue
-        told = _inward(low, middle, high, grain, shown)._replace(places=places)
+        told = _inward(low, middle, high, grain, shown)._replace(places=places, stated=limits.stated)
         if _is_even(limits) and (told.low, told.high) != (low, high):
             even = _evened(told)
             told = even if places or _is_fine_enough(even, low, middle, high) else told

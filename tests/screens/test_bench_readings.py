@@ -204,10 +204,11 @@ async def test_a_number_without_a_size_is_kept_in_the_box(shop: Shop, job: Sessi
         assert answer_on(bench.coach) == "! Choose with ↑ or ↓ which size this is."
 
 
-async def test_a_size_in_fractions_is_drawn_large_too(shop: Shop, job: Session) -> None:
+async def test_a_size_in_inches_is_drawn_large_too(shop: Shop, job: Session) -> None:
     job.system = "in"
     async with at_the_bench(shop, job) as (bench, pilot):
-        drawn = [large("5/16", MIDDLE, stroke) for stroke in Stroke]
+        # 8 ±0.8 mm in thousandths, for no fractions lie so near to its limits: 8 / 25.4 = 0.315.
+        drawn = [large("0.315", MIDDLE, stroke) for stroke in Stroke]
         assert any(all(row in screen_text(bench.coach) for row in rows) for rows in drawn)
         await enter(bench, pilot, "5/16")
         assert answer_on(bench.coach).startswith("point side 5/16 in")
