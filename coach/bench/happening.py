@@ -30,6 +30,7 @@ from coach.log.kinds.late_heat import LateHeat
 from coach.log.kinds.late_loss import LateLoss
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
+from coach.operations import operation
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities.moments import as_entered
 from coach.quantities.refusal import Refusal
@@ -196,6 +197,13 @@ class Happening(Noting):
     def zones_put_to(self, test: str) -> tuple[str, ...]:
         """The zones that a test of the shop can be made of, those of the step in hand first."""
         return tuple(zone for zone in self.zones_in_hand() if test in shop_tests_of(self._state, zone))
+
+    def welds_there(self) -> tuple[str, ...]:
+        """The zones whose weld is made, or is made in the step in hand, those of that step first."""
+        test, steps = "weld_line", self.recipe.steps[: len(self._state.records) + 1]
+        joins = frozenset(SHOP_TESTS[test].of_work)
+        made = {zone for step in steps if joins & operation(step.operation).DOES for zone in step.zones}
+        return tuple(zone for zone in self.zones_put_to(test) if zone in made)
 
     def then(self, step: int | None = None, at: str = "") -> Then:
         """When a reading was taken: now, unless a step or a time is said; raises EntryFault.

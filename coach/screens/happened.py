@@ -32,7 +32,7 @@ _GIVEN_UP: Final = "a piece is given up"
 #: Each keeps its number in every job: a hand learns it.
 _KINDS: Final = (_LOST, _CRACK, _BENT, _OPEN, _GIVEN_UP)
 # Why one of them cannot be now.
-_NO_WELD: Final = "Nothing of this job is welded: type another number."
+_NO_WELD: Final = "No weld of this job is made yet: type another number."
 _NO_PIECE: Final = "No piece of it can be given up by itself: set the job aside, or type another number."
 # What is told where something else is typed than can be chosen.
 _WHAT: Final = "What happened is one of {choices}, not {typed}: type its number."
@@ -72,7 +72,7 @@ class HappenedScreen(AskingScreen):
 
     def questions(self) -> Sequence[Question]:
         """What, then where; of metal how much, by what, and which end only where two are free."""
-        welded, pieces = self.session.zones_put_to("weld_line"), self._may_be_given_up()
+        welded, pieces = self.session.welds_there(), self._may_be_given_up()
         closed = ((_OPEN, _NO_WELD),) * (not welded) + ((_GIVEN_UP, _NO_PIECE),) * (not pieces)
         asked_first = Question("what", "What happened", _LOST, _KINDS, among=_WHAT, closed=closed)
         what = self.told.get("what", _LOST)

@@ -72,7 +72,7 @@ async def test_each_kind_keeps_its_number_in_every_job_and_what_cannot_be_says_w
         await pilot.pause()
         assert every in words_on(bench.coach)
         await _type(pilot, "4")
-        assert "Nothing of this job is welded" in answer_on(bench.coach)
+        assert "No weld of this job is made yet" in answer_on(bench.coach)
         await _type(pilot, "5")
         assert "No piece of it can be given up by itself" in answer_on(bench.coach)
         await pilot.press("up")
@@ -80,6 +80,9 @@ async def test_each_kind_keeps_its_number_in_every_job_and_what_cannot_be_says_w
         await _type(pilot, "2")
         assert "To which zone: 1 point" in words_on(bench.coach)
     welded = begun(HAMMER, shop)
+    assert welded.welds_there() == (), "the face is welded on later"
+    while not welded.welds_there():
+        welded.done()
     async with at_the_bench(shop, welded) as (bench, pilot):
         await pilot.press("insert")
         await pilot.pause()
