@@ -54,7 +54,7 @@ def test_ways_back_that_are_as_good_stand_as_the_drawing_has_their_sizes() -> No
 def test_a_mark_read_once_more_is_no_work_between_the_other_marks() -> None:
     """A poker's nose, marked a quarter of a metre too far and stood by, once more after its shank.
 
-    The shank, read at 973.03, was then told to lie at 930, and the metal as short by a hair.
+    The shank, read at 973.03, was then told to lie at 975.69, and to have 0.8 mm more to spare.
     """
     nose, shank = Typed("nose", "mark", "1274.41", insisted=True), Typed("shank", "mark", "973.03")
     job = heated("coiled-stove-poker", 1)
