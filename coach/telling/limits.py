@@ -109,7 +109,7 @@ def told_limits(limits: Limits, shown: Shown = METRIC, *, fine: bool = False) ->
         if fine and not places:
             continue
         told = _inward(low, middle, high, grain, shown)._replace(places=places, stated=limits.stated)
-        if _is_even(limits) and (told.low, told.high) != (low, high):
+        if (told.low, told.high) != (low, high) and _is_even(limits, told, shown):
             even = _evened(told)
             told = even if places or _is_fine_enough(even, low, middle, high) else told
         if _is_fine_enough(told, low, middle, high):
@@ -167,18 +167,18 @@ def _is_fine_enough(told: ToldLimits, low: Fraction | None, middle: Fraction, hi
     return told.high - told.low >= _ALLOWED_SHARE * (high - low)
 
 
-def _is_even(limits: Limits) -> bool:
-    """Whether as much is allowed on either side of what is aimed at."""
+def _is_even(limits: Limits, told: ToldLimits, shown: Shown) -> bool:
+    """Whether as much is allowed on either side of what is aimed at, to less than what it is told in."""
     if not limits.is_two_sided:
         return False
     low, middle, high = (exact_of(one) for one in (limits.low, limits.nominal, limits.high))
-    return abs(low + high - 2 * middle) <= _DUST_MM
+    return abs(convert(low + high - 2 * middle, "mm", shown.system)) < told.grain
 
 
 def _is_as_written(told: ToldLimits, limits: Limits, shown: Shown) -> bool:
     """Whether an uneven size is told as it was written: one that was reckoned reads better as two limits."""
     exact = (convert(exact_of(one), "mm", shown.system) for one in (limits.low, limits.nominal, limits.high))
-    return not _is_even(limits) and tuple(exact) == (told.low, told.middle, told.high)
+    return not _is_even(limits, told, shown) and tuple(exact) == (told.low, told.middle, told.high)
 
 
 def _middle(told: ToldLimits, shown: Shown) -> str:
