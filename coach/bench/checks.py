@@ -84,6 +84,7 @@ class SizeRead(NamedTuple):
     outweighs: Figure | None = None  # cold, what was read before and counts no more because of this
     mean: MeanRead | None = None  # of it and those before it that agree with it, where that is another size
     outvotes: tuple[Figure, ...] = ()  # cold, read with no heat between: others agree against them
+    later: Figure | None = None  # cold, of what is old: what was read of it since, and counts; else `null`
     scattered: tuple[Figure, ...] = ()  # cold, it and others with no heat between, where no two of them agree
 
     @property
@@ -357,10 +358,9 @@ def as_it_is_now(state: JobState, step: Step, outcome: Outcome) -> Judged | None
 
 
 def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse: set[str]) -> SizeRead:
-    reading, surprise = outcome.mark.reading, outcome.surprise
+    reading, surprise, bound = outcome.mark.reading, outcome.surprise, outcome.bound
     read = entry.body
     assert isinstance(read, Reading)
-    bound = outcome.bound
     possible = Figure(bound.size_mm, kind, bound.doubt_mm) if bound is not None else None
     size = cold = counted = Figure(reading.size_mm, kind)
     looked_for = None

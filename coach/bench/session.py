@@ -19,6 +19,7 @@ from coach.bench.history import Logged, entry_words, history
 from coach.bench.job_state import JobState
 from coach.bench.meanwhile import enters, enters_whatever_came
 from coach.bench.on_its_bar import refuse_off_its_bar
+from coach.bench.read_since import read_since
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.standing import Standing, read_now, standing_of
 from coach.bench.told_of_steps import heats_told
@@ -123,12 +124,16 @@ class Session(Happening):
 
     def _check_of(self, read: Reading, number: int) -> Check | None:
         """What became of a reading, the entry of that number; a size may have been read again since."""
-        checks = self.standing().checks
+        checks, later = self.standing().checks, None
         if read.taken_at or self._state.step is None or number != self._entries[-1].number:
             course = self._state.course_of(read.step)
             checks = checks_of(self._state, course.up_to(number), None) if course is not None else ()
+            later = read_since(course, read, number) if course is not None else None
         name = f"{read.zone}.{read.dimension}"
-        return next((one for one in checks if one.name == name), None)
+        found = next((one for one in checks if one.name == name), None)
+        if found is None or found.reading is None or later is None:
+            return found
+        return found._replace(reading=found.reading._replace(later=later))
 
     def lies_too_long(self, now: str) -> Figure | None:
         """How long the piece lies in the fire by now, where that is longer than anybody means it to."""

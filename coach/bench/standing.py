@@ -174,9 +174,10 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     ahead = _findings_ahead(state, step) if step is not None else ()
     will_pass = found.will_pass if found is not None else None
     if sizes and not trouble and not ahead and not _is_shaped_still(state, step):
-        finished = step is None
+        finished, laid = step is None, laid_on(state)
+        sizes = tuple(one._replace(missed=one.zone not in laid and not one.is_known) for one in sizes)
         worried, let_go = worried or short_skin(skins), let_go_outside(state, sizes)
-        chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid_on(state), finished=finished)
+        chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid, finished=finished)
         will_pass = WillPass(chance, None, None) if will_pass is None else will_pass._replace(ceiling=None)
         chance = max(chance, will_pass.chance)
     else:

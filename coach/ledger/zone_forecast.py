@@ -45,6 +45,7 @@ class FinishedSize(NamedTuple):
     take_up: bool  # whether spare or missing metal is allowed to show in it
     measured: bool = False  # whether it was read, and believed, since it was last worked
     seems: bool = False  # whether its state only seems so: it was read too near a limit to be sure of it
+    missed: bool = False  # whether nobody measured it, it is not surely inside, and no step works it any more
 
     @property
     def label(self) -> str:
@@ -74,8 +75,15 @@ class FinishedSize(NamedTuple):
 
     @property
     def told(self) -> str:
-        """Its state in words; what was read and is as near to a limit as its doubt only seems so."""
+        """Its state in words: as near to a limit as its doubt it seems so; what is missed is not good."""
+        if self.missed and self.state is SizeState.GOOD:
+            return "not measured"
         return f"seems {self.state.value}" if self.only_seems else self.state.value
+
+    @property
+    def is_known(self) -> bool:
+        """Whether it was measured, or is inside so surely that nobody needs to."""
+        return self.measured or self.chance >= ON_PLAN_CHANCE
 
     @property
     def is_surely_out(self) -> bool:

@@ -97,6 +97,8 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         heat = write_figure(reading.hot, shown, "=")
         about = "about " if (reading.hot.doubt or 0.0) > FIGURE_DOUBT_C else ""  # a colour, or nobody said
         told += f" cold ({write_figure(reading.size, shown)} at {about}{heat})"
+    if reading.old and reading.later is not None:
+        return f"{told}: noted; the {write_figure(reading.later, shown)} read after it counts."
     if reading.old and check.kind is Kind.TEST:
         return f"{told}: before the last heat. Make it again."
     if reading.old and check.kind in _OF_STEEL:

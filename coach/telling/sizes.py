@@ -59,7 +59,7 @@ def spare_text(spare: Figure, shown: Shown) -> str:
     least = spare.at_least
     if spare.value >= 0.0:
         return f"{write_figure(spare, shown)} (at least {write_figure(least, shown)})"
-    short, may_be = (write_figure(one._replace(value=-one.value), shown) for one in (spare, least))
+    short, may_be = (write_figure(one._replace(value=-one.value), shown, "hair") for one in (spare, least))
     return f"short by {short} (may be {may_be})"
 
 
