@@ -37,7 +37,7 @@ from coach.ledger.plan import Plan
 from coach.ledger.sent_back import short_of_soak
 from coach.ledger.tempered import OwnCurves
 from coach.ledger.tightest import as_told
-from coach.ledger.verdict import PlanState, Reason, Verdict
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, Verdict
 from coach.ledger.weigh import Cannot, Finding, is_left_soft_in_air, weigh
 from coach.ledger.will_pass import LeastSure, WillPass
 from coach.ledger.working import reshapes
@@ -175,7 +175,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     will_pass = found.will_pass if found is not None else None
     if sizes and not trouble and not ahead and not _is_shaped_still(state, step):
         finished, laid = step is None, laid_on(state)
-        sizes = tuple(one._replace(missed=one.zone not in laid and not one.is_known) for one in sizes)
+        known_so = {one.name for one in sizes if one.measured or one.chance >= ON_PLAN_CHANCE}
+        sizes = tuple(one._replace(missed=one.zone not in laid and one.name not in known_so) for one in sizes)
         worried, let_go = worried or short_skin(skins), let_go_outside(state, sizes)
         chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid, finished=finished)
         will_pass = WillPass(chance, None, None) if will_pass is None else will_pass._replace(ceiling=None)

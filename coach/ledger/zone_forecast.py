@@ -81,11 +81,6 @@ class FinishedSize(NamedTuple):
         return f"seems {self.state.value}" if self.only_seems else self.state.value
 
     @property
-    def is_known(self) -> bool:
-        """Whether it was measured, or is inside so surely that nobody needs to."""
-        return self.measured or self.chance >= ON_PLAN_CHANCE
-
-    @property
     def is_surely_out(self) -> bool:
         """Whether it lies outside of its limits by more than the guard band."""
         return beyond_surely(self.expected.value, self.expected.doubt or 0.0, self.wanted.limits)
