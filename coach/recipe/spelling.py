@@ -18,7 +18,7 @@ from coach.recipe.line import Line
 from coach.recipe.measuring import read_size
 from coach.recipe.spelt import Origins, Spelt
 from coach.recipe.step_lines import StepLines
-from coach.recipe.step_rows import Drawn, StepRow, operation_words, read_row, turns
+from coach.recipe.step_rows import Drawn, StepRow, operation_words, read_row, refuse_done_for_all, turns
 from coach.recipe.unknown_names import unknown_names
 from coach.recipe.zone_lines import no_form, spell_bar, spell_zone
 
@@ -237,6 +237,7 @@ class Speller:
             return rows
         drawn = Drawn(self.forms, dict(self.zones_now.of))
         read = [read_row(row, at, alike, drawn, self.findings) for at, row in enumerate(rows)]
+        refuse_done_for_all(read, alike, self.findings)
         steps: list[object] = []
         for at, (who,) in turns(read, alike):
             step = read[at]

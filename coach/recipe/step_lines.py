@@ -193,8 +193,7 @@ class StepLines:
         at, place = line.at, line.place()
 
         def put(name: str, value: object, where: Path | None, key: Path | None) -> None:
-            if name in self.spelt.told:
-                line.fault(f"{said(name)} of this step: said twice, leave one of them out", at)
+            self._once(line, name, at)
             self.spelt.put(name, value, where, key)
 
         if heats := line.take(_HEATS):
@@ -208,17 +207,19 @@ class StepLines:
             line.at = odd.end()
             put("heats", odd[1], place, place)
         elif line.take(_NAMED_HEATS):
+            self._once(line, "heats", at)
             self._named_heats(line, place)
         elif line.take(_SAME_HEAT):
             put("heats", "0", place, place)
         elif line.take(_COLD):
             put("heat", HeatKind.COLD.value, place, place)
         elif line.take(_AT):
-            self._at(line)
+            self._at(line, at)
         elif line.take(_ALSO_HOT):
             start = line.at
             self._heat_too(line, line.take_part(), start)
         elif line.take(_LOSES):
+            self._once(line, "loses", at)
             self._loses(line, place)
         elif line.take(_QUENCH):
             quench_at = line.place()
@@ -244,11 +245,17 @@ class StepLines:
             return False
         return True
 
+    def _once(self, line: Line, name: str, at: int) -> None:
+        """Two that differ would leave it to the reader which one counts."""
+        if name in self.spelt.told or name in self.extras:
+            line.fault(f"{said(name)} of this step: said twice, leave one of them out", at)
+
     def _named(self, line: Line, word: str, at: int, place: Path) -> None:
         meant = named()[word]
         own = {*self.todo.EXTRAS, *self.todo.AMOUNTS}
         name = f"{meant.name}_height" if f"{meant.name}_height" in own else meant.name
         kind = self.todo.EXTRAS.get(name, meant.kind)
+        self._once(line, name, at)
         if meant.is_amount and name not in self.todo.EXTRAS:
             size = read_size(line, Kind.GAP if kind is Kind.LENGTH else kind, limits=False)
             if size:
@@ -291,18 +298,21 @@ class StepLines:
             )
             line.fault(message, at)
 
-    def _at(self, line: Line) -> None:
+    def _at(self, line: Line, at: int) -> None:
         """The colour or the temperature of the heat, or the two of them as a key says them."""
         place = line.place()
         if line.looks(_TEMPERATURE):
+            self._once(line, "temperature", at)
             self._temperature(line, place)
             return
+        self._once(line, "colour", at)
         start = line.at
         line.take_part()
         while _is_key(line) and not line.is_read:  # a comma is then part of the colour
             end = line.at
             line.next_part()
             if line.looks(_TEMPERATURE):
+                self._once(line, "temperature", at)
                 self._temperature(line, line.place())
                 self.spelt.put("colour", line.text[start:end].strip(), place, place)
                 return

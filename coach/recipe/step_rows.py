@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from coach.forms import listed
 from coach.operations import Operation, also_called, operations
-from coach.operations.does import Does
+from coach.operations.does import Does, Scope
 from coach.recipe import words
 from coach.recipe.alike import Alike
 from coach.recipe.findings import Findings, Offset, Path
@@ -116,6 +116,22 @@ def _fastens(
             message = f"there is no zone {words.echo(zone)} to join them by: {hint}"
         findings.add(at, message)
     return found
+
+
+def refuse_done_for_all(rows: Sequence[StepRow | None], alike: Alike, findings: Findings) -> None:
+    """What is done to the whole of one of several alike, and was done before to all of them in turn."""
+    done: dict[tuple[str, str], StepRow] = {}  # by the operation and the piece
+    for row in rows:
+        if row is None or row.todo.SCOPE is not Scope.PIECE:
+            continue
+        piece = row.worked.partition(",")[0].strip()
+        if row.family == piece:
+            done |= {(row.todo.NAME, one): row for one in row.pieces if one != piece}
+        elif first := done.get((row.todo.NAME, piece)):
+            message = (
+                f"{row.todo.NAME}: {first.family} is done on {piece} too, which is like it: leave this step out"
+            )
+            findings.add((*row.path, row.key), message, at_key=True)
 
 
 # ── the order ───────────────────────────────────────────────────────────────────────────────────────

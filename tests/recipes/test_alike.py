@@ -93,3 +93,27 @@ steps:
         {"claw 2 beak", "claw 2 shank"},
         {"claw 2 beak", "claw 2 shank"},
     ]
+
+
+def test_a_piece_that_is_marked_out_with_the_one_it_is_like_is_not_marked_out_once_more() -> None:
+    (fault,) = faults_of(
+        """\
+recipe: Callipers
+pieces:
+  left:
+    metal: mild steel
+    bar: 20 x 4
+    zones:
+      joint: 20 x 4, long 24
+      arm: 20 x 4 to 6 x 3, long 150 ±12
+  right: {like: left}
+steps:
+  - mark out: left
+  - mark out: right
+  - taper: arm
+"""
+    )
+    assert (fault.line, fault.column) == (12, 5)
+    assert str(fault.message) == (
+        "mark out: left is done on right too, which is like it: leave this step out"
+    )
