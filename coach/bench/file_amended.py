@@ -7,6 +7,7 @@ from collections.abc import Container, Iterator, Sequence
 from typing import Final, NamedTuple
 
 from coach.bench.file_matched import (
+    BarChanged,
     Matched,
     amended_recipe,
     are_apart,
@@ -104,7 +105,7 @@ class FileChanges(NamedTuple):
     sizes: tuple[SizeChanged, ...]  # of the drawing
     ahead: tuple[StepChanged, ...]  # what would be taken
     too_late: tuple[StepChanged, ...]  # of what is done: it stays as it was done
-    bars: tuple[str, ...] = ()  # the pieces that are taken from another bar
+    bars: tuple[BarChanged, ...] = ()  # the pieces that are taken from another bar
     grades: tuple[GradeChanged, ...] = ()  # the pieces of another steel
     pieces: tuple[PieceChanged, ...] = ()  # those with other zones, added or gone
 
@@ -120,7 +121,7 @@ class FileChanges(NamedTuple):
         steps = [sum(one.what == what for one in self.ahead) for what in kinds]
         told = [f"{counted(count, 'step')} {what}" for count, what in zip(steps, kinds, strict=True) if count]
         told += [f"{counted(len(self.sizes), 'size')} of the drawing"] if self.sizes else []
-        told += [f"another bar for the {listed(self.bars)}"] if self.bars else []
+        told += [f"another bar for the {listed([one.piece for one in self.bars])}"] if self.bars else []
         told += [f"the {one.piece} of {one.now}" for one in self.grades]
         told += [_piece_words(one) for one in self.pieces]
         return as_words(", ".join(told) or "nothing is otherwise")

@@ -13,9 +13,9 @@ from coach.ledger.parted_anew import PartedAnew
 from coach.ledger.plan import Plan
 from coach.log.kinds.amended import Amended
 from coach.operations import Does
-from coach.quantities import Limits
+from coach.quantities import NOTHING, Limits, Words, mm, run_on, say
 from coach.recipe.freezing import NotThawed, hangs_together, thawed
-from coach.recipe.model import Piece, Recipe, Step, ZoneDrawing
+from coach.recipe.model import Recipe, Step, Stock, ZoneDrawing
 
 
 class Matched(NamedTuple):
@@ -119,17 +119,34 @@ def begins_a_bar(recipe: Recipe, piece: str, step: Step, *, is_done: bool) -> bo
     return bool(zones & {*step.metal}) and (is_done or not step.does(Does.MARKS_OUT))
 
 
-def bars_changed(old: Recipe, new: Recipe, parted: PartedAnew) -> tuple[str, ...]:
+class BarChanged(NamedTuple):
+    """One piece that is taken from a bar of another section or length."""
+
+    piece: str
+    was: Words
+    now: Words
+
+
+def bars_changed(old: Recipe, new: Recipe, parted: PartedAnew) -> tuple[BarChanged, ...]:
     """The pieces taken from a bar of another section or length, before anything is done to them."""
-    return tuple(
-        name
+    both = (
+        (name, piece.stock, new.pieces[name].stock)
         for name, piece in old.pieces.items()
-        if name in parted.pieces and _bar(new.pieces[name]) != _bar(piece)
+        if name in parted.pieces
+    )
+    return tuple(
+        BarChanged(name, _bar(was), _bar(now))
+        for name, was, now in both
+        if (was.shape, was.sizes_mm, was.length_mm) != (now.shape, now.sizes_mm, now.length_mm)
     )
 
 
-def _bar(piece: Piece) -> tuple[object, ...]:
-    return piece.stock.shape, piece.stock.sizes_mm, piece.stock.length_mm
+def _bar(stock: Stock) -> Words:
+    """What a bar is called, and how long it is where that is known."""
+    *across, last = (mm(size_mm) for size_mm in stock.sizes_mm.values())
+    sizes = run_on([*(say("{:n}", size) for size in across), say("{}", last)], " × ")
+    long = say("{} long", mm(stock.length_mm)) if stock.length_mm is not None else NOTHING
+    return run_on((say("{} {}", stock.shape.kind, sizes), long), ", ")
 
 
 def _matched(old: Sequence[Step], new: Sequence[Step], held: int) -> dict[int, int]:

@@ -73,6 +73,7 @@ class Cannot(StrEnum):
     HOLD_STEEL = "no cleft for the steel"
     STAND_HEAT = "too hot for the metal"
     GIVE_COLD = "too cold to be hammered"
+    WELD_COLD = "no heat to weld at"
     TREAT = "not how the steel is treated"
     BE_STRUCK = "too hard to be struck"
     REST_HARD = "quenched and never tempered"
@@ -236,12 +237,9 @@ def _heats(plan: Plan) -> Iterator[Finding]:
     for step in plan.recipe.steps:
         if words := burnt(plan, step):
             yield _at_step(Cannot.STAND_HEAT, step, words)
-        if (
-            words := no_welding_heat(plan, step)
-            or no_heat_left(plan, step)
-            or struck_cold(plan, step)
-            or overworked_cold(plan, step)
-        ):
+        if words := no_welding_heat(plan, step):
+            yield _at_step(Cannot.WELD_COLD, step, words)
+        elif words := no_heat_left(plan, step) or struck_cold(plan, step) or overworked_cold(plan, step):
             yield _at_step(Cannot.GIVE_COLD, step, words)
         for words in wrongly_treated(plan, step):
             yield _at_step(Cannot.TREAT, step, words)

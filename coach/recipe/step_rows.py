@@ -128,9 +128,8 @@ def refuse_done_for_all(rows: Sequence[StepRow | None], alike: Alike, findings: 
         if row.family == piece:
             done |= {(row.todo.NAME, one): row for one in row.pieces if one != piece}
         elif first := done.get((row.todo.NAME, piece)):
-            message = (
-                f"{row.todo.NAME}: {first.family} is done on {piece} too, which is like it: leave this step out"
-            )
+            family = f"{row.todo.NAME}: {first.family}"
+            message = f"{family} is done on {piece} too, which is like it: leave this step out"
             findings.add((*row.path, row.key), message, at_key=True)
 
 

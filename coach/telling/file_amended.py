@@ -43,7 +43,9 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
 
 def _bars(told: FileAmended, shown: Shown) -> Iterator[Line]:
     if told.title.template == AS_IN_FILE:
-        yield from (Line(f"{piece}: another bar", mark="-") for piece in told.changes.bars)
+        for one in told.changes.bars:
+            words = say("{}: {}, was {}", one.piece, one.now, one.was)
+            yield Line(write(words, shown), mark="-")
     elif told.changes.bars and told.title:
         yield Line(sentence(told.title, shown))
 

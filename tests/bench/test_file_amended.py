@@ -339,7 +339,7 @@ def test_a_piece_is_added_changed_and_taken_out_while_nothing_is_done_to_it(shop
     blade_mm3 = metal_mm3(session, "blade")
     told = session.file_changes(text, "strap.yaml")
     assert ("pin", (), ("pin",)) in [tuple(one) for one in told.changes.pieces]
-    assert told.changes.bars == ("wedge",)
+    assert [one.piece for one in told.changes.bars] == ["wedge"]
     session.amend(text, "strap.yaml")
     assert metal_mm3(session, "blade") == pytest.approx(blade_mm3)
     while session.standing().step is not None:
@@ -401,4 +401,13 @@ def test_another_bar_of_another_steel_is_told_as_both(shop: Shop) -> None:
     text = changed("    metal: mild steel\n    bar: 40 x 12", "    metal: C45\n    bar: 50 x 12")
     told = session.file_changes(text, "strap.yaml")
     assert [one.now for one in told.changes.grades] == ["C45"]
-    assert told.changes.bars == ("strap",)
+    ((piece, was, now),) = told.changes.bars
+    assert (piece, write(was), write(now)) == ("strap", "flat 40 × 12 mm", "flat 50 × 12 mm")
+
+
+def test_another_bar_is_told_by_its_section_and_its_length_and_those_it_had(shop: Shop) -> None:
+    session = begun(shop, done=0)
+    text = changed("    bar: 40 x 12", "    bar: 45 x 12, long 900")
+    told = file_amended_page(session.file_changes(text, "strap.yaml"), Shown("mm"))
+    told_lines = [one.words for part in told.sections for one in part.body if isinstance(one, Line)]
+    assert "strap: flat 45 × 12 mm, 900 mm long, was flat 40 × 12 mm" in told_lines

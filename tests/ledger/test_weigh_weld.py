@@ -49,7 +49,7 @@ def test_a_hinge_that_is_welded_at_its_heat_has_nothing_to_tell() -> None:
 def test_a_weld_without_a_welding_heat_is_a_finding(heat: str, told: str) -> None:
     # Iron and steel are fire-welded at a welding heat and in no other way (common practice, no source).
     ((what, step, words),) = found(HINGE.replace("shut: eye, 2 heats", f"shut: eye, {heat}"))
-    assert (what, step) == (Cannot.GIVE_COLD, 3)
+    assert (what, step) == (Cannot.WELD_COLD, 3)
     assert all(one in words for one in ("it wants a welding heat", told, "Write 2 heats"))
 
 

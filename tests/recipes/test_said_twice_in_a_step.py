@@ -32,7 +32,9 @@ def test_heats_and_colours_said_twice_are_refused_where_the_second_stands(
 
 
 def test_a_soak_said_twice_is_refused() -> None:
-    twice = HAMMER.replace("temper: poll, at dark straw", "temper: poll, soak 1 h, at dark straw, soak 10 min")
+    twice = HAMMER.replace(
+        "temper: poll, at dark straw", "temper: poll, soak 1 h, at dark straw, soak 10 min"
+    )
     (fault,) = faults_of(twice)
     assert "soak of this step: said twice" in str(fault.message)
 
