@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
+from functools import partial
 from math import inf
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from coach.fire.blows import COUNT_DOUBT_SHARE, BlowsAndHeats, power_hammer
 from coach.fire.colours import HEAT_COLOURS
-from coach.fire.how_to_draw import cautions, flat_only, fullered_in, how_to, on_edge_too_far
+from coach.fire.how_to_draw import (
+    cautions_along,
+    cautions_in_hand,
+    flat_only,
+    fullered_in,
+    how_to,
+    on_edge_too_far,
+)
 from coach.fire.limits import HeatsInCommon, burns_above, too_cold
 from coach.fire.passes import FLAT_FROM, Rectangle, draw
 from coach.fire.upsetting import FREE_LENGTHS, STRAIGHTEN_FROM
@@ -35,6 +43,9 @@ _RUNS_WIDE = 1.03
 #: How well it is known how far (common practice, no source).
 _RUN_DOUBT_SHARE = 0.05
 
+
+#: How far along a taper its ends are, by what they are called where something is told of them alone.
+_ENDS: Final = {"where it begins": 0.0, "at its end": 1.0}
 
 #: A welding heat this short is for the first blows alone (judgement).
 _FIRST_BLOWS_S = 5.0
@@ -223,14 +234,14 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
     published = published_coefficient(step, start.width_mm)
     usual = min((operation(step.operation).BITE_SHARE or 0.5) * start.width_mm, _HAND_BITE_MM)
     bite = min(step.amounts.get("bite_mm", usual), have["length"])
+    drawn = partial(
+        draw,
+        bite_mm=bite,
+        length_mm=have["length"],
+        coefficient=None if published is None else coefficient(published, offset),
+    )
     try:
-        drawing = draw(
-            start,
-            target,
-            bite,
-            length_mm=have["length"],
-            coefficient=None if published is None else coefficient(published, offset),
-        )
+        drawing = drawn(start, target)
         tapers = any(name.startswith("end_") for name in leaves)
         middle = ("By the section in its middle:",) if tapers else ()
         if on_edge_too_far(drawing):
@@ -239,8 +250,15 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
             yield run_on((*middle, how))
             return
         yield run_on((*middle, *how_to(drawing, leaves.get("length"))))
-        where = " in the middle" if tapers else ""
-        yield from (caution.sentence for caution in cautions(drawing, where, in_hand=True))
+        if not tapers:
+            yield from (caution.sentence for caution in cautions_in_hand(drawing))
+            return
+        ends = {}
+        for where, share in _ENDS.items():
+            begins, ends_as = _section(have, share), _section(leaves, share)
+            if begins is not None and ends_as is not None:
+                ends[where] = drawn(begins, ends_as)
+        yield from (caution.sentence for caution in cautions_along(drawing, ends))
     except OutOfRange:
         return
 
@@ -252,12 +270,17 @@ def _is_turned(have: dict[str, float], leaves: dict[str, float], wide: str) -> b
     return start is not None and max(start) <= FLAT_FROM * min(start) and across_mm <= FLAT_FROM * thick_mm
 
 
-def _section(sizes: dict[str, float]) -> Rectangle | None:
-    """The section that turning and bites are told for: that of a bar, at its middle where it tapers."""
+def _section(sizes: dict[str, float], along: float = 0.5) -> Rectangle | None:
+    """The section that turning and bites are told for: that of a bar, at its middle where it tapers.
+
+    Of a taper `along` may be another share of its length, from its first sizes on.
+    """
     if "side" in sizes:
         return Rectangle(sizes["side"], sizes["side"])
     if not {"width", "thickness"} <= sizes.keys() or "hole_width" in sizes:
         return None
-    wide = 0.5 * (sizes["width"] + sizes.get("end_width", sizes["width"]))
-    thick = 0.5 * (sizes["thickness"] + sizes.get("end_thickness", sizes["thickness"]))
+    wide, thick = (
+        (1.0 - along) * sizes[name] + along * sizes.get(f"end_{name}", sizes[name])
+        for name in ("width", "thickness")
+    )
     return Rectangle(wide, thick)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final, NamedTuple, get_args
 
 from coach.fire.passes import (
@@ -127,13 +127,34 @@ def flat_only(start_mm: float, target_mm: float) -> Words:
     )
 
 
-def cautions(drawing: Drawing, where: str = "", *, in_hand: bool = False) -> tuple[DrawingCaution, ...]:
-    """What may go wrong, worst first; nothing when all is well. `where` says which section it is told of.
+def cautions(drawing: Drawing) -> tuple[DrawingCaution, ...]:
+    """What may go wrong, worst first; nothing when all is well."""
+    return _worst_first([*_cautions(drawing), *_shortfalls(drawing, "", in_hand=False)])
 
-    Of a bar that is `in_hand` nobody says that it had better been another.
+
+def cautions_along(middle: Drawing, ends: Mapping[str, Drawing]) -> tuple[DrawingCaution, ...]:
+    """The same of a taper in hand, by its section in the middle and by those at its ends.
+
+    Where spreading does not bring it to its sizes is told of the section that falls short the most, for
+    there more is left to do; `ends` are by what they are called.
     """
-    found = [*_cautions(drawing), *_shortfalls(drawing, where, in_hand=in_hand)]
+    there = {"in the middle": middle, **ends}
+    where = max(there, key=lambda one: _short_by(there[one]))
+    return _worst_first([*_cautions(middle), *_shortfalls(there[where], f" {where}", in_hand=True)])
+
+
+def cautions_in_hand(drawing: Drawing) -> tuple[DrawingCaution, ...]:
+    """The same of a bar in hand: nobody says that it had better been another."""
+    return _worst_first([*_cautions(drawing), *_shortfalls(drawing, "", in_hand=True)])
+
+
+def _worst_first(found: Iterable[DrawingCaution]) -> tuple[DrawingCaution, ...]:
     return tuple(sorted(found, key=lambda one: not one.stop))
+
+
+def _short_by(drawing: Drawing) -> float:
+    """How many times as large as it comes out it is to be, where it is short the most."""
+    return max(side_mm(drawing.target, side) / side_mm(drawing.end, side) for side in _SIDES)
 
 
 def _cautions(drawing: Drawing) -> Iterator[DrawingCaution]:

@@ -12,7 +12,8 @@ from coach.quantities.units import System
 from coach.recipe.limits_written import limits_text
 from coach.recipe.line import Line
 from coach.recipe.measuring import Size, read_size
-from coach.recipe.shape_words import FLAT, TAPER, Shaped
+from coach.recipe.shape_words import FLAT, TAPER
+from coach.recipe.shaped import Shaped
 from coach.recipe.sizes import limits_reader
 from coach.recipe.spelt import Spelt
 

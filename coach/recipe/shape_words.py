@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from functools import cache
 from typing import Final
 
 from coach.forms import Form, holes, kinds, listed
 from coach.forms.bar import Bar
-from coach.recipe.findings import Path
 from coach.recipe.line import Line
 from coach.recipe.measuring import Size, read_size
+from coach.recipe.shaped import Shaped
 
 #: The form of a section of two sizes, and that of two such sections.
 FLAT: Final = "flat"
@@ -37,33 +36,9 @@ SQUARE: Final = "square"
 _OBLONG: Final = "rectangle"
 #: How a hole is said.
 HOLES: Final = tuple(f"{shape} hole" for shape in (*holes.SHAPES, SQUARE))
+#: A hole alone is no row.
+_ONE: Final = ("one", "a", "1")
 _ON_EDGE: Final = re.compile(r" on edge(?=\s*(?:,|$)|\s)")
-
-
-@dataclass(slots=True)
-class Shaped:
-    """What a line says of a shape and its sizes, each with its place."""
-
-    form: tuple[str, Path] | None = None
-    section: Path | None = None  # two sizes across, said in one: a flat, unless the zone has both anyway
-    sizes: dict[str, Size] = field(default_factory=dict)
-    options: dict[str, tuple[str, Path]] = field(default_factory=dict)
-    stations: list[tuple[Size, Size, Size]] = field(default_factory=list)
-    stations_at: Path | None = None
-    turns: tuple[float, Path] | None = None  # how often the bar is twisted
-    ring: tuple[Path, bool] | None = None  # the bar is closed to a ring; whether it stands on its edge then
-
-    @property
-    def says_nothing(self) -> bool:
-        """Whether no shape and no size is said."""
-        return self.form is None and not (self.sizes or self.stations)
-
-    def put(self, line: Line, name: str, size: Size, at: int) -> None:
-        """Take in a size; a second one for the same name is a fault."""
-        if name in self.sizes:
-            line.fault(f"the {name.replace('_', ' ')} is said twice", at)
-        else:
-            self.sizes[name] = size
 
 
 @cache
@@ -117,7 +92,9 @@ def _row_pattern() -> re.Pattern[str]:
     """`three round holes 7` or `eight slot holes 6 x 3`: a row of them in a flat bar."""
     counts = "|".join(kinds()[PIERCED].OPTIONS["holes"])
     shapes = "|".join(("round", SQUARE, *kinds()[SLOTTED].OPTIONS["hole"]))
-    return re.compile(rf"({counts}|\d{{1,3}}) ({shapes}) holes?(?=\s*(?:,|$)|\s+(?:\d|at |between ))\s*")
+    return re.compile(
+        rf"({counts}|{'|'.join(_ONE)}|\d{{1,3}}) ({shapes}) holes?(?=\s*(?:,|$)|\s+(?:\d|at |between ))\s*"
+    )
 
 
 @cache
@@ -168,9 +145,7 @@ def read_shape(line: Line, shaped: Shaped, *, drawn: bool) -> bool:
             if value:
                 shaped.options["sides" if option in ("side", "both") else option] = (value, line.place(start))
     elif row := line.take(_row_pattern()):
-        if row[0].rstrip().endswith("hole"):
-            line.fault(f"several holes: write {row[1]} {row[2]} holes", start)
-        _read_row(line, shaped, row[1], row[2], start)
+        _read_row(line, shaped, row, start)
     elif line.looks(_hole_pattern()):
         _read_hole(line, shaped, drawn=drawn)
     elif shaped.sizes and line.looks(_SIZE_AHEAD) and not _CROSSED.search(line.part):
@@ -332,13 +307,20 @@ def _read_hole(line: Line, shaped: Shaped, *, drawn: bool) -> None:
         line.fault(f"say which way the {shape} hole goes: through its thickness or through its width")
 
 
-def _read_row(line: Line, shaped: Shaped, count: str, shape: str, start: int) -> None:
+def _read_row(line: Line, shaped: Shaped, row: re.Match[str], start: int) -> None:
     """A row of holes of one shape: how many and of what size."""
+    count, shape = row[1], row[2]
+    if count in _ONE:
+        line.fault(f"one hole alone has no number: write {shape} hole {line.take_part()}".rstrip(), start)
+        return
+    if row[0].rstrip().endswith("hole"):
+        line.fault(f"several holes: write {count} {shape} holes", start)
     _put_form(line, shaped, PIERCED if shape == "round" else SLOTTED, start)
     counts = dict(enumerate(kinds()[PIERCED].OPTIONS["holes"], start=2))
     if count.isdigit():
         if int(count) not in counts:
             line.fault(f"a row has {counts[min(counts)]} to {counts[max(counts)]} holes, not {count}", start)
+            line.take_part()
             return
         count = counts[int(count)]
     shaped.options["holes"] = (count, line.place(start))

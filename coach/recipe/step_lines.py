@@ -18,7 +18,8 @@ from coach.recipe.findings import Path
 from coach.recipe.line import Line
 from coach.recipe.measuring import NUMBER, Size, read_size
 from coach.recipe.naming import dimension_of, dimension_pattern, may_taper, name_pattern, named
-from coach.recipe.shape_words import Shaped, read_shape
+from coach.recipe.shape_words import read_shape
+from coach.recipe.shaped import Shaped
 from coach.recipe.spelt import Spelt
 from coach.recipe.unknown_names import missing_comma
 from coach.recipe.zone_lines import not_understood, put_stations

@@ -15,7 +15,8 @@ from coach.recipe.findings import Path
 from coach.recipe.line import Line
 from coach.recipe.measuring import read_size
 from coach.recipe.naming import dimension_of, dimension_pattern, may_taper, name_pattern, named, own_size
-from coach.recipe.shape_words import FLAT, HOLES, Shaped, across, choices_told, read_shape
+from coach.recipe.shape_words import FLAT, HOLES, across, choices_told, read_shape
+from coach.recipe.shaped import Shaped
 from coach.recipe.spelt import Spelt
 
 _LIKE: Final = re.compile(r"like ([^,]+)")
