@@ -45,6 +45,7 @@ _TURNS: Final = re.compile(r"(?:twisted )?\d+ turns?(?=\s*(?:,|$))")
 _ITSELF: Final = re.compile(r" to itself$")
 _FREE: Final = re.compile(r" free(?=\s*(?:,|$))")
 _TEMPERATURE: Final = re.compile(r"(?=(?:at least |at most |between )?\d)")
+_TWICE: Final = "{} of this step: said twice, leave one of them out"
 _WORDS: Final = (
     "heats",
     "same heat",
@@ -249,7 +250,7 @@ class StepLines:
     def _once(self, line: Line, name: str, at: int) -> None:
         """Two that differ would leave it to the reader which one counts."""
         if name in self.spelt.told or name in self.extras:
-            line.fault(f"{said(name)} of this step: said twice, leave one of them out", at)
+            line.fault(_TWICE.format(said(name)), at)
 
     def _named(self, line: Line, word: str, at: int, place: Path) -> None:
         meant = named()[word]
@@ -303,8 +304,7 @@ class StepLines:
         """The colour or the temperature of the heat, or the two of them as a key says them."""
         place = line.place()
         if line.looks(_TEMPERATURE):
-            self._once(line, "temperature", at)
-            self._temperature(line, place)
+            self._temperature(line, place, at)
             return
         self._once(line, "colour", at)
         start = line.at
@@ -313,19 +313,23 @@ class StepLines:
             end = line.at
             line.next_part()
             if line.looks(_TEMPERATURE):
-                self._once(line, "temperature", at)
-                self._temperature(line, line.place())
+                self._temperature(line, line.place(), at)
                 self.spelt.put("colour", line.text[start:end].strip(), place, place)
                 return
             line.take_part()
         text = line.text[start : line.at].strip()
         self.spelt.put("colour", text, place, place)
 
-    def _temperature(self, line: Line, place: Path) -> None:
+    def _temperature(self, line: Line, place: Path, at: int) -> None:
+        """What the step is held to, where it has limits, or what it is worked at: they may stand together."""
         size = read_size(line, Kind.TEMPERATURE)
         if size is None:
             line.take_part()
-        elif size.has_limits and "temperature" in self.todo.EXTRAS:
+            return
+        held = size.has_limits and "temperature" in self.todo.EXTRAS
+        if "temperature" in (self.extras if held else self.spelt.told):
+            line.fault(_TWICE.format("temperature"), at)
+        elif held:
             self.extras["temperature"] = size
         else:
             self.spelt.put("temperature", size.text, size.place, place)

@@ -1,4 +1,4 @@
-"""Where spreading does not bring a taper to its widths, the plan says so of the section that is short most."""
+"""Where spreading does not bring a taper to its widths, the plan says so of the section that is shortest."""
 
 from __future__ import annotations
 

@@ -69,7 +69,7 @@ SLIPS = [
     (HAMMER, "long 40 ±2", "long 40, 5", "5\n", "such as long 30"),
     (HAMMER, "square 28 ±1, long 40", "28 x 6, one slot hole 20 x 8 through its thickness, long 40",
      "one slot", "one hole alone has no number: write slot hole 20 x 8 through its thickness"),
-    (HAMMER, "punch: eye, slot", "punch: eye, a slot", "a slot", "alone has no number: write slot hole 20 x 8"),
+    (HAMMER, "punch: eye, slot", "punch: eye, a slot", "a slot", "has no number: write slot hole 20 x 8"),
     (HAMMER, "square 28 ±1, long 40", "28 x 6, 13 round holes 3, long 40", "13 round",
      "two to twelve holes, not 13"),
     (HAMMER, "square 28 ±1, long 40 ±2", "square 28 ±1 to 30, long 40", " to 30", "tapering to"),

@@ -39,6 +39,14 @@ def test_a_soak_said_twice_is_refused() -> None:
     assert "soak of this step: said twice" in str(fault.message)
 
 
+def test_limits_that_a_treatment_is_held_to_and_the_heat_it_is_done_at_are_two_things() -> None:
+    harden = HAMMER.replace("at 830 °C", "at 800 to 830 °C, at 820 °C")
+    step = read_recipe(harden, "hammer.yaml").steps[8]
+    assert (step.temperature_c, step.targets["temperature"].low) == (820.0, 800.0)
+    (fault,) = faults_of(HAMMER.replace("at 830 °C", "at 800 to 830 °C, at 780 to 790 °C"))
+    assert "temperature of this step: said twice" in str(fault.message)
+
+
 def test_a_colour_and_the_temperature_it_stands_for_are_not_one_thing_said_twice() -> None:
     both = PIN.replace("taper: pin", "taper: pin, at light orange, at 1000 °C")
     assert read_recipe(both, "pin.yaml").steps[0].temperature_c == 1000.0
