@@ -44,7 +44,8 @@ _RUNS_WIDE = 1.03
 _RUN_DOUBT_SHARE = 0.05
 
 
-#: How far along a taper its ends are, by what they are called where something is told of them alone.
+#: How far along a taper its ends are, by what they are called where something is told of them alone
+#: (our choice).
 _ENDS: Final = {"where it begins": 0.0, "at its end": 1.0}
 
 #: A welding heat this short is for the first blows alone (judgement).

@@ -219,6 +219,16 @@ def drawn(answers: Answers) -> tuple[dict[str, Piece], dict[str, ZoneDrawing]]:
     return pieces, {name: zone for name, zone in zones.items() if zone is not None}
 
 
+def bare_sizes(answers: Answers) -> set[tuple[str, str]]:
+    """The finished sizes that are answered without limits, by zone and dimension."""
+    return {
+        (zone, name)
+        for zone, told in drawn(answers)[1].items()
+        for name, limits in told.limits.items()
+        if not limits.stated
+    }
+
+
 def _told_of(line: str, answers: Answers) -> str:
     """What a line of the head is about: an answer, or the zone of a piece that has one alone."""
     name = line.strip().partition(":")[0]

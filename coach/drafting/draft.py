@@ -4,14 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from math import floor, inf
-from types import MappingProxyType
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.bench.margins import allowances_for
-from coach.bench.planned import Planned, planned_tool
-from coach.drafting.answers import Answers, CannotDraft, drawn, head_lines, with_limits, with_steel_of
+from coach.drafting.answers import (
+    Answers,
+    CannotDraft,
+    bare_sizes,
+    drawn,
+    head_lines,
+    with_limits,
+    with_steel_of,
+)
+from coach.drafting.checked import CHANCES, NONE_WRITTEN, Draft, checked, is_sound, worth
 from coach.drafting.free_limits import with_free_limits
 from coach.drafting.gathered_first import to_gather
+from coach.drafting.kept_limits import kept_by_hand
 from coach.drafting.left_for_stone import left_for_stone_mm, thicker, with_sizes
 from coach.drafting.proposed import SAME_SHARE, Proposed
 from coach.drafting.treatment import treatment_steps
@@ -20,27 +28,21 @@ from coach.finish.laid import LEAST_CLEFT_OF_THICKNESS
 from coach.fire.colours import HEAT_COLOURS
 from coach.fire.limits import burns_above, common_range, worked_at
 from coach.ledger.looking_back import look_back
-from coach.ledger.plan import Plan
-from coach.ledger.verdict import PlanState
 from coach.ledger.weigh_sizes import longest_on_seat_mm
 from coach.ledger.working import LedgerError
 from coach.metals.grade import grade
 from coach.operations import Shape, operation
 from coach.operations.does import HeatKind
-from coach.quantities import NOTHING, SizeError, Words, read_length_mm, say
+from coach.quantities import NOTHING, SizeError, read_length_mm, say
 from coach.quantities.units import System
 from coach.recipe.faults import RecipeFaults
-from coach.recipe.fixing import with_allowances
 from coach.recipe.limits_written import size_text
 from coach.recipe.model import Piece, Stock, ZoneDrawing
 from coach.recipe.reader import read_recipe
 from coach.recipe.words import NONE
 
-#: The chance of enough metal that is marked out for: the first that keeps the sizes in limits (our choice).
-_CHANCES: Final = (0.99, 0.95)
-#: Limits of a length that is given none, as shares of it, the closest first; and more than this of a zone is
-#: never marked out beyond its plan (judgement).
-_LENGTH_SHARES, _MOST_ALLOWANCE = (0.08, 0.12, 0.18), 0.4
+#: Limits of a length that is given none, as shares of it, the closest first (judgement).
+_LENGTH_SHARES: Final = (0.08, 0.12, 0.18)
 #: What a saw takes (common practice, no source).
 _KERF_MM: Final = 2.0
 _KERF_IN: Final = "5/64"
@@ -57,19 +59,6 @@ _BELOW_BURNING_C: Final = 30.0
 #: Steel that is shorter leaves more iron and so a longer seat, by this share of what it lacked where it is
 #: about half as thick; and so often is it fitted at most (judgement).
 _SEAT_GIVES, _MOST_SEATINGS = 1.0 / 3.0, 4
-
-#: Where no allowance was written in.
-_NONE_WRITTEN: Final[Mapping[str, float]] = MappingProxyType({})
-
-
-class Draft(NamedTuple):
-    """A recipe that is proposed."""
-
-    text: str
-    plan: Plan
-    planned: Planned
-    allowances: Mapping[str, float] = _NONE_WRITTEN  # those that were written in, by the zone
-    otherwise: Words = NOTHING  # what was answered and cannot be, and what is proposed in its place
 
 
 def drafted(answers: Answers) -> Draft:
@@ -92,7 +81,9 @@ def drafted(answers: Answers) -> Draft:
             "afterwards. It is proposed as {}.",
             *(answers.laid_on, answers.steel_size),
         )
-    draft = _for_the_stone(answers, draft)
+    draft = kept_by_hand(
+        _for_the_stone(answers, draft), bare_sizes(answers), "in" if answers.units == "in" else "mm"
+    )
     return draft._replace(otherwise=told)
 
 
@@ -105,7 +96,7 @@ def _for_the_stone(answers: Answers, draft: Draft) -> Draft:
         other = _closest(answers, stone_mm)
     except (CannotDraft, LedgerError, RecipeFaults):
         return draft
-    return other if _is_sound(other) else max(draft, other, key=_worth)
+    return other if is_sound(other) else max(draft, other, key=worth)
 
 
 def _too_long_for(draft: Draft) -> tuple[float, float] | None:
@@ -117,32 +108,23 @@ def _too_long_for(draft: Draft) -> tuple[float, float] | None:
     return None
 
 
-def _closest(answers: Answers, stone_mm: Mapping[str, float] = _NONE_WRITTEN) -> Draft:
+def _closest(answers: Answers, stone_mm: Mapping[str, float] = NONE_WRITTEN) -> Draft:
     tried = []
     for share in _LENGTH_SHARES:
         tried.append(_proposed(with_limits(answers, share), stone_mm, share))
-        if _is_sound(tried[-1]):
+        if is_sound(tried[-1]):
             break
-    return max(tried, key=_worth)
-
-
-def _is_sound(draft: Draft) -> bool:
-    return not draft.planned.findings and draft.planned.verdict is PlanState.ON_PLAN
-
-
-def _worth(draft: Draft) -> tuple[bool, float]:
-    """The better of two drafts has no finding, and then the higher chance."""
-    return not draft.planned.findings, draft.planned.chance or 0.0
+    return max(tried, key=worth)
 
 
 def _proposed(answers: Answers, stone_mm: Mapping[str, float], share: float) -> Draft:
     """With limits of such a share; what its bar has too little metal for is gathered up first."""
     first = _worked(answers, stone_mm, share, {})
-    up_first = to_gather(first.plan, "in" if answers.units == "in" else "mm") if not _is_sound(first) else {}
+    up_first = to_gather(first.plan, "in" if answers.units == "in" else "mm") if not is_sound(first) else {}
     if not up_first:
         return first
     try:
-        return max(_worked(answers, stone_mm, share, up_first), first, key=_worth)
+        return max(_worked(answers, stone_mm, share, up_first), first, key=worth)
     except (CannotDraft, LedgerError, RecipeFaults):
         return first
 
@@ -159,7 +141,7 @@ def _worked(
         *treatment_steps(answers, pieces, zones, stone_mm),
     ]
     found = []
-    for chance in (*_CHANCES, None):
+    for chance in (*CHANCES, None):
         lines = [*head_lines(answers), *_usual(answers, unit, chance), "", "steps:"]
         for step in steps:
             lines += [*step.lines(), ""]
@@ -167,34 +149,15 @@ def _worked(
         if chance is not None and allowances_for(read_recipe(proposed.text, "proposed"), chance):
             continue  # so much spare would leave a size beside the drawing
         found.append(proposed)
-        if _is_sound(found[-1]):
+        if is_sound(found[-1]):
             break
-    return max(found, key=_worth)
+    return max(found, key=worth)
 
 
 def _with_limits(text: str, share: float, unit: System) -> Draft:
     """A text as it stands, and with limits for what its metal makes."""
     limited = with_free_limits(text, "proposed", look_back(read_recipe(text, "proposed")), share, unit)
     return checked(limited)
-
-
-def checked(text: str, source: str = "proposed") -> Draft:
-    """A recipe's text with its allowances written in, and how it stands.
-
-    Raises RecipeFaults and LedgerError.
-    """
-    recipe = read_recipe(text, source)
-    plan = look_back(recipe)
-    planned = planned_tool(plan)
-    if recipe.enough_for is not None or planned.verdict is not PlanState.ON_PLAN:
-        shares = allowances_for(recipe, recipe.enough_for or _CHANCES[0])
-        if shares and max(shares.values()) <= _MOST_ALLOWANCE:
-            fuller = with_allowances(text, source, shares)
-            with_spare = look_back(read_recipe(fuller, source))
-            then = planned_tool(with_spare)
-            if planned.findings or not then.findings:  # no spare that leaves a size beside the drawing
-                return Draft(fuller, with_spare, then, shares)
-    return Draft(text, plan, planned)
 
 
 def _check_names(answers: Answers) -> None:

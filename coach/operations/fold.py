@@ -45,8 +45,11 @@ class Fold(Operation):
 
     def layers_times(self, before: Form, after: Form) -> int:
         """As many as its section grew by, where it was laid flat on itself."""
-        times = after.end_area_mm2("start") / before.end_area_mm2("finish")
-        return round(times) if times >= _DOUBLED and after.KIND == before.KIND else 1
+        end_mm2 = before.end_area_mm2("finish")
+        if after.KIND != before.KIND or not end_mm2:  # what is closed has no end to lay back
+            return 1
+        times = after.end_area_mm2("start") / end_mm2
+        return round(times) if times >= _DOUBLED else 1
 
     def know(self, before: Form, after: Form) -> Iterator[Words]:
         """How many layers lie on each other, and what the round end of the fold holds; of an eye, its bar."""

@@ -11,7 +11,8 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coach.bench.answer import Answer
-from coach.drafting.draft import Draft, drafted
+from coach.drafting.checked import Draft
+from coach.drafting.draft import drafted
 from coach.drafting.questions import Interview
 from coach.ledger.verdict import PlanState
 from coach.quantities.words import say

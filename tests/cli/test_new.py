@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from coach.drafting.answers import Answers, CannotDraft
-from coach.drafting.draft import Draft, drafted
+from coach.drafting.checked import Draft
+from coach.drafting.draft import drafted
 from tests.cli.conftest import Coach
 
 ANSWERS = """\

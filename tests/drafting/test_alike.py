@@ -6,7 +6,7 @@ import pytest
 
 from coach.drafting.alike import made_like
 from coach.drafting.answers import CannotDraft
-from coach.drafting.draft import checked
+from coach.drafting.checked import checked
 from coach.ledger.verdict import PlanState
 from coach.ledger.weigh import Cannot
 from coach.places import bundled_recipes

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coach.drafting.answers import Answers
-from coach.drafting.draft import Draft, drafted
+from coach.drafting.checked import Draft
+from coach.drafting.draft import drafted
 from coach.ledger.skinning import skins
 from coach.telling.words import write
 

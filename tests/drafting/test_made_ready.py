@@ -6,7 +6,8 @@ import pytest
 
 from coach.drafting.alike import made_like
 from coach.drafting.answers import answers_of
-from coach.drafting.draft import checked, drafted
+from coach.drafting.checked import checked
+from coach.drafting.draft import drafted
 from coach.ledger.weigh import Cannot
 from coach.places import bundled_recipes
 

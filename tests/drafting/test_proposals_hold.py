@@ -9,7 +9,8 @@ import pytest
 from coach.bench.planned import planned_tool
 from coach.drafting.alike import made_like
 from coach.drafting.answers import Answers
-from coach.drafting.draft import Draft, drafted
+from coach.drafting.checked import Draft
+from coach.drafting.draft import drafted
 from coach.ledger.looking_back import look_back
 from coach.ledger.verdict import PlanState
 from coach.recipe.reader import read_recipe

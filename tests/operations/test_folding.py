@@ -9,6 +9,7 @@ from shapely.geometry import Point, Polygon, box
 
 from coach.bench.planned import planned_tool
 from coach.forms import Form, FormError
+from coach.forms.disc import Disc
 from coach.forms.flat import Flat
 from coach.forms.link import Link
 from coach.forms.round_ring import RoundRing
@@ -51,6 +52,12 @@ def test_layers_and_the_round_end_are_told() -> None:
     (thrice,) = operation("fold").know(Flat(40, 5, 240), Flat(40, 15, 80))
     assert "becomes 3." in write(thrice)
     assert not list(operation("fold").know(Flat(40, 10, 240), Flat(40, 11, 218)))
+
+
+def test_what_has_no_end_is_not_laid_double() -> None:
+    for closed in (Disc(25, 8), RoundRing(60, 12)):
+        for after in (closed, Flat(25, 8, 80)):
+            assert not list(operation("fold").know(closed, after))
 
 
 def test_a_welded_ring_takes_what_the_handbook_adds_for_its_weld() -> None:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from coach.drafting.answers import Answers
-    from coach.drafting.draft import Draft
+    from coach.drafting.checked import Draft
     from coach.ledger.verdict import PlanState
     from coach.telling.plan import Drawings
     from coach.telling.writing import Shown
@@ -164,7 +164,7 @@ def _asked_one_by_one() -> Draft:
 
 def _like(asked: Asked) -> Draft:
     from coach.drafting.alike import made_like
-    from coach.drafting.draft import checked
+    from coach.drafting.checked import checked
     from coach.ledger.working import LedgerError
     from coach.recipe.text import file_text
 
