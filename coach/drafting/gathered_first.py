@@ -10,8 +10,9 @@ from coach.drafting.proposed import Proposed
 from coach.forms import Form
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.upset_heats import heats_to_upset
 from coach.ledger.weigh_bigger import gathered, most_mm2
-from coach.ledger.weigh_sizes import can_be_upset, heats_to_upset
+from coach.ledger.weigh_sizes import can_be_upset
 from coach.ledger.working import targets_of
 from coach.quantities.units import System
 from coach.recipe.limits_written import size_text

@@ -53,7 +53,9 @@ class Spiral(NamedTuple):
         if self.pitch_mm < self.thick_mm:
             found.append(say("turns {} apart lie in each other in a bar {} thick", pitch, mm(self.thick_mm)))
         if self.eye_mm <= self.pitch_mm / 2:
-            found.append(say("an eye of {} is too small for turns {} apart", eye, pitch))
+            found.append(
+                say("an eye of {} is too small for turns {} apart: it is wider than half of that", eye, pitch)
+            )
         if self.turns < 1.0:
             words = "{} across, with an eye of {} and turns {} apart, is less than one turn: bend it instead"
             found.append(say(words, mm(self.across_mm), eye, pitch))

@@ -21,6 +21,7 @@ from coach.fire.scale import LOWEST_C
 from coach.forms import CrossSection, Form, FormError
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.upset_heats import driven_up, heats_to_upset
 from coach.ledger.working import LEAST_CARBON_SHARE
 from coach.metals.cooling_steel import TURNS_FROM_C, cooling_steel, turns_from_c
 from coach.metals.grade import grade
@@ -83,18 +84,24 @@ def section_of(form: Form, bare_ends: tuple[bool, bool] = (False, False)) -> Coo
     return CoolingSection(per_surface, max(half, per_surface))
 
 
-def grades_in(plan: Plan, step: Step) -> tuple[Grade, ...]:
-    """The alloys that lie in the fire in a step's heats."""
+def grades_in(plan: Plan, step: Step, *, hardens: bool = False) -> tuple[Grade, ...]:
+    """The alloys that lie in the fire in a step's heats; of layers, where it `hardens`, the one that does."""
     zones = step.metal
     stages = plan.by_step[step.number]
     parts = {part for zone in zones for part in (stages[zone].after.parts if zone in stages else (zone,))}
-    names = {metal for part in parts for metal in plan.recipe.piece_of(part).shares}
+    pieces = [plan.recipe.piece_of(part) for part in parts]
+    names = {metal for piece in pieces for metal in ((piece.metal,) if hardens else piece.shares)}
     return tuple(grade(name) for name in sorted(names))
 
 
 def steels_of(plan: Plan, step: Step) -> tuple[Grade, ...]:
-    """The metals that a treatment is for: not iron, nor what only lies in the fire beside the zone."""
-    found = grades_in(plan, step._replace(heated=()))
+    """The metals that a treatment is for: not iron, nor what only lies in the fire beside the zone.
+
+    Of layers that are quenched or tempered it is the one with the most carbon.
+    """
+    found = grades_in(
+        plan, step._replace(heated=()), hardens=step.does(Does.QUENCHES) or step.does(Does.TEMPERS)
+    )
     return tuple(
         metal for metal in found if metal.carbon_share is None or metal.carbon_share >= LEAST_CARBON_SHARE
     )
@@ -267,10 +274,18 @@ def heats_by(plan: Plan, step: Step, hot: HotWork, striker: Striker = HAND_HAMME
 
 
 def reckoned_heats(plan: Plan, step: Step) -> int | None:
-    """The heats of a step by hand hammer; None where it says its own, or where none can be reckoned."""
-    hot = hot_work(plan, step) if not step.heats_said else None
+    """The heats of a step by hand hammer; None where it says its own, or where none can be reckoned.
+
+    What is driven up takes as many as its length is driven up in, however little the work is.
+    """
+    if step.heats_said:
+        return None
+    hot = hot_work(plan, step)
     found = heats_by(plan, step, hot) if hot is not None else None
-    return found.heats if found is not None else None
+    driven = max((heats_to_upset(one) for one in driven_up(plan, step)), default=0)
+    if found is None:
+        return driven if driven > step.heats else None
+    return max(found.heats, driven)
 
 
 def with_reckoned_heats(plan: Plan, most: float = inf) -> Recipe:

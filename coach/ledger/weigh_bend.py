@@ -6,6 +6,7 @@ import math
 from math import radians
 from typing import Final
 
+from coach.forms.ring import Ring
 from coach.ledger.nominal import Stage
 from coach.operations import Does
 from coach.quantities import Words, mm, say
@@ -24,12 +25,18 @@ def across_bend_mm(stage: Stage) -> float:
 
 
 def not_on_edge(stage: Stage) -> Words | None:
-    """A bend on edge of a bar that has none, for it is as thick as it is wide; None of a flat one."""
+    """A bend on edge of a bar that has none, or to a ring that stands on its edge; None where it is one."""
     sizes = stage.form_before.sizes_mm()
     if not stage.step.does(Does.ON_EDGE) or stage.zone not in stage.step.zones:
         return None
     if sizes.get("width", 0.0) > sizes.get("thickness", math.inf):
-        return None
+        closed = stage.form_after
+        if not isinstance(closed, Ring):
+            return None
+        wall_mm = (closed.outer_diameter_mm - closed.inner_diameter_mm) / 2
+        if closed.thickness_mm <= wall_mm:
+            return None
+        return say("{} is to stand on its edge, so its bar is bent flat: write bend.", stage.zone)
     return say("{} has no edge to be bent on, for it is not wider than thick: write bend.", stage.zone)
 
 

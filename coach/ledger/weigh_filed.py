@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from coach.forms import Form
+from coach.forms import Form, said
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.weigh_section import section_of
@@ -15,6 +15,14 @@ from coach.recipe.model import Step
 
 #: So much thinner, as a share of it, a section may come out of its last clean-up without a word (judgement).
 _UNSAID_SHARE: Final = 0.02
+#: Nor is it told where it is less than a calliper tells on what was forged, mm (judgement).
+_UNSAID_MM: Final = 0.1
+#: The sizes across a bar and a taper, which are told as its section.
+_OF_A_BAR: Final = frozenset(
+    f"{end}{name}"
+    for end in ("", "end_")
+    for name in ("width", "thickness", "side", "diameter", "across_flats")
+)
 #: No layer takes more than this share of the half section (our choice).
 _MOST_SHARE: Final = 0.99
 #: How unsure the layer is, as a share of it (judgement).
@@ -38,18 +46,19 @@ def filed_thinner(plan: Plan, stage: Stage) -> Words | None:
     if not across or across.keys() & step.targets.keys():
         return None
     left, off_mm = _thinner(before, across, lost / stage.before_mm3)
-    if not _is_beside(plan, zone, before, left, across):
+    name = _is_beside(plan, zone, before, left, across)
+    if not name:
         return None
+    is_bar = across.keys() <= _OF_A_BAR
+    told = [
+        section_of(one).words if is_bar else say("{} {}", said(name), mm(one.size_mm(name)))
+        for one in (left, before)
+    ]
     return say(
         "what is taken off comes off the section, and the length stays: about {} off every face leaves {} of "
-        "{}, and its length is marked out for {}. Say the section that is left, as in {}: {}, {}.",
+        "{}, and its length is marked out for {}. Say what is left, as in {}: {}, {}.",
         mm(off_mm, _DOUBT_SHARE * off_mm),
-        section_of(left).words,
-        zone,
-        section_of(before).words,
-        step.operation,
-        zone,
-        section_of(left).words,
+        *(told[0], zone, told[1], step.operation, zone, told[0]),
     )
 
 
@@ -73,14 +82,14 @@ def _thinner(before: Form, across: dict[str, float], share: float) -> tuple[Form
     return less(low), low
 
 
-def _is_beside(plan: Plan, zone: str, before: Form, left: Form, across: dict[str, float]) -> bool:
-    """Whether a size is plainly less, and less than the drawing allows."""
+def _is_beside(plan: Plan, zone: str, before: Form, left: Form, across: dict[str, float]) -> str:
+    """The first size that is plainly less, and less than the drawing allows; empty where none is."""
     limits = plan.recipe.drawing[zone].limits
     for name in across:
         have, now = before.size_mm(name), left.size_mm(name)
         if name not in limits:
             continue
         least = limits[name].low if limits[name].stated else limits[name].nominal * (1.0 - _UNSAID_SHARE)
-        if now < min(have * (1.0 - _UNSAID_SHARE), least):
-            return True
-    return False
+        if now < min(have * (1.0 - _UNSAID_SHARE), have - _UNSAID_MM, least):
+            return name
+    return ""

@@ -13,14 +13,13 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.reading import Reading, cold_reading
 from coach.ledger.remedies.upset import MOST_LENGTHS
+from coach.ledger.upset_heats import ACROSS, heats_to_upset
 from coach.ledger.working import fixed_free_mm, reshapes, targets_of
 from coach.operations import Does, operation
 from coach.operations.gauges import FINEST, by_gauge
 from coach.quantities import COVERAGE, NOTHING, Apart, Figure, Limits, Wanted, Words, mm, run_on, say
 from coach.recipe.model import Step
 
-#: What a zone is thick or wide by, least first, where it has several.
-_ACROSS: Final = ("thickness", "side", "diameter", "across_flats", "width")
 #: A free size that is asked for may be missed by this share before it is told: what scale takes (judgement).
 _SAME_SHARE: Final = 0.005
 #: Steel may stand over its seat by this share and so many mm, and fall short of it across by that
@@ -137,7 +136,7 @@ def driven_too_long(stage: Stage) -> Words | None:
     """
     step, sizes = stage.step, stage.form_before.sizes_mm()
     upsets = operation(step.operation).GATHERS and step.does(Does.HAMMERS_A_SECTION)
-    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
+    thick_mm = min((sizes[name] for name in ACROSS if name in sizes), default=0.0)
     if not upsets or stage.zone not in step.zones or "length" not in sizes or thick_mm <= 0.0:
         return None
     long_mm, free_mm = sizes["length"], FREE_LENGTHS * thick_mm
@@ -171,7 +170,7 @@ def all_proud(step: Step) -> Words | None:
 def can_be_upset(stage: Stage) -> bool:
     """Whether what is there before a step is short enough to be driven up without folding."""
     sizes = stage.form_before.sizes_mm()
-    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
+    thick_mm = min((sizes[name] for name in ACROSS if name in sizes), default=0.0)
     return "length" in sizes and sizes["length"] <= MOST_LENGTHS * thick_mm
 
 
@@ -181,20 +180,13 @@ def more_metal(stage: Stage) -> Words:
         heats = _heats(heats_to_upset(stage))
         return say("upset it first, or take heavier stock; the upset wants {} or more", heats)
     sizes = stage.form_before.sizes_mm()
-    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
+    thick_mm = min((sizes[name] for name in ACROSS if name in sizes), default=0.0)
     if "length" not in sizes or not thick_mm:
         return say("take heavier stock")
     return say(
         "take heavier stock, for {} of bar {} thick folds when it is driven up",
         *(mm(sizes["length"]), mm(thick_mm)),
     )
-
-
-def heats_to_upset(stage: Stage) -> int:
-    """In how many heats the free length of an upset is driven up, each at most as long as stands."""
-    sizes = stage.form_before.sizes_mm()
-    thick_mm = min((sizes[name] for name in _ACROSS if name in sizes), default=0.0)
-    return ceil(sizes.get("length", 0.0) / (FREE_LENGTHS * thick_mm) - _SAME_SHARE) if thick_mm else 0
 
 
 def _heats(number: int) -> str:
@@ -266,7 +258,7 @@ def _laid(plan: Plan, step: Step) -> _Laid | None:
     host = plan.by_step[step.number][step.zones[0]].form_before.sizes_mm()
     steel = (way[-1].form_after if way else plan.bar_of(step.lays)).sizes_mm()
     across = [steel[name] for name in ("width", "side", "diameter", "across_flats") if name in steel]
-    seats = [host[name] for name in _ACROSS if name in host]
+    seats = [host[name] for name in ACROSS if name in host]
     if not across or not seats or "length" not in host or "length" not in steel:
         return None
     return _Laid(step.lays, across[0], steel, host, seats)

@@ -48,8 +48,8 @@ class WeldShut(Operation):
         """What is squeezed and burnt at the lap, or out of the whole joint."""
         amounts, section = work.amounts, before.section(0.0)
         if "waste_mm" in amounts or not self.scales(type(before), amounts):
-            across = [point[1] for point in section.outline]
-            waste_mm = amounts.get("waste_mm", RING_WASTE * (max(across) - min(across)))
+            across = [max(side) - min(side) for side in zip(*section.outline, strict=True)]
+            waste_mm = amounts.get("waste_mm", RING_WASTE * min(across))  # a flat is lapped on its face
             lost = waste_mm * section.area_mm2
         else:
             lost = volume_mm3 * amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE)

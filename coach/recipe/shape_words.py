@@ -200,7 +200,10 @@ def _read_section(line: Line, shaped: Shaped, bar: str, start: int) -> None:
     ):
         return
     if len(ends) == 1 and line.looks(_BY):
-        line.fault(f"a {bar} end has one size across: write it once, as in {bar} 12 to 8", second)
+        message = f"a {bar} end has one size across: write it once, as in {bar} 12 to 8"
+        if bar == SQUARE:
+            message += "; where the other end is flat both say two, as in 20 x 20 to 32 x 5"
+        line.fault(message, second)
         line.take_part()
         return
     if bar == "square":

@@ -223,6 +223,7 @@ _HOW_COUNTED: Final = {
     "turn": "a twist is twisted 3 turns; those of a coil follow from its wound length and its pitch",
     "hole": "say how many and of what shape, as in three round holes 6, or slot hole 30 x 9",
 }
+_RING_OF_A_BAR: Final = re.compile(r".*, (ring) of \d")
 _OF_A_BAR: Final = re.compile(r"(?:of|from|out of) (\w+)")
 #: Units that stand behind a number which has none of them.
 _UNITS: Final = ("mm", "cm", "in", "g", "kg")
@@ -289,6 +290,9 @@ def not_understood(
         return
     if counted := _COUNTED_PART.match(part):
         line.fault(f"{words.echo(part)} is no part {where}: {_HOW_COUNTED[counted[1]]}", at)
+        return
+    if bent := _RING_OF_A_BAR.match(line.text[:at] + part):
+        line.fault(f"{words.echo(part)}: in a step the form alone is named: write {bent[1]}", at)
         return
     if of := _OF_A_BAR.match(part):
         line.fault(f"{words.echo(part)}: write of, its section and its size, as in of {of[1]} 8", at)

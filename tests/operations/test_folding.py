@@ -54,6 +54,30 @@ def test_layers_and_the_round_end_are_told() -> None:
     assert not list(operation("fold").know(Flat(40, 10, 240), Flat(40, 11, 218)))
 
 
+@pytest.mark.parametrize(("ring", "wall_mm"), [("ring of 30 x 6 on edge", 6.0), ("ring of 30 x 6", 30.0)])
+def test_a_flat_ring_is_lapped_on_its_face_however_it_stands(ring: str, wall_mm: float) -> None:
+    # By hand: the middle of the bar goes round π · (180 + wall), and its weld takes 0.4 of its thickness of
+    # 6 mm, 2.4 mm; by the handbook's 3/8 it would be 2.3.
+    bend = "bend" if ring.endswith("edge") else "bend on edge"
+    plan = planned(
+        f"""
+recipe: Ring
+scale: none
+pieces:
+  ring:
+    metal: mild steel
+    bar: 30 x 6
+    size: {ring}, inside 180 ±6
+usual: {{at: light yellow, weld at: 1280 °C}}
+steps:
+  - {bend}: ring, ring, 2 heats
+  - weld shut: ring
+"""
+    )
+    length_mm = plan.start_mm3["ring"] / (30 * 6)
+    assert length_mm == pytest.approx(math.pi * (180 + wall_mm) + 2.4, abs=0.05)
+
+
 def test_what_has_no_end_is_not_laid_double() -> None:
     for closed in (Disc(25, 8), RoundRing(60, 12)):
         for after in (closed, Flat(25, 8, 80)):

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from coach.ledger.looking_back import look_back
+from coach.ledger.weigh import weigh
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.reader import read_recipe
+from coach.telling.words import write
+from tests.recipes.test_faults import faults_of
 
 KNIFE = """\
 recipe: Small knife
@@ -58,3 +62,116 @@ def test_what_a_step_lacks_of_a_zone_that_was_told_wrongly_is_not_told_beside_it
     with pytest.raises(RecipeFaults) as refused:
         read_recipe(hinge, "hinge.yaml")
     assert [one.line for one in refused.value.faults] == [9]
+
+
+HOOP = """\
+recipe: Hoop
+usual: {at: light yellow, weld at: 1280 °C}
+pieces:
+  hoop:
+    metal: mild steel
+    bar: 30 x 6
+    size: ring of 30 x 6 on edge, inside 180 ±6
+steps:
+  - bend: hoop, ring, 2 heats
+  - weld shut: hoop
+"""
+
+
+def test_a_ring_in_a_step_that_says_its_bar_once_more_is_told_to_name_the_form_alone() -> None:
+    (fault,) = faults_of(HOOP.replace("hoop, ring", "hoop, ring of 30 x 6 on edge"))
+    assert (fault.line, str(fault.message)) == (
+        9,
+        "“of 30 x 6 on edge”: in a step the form alone is named: write ring",
+    )
+
+
+def test_a_hoop_is_bent_flat_and_not_on_its_edge() -> None:
+    assert [one.what for one in weigh(look_back(read_recipe(HOOP, "hoop.yaml")))] == []
+    on_edge = HOOP.replace("bend: hoop", "bend on edge: hoop")
+    (finding,) = weigh(look_back(read_recipe(on_edge, "hoop.yaml")))
+    assert "hoop is to stand on its edge, so its bar is bent flat: write bend." in write(finding.sentence)
+
+
+def test_a_square_that_ends_flat_is_told_to_say_both_sizes_at_both_ends() -> None:
+    (fault,) = faults_of(KNIFE.replace("tang: 15 x 5", "tang: square 20 to 32 x 5"))
+    assert "where the other end is flat both say two, as in 20 x 20 to 32 x 5" in str(fault.message)
+
+
+PRY = """\
+recipe: Pry bar
+usual: {at: light yellow}
+pieces:
+  bar:
+    metal: C45
+    bar: hexagon 20, long 700
+    zones:
+      claw: 30 x 14 to 36 x 4, long 70 ±10
+      shank: hexagon 20, long 300 ±5
+steps:
+  - mark out: bar
+  - upset: claw, 30 x 14, long free
+  - taper: claw
+"""
+
+
+def test_heats_of_an_upset_that_are_left_out_are_as_many_as_its_length_is_driven_up_in() -> None:
+    # By hand: the claw takes 70/6 · (420 + 66 · 18 + 144) = 20 440 mm³, and a hexagon of 20 has 346.4 mm²:
+    # 59 mm, with its scale over 60, which is three times 20; so it is two heats, though the work is done in one.
+    plan = look_back(read_recipe(PRY, "pry.yaml"))
+    assert plan.recipe.steps[1].heats == 2
+    assert [one.what for one in weigh(plan)] == []
+
+
+LAYERED = """\
+recipe: Layered blank
+usual: {at: light orange, weld at: 1180 °C}
+pieces:
+  blade:
+    stack:
+      - 1084, 30 x 4
+      - C45, 30 x 4
+      - 1084, 30 x 4
+    size: 30 x 6, long 200 ±20
+steps:
+  - weld shut: blade, 30 x 12, long free, 3 heats
+  - draw: blade
+  - harden: blade, at 800 to 820 °C, soak 5 min, quench fast oil
+  - temper: blade, at 200 to 220 °C, soak at least 1 h
+  - grind: blade, loses 1 g
+"""
+
+
+def test_layers_are_hardened_by_the_one_with_the_most_carbon() -> None:
+    # docs/recipes.md says so; 1084 is hardened from about 800 to 830 °C, C45 from 830 to 860 (EN ISO 683-1,
+    # from memory).
+    plan = look_back(read_recipe(LAYERED, "blade.yaml"))
+    assert [write(one.sentence) for one in weigh(plan)] == []
+    soft = LAYERED.replace("1084", "C45")
+    told = [write(one.sentence) for one in weigh(look_back(read_recipe(soft, "blade.yaml")))]
+    assert any("C45 hardens from 830 to 860 °C" in one for one in told)
+
+
+BEVELLED = """\
+recipe: Blade
+usual: {at: light orange}
+pieces:
+  blade:
+    metal: 1084
+    bar: 30 x 6
+    size: 26 x 6, edge 1.2 over 18 on one side, long 80 ±9
+steps:
+  - draw: blade, 26 x 6, long free
+  - side bevel: blade
+  - grind: blade, loses LOST
+"""
+
+
+def test_a_gram_off_a_blade_is_no_finding_and_fifteen_are_told_by_the_size_that_is_left() -> None:
+    # By hand: 1 g is 127 mm³, off some 5000 mm² of its faces 0.03 mm.
+    def told(lost: str) -> list[str]:
+        plan = look_back(read_recipe(BEVELLED.replace("LOST", lost), "blade.yaml"))
+        return [write(one.sentence) for one in weigh(plan)]
+
+    assert told("1 g") == []
+    assert any("Say what is left, as in grind: blade, width 25" in one for one in told("15 g"))
