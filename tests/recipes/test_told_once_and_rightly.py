@@ -117,7 +117,7 @@ steps:
 
 def test_heats_of_an_upset_that_are_left_out_are_as_many_as_its_length_is_driven_up_in() -> None:
     # By hand: the claw takes 70/6 · (420 + 66 · 18 + 144) = 20 440 mm³, and a hexagon of 20 has 346.4 mm²:
-    # 59 mm, with its scale over 60, which is three times 20; so it is two heats, though the work is done in one.
+    # 59 mm, with its scale over 60, three times 20: two heats, though the work is done in one.
     plan = look_back(read_recipe(PRY, "pry.yaml"))
     assert plan.recipe.steps[1].heats == 2
     assert [one.what for one in weigh(plan)] == []
