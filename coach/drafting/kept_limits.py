@@ -26,7 +26,7 @@ _OFFERED_SHARE: Final = 0.9
 #: (judgement).
 _WIDEST_SHARE: Final = 1.0 / 3.0
 #: Told in steps of so much (our choice).
-_STEP_MM, _STEP_IN_MM, _FINER_BELOW_MM, _FINE_MM = 0.5, 25.4 / 64, 10.0, 0.1
+_STEP_MM, _STEP_IN_MM, _FINER_BELOW_MM, _FINE_MM = 0.5, 0.254, 10.0, 0.1
 _WITHIN: Final = 1e-6
 #: So often a limit is widened at most: a few sizes, each of them twice (our choice).
 _MOST_WIDENED: Final = 12

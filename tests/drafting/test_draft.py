@@ -272,17 +272,26 @@ def test_a_file_is_tried_after_the_temper_only_where_it_can_tell_a_right_tool(
 
 
 def test_in_inches_a_length_in_fractions_has_its_limits_and_a_kerf_is_one_of_a_rule() -> None:
-    """By hand: 8 % of 3 1/2 in is 0.28 in."""
+    """By hand: 8 % of 3 1/2 in is 0.28 in, which a blade as thick as its bar keeps."""
     told = {
         "name": "Scraper",
         "units": "in",
         "metal": "1084",
         "bar": "1 1/2 x 1/4",
-        "zones": {"blade": "1 1/2 x 1/8, long 3 1/2", "tang": "3/8 x 1/4 to 1/8 x 1/8, long 4"},
+        "zones": {"blade": "1 1/2 x 1/4, long 3 1/2", "tang": "3/8 x 1/4 to 1/8 x 1/8, long 4"},
     }
     text = drafted(answers_of(told)).text
-    assert "blade: 1 1/2 x 1/8, long 3 1/2 ±0.28" in text
+    assert "blade: 1 1/2 x 1/4, long 3 1/2 ±0.28" in text
     assert "kerf: 5/64" in text
+
+
+def test_a_length_in_inches_that_is_drawn_thin_has_the_room_that_its_thickness_takes() -> None:
+    # By hand: 1/8 in bare is ±0.5 mm, a standard uncertainty of 0.22 of 3.2 mm, 7 %; 1.96 times that of 3.5 in
+    # is 0.48 in, and what is marked out more for the fire comes to it.
+    zones = {"blade": "1 1/2 x 1/8, long 3 1/2"}
+    draft = drafted(Answers("Scraper", "1084", "1 1/2 x 1/4", zones, "in"))
+    (drawn,) = draft.plan.recipe.drawing.values()
+    assert 0.48 <= drawn.limits["length"].width / 2 / 25.4 <= 0.7
 
 
 # By hand: a blade that goes from 25 x 5 to 14 x 3 over 120 mm holds about 120 x (125 + 42 + 4 x 78) / 6
