@@ -286,7 +286,7 @@ def test_in_inches_a_length_in_fractions_has_its_limits_and_a_kerf_is_one_of_a_r
 
 
 def test_a_length_in_inches_that_is_drawn_thin_has_the_room_that_its_thickness_takes() -> None:
-    # By hand: 1/8 in bare is ±0.5 mm, a standard uncertainty of 0.22 of 3.2 mm, 7 %; 1.96 times that of 3.5 in
+    # By hand: 1/8 in bare is ±0.5 mm, a standard uncertainty of 0.22 of 3.2 mm, 7 %; 1.96 of that of 3.5 in
     # is 0.48 in, and what is marked out more for the fire comes to it.
     zones = {"blade": "1 1/2 x 1/8, long 3 1/2"}
     draft = drafted(Answers("Scraper", "1084", "1 1/2 x 1/4", zones, "in"))
