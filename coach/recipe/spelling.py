@@ -26,6 +26,8 @@ from coach.recipe.zone_lines import no_form, spell_bar, spell_zone
 HEAD: Final = ("units", "forge", "summary", "time", "tools", "scale", "marks")
 #: A length in a unit that no size of a recipe is written in.
 _STRANGE_UNIT: Final = re.compile(r"[\d.,/]+ ?(?:cm|m|dm|yd|inch|inches)")
+#: A layer whose section stands behind its metal without a comma.
+_METAL_AND_SECTION: Final = re.compile(r"(.*\S) \d[^ ]* (?:x|×|by) \d")
 #: What is fluxed as usual.
 _FLUXED: Final = frozenset({Does.JOINS, Does.CLOSES})
 #: Keys of a step that are spelt as they stand.
@@ -175,7 +177,10 @@ class Speller:
             self.origins.values[layer.path] = here
             if isinstance(told, str):
                 line = Line.of(told, here, self.findings, self.unit)
-                layer.put("metal", line.take_part(), line.place(0), None)
+                metal = line.take_part()
+                if section := _METAL_AND_SECTION.match(metal):
+                    line.fault(f"a comma belongs behind {words.echo(section[1])}", section.end(1))
+                layer.put("metal", metal, line.place(0), None)
                 line.next_part()
                 spell_bar([line], layer)
             rows.append("" if self._is_wrong_at(here) else layer.told)

@@ -318,6 +318,8 @@ class StepLines:
                 return
             line.take_part()
         text = line.text[start : line.at].strip()
+        if text in ("most", "least"):
+            line.fault(f"at {text} stands before its number, as in gap at {text} 0.5", start)
         self.spelt.put("colour", text, place, place)
 
     def _temperature(self, line: Line, place: Path, at: int) -> None:

@@ -16,7 +16,10 @@ _ALL_OF: Final = re.compile(r"all of ")
 
 
 #: What follows a zone behind a comma.
-_FOLLOWS: Final = re.compile(r"\s*;| (?=\d+ (?:heats?|treatment|x) |\d+ heats?$|at \d|cold\b|same heat\b)")
+_FOLLOWS: Final = re.compile(
+    r"\s*;| (?=\d+ (?:heats?|treatment|x) |\d+ heats?$|at \d|cold\b|same heat\b"
+    r"|[a-z]+ (?:at (?:most|least) )?\d)"
+)
 
 
 def missing_comma(text: str, zones: Collection[str]) -> int | None:

@@ -297,6 +297,9 @@ def not_understood(
     if of := _OF_A_BAR.match(part):
         line.fault(f"{words.echo(part)}: write of, its section and its size, as in of {of[1]} 8", at)
         return
+    if part.startswith(";"):
+        line.fault("a comma belongs here, and no semicolon", at)
+        return
     if part.startswith(("±", "+/-")):
         line.fault(f"{words.echo(part)}: limits stand behind their size with no comma between", at)
         return

@@ -175,3 +175,21 @@ def test_a_gram_off_a_blade_is_no_finding_and_fifteen_are_told_by_the_size_that_
 
     assert told("1 g") == []
     assert any("Say what is left, as in grind: blade, width 25" in one for one in told("15 g"))
+
+
+@pytest.mark.parametrize(
+    ("recipe", "was", "now", "said"),
+    [
+        ("LAYERED", "- C45, 30 x 4", "- C45 30 x 4", "a comma belongs behind “C45”"),
+        ("PRY", "long 700", "LONG", "a comma belongs here, and no semicolon"),
+        ("PRY", "taper: claw", "bend: claw radius 40", "a comma belongs behind “claw”"),
+        ("HOOP", "shut: hoop", "shut: hoop, waste 2 at most", "at most stands before its number"),
+    ],
+)
+def test_a_comma_or_a_word_in_the_wrong_place_is_one_fault_that_says_which(
+    recipe: str, was: str, now: str, said: str
+) -> None:
+    text = {"LAYERED": LAYERED, "PRY": PRY, "HOOP": HOOP}[recipe]
+    slipped = text.replace(", long 700", "; long 700") if now == "LONG" else text.replace(was, now, 1)
+    (fault,) = faults_of(slipped)
+    assert said in str(fault.message)
