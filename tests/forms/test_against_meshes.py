@@ -271,7 +271,7 @@ def test_a_bowl_is_a_turned_crescent(across: float, depth: float, wall: float) -
     high = depth + wall
     outer = (across**2 / 4 + high**2) / (2 * high)
     inner, rim = outer - wall, outer - high
-    turns = np.linspace(0, 1, 2000)
+    turns = np.linspace(0, 1, 240)
     outside = [(outer * np.sin(one), -outer * np.cos(one)) for one in turns * np.arccos(rim / outer)]
     inside = [(inner * np.sin(one), -inner * np.cos(one)) for one in turns * np.arccos(rim / inner)]
     form = make("bowl", {"across": across, "depth": depth, "wall": wall})
