@@ -32,6 +32,7 @@ from coach.recipe.model import Recipe, Step
 if TYPE_CHECKING:
     from coach.bench.forms_by_step import FormsAfter
     from coach.bench.paper import JobSheet
+    from coach.bench.planned import Planned
     from coach.bench.rack import RackOfShop
 
 
@@ -89,6 +90,13 @@ class JobInHand:
         if self._standing is None:
             self._standing = standing_of(self._entries, self._state)
         return self._standing
+
+    def as_planned(self) -> Planned:
+        """The plan that the job follows now; what is marked already lies where it was marked."""
+        from coach.bench.as_marked import as_marked
+        from coach.bench.planned import planned_tool
+
+        return as_marked(planned_tool(self.plan, self.begun_with), self._state.marked_by)
 
     def on_paper(self) -> JobSheet:
         """The job as it is taken to the forge on paper: what is done, and what is left of it."""

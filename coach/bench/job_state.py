@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -51,6 +51,7 @@ class JobState:
     trouble: Words = NOTHING
     left_out: dict[int, Words] = field(default_factory=dict)  # entries that cannot be reckoned with, and why
     doubted: frozenset[int] = frozenset()  # readings entered late that a later reading speaks against
+    marked_by: Mapping[str, Plan] = field(default_factory=dict)  # by piece, what it was marked by
     redrawn: dict[tuple[str, str], Limits] = field(default_factory=dict)  # by zone and dimension, drawn anew
     # What was reckoned of the above, once asked for; an entry that is carried in makes it void.
     followed: tuple[Course | None] | None = field(default=None, compare=False)

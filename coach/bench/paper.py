@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+from coach.bench.as_marked import as_marked
 from coach.bench.begun_with import Known, begun_by, known_in
 from coach.bench.care import SaidOnce, care_as_it_begins, care_of_first_fire
 from coach.bench.gauged import BY_GAUGES, usual_gauge
@@ -17,7 +18,7 @@ from coach.ledger.forecast import forecast
 from coach.ledger.plan import Plan
 from coach.ledger.shop_test_of import shop_test_at
 from coach.ledger.wanted_apart import wanted_apart
-from coach.ledger.wanting import over_from, wanted
+from coach.ledger.wanting import once_worked, over_from, wanted
 from coach.ledger.weighing import kind_of
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Workpiece, at_stock
@@ -100,7 +101,14 @@ def job_sheet(state: JobState, standing: Standing) -> JobSheet:
             to_read = tuple(one._replace(read=read.get(one.name)) for one in first.to_read)
             steps = (first._replace(to_read=to_read, heats=standing.heats), *steps[1:])
     at_the_bar = not any(record.heats for record in state.records)
-    return whole._replace(job=standing.job, done=standing.done, steps=steps, at_the_bar=at_the_bar)
+    stands = whole.plan._replace(
+        chance=standing.chance,
+        verdict=standing.verdict,
+        reason=standing.reason,
+        will_pass=standing.will_pass,
+    )
+    plan_told = as_marked(stands, state.marked_by)
+    return JobSheet(standing.job, plan_told, whole.care, standing.done, steps, at_the_bar)
 
 
 def _steps(
@@ -129,6 +137,7 @@ def _to_read(plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece 
     # A mark is where the bar has it while it is made, and from the piece's own end later.
     here = then if then is not None and then.zones[zone].has_form and dimension != MARK else now
     limits = _limits(plan, step, zone, dimension, kind, here)
+    limits = once_worked(plan, step, zone, dimension, limits) if here is then else limits
     return SizeToRead(
         name=name,
         zone=zone,

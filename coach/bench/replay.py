@@ -226,6 +226,8 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
     # What was read of a piece that is cut anew tells nothing of the metal that the job goes on with.
     anew = {one.zone for one in way.amendment.cut_anew}
     state.marks = [mark for mark in state.marks if not _is_read_of(mark, anew)]
+    cut = {state.plan.recipe.piece_of(zone).name for zone in anew}
+    state.marked_by = {piece: by for piece, by in state.marked_by.items() if piece not in cut}
     step = (state.waits_for((way.zone,)) if isinstance(way, MetalLost) else None) or way.step
     _mark(state, step, AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost)))
 
@@ -307,6 +309,9 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
     )
     told = state.heats if late and done.heats == state.step.heats else done.heats + late
     counted = state.heats if done.marked else told
+    if state.step.does(Does.MARKS_OUT):
+        pieces = {state.plan.recipe.piece_of(zone).name for zone in state.step.zones}
+        state.marked_by = {**state.marked_by, **dict.fromkeys(pieces, state.plan)}
     _end(state, StepRecord(state.step, tuple(state.marks), None, counted, entry), state.start)
     state.marks = state.waiting.pop(done.step + 1, [])
 

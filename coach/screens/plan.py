@@ -103,7 +103,7 @@ class PlanScreen(CoachScreen):
         super().__init__()
         self._plan = of if isinstance(of, Plan) else of.plan
         self._shown = Shown(of.recipe.system if isinstance(of, Plan) else of.system)
-        self._planned = planned_tool(self._plan, known if isinstance(of, Plan) else of.begun_with)
+        self._planned = planned_tool(of, known) if isinstance(of, Plan) else of.as_planned()
         self._path = path
         self._title = f"Plan: {self._planned.title}"
         if not isinstance(of, Plan) and (standing := of.standing()).last_entry > 1:

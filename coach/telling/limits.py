@@ -38,11 +38,12 @@ class ToldLimits(NamedTuple):
     high: Fraction | None
     grain: Fraction  # all three are whole numbers of it
     places: int = 0  # of decimals, where a calliper shows them and no rule
-    stated: bool = True  # False where only a bare size was given, which is all that is told
+    stated: bool = True  # False where only a bare size is told, whatever it is judged by
 
     def end(self, *, low: bool) -> Fraction | None:
-        """One of the limits; of a bare size that itself; None where it is open."""
-        return (self.low if low else self.high) if self.stated else self.middle
+        """One of the limits; of a bare size that itself, where it has none; None where it is open."""
+        end = self.low if low else self.high
+        return self.middle if end is None and not self.stated else end
 
 
 @lru_cache(maxsize=4096)  # a drawing's limits are written anew after every entry
@@ -57,7 +58,7 @@ def write_limits(limits: Limits, shown: Shown = METRIC, *, fine: bool = False) -
     """
     told = told_limits(limits, shown, fine=fine)
     middle = _middle(told, shown)
-    if told.low is None and told.high is None:
+    if not limits.stated or (told.low is None and told.high is None):
         return f"{middle} {shown.system}"
     if told.low is None or told.high is None:
         low = told.high is None
@@ -101,7 +102,7 @@ def told_limits(limits: Limits, shown: Shown = METRIC, *, fine: bool = False) ->
     """Return limits in mm by what is told of them, in the unit shown; fine ones in inches by a calliper."""
     middle = convert(exact_of(limits.nominal), "mm", shown.system)
     low, high = (
-        convert(exact_of(end), "mm", shown.system) if limits.stated and isfinite(end) else None
+        convert(exact_of(end), "mm", shown.system) if _is_told(limits, end) else None
         for end in (limits.low, limits.high)
     )
     size = max(abs(one) for one in (low, middle, high) if one is not None)
@@ -115,6 +116,11 @@ def told_limits(limits: Limits, shown: Shown = METRIC, *, fine: bool = False) ->
         if _is_fine_enough(told, low, middle, high):
             break
     return told
+
+
+def _is_told(limits: Limits, end: float) -> bool:
+    """Whether a limit is one: finite, and not a bare size that stands in for it."""
+    return isfinite(end) and (limits.stated or limits.low < limits.high)
 
 
 def _grains(size: Fraction, shown: Shown) -> Iterator[tuple[Fraction, int]]:

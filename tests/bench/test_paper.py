@@ -9,6 +9,7 @@ import pytest
 
 from coach.bench.paper import recipe_sheet
 from coach.bench.shop import Shop
+from coach.ledger.verdict import PlanState
 from coach.places import bundled_recipes
 from coach.telling.figures import write_wanted
 
@@ -77,3 +78,38 @@ def test_what_can_hurt_all_day_and_before_the_first_fire_is_on_it_once() -> None
     for path in SHELF:
         sheet = recipe_sheet(look_back(read_recipe_file(path)))
         assert len({one.moment for one in sheet.care}) == len(sheet.care) == 2, path.stem
+
+
+def test_marks_that_are_made_stand_on_paper_where_they_were_made_whatever_is_changed_since(
+    tmp_path: Path,
+) -> None:
+    """The two heats of an upset want 1 mm more of a bar of 100 mm²: it is not on the one that lies there."""
+    hook = bundled_recipes() / "first-hook.yaml"
+    with a_shop(tmp_path) as shop:
+        session = shop.begin(hook.read_text(encoding="utf-8"), hook.name)
+        marked = session.on_paper().plan.pieces[0].marks
+        session.done()
+        session.heat()
+        session.heat()
+        session.read("tip.thickness", "6.5", insist=True)
+        session.take("upset-tip-thickness")
+        sheet = session.on_paper()
+        assert [mark.at for mark in sheet.plan.pieces[0].marks] == [mark.at for mark in marked]
+        assert session.as_planned().pieces == sheet.plan.pieces
+
+
+def test_a_job_on_paper_stands_as_it_stands_at_the_bench(tmp_path: Path) -> None:
+    hook = bundled_recipes() / "first-hook.yaml"
+    with a_shop(tmp_path) as shop:
+        session = shop.begin(hook.read_text(encoding="utf-8"), hook.name)
+        session.done()
+        session.heat()
+        session.read("tip.thickness", "6.5", insist=True)
+        standing, plan = session.standing(), session.on_paper().plan
+        assert standing.verdict is PlanState.OFF_PLAN
+        assert (plan.verdict, plan.chance, plan.reason) == (
+            standing.verdict,
+            standing.chance,
+            standing.reason,
+        )
+        assert plan.will_pass == standing.will_pass
