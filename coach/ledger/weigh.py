@@ -29,6 +29,7 @@ from coach.ledger.weigh_haft import haft_without_seat
 from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_hole import drifted_solid, hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
+from coach.ledger.weigh_loose import worked_loose
 from coach.ledger.weigh_order import spoilt_by_fire
 from coach.ledger.weigh_same_heat import no_heat_left
 from coach.ledger.weigh_section import drawn_by_piercing, other_section, twisted_off
@@ -84,10 +85,9 @@ class Cannot(StrEnum):
     STAY_ON = "cut off with its neighbour"
     SUFFICE = "bar too short"
     MAKE_SIZE = "the metal makes another size"
-    KEEP_SECTION = (
-        "another section than its bar's"  # bent, turned or rolled of a bar that has not that section
-    )
+    KEEP_SECTION = "another section than its bar's"  # which is bent, turned or rolled as it is
     CLOSE = "nothing to weld shut"
+    HOLD_TOGETHER = "layers that nothing welds"
     OPEN = "no hole to be made so"
     DRIVE_UP = "upset past its length"
     SEAT = "steel off its seat"  # or a part that does not fit its hole
@@ -289,6 +289,8 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
             yield _at_step(Cannot.FASTEN, step, words, step.zones[0])
         if words := badly_fitted(plan, step) or haft_without_seat(plan, step):
             yield _at_step(Cannot.SEAT, step, words, step.zones[0])
+    for step, zone, words in worked_loose(plan):
+        yield _at_step(Cannot.HOLD_TOGETHER, step, words, zone)
     for number, zone, words in too_fine(plan):
         yield Finding(Cannot.TELL, number, zone, words)
 
