@@ -8,6 +8,7 @@ from datetime import datetime
 from coach.log.amends import Amends
 from coach.log.body import Body
 from coach.log.entries import Entry
+from coach.log.kinds.amended import Amended
 from coach.log.kinds.began import Began
 from coach.log.kinds.begun_before import BegunBefore
 from coach.log.kinds.corrected import Corrected
@@ -41,13 +42,13 @@ def as_it_happened(entries: Sequence[Entry], out: Collection[int]) -> list[Entry
         step, belongs_at = entry.body.of_step, _belongs_at(entry)
         ends = {one.body.step: at for at, one in enumerate(happened) if isinstance(one.body, Done)}
         before = ends.get(step - 1, 0) if step else max(ends.values(), default=0)  # 0: every step was done
-        first = max(before + 1, made_anew, _after_what_is_known(happened))
+        first = max(before + 1, made_anew, _after_what_is_known(happened), _after_its_plan(happened, entry))
         last = ends.get(step, len(happened))
         if isinstance(entry.body, LateHeat) and not entry.body.timed and step in ends:
             last = _before_its_readings(happened, first, last)
         then = datetime.fromisoformat(belongs_at)
         later = (at for at in range(first, last) if datetime.fromisoformat(_at(happened[at])) > then)
-        happened.insert(next(later, last), entry)
+        happened.insert(next(later, max(first, last)), entry)
     for entry in [one for one in happened if isinstance(one.body, QuenchedIn)]:
         _to_its_quench(happened, entry)
     return happened
@@ -69,6 +70,26 @@ def _after_what_is_known(happened: Sequence[Entry]) -> int:
     work = next((at for at, one in enumerate(happened) if one.body.of_step), len(happened))
     known = (at for at in range(work) if isinstance(happened[at].body, HandKnown | ShopKnown))
     return max(known, default=0) + 1
+
+
+def _after_its_plan(happened: Sequence[Entry], late: Entry) -> int:
+    """The place after the last change by which the step of what is entered late has its number; 0 for none.
+
+    What is typed after a change speaks of the steps as they are numbered by then, whatever hour it is of.
+    """
+    step = late.body.of_step
+    numbered = (
+        at
+        for at, one in enumerate(happened, 1)
+        if step and one.number < late.number and _numbers_anew(one.body, step)
+    )
+    return max(numbered, default=0)
+
+
+def _numbers_anew(body: Body, step: int) -> bool:
+    if isinstance(body, Amended):
+        return 0 < body.step <= step
+    return isinstance(body, Amends) and any(one.after < step for one in body.amendment.again)
 
 
 def _before_its_readings(happened: Sequence[Entry], first: int, last: int) -> int:
@@ -115,7 +136,9 @@ def until_then(entries: Sequence[Entry], counted: Sequence[Entry], moment: datet
     `counted` are those that count, as they happened; what a reading was corrected to counts from the first.
     """
     done = [at for at, one in enumerate(counted, 1) if isinstance(one.body, Done)]
-    first = max(done[-1] if done else 0, _after_what_is_known(counted))
+    in_hand = counted[done[-1] - 1].body.of_step + 1 if done else 1
+    numbered = (at for at, one in enumerate(counted, 1) if _numbers_anew(one.body, in_hand))
+    first = max(done[-1] if done else 0, _after_what_is_known(counted), *numbered)
     later = (at for at in range(first, len(counted)) if datetime.fromisoformat(_at(counted[at])) > moment)
     there = {one.number for one in counted[: next(later, len(counted))]}
     return [
