@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.forms import said
-from coach.ledger.course import HeatMark, Mark
+from coach.ledger.course import AmendmentMark, Course, HeatMark, Mark, ReadingMark
 from coach.ledger.plan import Plan
-from coach.ledger.skinning import Grinding, ReadOver, Skin, skins, told_upwards_mm
+from coach.ledger.skinning import Grinding, ReadOver, Skin, ground_off, skins, told_upwards_mm
 from coach.ledger.verdict import Verdict
 from coach.ledger.zone_forecast import expected_size
 from coach.metals.skin import FINISH_MM
-from coach.operations import Does
+from coach.operations import Does, operation
 from coach.quantities.figure import Figure, Kind, mm
 from coach.quantities.words import NOTHING, Words, say
 
@@ -32,7 +32,7 @@ class SteelSkin(NamedTuple):
     now: Figure  # deep on each face, as far as the job has gone
     end: Figure  # deep in the end, if nothing were ground off
     ground_in: int | None  # the last step behind that ground it off; None where none did, or one is ahead
-    step: int | None  # the step ahead that grinds it off; None where none says how much
+    step: int | None  # the step that grinds it off; behind where that was too little; None where none says so
     at_grinding: Figure | None  # deep on each face when it is ground off
     dimension: str | None  # of the zone, where it is ground off
     ground: Figure | None  # ground off that dimension, as it is now expected
@@ -66,6 +66,11 @@ class SteelSkin(NamedTuple):
         return deep._replace(kind=Kind.FINE) if deep is not None and self.lacks_mm else deep
 
     @property
+    def was_ground(self) -> bool:
+        """Whether the step that grinds it off is behind, and took too little."""
+        return self.step is not None and self.step == self.ground_in
+
+    @property
     def on_faces(self) -> str:
         """On how many faces it lies where it is ground off; nothing on one."""
         return f" on each of {self.faces} faces" if self.faces is not None and self.faces > 1 else ""
@@ -81,10 +86,10 @@ def skins_in_hand(state: JobState) -> tuple[SteelSkin, ...]:
     planned = {skin.steel: skin.left_mm for skin in skins(state.first_plan)}
     told = []
     for skin in _in_hand(state):
-        one = _told(skin)
+        one = _told(skin, _ground_short(state, skin))
         more_mm = skin.left_mm - planned.get(skin.steel, 0.0)
         was_ground = skin.grinding is None and skin.ground_in is not None
-        if was_ground and more_mm >= FINISH_MM and not _is_proved(state, skin.zone):
+        if was_ground and one.step is None and more_mm >= FINISH_MM and not _is_proved(state, skin.zone):
             one = one._replace(enough=False, left=mm(skin.left_mm))
         if skin.now_mm >= WORTH_TELLING_MM or one.enough is False:
             told.append(one)
@@ -104,8 +109,20 @@ def _is_proved(state: JobState, zone: str) -> bool:
 
 
 def short_skins(state: JobState) -> tuple[Skin, ...]:
-    """Every skin that goes deeper than what will be ground off it."""
-    return tuple(skin for skin in _in_hand(state) if (off := skin.grinding) and not off.is_enough)
+    """Every skin that goes deeper than what will be ground off it, or was."""
+    return tuple(
+        skin
+        for skin in _in_hand(state)
+        if _ground_short(state, skin) or ((off := skin.grinding) and not off.is_enough)
+    )
+
+
+def _ground_short(state: JobState, skin: Skin) -> Grinding | None:
+    """The step behind that took too little off a skin, where none ahead takes the rest."""
+    off = skin.behind
+    if off is None or off.is_enough or skin.grinding is not None or _is_proved(state, skin.zone):
+        return None
+    return off
 
 
 def _in_hand(state: JobState) -> Iterator[Skin]:
@@ -118,8 +135,47 @@ def _in_hand(state: JobState) -> Iterator[Skin]:
         minutes[step.number] = _minutes(state.marks, state.heats)
     for number in read_over.keys() & minutes.keys():
         minutes[number] = minutes[number] or [None]  # what was read of a heat, it had
-    found = skins(state.plan, len(state.records), minutes, read_over)
+    found = skins(state.plan, len(state.records), minutes, read_over, dict(_ground(state)))
     return (_as_expected(state, skin) for skin in found)
+
+
+def _ground(state: JobState) -> Iterator[tuple[tuple[int, str, str], float]]:
+    """What the steps behind ground off, mm, by step, zone and dimension.
+
+    By the size before and the size left. A length that the stone brings home finds what the recipe's own skin
+    leaves on it, as it does ahead.
+    """
+    for record in state.records:
+        step, course = record.step, record.course
+        if course is None or not operation(step.operation).FIXES:
+            continue
+        for zone, stage in state.plan.by_step[step.number].items():
+            off = ground_off(stage)
+            if off is None or off[0] == "length" or zone not in course.start.zones:
+                continue
+            before, left_mm = (
+                expected_size(course.start, zone, off[0]),
+                _left_since(state, course, zone, off[0]),
+            )
+            if before is not None and left_mm is not None:
+                gone_mm = before.value - left_mm - step.amounts.get("iron_side_mm", 0.0)
+                yield (step.number, zone, off[0]), max(gone_mm, 0.0)
+
+
+def _left_since(state: JobState, course: Course, zone: str, dimension: str) -> float | None:
+    """What a step left of a size, mm, less what was ground off it by hand since; scale does not count."""
+    left, scaled_mm = expected_size(course.now, zone, dimension), 0.0
+    later = [record.course for record in state.records[course.step.number :]]
+    for one in (*later, state.course() if state.step is not None else None):
+        if one is None or zone not in one.now.zones:
+            break
+        stage = state.plan.by_step[one.step.number].get(zone)
+        if stage is not None and stage.works(dimension):
+            break
+        if stage is not None and one.step is not state.step:
+            scaled_mm += stage.changes_mm(dimension)
+        left = expected_size(one.now, zone, dimension) or left
+    return left.value - scaled_mm if left is not None else None
 
 
 def _read_over(state: JobState) -> Iterator[tuple[int, ReadOver]]:
@@ -162,23 +218,33 @@ def _as_expected(state: JobState, skin: Skin) -> Skin:
 
 
 def _left_at(state: JobState, zone: str, off: Grinding) -> float | None:
-    """Where the grinding in hand leaves a size that was read in it and has no more to go."""
+    """Where the grinding in hand, or a way back in it, leaves a size that has no more to go."""
     course = state.course()
-    last = course.last(zone, off.dimension) if course is not None and course.step.number == off.step else None
+    if course is None or course.step.number != off.step:
+        return None
+    last = course.last(zone, off.dimension)
+    for mark in reversed(course.marks):
+        if isinstance(mark, ReadingMark) and last is not None and mark.entry == last.mark.entry:
+            break
+        if isinstance(mark, AmendmentMark):
+            for row in mark.amendment.regained:
+                if (row.zone, row.dimension) == (zone, off.dimension):
+                    return row.size_mm
     if last is None or last.surprise is None or not last.counts or last.verdict is Verdict.MORE_TO_GO:
         return None
     return last.surprise.cold.size_mm
 
 
-def _told(skin: Skin) -> SteelSkin:
-    off = skin.grinding
+def _told(skin: Skin, short: Grinding | None = None) -> SteelSkin:
+    """A skin as it is told, by the step ahead that grinds it off or by the one behind that fell short."""
+    off = skin.grinding or short
     told = SteelSkin(
         skin.steel, skin.zone, skin.metal, mm(skin.now_mm), mm(skin.end_mm), skin.ground_in, *[None] * 6
     )
     if off is None:
         return told
     return told._replace(
-        ground_in=None,
+        ground_in=off.step if off is short else None,
         step=off.step,
         at_grinding=mm(off.skin_mm),
         dimension=off.dimension,
@@ -204,7 +270,12 @@ def short_skin(skins: Sequence[SteelSkin], here: int | None = None) -> Words:
                 "The skin of the {} will be up to {} deep{} and only {} is ground off the {}: leave {} more "
             )
             told += "for the stone, {} in all with a tenth of sound steel{}, or it comes out soft."
-            if skin.step == here and skin.dimension != "length":
+            if skin.was_ground:
+                told = (
+                    "The skin of the {} was up to {} deep{} and only {} was ground off the {}: take {} more "
+                )
+                told += "off, {} in all with a tenth of sound steel{}, or its face stays soft."
+            elif skin.step == here and skin.dimension != "length":
                 told = "The skin of the {} is up to {} deep{} and only {} is ground off the {}: take {} more "
                 told += "off, {} in all with a tenth of sound steel{}, or its face stays soft."
             return say(

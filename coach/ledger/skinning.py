@@ -20,6 +20,8 @@ from coach.recipe.model import Step
 _HOTTEST_C = 1394.0
 
 Minutes = Mapping[int, Sequence[float | None]]
+#: What was ground off, all faces together, mm, by step, zone and dimension.
+GroundOff = Mapping[tuple[int, str, str], float]
 
 
 class ReadOver(NamedTuple):
@@ -79,6 +81,7 @@ class Skin(NamedTuple):
     grinding: Grinding | None  # the first step ahead that takes it off; None where none says how much
     ground_in: int | None = None  # the last step behind that took it off
     left_mm: float = 0.0  # deep at the end of the job, with everything ground off that steps say
+    behind: Grinding | None = None  # the same of that last step behind
 
 
 def skins(
@@ -86,6 +89,7 @@ def skins(
     finished: int = 0,
     minutes: Minutes | None = None,
     read_over: Mapping[int, ReadOver] | None = None,
+    ground: GroundOff | None = None,
 ) -> tuple[Skin, ...]:
     """Every steel's skin.
 
@@ -94,15 +98,21 @@ def skins(
     skin with it, by its mean thickness; one that takes metal away takes the skin first. Scale is not taken
     off, so this is the most that the fire can have done. `minutes` are, by step, those of each heat that was
     taken, hot in the fire; None for one that was not timed. `read_over` is, by step, what was read over what
-    it asks for: so hot, and so long, its last heat was.
+    it asks for: so hot, and so long, its last heat was. `ground` is what the steps behind took off by the
+    sizes before them and since; what it does not have went as planned.
     """
-    over = read_over or {}
-    found = (_skin(plan, steel, finished, minutes or {}, over) for steel in plan.recipe.drawing)
+    over, off = read_over or {}, ground or {}
+    found = (_skin(plan, steel, finished, minutes or {}, over, off) for steel in plan.recipe.drawing)
     return tuple(skin for skin in found if skin is not None)
 
 
 def _skin(
-    plan: Plan, steel: str, finished: int, minutes: Minutes, read_over: Mapping[int, ReadOver]
+    plan: Plan,
+    steel: str,
+    finished: int,
+    minutes: Minutes,
+    read_over: Mapping[int, ReadOver],
+    ground: GroundOff,
 ) -> Skin | None:
     recipe = plan.recipe
     metal = recipe.piece_of(steel).metal
@@ -116,7 +126,7 @@ def _skin(
     spread = now = unground = 0.0
     zone = steel
     found: Grinding | None = None
-    ground_in: int | None = None
+    behind: Grinding | None = None
     for stage in _way(plan, steel, weld):
         step, zone = stage.step, stage.zone
         in_hand, grinds = step.number == finished + 1, operation(step.operation).FIXES
@@ -130,12 +140,16 @@ def _skin(
         depth = skin_mm(spread)
         if grinds:
             across = 2 if zone == steel or in_cleft else 1
-            takes = [Grinding(step.number, depth, *one) for one in _taken_off(stage, across)]
+            takes = [
+                Grinding(step.number, depth, name, ground.get((step.number, zone, name), off_mm), faces)
+                for name, off_mm, faces in _taken_off(stage, across)
+            ]
             if takes:
-                if found is None and step.number > finished:
-                    found = min(takes, key=lambda one: one.beyond_mm)
+                least = min(takes, key=lambda one: one.beyond_mm)
                 if step.number <= finished:
-                    ground_in = step.number
+                    behind = least
+                elif found is None:
+                    found = least
                 left = max(depth - takes[0].ground_mm / takes[0].faces, 0.0)
                 spread *= (left / depth) ** 2 if depth > 0.0 else 0.0
         else:
@@ -144,7 +158,8 @@ def _skin(
         if step.number <= finished + 1:
             now = depth if in_hand and grinds else skin_mm(spread)  # the stone has still to go over it
         spread += ahead
-    return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in, skin_mm(spread))
+    ground_in = behind.step if behind is not None else None
+    return Skin(steel, zone, metal, now, skin_mm(unground), found, ground_in, skin_mm(spread), behind)
 
 
 def _way(plan: Plan, steel: str, weld: Step | None) -> Iterator[Stage]:

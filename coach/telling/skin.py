@@ -27,13 +27,14 @@ def skin_words(skin: SteelSkin, *, planned: bool = False) -> Words:
         return say(deep, skin.steel, by_now, skin.end)
     should = say(" and should {}", skin.should) if skin.lacks_mm and skin.should is not None else ""
     return say(
-        "{}: {}{}{}{} at step {}, which grinds {} off the {}{}{}",
+        "{}: {}{}{}{} at step {}, which {} {} off the {}{}{}",
         skin.steel,
         by_now,
         skin.deep or skin.at_grinding,
         "" if by_now else " deep",
         skin.on_faces,
         skin.step or 0,
+        "ground" if skin.was_ground else "grinds",
         skin.is_ground or skin.ground,
         "" if skin.dimension == "length" or skin.zone == skin.steel else "steel at the ",
         said(skin.dimension),

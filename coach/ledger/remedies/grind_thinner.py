@@ -9,6 +9,7 @@ from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.remedies.take_back import by_the_stone
 from coach.ledger.verdict import SizeState
+from coach.ledger.workpiece import Workpiece
 from coach.quantities import Words, as_words, mm, run_on, say
 
 #: How well a section is ground, and how well what comes off is known (common practice, no source).
@@ -40,10 +41,20 @@ class GrindThinner(Remedy):
                 changes=as_words("Evenly from both faces; its length stays."),
                 amendment=Amendment(
                     moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),),
-                    regained=tuple(Regained(zone, name, size, _SCATTER_MM) for name, size in wanted.items()),
+                    regained=(
+                        *(Regained(zone, name, size, _SCATTER_MM) for name, size in wanted.items()),
+                        *length_stays(situation.now, zone),
+                    ),
                 ),
                 caution=run_on(filter(None, (by_the_stone(situation, zone), _WHEELS)), "; "),
             )
+
+
+def length_stays(now: Workpiece, zone: str) -> Iterator[Regained]:
+    """A zone's length, which the stone leaves as well known as it was: what came off is told by it."""
+    if now.zones[zone].free == "length":
+        there = now.size(zone, "length")
+        yield Regained(zone, "length", there.value, there.doubt)
 
 
 def too_thick(situation: Situation) -> dict[str, dict[str, float]]:
