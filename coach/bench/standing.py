@@ -30,7 +30,7 @@ from coach.bench.settled import as_read, as_rows, laid_on, settled_sizes
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.told_of_steps import heats_told
-from coach.bench.verdicts import Why, asking_to_measure, beside_will_pass, how_it_stands, of_finished
+from coach.bench.verdicts import Why, asking_to_measure, at_the_end, beside_will_pass, how_it_stands, of_finished
 from coach.ledger.amendment import REMAINS
 from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.plan import Plan
@@ -180,7 +180,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         worried, let_go = worried or short_skin(skins), let_go_outside(state, sizes)
         chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid, finished=finished)
         will_pass = WillPass(chance, None, None) if will_pass is None else will_pass._replace(ceiling=None)
-        chance = max(chance, will_pass.chance)
+        chance = at_the_end(chance, will_pass.chance)
+        will_pass = will_pass.held_to(chance)
     else:
         settled = tuple(settled_sizes(state, sizes, measured))
         if found is not None:

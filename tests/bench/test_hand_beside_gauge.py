@@ -84,3 +84,45 @@ def test_no_job_is_off_plan_by_a_chance_that_is_called_tight(side_mm: float) -> 
     standing = drawn_to(side_mm).standing()
     if standing.chance >= 0.8:
         assert standing.verdict is not PlanState.OFF_PLAN
+
+
+GROUND = """
+recipe: scraper
+scale: {forging: 0.03 mm, welding: 0.08 mm, treatment: 0.01 mm}
+pieces:
+  scraper:
+    metal: mild steel
+    bar: 25 x 6, long 500
+    zones:
+      tang: 14 ±1 x 6 ±0.6, long 90 ±20, allowance 4 %
+      blade: 25 ±2 x 3.6 ±0.4, long 100 ±20, allowance 8 %
+steps:
+  - mark out: scraper
+  - draw: tang, 2 heats
+    check: width, thickness, length
+  - cut: blade, cold
+    check: length
+  - grind: blade, 25 ±2 x between 3.2 and 4
+    check: thickness, width
+"""
+
+
+@pytest.mark.parametrize("read_mm", [3.9, 3.99, 4.01, 4.1, 4.3])
+def test_a_finished_size_that_reads_outside_has_the_chance_that_its_gauge_gives_it(read_mm: float) -> None:
+    # A calliper's 0.15 (its standard uncertainty and the unevenness of a surface): Φ((4 − read) / 0.15), by
+    # hand 0.47 at 4.01, 0.25 at 4.1, 0.02 at 4.3. Inside, what is known of hands counts besides.
+    job = shop().begin(GROUND, "scraper.yaml")
+    for _ in range(3):
+        job.done()
+    job.read("blade.width", "25")
+    job.read("blade.thickness", f"{read_mm}")
+    job.done()
+    standing = job.standing()
+    by_gauge = 0.5 * (1.0 + erf((4.0 - read_mm) / 0.15 / sqrt(2.0)))
+    if read_mm > 4.0:
+        assert standing.verdict is PlanState.OFF_PLAN
+        assert standing.chance == pytest.approx(by_gauge, abs=0.02)
+    else:
+        assert standing.chance >= by_gauge - 0.02
+    assert standing.will_pass is not None
+    assert standing.will_pass.chance <= standing.chance
