@@ -30,7 +30,14 @@ from coach.bench.settled import as_read, as_rows, laid_on, settled_sizes
 from coach.bench.skin import SteelSkin, short_skin, skins_in_hand
 from coach.bench.step import StepToDo, step_to_do
 from coach.bench.told_of_steps import heats_told
-from coach.bench.verdicts import Why, asking_to_measure, at_the_end, beside_will_pass, how_it_stands, of_finished
+from coach.bench.verdicts import (
+    Why,
+    asking_to_measure,
+    at_the_end,
+    beside_will_pass,
+    how_it_stands,
+    of_finished,
+)
 from coach.ledger.amendment import REMAINS
 from coach.ledger.course import AmendmentMark, Course, HeatMark
 from coach.ledger.plan import Plan

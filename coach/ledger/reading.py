@@ -204,13 +204,15 @@ def _marked_off(before: Workpiece, now: Workpiece) -> Workpiece:
     for zone, state in now.zones.items():
         name = volume_name(zone)
         own = [one for one in state.shape.own_dimensions if one != "length"]
+        # Those that run with another have a mean of their own: a round hole keeps one diameter.
+        sections = (dimension for dimension in state.shape.dimensions if dimension != "length")
+        for one in (size_name(zone, dimension) for dimension in sections):
+            if one in belief and belief.mean(one) != before.belief.mean(one):
+                belief = belief.stretched(one, 1.0, before.belief.mean(one))
         is_bar = state.parts == (zone,) and state.free == "length"
         is_bar = is_bar and all(size_name(zone, one) in belief for one in own)
         if not is_bar or belief.mean(name) == before.belief.mean(name):
             continue
-        for one in (size_name(zone, dimension) for dimension in own):
-            was_mm = before.belief.mean(one)
-            belief = belief.stretched(one, 1.0, was_mm) if belief.mean(one) != was_mm else belief
         form = before.form(zone)
         times = belief.mean(name) / form.volume_mm3()
         if abs(times - 1.0) >= _MOVED_SHARE:

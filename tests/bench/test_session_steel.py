@@ -241,7 +241,7 @@ def test_the_skin_that_the_fire_leaves_is_told_and_watched() -> None:
     session = begun(CHISEL)
     assert session.standing().verdict == "on plan"
     assert session.standing().skins == ()
-    for _ in range(12):
+    for _ in range(13):
         session.heat()
     standing = session.standing()
     (skin,) = standing.skins
@@ -250,14 +250,14 @@ def test_the_skin_that_the_fire_leaves_is_told_and_watched() -> None:
     assert "skin of the chisel" in why(standing)
     assert skin.needed is not None
     assert skin.ground is not None
-    for _ in range(12):
+    for _ in range(13):
         session.strike()
     assert session.standing().verdict == "on plan"
 
 
 def test_where_the_skin_is_too_deep_more_can_be_left_for_the_stone() -> None:
     session = begun(CHISEL.replace("±13, allowance: 10 %", "+60 -12, allowance: 25 %"))
-    for _ in range(12):
+    for _ in range(13):
         session.heat()
     standing = session.standing()
     (skin,) = standing.skins
