@@ -31,7 +31,7 @@ def too_little_left(state: JobState) -> Words:
 
 def steels_left(state: JobState) -> Iterator[SteelLeft]:
     """The steels of which some was lost since they were laid on, with what will be left of each."""
-    changed_mm3 = _changed_mm3(state)
+    changed_mm3, shortened_mm3 = _changed_mm3(state)
     if state.now is None:
         return
     drawing = state.plan.recipe.drawing
@@ -42,8 +42,9 @@ def steels_left(state: JobState) -> Iterator[SteelLeft]:
         if not (gained_mm3 or drawing[steel.steel].taken_back_mm) or name not in state.now.belief:
             continue
         there_mm3, doubt_mm3 = state.now.belief.mean(name), state.now.belief.doubt(name)
-        was_mm3 = there_mm3 - gained_mm3
-        left = left_of(state.plan, steel, there_mm3 / was_mm3, doubt_mm3 / was_mm3)
+        # What went with a length of its end is reckoned by that length.
+        was_mm3 = there_mm3 - gained_mm3 - shortened_mm3.get(steel.steel, 0.0)
+        left = left_of(state.plan, steel, 1.0 + gained_mm3 / was_mm3, doubt_mm3 / was_mm3)
         yield SteelLeft(steel.steel, steel.zone, steel.dimension, left, steel.remains)
 
 
@@ -62,14 +63,20 @@ def steel_rows(state: JobState) -> Iterator[FinishedSize]:
         )
 
 
-def _changed_mm3(state: JobState) -> dict[str, float]:
-    """What each steel has more since it was welded on, mm³: below 0 where it was lost by weight."""
-    welds, found = state.plan.recipe.welds, dict[str, float]()
+def _changed_mm3(state: JobState) -> tuple[dict[str, float], dict[str, float]]:
+    """What each steel has more since it was welded on, mm³: below 0 where it was lost.
+
+    First by weight, then with a length of the zone that it lies in.
+    """
+    welds = state.plan.recipe.welds
+    by_weight, by_length = dict[str, float](), dict[str, float]()
     for entry in state.counted.values():
         body = entry.body
         if not isinstance(body, MetalLost | WayBackTaken):
             continue
+        back = {one.zone for one in body.amendment.taken_back}
         for row in body.amendment.moved:
             if row.zone in welds and (body.step == 0 or body.step >= welds[row.zone].number):
+                found = by_length if welds[row.zone].zones[0] in back else by_weight
                 found[row.zone] = found.get(row.zone, 0.0) + row.volume_mm3
-    return found
+    return by_weight, by_length

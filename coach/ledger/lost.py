@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import hypot
+from collections.abc import Mapping, Sequence
+from math import hypot, sqrt
 from typing import NamedTuple
 
 from coach.forms import Form
@@ -11,6 +12,8 @@ from coach.ledger.course import Course
 from coach.ledger.half_way import HalfWay, half_way
 from coach.ledger.lip import as_bar_mm
 from coach.ledger.plan import Plan
+from coach.ledger.shortening import shorter
+from coach.ledger.steel_at_end import steel_gone_mm3
 from coach.ledger.working import LedgerError, piece_density_g_mm3, reshapes
 from coach.ledger.workpiece import Workpiece, volume_name
 from coach.quantities import COVERAGE, Figure, Words, grams, mm, say
@@ -89,18 +92,27 @@ def _loss(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None = N
     off_end = _off_the_end(plan, now, lost._replace(length_mm=length_mm), on_its_way)
     amendment = off_end.amendment
     if on_its_way is not None:  # its weight is known, however far it was drawn
-        amendment = amendment._replace(moved=by_weight.amendment.moved)
+        amendment = amendment._replace(moved=_as_shared(by_weight.amendment.moved[0], amendment.moved))
     return Loss(amendment, by_weight.mass, by_weight.left)
 
 
+def _as_shared(moved: Moved, like: Sequence[Moved]) -> tuple[Moved, ...]:
+    """What is gone of a zone, shared out among it and its steel as other metal was."""
+    share = moved.volume_mm3 / sum(one.volume_mm3 for one in like)
+    return _shared(moved, {one.zone: -share * one.volume_mm3 for one in like[1:]})
+
+
 def _length_of(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None) -> float:
-    """How much of a zone's end weighs so much, mm, where that runs out; 0 where its section is one all along.
+    """How much of a zone's end weighs so much, mm, where that runs out or holds steel; else 0.
 
     By the volume that stands there (elementary geometry).
     """
     state = now.zones[lost.zone]
     ends = [name for name in state.shape.dimensions if name.startswith(_END)]
-    if not (state.has_form and ends and state.bare_ends[1] and "length" in state.shape.dimensions):
+    with_steel = len(state.parts) > 1
+    if not (
+        state.has_form and (ends or with_steel) and state.bare_ends[1] and "length" in state.shape.dimensions
+    ):
         return 0.0
     form = now.form(lost.zone) if on_its_way is None else on_its_way.likely
     gone_mm3 = lost.mass_g / piece_density_g_mm3(plan.recipe.piece_of(lost.zone))
@@ -108,7 +120,7 @@ def _length_of(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | Non
     least_mm, most_mm = 0.0, _MOST_SHARE * length_mm
     for _ in range(_HALVINGS):
         middle_mm = 0.5 * (least_mm + most_mm)
-        left = form.with_sizes(_shorter(form, middle_mm))
+        left = form.with_sizes(shorter(form, middle_mm))
         least_mm, most_mm = (
             (middle_mm, most_mm)
             if form.volume_mm3() - left.volume_mm3() < gone_mm3
@@ -157,20 +169,6 @@ def _off_a_corner(
     return by_weight._replace(amendment=Amendment(moved=moved), mass=mass)
 
 
-def _shorter(form: Form, by_mm: float, *, at_start: bool = False) -> dict[str, float]:
-    """What a form's sizes are where so much of its length is off one end: by similar triangles."""
-    sizes = form.sizes_mm()
-    share = by_mm / sizes["length"]
-    after = {"length": sizes["length"] - by_mm}
-    for name in (name for name in form.DIMENSIONS if name.startswith(_END)):
-        start = name.removeprefix(_END)
-        if at_start:
-            after[start] = sizes[start] + share * (sizes[name] - sizes[start])
-        else:
-            after[name] = sizes[name] + share * (sizes[start] - sizes[name])
-    return after
-
-
 def _off_the_end(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | None) -> Loss:
     """By similar triangles where the end runs out: what is left of it is thicker.
 
@@ -197,7 +195,7 @@ def _off_the_end(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | N
             "begin a new piece.",
             *(zone, mm(sizes["length"])),
         )
-    after = _shorter(form, lost.length_mm, at_start=at_start)
+    after = shorter(form, lost.length_mm, at_start=at_start)
     follows = now.size(zone, state.free, form)  # and is as doubtful as the section that it follows from
     gone_mm3, section_share = _gone_mm3(form, lost, at_start=at_start), follows.doubt / follows.value
     if on_its_way is not None:
@@ -214,9 +212,18 @@ def _off_the_end(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | N
     if on_its_way is not None:
         there_g = form.volume_mm3() * density
         left = say(_LEFT_HALF_WAY, grams(there_g - gone_mm3 * density, doubt_mm3 * density), zone)
+    stands = form if on_its_way is None else on_its_way.likely
+    steel = steel_gone_mm3(plan, now, zone, stands, lost.length_mm, gone_mm3) if with_steel else {}
+    for part, part_mm3 in steel.items():
+        part_density = piece_density_g_mm3(plan.recipe.piece_of(part))
+        there_mm3 = now.belief.mean(volume_name(part)) - part_mm3
+        left = say(
+            "{}; {} of what is gone is {}, of which about {} is left",
+            *(left, grams(part_mm3 * part_density), part, grams(there_mm3 * part_density)),
+        )
     return Loss(
         Amendment(
-            moved=(Moved(zone, -gone_mm3, doubt_mm3),),
+            moved=_shared(Moved(zone, -gone_mm3, doubt_mm3), steel),
             regained=regained,
             taken_back=(TakenBack(zone, lost.length_mm),) if with_steel else (),
         ),
@@ -225,10 +232,19 @@ def _off_the_end(plan: Plan, now: Workpiece, lost: Lost, on_its_way: HalfWay | N
     )
 
 
+def _shared(moved: Moved, steel: Mapping[str, float]) -> tuple[Moved, ...]:
+    """What is gone of a zone and of each steel in it, the doubt of all of it shared out among them."""
+    all_mm3 = -moved.volume_mm3
+    parts = {moved.zone: all_mm3 - sum(steel.values()), **steel}
+    return tuple(
+        Moved(part, -gone_mm3, moved.doubt_mm3 * sqrt(gone_mm3 / all_mm3)) for part, gone_mm3 in parts.items()
+    )
+
+
 def _gone_mm3(form: Form, lost: Lost, *, at_start: bool) -> float:
     """How much metal so much of a form's length is, where it has that much and something is left."""
     length_mm = min(lost.length_mm, _MOST_SHARE * form.size_mm("length"))
-    return form.volume_mm3() - form.with_sizes(_shorter(form, length_mm, at_start=at_start)).volume_mm3()
+    return form.volume_mm3() - form.with_sizes(shorter(form, length_mm, at_start=at_start)).volume_mm3()
 
 
 def _gone_half_way(on_its_way: HalfWay, lost: Lost, *, at_start: bool) -> tuple[float, float]:

@@ -9,10 +9,11 @@ from coach.ledger.amended import amended_plan
 from coach.ledger.amendment import Amendment, NewAllowance, NewLimits
 from coach.ledger.plan import Plan
 from coach.ledger.remedies.base import Idea, Remedy, Situation
+from coach.ledger.steel_at_end import shortened_steels
 from coach.ledger.working import LedgerError
 from coach.ledger.zone_forecast import least_of
 from coach.operations import Does
-from coach.quantities import Limits, mm, say
+from coach.quantities import NOTHING, Limits, Words, mm, say
 
 #: A rule cannot hold finer (judgement).
 _STEP_MM = 0.5
@@ -57,8 +58,19 @@ class LetGive(Remedy):
                     amendment=_amendment(situation, NewLimits(spare.zone, spare.dimension, new)),
                     price_mm=least - low,
                     gives=say("{:hair} under", mm(least - low)),
+                    caution=_steel_gone(situation, spare.zone),
                     outside=True,
                 )
+
+
+def _steel_gone(situation: Situation, zone: str) -> Words:
+    """What is told where steel went with the end of a zone: nothing brings that back."""
+    steels = shortened_steels(situation.plan, situation.now, zone)
+    if not steels:
+        return NOTHING
+    return say(
+        "of the {} there is less as well, and nothing brings that back: it wears out sooner", steels[0]
+    )
 
 
 def _covers_an_end(plan: Plan, steel: str, dimension: str) -> bool:

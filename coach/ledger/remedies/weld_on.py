@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from coach.ledger.amendment import WELDING_HEATS, Amendment, Moved
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.remedies.welding_heats import welding_heats
+from coach.ledger.steel_at_end import shortened_steels
 from coach.ledger.working import density_g_mm3, face_loss_mm
 from coach.operations.does import HeatKind
 from coach.quantities import as_words, grams, say
@@ -30,6 +31,8 @@ class WeldOn(Remedy):
             zone = short.zone
             if not now.zones[zone].has_form or not situation.is_begun(zone):
                 continue
+            if shortened_steels(situation.plan, now, zone):
+                continue  # the steel reaches that end: more iron beyond it would be an edge of iron
             need = 1.1 * lacking  # a tenth is lost at the weld (judgement)
             surface = now.form(zone).side_surface_mm2()
             scale = WELDING_HEATS * face_loss_mm(recipe.scale, HeatKind.WELDING) * surface
