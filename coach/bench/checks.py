@@ -237,13 +237,16 @@ def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, 
 
     They are questioned now, count after all, are old, or have another verdict: the row has what is told last.
     """
-    was = {one.mark.entry: (one.questioned, one.old, verdict) for _, one, verdict in _read_last(before)}
+    was = {
+        (course.step.number, one.mark.reading[:2]): (one.mark.entry, one.questioned, one.old, verdict)
+        for course, one, verdict in _read_last(before)
+    }
     return tuple(
         _check(now, course, None, ".".join(one.mark.reading[:2]))
         for course, one, verdict in _read_last(now)
         if one.mark.reading[:2] != (read.zone, read.dimension)
-        if (told := was.get(one.mark.entry)) is not None
-        if (one.questioned, one.old, verdict) != told
+        if (told := was.get((course.step.number, one.mark.reading[:2]))) is not None
+        if (one.mark.entry, one.questioned, one.old, verdict) != told
     )
 
 

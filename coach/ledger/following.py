@@ -39,6 +39,7 @@ from coach.ledger.judging import extra, in_one_light, no_more_than_there_is
 from coach.ledger.landing import looked_back
 from coach.ledger.lost import as_known_then
 from coach.ledger.made_anew import marked_there, marks_made_anew, taken_anew
+from coach.ledger.odd_section import readings_of
 from coach.ledger.plan import Plan
 from coach.ledger.possible import bound_passed, is_cut_there, is_far_past, takes_off
 from coach.ledger.read_again import (
@@ -46,7 +47,6 @@ from coach.ledger.read_again import (
     bears_itself_out,
     each_as_typed,
     of_several,
-    read_again,
     was_impossible,
 )
 from coach.ledger.reading import (
@@ -106,11 +106,8 @@ def follow(
     anew_from = partial(anew_from, landed=landed, doubted=doubted, undone=undone, of_row=False)
     across = across_others(plan.recipe, step)
     start = start if start.across == across else start._replace(across=across)
-    again = read_again(plan, start, step, marks)
     alone = partial(_Going, plan, start, step, finished=finished, landed=landed, undone=undone)
-    if again.unsettled:
-        known = alone(again, unmarked=unmarked, doubted=doubted | again.outvoted.keys())
-        again = read_again(plan, start, step, marks, known.impossible)
+    again = readings_of(plan, start, step, marks, partial(alone, unmarked=unmarked), doubted)
     doubted |= again.outvoted.keys()
     going = partial(alone, again)
     found = going(unmarked=unmarked, doubted=doubted)

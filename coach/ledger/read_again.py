@@ -111,13 +111,13 @@ class _Found:
         ways: set[bool] = set()  # whether it grew
         for at, mark in enumerate(readings):
             for one in readings[:at]:
-                if _agree(one, mark):
+                if agree(one, mark):
                     continue
                 by_mm = _cold(mark) - _cold(one)
                 ways.add(by_mm > 0.0)
                 if len(ways) > 1 or not self._works(reading, by_mm):
                     return None
-            if groups and all(_agree(one, mark) for one in groups[-1]):
+            if groups and all(agree(one, mark) for one in groups[-1]):
                 groups[-1].append(mark)
             else:
                 groups.append([mark])
@@ -175,7 +175,7 @@ def _from(by_size: Sequence[ReadingMark]) -> Iterator[ReadingMark]:
     """The least of them and those that agree with it and with each other."""
     found: list[ReadingMark] = []
     for one in by_size:
-        if all(_agree(one, other) for other in found):
+        if all(agree(one, other) for other in found):
             found.append(one)
             yield one
 
@@ -184,13 +184,14 @@ def _cold(mark: ReadingMark) -> float:
     return cold_reading(mark.reading).size_mm
 
 
-def _agree(one: ReadingMark, other: ReadingMark) -> bool:
+def agree(one: ReadingMark, other: ReadingMark) -> bool:
+    """Whether two readings of one size differ by no more than their gauges may."""
     a, b = cold_reading(one.reading), cold_reading(other.reading)
     return abs(a.size_mm - b.size_mm) <= AGREE_WITHIN * hypot(a.chance_mm, b.chance_mm)
 
 
 def _all_agree(readings: Sequence[ReadingMark]) -> bool:
-    return all(_agree(one, other) for one, other in combinations(readings, 2))
+    return all(agree(one, other) for one, other in combinations(readings, 2))
 
 
 def _is_stood_by(readings: Iterable[ReadingMark]) -> bool:
