@@ -237,26 +237,25 @@ def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, 
 
     They are questioned now, count after all, are old, or have another verdict: the row has what is told last.
     """
-    was = {
-        (course.step.number, one.mark.reading[:2]): (one.mark.entry, one.questioned, one.old, verdict)
-        for course, one, verdict in _read_last(before)
-    }
+    was = {(course.step.number, size): told for course, size, told in _read_last(before)}
     return tuple(
-        _check(now, course, None, ".".join(one.mark.reading[:2]))
-        for course, one, verdict in _read_last(now)
-        if one.mark.reading[:2] != (read.zone, read.dimension)
-        if (told := was.get((course.step.number, one.mark.reading[:2]))) is not None
-        if (one.mark.entry, one.questioned, one.old, verdict) != told
+        _check(now, course, None, ".".join(size))
+        for course, size, told in _read_last(now)
+        if size != (read.zone, read.dimension)
+        if was.get((course.step.number, size), told) != told
     )
 
 
-def _read_last(state: JobState) -> Iterator[tuple[Course, Outcome, Verdict | None]]:
-    """The last reading of each size in each step, and what it was found to be."""
+def _read_last(
+    state: JobState,
+) -> Iterator[tuple[Course, tuple[str, str], tuple[int, bool, bool, Verdict | None]]]:
+    """The last reading of each size in each step: its entry, and what it was found to be."""
     for course in state.courses():
         last = {one.mark.reading[:2]: one for one in course.outcomes}
-        for one in last.values():
+        for size, one in last.items():
             judged = as_it_is_now(state, course.step, one) if one.counts else None
-            yield course, one, judged.verdict if judged is not None else None
+            verdict = judged.verdict if judged is not None else None
+            yield course, size, (one.mark.entry, one.questioned, one.old, verdict)
 
 
 def _never_measured(state: JobState, course: Course, sizes: Sequence[FinishedSize]) -> list[str]:
