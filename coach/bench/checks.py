@@ -246,9 +246,7 @@ def judged_anew(before: JobState, now: JobState, read: Reading) -> tuple[Check, 
     )
 
 
-def _read_last(
-    state: JobState,
-) -> Iterator[tuple[Course, tuple[str, str], tuple[int, bool, bool, Verdict | None]]]:
+def _read_last(state: JobState) -> Iterator[tuple[Course, tuple[str, str], tuple[object, ...]]]:
     """The last reading of each size in each step: its entry, and what it was found to be."""
     for course in state.courses():
         last = {one.mark.reading[:2]: one for one in course.outcomes}
