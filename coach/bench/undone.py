@@ -9,6 +9,7 @@ from coach.bench.drawn import drawn
 from coach.bench.ground_hard import ground_hard
 from coach.bench.job_state import JobState
 from coach.bench.left_hard import left_hard
+from coach.bench.left_on_bar import left_on_bar
 from coach.bench.slow_bath import slow_baths
 from coach.bench.wrong_bath import CRACK_TEST, LOOK_FOR_A_CRACK, wrong_baths
 from coach.ledger.course import Course
@@ -41,6 +42,8 @@ def to_look_at(state: JobState) -> Iterator[ToLookAt]:
     for slow in slow_baths(state):
         if slow.entry in state.counted:
             yield ToLookAt(slow.entry, slow.text, slow.zone, slow.step, grave=True)
+    for one in left_on_bar(state):
+        yield ToLookAt(one.entry, one.text, "", one.step, grave=False)
     text = f"heated for a second quench: {LOOK_FOR_A_CRACK}"
     for course in state.courses():
         again = quenched_again(course)

@@ -112,6 +112,7 @@ class OffBar(NamedTuple):
     zone: str
     length_mm: float
     elsewhere: bool = False  # it is another bar, for its own has not so much left
+    holds: str = ""  # the piece that lies behind the spoiled one, which is the end of its bar; "" for none
 
 
 class Amendment(NamedTuple):

@@ -132,7 +132,7 @@ def test_of_a_bar_that_has_not_so_much_left_another_bar_is_named() -> None:
     name = way(job, "cut-another-chisel-2")
     told = next(one for one in job.ways_back() if one.name == name)
     assert "of another bar of round" in write(told.title, Shown("mm"))
-    assert write(told.caution, Shown("mm")) == f"its own has {there_mm:.1f} mm left"
+    assert write(told.caution, Shown("mm")) == f"its own bar has only {there_mm:.1f} mm left"
     before = metal(job)
     job.take(name)
     assert on_the_rack_mm(at) == pytest.approx(there_mm)

@@ -69,7 +69,7 @@ amendments = st.builds(
     taken_back=some(names, sizes, of=TakenBack),
     losses=some(numbers, sizes, of=NewLoss),
     cut_anew=some(names, sizes, of=CutAnew),
-    off_bar=some(names, sizes, st.booleans(), of=OffBar),
+    off_bar=some(names, sizes, st.booleans(), names, of=OffBar),
 )
 
 

@@ -9,6 +9,7 @@ from coach.ledger.course import AmendmentMark, Mark, ReadingMark
 from coach.ledger.remedies.bar_left import bar_left_mm
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness, zones_wrong
 from coach.ledger.remedies.do_again import put_in_after
+from coach.ledger.spoiled_on_bar import behind_on_its_bar
 from coach.ledger.verdict import SizeState
 from coach.operations import Does
 from coach.quantities import NOTHING, Words, counted, mm, run_on, say
@@ -17,6 +18,7 @@ from coach.recipe.model import Piece, Step
 _OF_ITS_OWN = "Cut another {}: {} of its bar of {}"
 _OF_ANOTHER = "Cut another {}: {} of another bar of {}"
 _OF_RACK = "Cut another {}: {} of {}, {}"
+_CUT_OFF_FIRST = " The spoiled one is still the end of its bar: cut it off before {} is worked."
 _AS_IT_IS = ", once the step in hand is done as it is"
 
 
@@ -53,6 +55,7 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
     after = max(after, _free_of_the_bar(situation, piece))
     marked = [step for step in behind if zones >= {*step.zones} and step.does(Does.MARKS_OUT)]
     again = sorted((*marked, *own), key=lambda step: step.number)
+    holds = next(iter(behind_on_its_bar(recipe, piece.name, recipe.steps[:after])), "")
     planned = situation.plan.pieces[piece.name]
     left_mm = bar_left_mm(situation, piece.name)
     short_mm = left_mm if left_mm is not None and left_mm < planned.length.value else None
@@ -67,20 +70,21 @@ def _anew(situation: Situation, piece: Piece) -> Iterator[Idea]:
         title=say(_OF_RACK, piece.name, planned.length, lies, section) if lies else title,
         changes=say(
             "{} again, from step {} on{}; what was made of it is set aside, and its heats stay in the record"
-            ".{}",
+            ".{}{}",
             counted(len(again), "step"),
             after + 1,
             _AS_IT_IS if in_hand else "",
+            say(_CUT_OFF_FIRST, holds) if holds else NOTHING,
             NOTHING if short_mm is not None else _at_which_end(situation, piece, after),
         ),
         amendment=Amendment(
             again=tuple(Again(after, step.number, step.heats) for step in again),
             cut_anew=tuple(CutAnew(zone, situation.now.volume_mm3(zone)) for zone in piece.zones),
-            off_bar=(OffBar(piece.zones[0], planned.length.value, short_mm is not None),),
+            off_bar=(OffBar(piece.zones[0], planned.length.value, short_mm is not None, holds),),
         ),
         heats=heats,
         off_rack=lies,
-        caution=NOTHING if short_mm is None else say("its own has {} left", mm(max(short_mm, 0.0))),
+        caution=NOTHING if short_mm is None else say("its own bar has only {} left", mm(max(short_mm, 0.0))),
     )
 
 

@@ -16,6 +16,7 @@ class WayBackTaken(Amends):
 
     CALLED = "a way back"
     SAYS = ("way back: {}", "title")
+    CAN_BE_PUT_RIGHT = True  # where another is cut in place of one that is the end of its bar still
 
     name: str = line(LONGEST_NAME)
     caution: Words = saying(4 * LONGEST_LINE, least=0)  # what to take care of with it; empty for nothing
