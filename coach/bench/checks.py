@@ -291,7 +291,7 @@ def _check(state: JobState, course: Course, found: Forecast | None, name: str) -
         limits, _ = wanted(state.plan, then, step, zone, dimension)
         limits = once_worked(state.plan, step, zone, dimension, limits) if then is after else limits
         limits = wanted_in_section(state.plan, course, zone, dimension) or limits
-        limits = marked_there(limits, zone, course.marks) if limits and dimension == MARK else limits
+        limits = marked_there(limits, state.plan, then, step, (zone, dimension), course.marks)
         if (zone, dimension) in cut_to_size(course):  # no metal of it is for anything else any more
             limits = state.plan.recipe.drawing[zone].limits.get(dimension, limits)
         over = over_from(state.plan, step, zone, dimension, limits) if limits is not None else None

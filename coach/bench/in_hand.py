@@ -93,10 +93,10 @@ class JobInHand:
 
     def as_planned(self) -> Planned:
         """The plan that the job follows now; what is marked already lies where it was marked."""
-        from coach.bench.as_marked import as_marked
+        from coach.bench.as_marked import as_marked, marked_so_far
         from coach.bench.planned import planned_tool
 
-        return as_marked(planned_tool(self.plan, self.begun_with), self._state.marked_by)
+        return as_marked(planned_tool(self.plan, self.begun_with), marked_so_far(self._state))
 
     def on_paper(self) -> JobSheet:
         """The job as it is taken to the forge on paper: what is done, and what is left of it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from coach.bench.job_state import JobState
 from coach.ledger.course import Course, Outcome, ReadingMark
 from coach.ledger.following import follow
+from coach.ledger.verdict import Verdict
 from coach.ledger.wanting import over_from
 from coach.ledger.working import LedgerError
 from coach.quantities import Limits
@@ -33,4 +34,4 @@ def may_be_of(
         then = follow(state.plan, course.start, course.step, marks, finished=finished, doubted=course.doubted)
     except LedgerError:
         return False
-    return any(one.mark.entry == number and not one.questioned for one in then.outcomes)
+    return any(one.mark.entry == number and one.counts and one.verdict is Verdict.GOOD for one in then.outcomes)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from coach.bench.as_marked import as_marked
+from coach.bench.as_marked import as_marked, marked_so_far
 from coach.bench.begun_with import Known, begun_by, known_in
 from coach.bench.care import SaidOnce, care_as_it_begins, care_of_first_fire
 from coach.bench.gauged import BY_GAUGES, usual_gauge
@@ -13,8 +13,10 @@ from coach.bench.job_state import JobState
 from coach.bench.planned import Planned, PlannedStep, planned_tool
 from coach.bench.standing import FinishedStep, Standing
 from coach.forms import label
+from coach.ledger.course import Mark
 from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
+from coach.ledger.made_anew import marked_there
 from coach.ledger.plan import Plan
 from coach.ledger.shop_test_of import shop_test_at
 from coach.ledger.wanted_apart import wanted_apart
@@ -94,7 +96,7 @@ def job_sheet(state: JobState, standing: Standing) -> JobSheet:
     if now is None or found is None or course is None:
         steps = whole.steps[done:]
     else:
-        steps = tuple(_steps(plan, whole.plan.steps[done:], now, found.after))
+        steps = tuple(_steps(plan, whole.plan.steps[done:], now, found.after, course.marks))
         read = {one.name: one.reading.size for one in standing.checks if one.reading is not None}
         if steps:
             first = steps[0]
@@ -107,19 +109,24 @@ def job_sheet(state: JobState, standing: Standing) -> JobSheet:
         reason=standing.reason,
         will_pass=standing.will_pass,
     )
-    plan_told = as_marked(stands, state.marked_by)
+    plan_told = as_marked(stands, marked_so_far(state))
     return JobSheet(standing.job, plan_told, whole.care, standing.done, steps, at_the_bar)
 
 
 def _steps(
-    plan: Plan, planned: Sequence[PlannedStep], start: Workpiece, after: Mapping[int, Workpiece]
+    plan: Plan,
+    planned: Sequence[PlannedStep],
+    start: Workpiece,
+    after: Mapping[int, Workpiece],
+    marks: Sequence[Mark] = (),
 ) -> Iterator[StepOnPaper]:
+    """They begin with the one in hand, of which the `marks` are."""
     before = start
     for one in planned:
         step = plan.recipe.steps[one.step.number - 1]
         now, then = _in_hand(plan, step, before), after.get(step.number)
-        yield StepOnPaper(one, tuple(_to_read(plan, step, name, now, then) for name in step.checks))
-        before = then or before
+        yield StepOnPaper(one, tuple(_to_read(plan, step, name, now, then, marks) for name in step.checks))
+        before, marks = then or before, ()
 
 
 def _in_hand(plan: Plan, step: Step, before: Workpiece) -> Workpiece:
@@ -130,7 +137,9 @@ def _in_hand(plan: Plan, step: Step, before: Workpiece) -> Workpiece:
         return before
 
 
-def _to_read(plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece | None) -> SizeToRead:
+def _to_read(
+    plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece | None, marks: Sequence[Mark]
+) -> SizeToRead:
     """One of them; a size that nobody has read is asked for as the step's end is to leave it."""
     zone, dimension = name.split(".", 1)
     kind = kind_of(step, dimension)
@@ -138,6 +147,7 @@ def _to_read(plan: Plan, step: Step, name: str, now: Workpiece, then: Workpiece 
     here = then if then is not None and then.zones[zone].has_form and dimension != MARK else now
     limits = _limits(plan, step, zone, dimension, kind, here)
     limits = once_worked(plan, step, zone, dimension, limits) if here is then else limits
+    limits = marked_there(limits, plan, here, step, (zone, dimension), marks)
     return SizeToRead(
         name=name,
         zone=zone,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from coach.bench.as_marked import with_marks_moved
 from coach.bench.begun_with import begun_by, known_in, start_by
 from coach.bench.drawn import made_old
 from coach.bench.file_matched import drawn_anew, followed_from
@@ -227,9 +228,15 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
     anew = {one.zone for one in way.amendment.cut_anew}
     state.marks = [mark for mark in state.marks if not _is_read_of(mark, anew)]
     cut = {state.plan.recipe.piece_of(zone).name for zone in anew}
-    state.marked_by = {piece: by for piece, by in state.marked_by.items() if piece not in cut}
     step = (state.waits_for((way.zone,)) if isinstance(way, MetalLost) else None) or way.step
-    _mark(state, step, AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost)))
+    mark = AmendmentMark(entry, way.amendment, is_loss=isinstance(way, MetalLost))
+    taken_in = state.plan.recipe.steps[step - 1]
+    state.marked_by = {
+        piece: with_marks_moved(by, taken_in, [mark])
+        for piece, by in state.marked_by.items()
+        if piece not in cut
+    }
+    _mark(state, step, mark)
 
 
 def _quench(state: JobState, entry: int, quenched: QuenchedIn) -> None:
@@ -310,8 +317,9 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
     told = state.heats if late and done.heats == state.step.heats else done.heats + late
     counted = state.heats if done.marked else told
     if state.step.does(Does.MARKS_OUT):
+        by = with_marks_moved(state.plan, state.step, state.marks)
         pieces = {state.plan.recipe.piece_of(zone).name for zone in state.step.zones}
-        state.marked_by = {**state.marked_by, **dict.fromkeys(pieces, state.plan)}
+        state.marked_by = {**state.marked_by, **dict.fromkeys(pieces, by)}
     _end(state, StepRecord(state.step, tuple(state.marks), None, counted, entry), state.start)
     state.marks = state.waiting.pop(done.step + 1, [])
 

@@ -269,8 +269,8 @@ class _Going:
         cold, before = cold_reading(reading), self._now
         self._now = as_rolled(self._plan, before, self._step, reading)
         limits, grows = wanted(self._plan, self._now, self._step, reading.zone, reading.dimension)
-        if limits is not None and reading.dimension == MARK:
-            limits = marked_there(limits, reading.zone, self._marks[: self._at])
+        moved, size = self._marks[: self._at], reading[:2]
+        limits = marked_there(limits, self._plan, self._now, self._step, size, moved)
         worked = self._work_between(reading, cold)
         unformed = unformed_mm(self._plan, self._now, self._step, reading, self._believed)
         surprise = surprise_of(self._now, reading, unformed)

@@ -8,10 +8,13 @@ from math import fsum, hypot
 from typing import NamedTuple
 
 from coach.ledger.course import AmendmentMark, Mark, Outcome, ReadingMark
-from coach.ledger.plan import Plan
+from coach.ledger.plan import Plan, Row
 from coach.ledger.possible import takes_off
 from coach.ledger.read_again import AGREE_WITHIN, comes_off
 from coach.ledger.reading import cold_reading
+from coach.ledger.wanting import wanted
+from coach.ledger.workpiece import Workpiece
+from coach.operations import Does
 from coach.operations.measures import MARK
 from coach.quantities import Limits
 from coach.recipe.model import Step
@@ -98,10 +101,61 @@ def marks_made_anew(marks: Sequence[Mark], outcomes: Sequence[Outcome]) -> Mappi
     return found
 
 
-def marked_there(limits: Limits, zone: str, marks: Sequence[Mark]) -> Limits:
-    """Where the mark at the end of a zone is wanted, once a way back taken among `marks` has moved it."""
-    for mark in reversed(marks):
-        for one in mark.amendment.regained if isinstance(mark, AmendmentMark) else ():
-            if (one.zone, one.dimension) == (zone, MARK):
-                return limits.moved(one.size_mm - limits.nominal)
-    return limits
+def marked_there(
+    limits: Limits | None,
+    plan: Plan,
+    now: Workpiece,
+    step: Step,
+    size: tuple[str, str],
+    marks: Sequence[Mark],
+) -> Limits | None:
+    """What is wanted of a mark, or of the length between two while they are made, once ways back moved them.
+
+    Args:
+        limits: what the plan wants of it; None where nothing is wanted.
+        plan: of the job.
+        now: what it is read on.
+        step: that it is read in.
+        size: its zone and dimension.
+        marks: of the step up to then, the ways back among them.
+    """
+    zone, dimension = size
+    moved_mm = marks_moved_to_mm(marks)
+    if limits is None or not moved_mm:
+        return limits
+    if dimension == MARK:
+        return limits.moved(moved_mm[zone] - limits.nominal) if zone in moved_mm else limits
+    if not step.does(Does.MARKS_OUT) or dimension != now.zones[zone].free:
+        return limits
+    before = _ends_before(plan, zone)
+    ends, begins = (_moved_by_mm(plan, now, step, one, moved_mm) for one in (zone, before))
+    return limits.moved(ends - begins)
+
+
+def marks_moved_to_mm(marks: Iterable[Mark]) -> dict[str, float]:
+    """Where ways back among `marks` have put the marks that end zones; of several of one the last."""
+    ways = (mark.amendment for mark in marks if isinstance(mark, AmendmentMark))
+    return {one.zone: one.size_mm for way in ways for one in way.regained if one.dimension == MARK}
+
+
+def _moved_by_mm(plan: Plan, now: Workpiece, step: Step, zone: str, moved_mm: Mapping[str, float]) -> float:
+    """How much further along the mark at a zone's end is wanted than the plan has it."""
+    limits = wanted(plan, now, step, zone, MARK)[0] if zone in moved_mm else None
+    return moved_mm[zone] - limits.nominal if limits is not None else 0.0
+
+
+def _ends_before(plan: Plan, zone: str) -> str:
+    """The zone whose mark is where this one begins; empty where that is the end of the bar."""
+    piece = plan.recipe.piece_of(zone)
+    zones = piece.zones
+    if zone not in zones:
+        return ""
+    if at := zones.index(zone):
+        return zones[at - 1]
+    names = next((names for row in plan.rows if piece.name in (names := _names(row))), [])
+    before = names[: names.index(piece.name)] if names else []
+    return plan.recipe.pieces[before[-1]].zones[-1] if before else ""
+
+
+def _names(row: Row) -> list[str]:
+    return [one.piece for one in row.pieces]
