@@ -22,10 +22,11 @@ class Unsettled(NamedTuple):
     counted: Mapping[str, Words] = MappingProxyType({})  # of them, what counts as worked on since it was read
     seem_outside: tuple[str, ...] = ()  # of those outside, what lies too near its limit to be sure
     unread: tuple[FinishedSize, ...] = ()  # besides, what nobody has measured and counts from its end on
+    heats: Words = NOTHING  # that it is a treatment which lacks some of its heats
 
     def __bool__(self) -> bool:
         """Whether there is anything."""
-        return bool(self.checks or self.to_right or self.unread)
+        return bool(self.checks or self.to_right or self.unread or self.heats)
 
     @property
     def is_bad_news(self) -> bool:

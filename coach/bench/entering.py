@@ -8,6 +8,7 @@ from typing import NamedTuple, TypeGuard, get_args
 
 from coach.bench.gauged import usual_gauge
 from coach.bench.job_state import JobState
+from coach.bench.no_such_zone import no_such_zone
 from coach.bench.out_of_true import read_both_ways
 from coach.bench.read_there import read_there
 from coach.bench.short_names import zones_by_short_name
@@ -309,11 +310,7 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
     elif not dot:
         zone = then.step.zones[0].lower().replace(" ", "_") if len(then.step.zones) == 1 else ""
     if zone not in zones and zone not in short:
-        hint = did_you_mean(zone, zones, f"the zones are {', '.join(drawing)}.")
-        raise EntryFault(
-            f"There is no zone called {name.strip()[: len(zone)][:30]!r}{odd_in(zone)}; write zone.dimension,"
-            f" such as {next(iter(zones))}.length; {hint}"
-        )
+        raise EntryFault(no_such_zone(name.strip()[: len(zone)], zones, drawing))
     found = zones.get(zone) or short[zone]
     allowed = _dimensions_now(state, found, then)
     if dimension not in allowed:

@@ -34,4 +34,5 @@ def may_be_of(
         then = follow(state.plan, course.start, course.step, marks, finished=finished, doubted=course.doubted)
     except LedgerError:
         return False
-    return any(one.mark.entry == number and one.counts and one.verdict is Verdict.GOOD for one in then.outcomes)
+    believed = (one for one in then.outcomes if one.mark.entry == number and one.counts)
+    return any(one.verdict is Verdict.GOOD for one in believed)

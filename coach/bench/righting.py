@@ -12,6 +12,7 @@ from coach.bench.corner_gone import corners_gone, worry_of_corner
 from coach.bench.drawn import drawn
 from coach.bench.entering import EntryFault
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
+from coach.bench.heats_left_out import heats_left_out
 from coach.bench.job_state import JobState
 from coach.bench.left_wrong import cheeks_together, left_wrong_in
 from coach.bench.undone import to_look_at
@@ -119,7 +120,7 @@ def rights(state: JobState) -> tuple[Right, ...]:
         Right(one.entry, one.text, one.zone, one.step.number, state.counted[one.entry].at, failed=False)
         for one in to_look_at(state)
     )
-    found += (Right(*one, failed=False) for one in corners_gone(state))
+    found += (Right(*one, failed=False) for one in (*corners_gone(state), *heats_left_out(state)))
     open_still = (one for one in found if one.entry not in settled)
     beside = cheeks_together(state)
     return tuple(sorted(open_still, key=lambda one: (not is_crack(one), beside.get(one.entry, one.entry))))

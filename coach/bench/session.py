@@ -15,6 +15,7 @@ from coach.bench.ending import ends_outside, ends_unread, ends_unworked
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
 from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
+from coach.bench.heats_left_out import ends_short_of_heats
 from coach.bench.history import Logged, entry_words, history
 from coach.bench.job_state import JobState
 from coach.bench.meanwhile import enters, enters_whatever_came
@@ -184,15 +185,17 @@ class Session(Happening):
             through = say("; through in about {}", soak)
         return Answer(say("back in the fire{}", through), entry.number)
 
-    def done_warning(self) -> Unsettled:
-        """Why finishing the step now deserves a second look."""
+    def done_warning(self, heats: int | None = None) -> Unsettled:
+        """Why finishing the step now deserves a second look; None counts the heats that are marked."""
         standing = self.standing()
         if standing.step is None:
             return Unsettled()
         checks = tuple(check for check in standing.checks if not check.is_settled)
         to_right = () if standing.coming else standing.to_right
         unread = ends_unread(self._state, standing.sizes, standing.checks)
-        return Unsettled(checks, to_right, *ends_outside(self._state, checks, standing.sizes), unread)
+        outside = ends_outside(self._state, checks, standing.sizes)
+        taken = next((one for one in (heats, standing.heats_told) if one is not None), standing.heats)
+        return Unsettled(checks, to_right, *outside, unread, ends_short_of_heats(self._step(), taken))
 
     @enters
     def done(self, heats: int | None = None, at: str = "") -> Answer:
@@ -206,7 +209,7 @@ class Session(Happening):
         told = heats_told(self._state, self._entries, step.number) if heats is None else heats
         by_marks = told is None and marked > 0
         counted = told if told is not None else marked or step.heats
-        warning, beware = self.done_warning(), ends_unworked(self._state)
+        warning, beware = self.done_warning(counted), ends_unworked(self._state)
         before = {one.entry for one in self.standing().to_right}
         entry = self._enter(self._end(Done(step=step.number, heats=counted, marked=by_marks), at))
         following = self._state.step.title if self._state.step is not None else ""

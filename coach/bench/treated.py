@@ -40,6 +40,7 @@ class Treatment(NamedTuple):
     title: str
     zones: tuple[str, ...]
     heats: int  # how often it was heated for it
+    heats_planned: int  # how often it was to be
     temperature: Figure | None  # as the step says it; `null` where it says none
     colour: str  # the same by its colour; empty where none is said
     quench: str  # what it is quenched in; empty for nothing
@@ -61,6 +62,7 @@ def treatments(state: JobState) -> Iterator[Treatment]:
                 title=step.title,
                 zones=step.zones,
                 heats=taken,
+                heats_planned=step.heats,
                 temperature=None if step.temperature_c is None else celsius(step.temperature_c),
                 colour=step.colour,
                 quench=step.quench,

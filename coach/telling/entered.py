@@ -50,7 +50,7 @@ def unsettled_text(unsettled: Unsettled, shown: Shown) -> str:
             continue
         worries.setdefault(_worry(check), []).append(check.label)
     counted = [*unsettled.outside.values(), *unsettled.counted.values()]
-    told = [write(words, shown) for words in counted]
+    told = [write(words, shown) for words in (unsettled.heats, *counted) if words]
     told += [f"{_which(labels, what)} {what}" for what, labels in worries.items()]
     if unsettled.unread:
         told.append(_unread(unsettled.unread))

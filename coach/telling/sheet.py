@@ -176,7 +176,8 @@ def _treatment_row(one: Treatment, shown: Shown) -> Row:
     planned = ", ".join(part for part in (one.colour, hot, into, hard) if part)
     again = ", once more" if one.again else ""
     read = ", ".join(f"{said.label} {write_figure(said.size, shown, '=')}" for said in one.read)
-    heats = f"{counted(one.heats, 'heat')}; " if one.heats else ""  # a temper is not counted in heats
+    of_all = f" of {one.heats_planned}" if one.heats < one.heats_planned else ""
+    heats = f"{counted(one.heats, 'heat')}{of_all}; " if one.heats else ""  # a temper is not counted in heats
     return Row((f"{one.step:>2} {one.title}{again}", planned, f"{heats}{read or 'nothing was read'}"))
 
 

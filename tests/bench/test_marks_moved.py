@@ -81,7 +81,8 @@ def test_a_mark_moved_after_the_marking_is_moved_on_paper_too(tmp_path: Path) ->
         was = session.as_planned().pieces[0].marks[0].at.value
         session.take("move-metal-shank-tip")
         by_hand = session.standing().step
-        assert by_hand is not None and by_hand.number == 2
+        assert by_hand is not None
+        assert by_hand.number == 2
         # It lay at 27 mm, and so much of it as the way says is moved: not from where the plan had it.
         assert 27.0 < session.on_paper().plan.pieces[0].marks[0].at.value < was
 

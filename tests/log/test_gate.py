@@ -63,7 +63,10 @@ HOSTILE = [
     (("struck", {"entry": 2}), "an entry that can be struck out before it, not 2"),
     (("struck", {"entry": -1}), "an entry that can be struck out before it, not -1"),
     (("struck", {"entry": "1"}), "not '1'"),
-    (("put right", {"entry": 1}), "a reading, a heat or a thing to put right before it, not 1"),
+    (
+        ("put right", {"entry": 1}),
+        "a reading, a heat, the end of a step or a thing to put right before it, not 1",
+    ),
     (("began", BEGAN.to_json()), "one beginning, and that is its first entry"),
     (("remedy", {}), "the kind of an entry must be one of amended, .* not 'remedy'"),
     (a_way_back(heats=[[2, -3]]), "amendment of a way back .* its heats must hold a whole number"),

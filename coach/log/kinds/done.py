@@ -18,6 +18,7 @@ class Done(Body):
     IS_WEIGHED = True
     IS_WORK = True
     MOVES_METAL = True
+    CAN_BE_PUT_RIGHT = True  # of a treatment that lacks some of its heats
 
     step: int = step_number()
     heats: int = whole(0, MOST_HEATS)

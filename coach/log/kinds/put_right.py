@@ -7,10 +7,12 @@ from coach.log.limits import earlier
 
 
 class PutRight(Body):
-    """What is right now: a thing that was noted, a test that had not passed, a heat for a second quench."""
+    """What is right now: a thing that was noted, a test that had not passed, a heat too many or too few."""
 
     CALLED = "a putting right"
     STANDS_APART = True
     SAYS = ("entry {} put right", "entry")
 
-    entry: int = earlier("a reading, a heat or a thing to put right", lambda kind: kind.CAN_BE_PUT_RIGHT)
+    entry: int = earlier(
+        "a reading, a heat, the end of a step or a thing to put right", lambda kind: kind.CAN_BE_PUT_RIGHT
+    )
