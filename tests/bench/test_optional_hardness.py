@@ -19,7 +19,7 @@ from tests.bench.jobs import at_step_of
 TEMPERS = [
     ("cold-chisel", "edge", 54, 58),
     ("drawknife", "blade", 55, 58),
-    ("garden-sickle", "blade", 50, 54),
+    ("garden-sickle", "blade", 54, 58),
     ("hedging-hatchet", "bit", 53, 57),
 ]
 
