@@ -10,7 +10,7 @@ from coach.bench.blows_a_heat import BLOWS_BOOK_SPREAD, BLOWS_HEAT_SPREAD, BOOK_
 from coach.bench.job_state import JobState
 from coach.bench.own_blows import operations_struck, own_blows
 from coach.bench.own_tempers import name_of, own_steels_of
-from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats
+from coach.bench.time_ahead import BOOK_S, BOOK_SPREAD, HEAT_SPREAD, times_of_heats, treated_in
 from coach.fire.spreading import COEFFICIENT_DOUBT
 from coach.ledger.over_jobs import Known, lesson
 from coach.ledger.workpiece import FULLNESS, FULLNESS_DOUBT_SHARE, LEAST_SCALE, SCALE, SPREAD
@@ -274,8 +274,8 @@ def _pace_published(_: Scale) -> Known:
     return Known(log(BOOK_S), BOOK_SPREAD)
 
 
-def _pace_said(_: JobState, entries: Sequence[Entry], __: Known) -> Known | None:
-    own = times_of_heats(entries)
+def _pace_said(state: JobState, entries: Sequence[Entry], _: Known) -> Known | None:
+    own = times_of_heats(entries, treated_in(state))
     if len(own) < _LEAST_HEATS:
         return None
     return Known(sum(own) / len(own), HEAT_SPREAD / sqrt(len(own)))
@@ -286,7 +286,7 @@ def _of_blows(struck: str) -> ShopFigure:
 
     def said(state: JobState, _: Sequence[Entry], __: Known) -> Known | None:
         own = own_blows(state, struck)
-        if len(own) < _LEAST_HEATS:
+        if not own:  # few heats say it in more doubt, and jobs of few heats say it together
             return None
         return Known(sum(own) / len(own), BLOWS_HEAT_SPREAD / sqrt(len(own)))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from functools import partial
 from itertools import pairwise
@@ -17,7 +17,7 @@ from coach.bench.job_state import JobState
 from coach.bench.own_blows import blows_a_heat
 from coach.bench.resting import may_rest_after
 from coach.bench.righting import Right, rights
-from coach.ledger.course import heats_in
+from coach.ledger.course import HeatMark, heats_in
 from coach.ledger.quenched_instead import quenched_instead
 from coach.log.entries import Entry
 from coach.log.kinds.heat import Heat
@@ -103,7 +103,7 @@ def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str
     if step is None:
         raise EntryFault("Every step of this job is done: nothing is ahead.")
     known = {one.body.what: one.body for one in state.counted.values() if isinstance(one.body, ShopKnown)}
-    pace = pace_of(entries, known.get("pace"))
+    pace = pace_of(times_of_heats(entries, treated_in(state)), known.get("pace"))
     if (more := known.get("heats")) is not None:
         pace = pace._replace(heats_for_one=more.value, heats_of_shop=more.jobs)
     instead, steps = _instead(state), [*recipe.steps]
@@ -157,15 +157,16 @@ def _instead(state: JobState) -> Step | None:
     return quenched_instead(state.plan.recipe, course) if course is not None else None
 
 
-def pace_of(entries: Sequence[Entry], known: ShopKnown | None = None) -> Pace:
+def pace_of(own: Sequence[float], known: ShopKnown | None = None) -> Pace:
     """The time that a heat takes: the usual, and what the job's own say of it, weighed by their doubts.
+
+    The own are `times_of_heats`.
 
     Where the pace of the shop is known, that is the usual.
 
     Both are held as logarithms, each by its variance: Gelman et al., Bayesian Data Analysis, 3rd ed. (2013),
     section 2.5, normal mean with known variance (from memory).
     """
-    own = times_of_heats(entries)
     begun, spread_begun = log(BOOK_S), BOOK_SPREAD
     if known is not None:
         begun, spread_begun = log(known.value), known.doubt / known.value
@@ -176,11 +177,28 @@ def pace_of(entries: Sequence[Entry], known: ShopKnown | None = None) -> Pace:
     return Pace(Figure(exp(mean), Kind.TIME, exp(mean) * spread), len(own), spread, of_shop)
 
 
-def times_of_heats(entries: Sequence[Entry]) -> list[float]:
-    """The logarithms of the seconds between a job's heats, where nothing else came between."""
+def treated_in(state: JobState) -> frozenset[int]:
+    """The entries of the heats of treatments: what cools in air or ash meanwhile is no pace of forging."""
+    steps = [(one.step, one.marks) for one in state.records]
+    steps += [(state.step, tuple(state.marks))] if state.step is not None else []
+    return frozenset(
+        mark.entry
+        for step, marks in steps
+        if step.heat_kind is HeatKind.TREATMENT
+        for mark in marks
+        if isinstance(mark, HeatMark)
+    )
+
+
+def times_of_heats(entries: Sequence[Entry], treated: Collection[int] = ()) -> list[float]:
+    """The logarithms of the seconds between a job's heats, where nothing else came between.
+
+    A treatment's heats, by the numbers of their entries, stand between others and are no pace themselves.
+    """
     heats = (one for one in entries if isinstance(one.body, Heat) and _is_timed(one.body))
-    times = sorted(datetime.fromisoformat(moment_of(one)) for one in heats)
-    apart = [after - before for before, after in pairwise(times)]
+    times = sorted((datetime.fromisoformat(moment_of(one)), one.number in treated) for one in heats)
+    pairs = [(one, other) for one, other in pairwise(times) if not (one[1] or other[1])]
+    apart = [after - before for (before, _), (after, _) in pairs]
     return [log(one.total_seconds()) for one in apart if _SHORTEST <= one <= _LONGEST]
 
 

@@ -19,14 +19,25 @@ def wider(recipe: Recipe, missed: Sequence[SizeCame]) -> Iterator[tuple[str, Wor
     """Changes of the recipe, the best first: all that came outside drawn wider, then one size alone.
 
     What lets a thickness go lets the length that follows from it go, and neither is enough without the other.
+    A step that works to what the drawing asks has it in its own line as well: that goes with it.
     Whether the tool may be so is the smith's to say.
     """
     wide = [(one, text) for one in missed if (text := _wide_limits(recipe, one))]
     for some in (wide, *([one] for one in wide if len(wide) > 1)):
         if some:
-            line = "; ".join(f"{one.zone}.{one.dimension.replace('_', ' ')}={text}" for one, text in some)
+            line = "; ".join(edit for one, text in some for edit in _edits(recipe, one, text))
             drawn = run_on((say("the {} {}", one.label, text) for one, text in some), " and ")
             yield line, say("draw {}, if the tool may be so", drawn)
+
+
+def _edits(recipe: Recipe, size: SizeCame, text: str) -> Iterator[str]:
+    """Of the drawing, and of each step that says the same limits for itself."""
+    called = size.dimension.replace("_", " ")
+    yield f"{size.zone}.{called}={text}"
+    drawn = recipe.drawing[size.zone].limits[size.dimension]
+    for step in recipe.steps:
+        if size.zone in step.zones and step.targets.get(size.dimension) == drawn:
+            yield f"step {step.number} {called} = {text}"
 
 
 def _wide_limits(recipe: Recipe, size: SizeCame) -> str:

@@ -20,6 +20,8 @@ _HEATS = re.compile(r"heats (?P<step>\d+) = (?P<heats>\d+)")
 _WRITTEN_HEATS = re.compile(r"\b\d+( heats?)\b|(?<=\bheats: )\d+")
 #: The same with the comma that parts them from what stands beside them.
 _SAID_HEATS = re.compile(r",[ \t]*\d+ heats?\b|\bheats:[ \t]*\d+[ \t]*(?:,[ \t]*|$)", re.MULTILINE)
+#: A size that a step works to, where its own line says it.
+_STEP_SIZE = re.compile(r"step (?P<step>\d+) (?P<size>[^.=:]+?) = (?P<to>.+)")
 _SIZE = re.compile(r"(?P<zone>[^.=]+?)\.(?P<size>[^=]+?)=(?P<to>.+)")
 #: A size as a zone's line has it: a number, and what may be beside it; `5 ±0.5`, `28 +0 -1`, `27 to 29`.
 _NUMBER = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
@@ -29,7 +31,10 @@ _WRITTEN_SIZE = re.compile(
 
 
 def edited(text: str, source: str, line: str) -> str:
-    """A recipe's text with a change: a line of `coach change`, or `allowance ZONE = 3 %`; ; parts them.
+    """A recipe's text with a change: a line of `coach change`, or one of two others; ; parts them.
+
+    These are `allowance ZONE = 3 %`, and `step 3 side = 8 ±1` for a size that a step's own line says; where
+    that says none, it stays as it is.
 
     It is changed where it stands. Where that reads otherwise than the same recipe written anew, it is written
     anew, with the remarks at their steps and zones. Raises RecipeFaults or Refusal where it cannot be.
@@ -70,6 +75,8 @@ def _step_at(text: str, source: str, number: int) -> tuple[Place, list[Place]] |
 
 
 def _written_anew(text: str, source: str, line: str) -> str:
+    if found := _STEP_SIZE.fullmatch(line):
+        return _step_anew(text, source, found)
     zone, equals, share = line.removeprefix("allowance ").partition(" = ")
     if not line.startswith("allowance ") or not equals:
         return changed_text(text, line, Job(read_recipe(text, source), 0, begun=False))[0]
@@ -79,6 +86,18 @@ def _written_anew(text: str, source: str, line: str) -> str:
     spelt["drawing"] = drawing
     places = [(text, at) for at in range(len(spelt["steps"]))]
     return with_remarks(writing.write_recipe(spelt), text, [*places], {})
+
+
+def _step_anew(text: str, source: str, found: re.Match[str]) -> str:
+    spelt = spelt_out(text, source)
+    steps = [dict(step) for step in spelt["steps"]]
+    step, size = steps[int(found["step"]) - 1], found["size"].replace(" ", "_")
+    to = step.get("to")
+    if not isinstance(to, dict) or size not in to:
+        return text
+    step["to"] = {**to, size: found["to"]}
+    spelt["steps"] = steps
+    return with_remarks(writing.write_recipe(spelt), text, [(text, at) for at in range(len(steps))], {})
 
 
 def _tries(text: str, anew: str, source: str, line: str) -> Iterator[str]:
@@ -95,6 +114,11 @@ def _tries(text: str, anew: str, source: str, line: str) -> Iterator[str]:
             yield from _each(text, step, steps, _WRITTEN_HEATS, lambda one: heats if one[1] else number)
             end = text.find("\n", line_starts(text)[step[0] - 1])  # where its line says none
             yield f"{text[:end].rstrip()}, {heats}{text[end:]}" if end >= 0 else text
+    elif own := _STEP_SIZE.fullmatch(line):
+        yield text  # where it says no such size
+        to = own["to"]
+        if (there_is := _step_at(text, source, int(own["step"]))) is not None:
+            yield from _each(text, *there_is, _WRITTEN_SIZE, lambda _: to)
     elif found := _SIZE.fullmatch(line):
         path = path_of_zone(plain, found["zone"])
         start = plain.places.keys.get(path) if path is not None else None

@@ -38,6 +38,7 @@ _KEY: Final = re.compile(r"[a-z0-9_]+(\+[a-z0-9_]+)*")
 #: What types a size, tells the keys, or leaves the coach, stays what it is.
 _KEPT_KEYS: Final = {
     *"0123456789",
+    "x",
     "full_stop",
     "comma",
     "f1",

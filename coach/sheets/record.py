@@ -19,7 +19,7 @@ from coach.quantities import COVERAGE
 from coach.sheets.html import document, inline_svg, section_html, text
 from coach.sheets.photographs import figures_html
 from coach.sheets.stages import stages_of
-from coach.telling.page import Page
+from coach.telling.page import Line, Page, Section
 from coach.telling.photographs import PHOTOGRAPHS
 from coach.telling.sheet import picture_title
 from coach.telling.writing import Shown
@@ -48,8 +48,7 @@ def record_html(
     stages = tuple(stages)
     parts = [f"<h1>{text(sheet.title)}</h1>\n"]
     for part in told.sections:
-        pictures = figures_html(sheet.photographs) if part.heading == PHOTOGRAPHS else ""
-        parts.append(section_html(part, then=pictures))
+        parts.append(_photographs(sheet, part) if part.heading == PHOTOGRAPHS else section_html(part))
     for piece in host_pieces(plan):
         parts += _as_it_came(sheet, plan, piece, came, shown)
         parts += _step_by_step(plan, piece, stages, shown)
@@ -57,6 +56,16 @@ def record_html(
         drawn = inline_svg(spare_svg(spares(gone), shown))
         parts.append(f"<section>\n<h2>The spare over the heats</h2>\n{drawn}</section>\n")
     return document(f"{sheet.title}: {sheet.job}", "".join(parts), classes="record")
+
+
+def _photographs(sheet: Sheet, part: Section) -> str:
+    """The pictures, each with what is told of it beneath; of one that cannot be shown that stands alone."""
+    pictures = figures_html(sheet.photographs)
+    beneath = "<figcaption>{}</figcaption>"
+    alone = (
+        one for one in part.body if isinstance(one, Line) and beneath.format(text(one.words)) not in pictures
+    )
+    return section_html(part._replace(body=tuple(alone)), then=pictures)
 
 
 def _as_it_came(

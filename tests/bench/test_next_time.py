@@ -209,6 +209,34 @@ def test_all_that_came_outside_is_drawn_wider_by_one_edit() -> None:
     assert "point: square 8 +0.8" in text
 
 
+def test_a_step_that_says_what_the_drawing_asks_is_widened_with_it() -> None:
+    """The changed recipe bears the job that asked for it: the step's own line lets the size pass too."""
+    edit = peg(side="6.6").next_time().costs[2].edit
+    assert edit is not None
+    text = edited(PEG, "peg.yaml", edit.line)
+    recipe = read_recipe(text, "peg.yaml")
+    assert recipe.steps[1].targets["side"] == recipe.drawing["point"].limits["side"]
+    assert recipe.steps[1].targets["side"].contains(6.6)
+    assert recipe.steps[2] == read_recipe(PEG, "peg.yaml").steps[2]
+    assert "- draw: point, square 8 +0.8 -" in text
+    assert "# A remark that stays." in text
+    assert len([line for line in edit.diff if line.startswith("-")]) == 2
+
+
+def test_a_step_that_works_to_the_drawing_without_saying_it_keeps_its_line() -> None:
+    """It has the drawing's limits by the drawing alone: nothing of its line goes."""
+    unsaid = PEG.replace("draw: point, square 8 ±0.8,", "draw: point,")
+    session = begun(unsaid)
+    session.done()
+    session.heat()
+    session.read("point.side", "6.6", insist=True)
+    edit = end(session).next_time().costs[2].edit
+    assert edit is not None
+    recipe = read_recipe(edited(unsaid, "peg.yaml", edit.line), "peg.yaml")
+    assert recipe.steps[1].targets["side"].contains(6.6)
+    assert len([line for line in edit.diff if line.startswith("-")]) == 1
+
+
 def test_what_is_shown_is_what_is_made_and_the_rest_stays_as_it_was() -> None:
     session = peg(heats=5)
     found, recipe = session.next_time(), session.recipe_begun_by

@@ -179,10 +179,21 @@ def test_what_a_job_taught_of_them_is_left_out_like_any_figure() -> None:
     )
 
 
-def test_two_heats_teach_the_shop_nothing_yet() -> None:
+def test_two_heats_in_each_of_some_jobs_teach_the_shop_together() -> None:
+    """Whoever draws in two heats never has three of them in one job."""
     at = shop()
-    struck(at, 20, 24)
-    assert not any(one.what == "blows-draw" for one in own_figures(at).figures)
+    struck(at, 20, 20)
+    (one,) = (one for one in own_figures(at).figures if one.what == "blows-draw")
+    for _ in range(3):
+        struck(at, 20, 20)
+    (four,) = (one for one in own_figures(at).figures if one.what == "blows-draw")
+    # A job of two heats says 20, in doubt by 0.3/√2 as a logarithm: about 4 (by hand).
+    (said, *_) = one.jobs
+    assert said.said.value == pytest.approx(20.0)
+    assert said.said.doubt == pytest.approx(20.0 * 0.3 / sqrt(2.0))
+    assert four.shop.value < one.shop.value < one.published.value
+    assert (four.shop.doubt or 0.0) < (one.shop.doubt or 0.0)
+    assert at.begin(file_text(PEG), "peg.yaml").ahead().blows
 
 
 def test_a_figure_of_no_operation_is_refused_with_what_there_is() -> None:

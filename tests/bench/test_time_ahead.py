@@ -61,6 +61,29 @@ def test_without_a_heat_it_goes_by_the_usual_and_says_so() -> None:
     assert ahead.in_all.high == pytest.approx(exp(mean + 1.645 * spread) + 3600.0)
 
 
+def test_the_heats_of_a_treatment_are_no_pace_of_forging() -> None:
+    """Forged every four minutes, normalised every quarter of an hour: each of those cools in air."""
+    clock = Clock()
+    normalised = CHISEL.replace("  - harden", "  - normalise: edge, at 870 °C, 3 heats\n  - harden")
+    session = Shop(":memory:", clock).begin(normalised, "chisel.yaml")
+    session.done()
+    for _ in range(4):
+        clock.on(4.0)
+        session.heat()
+    session.done()
+    clock.on(4.0)
+    session.heat()
+    session.done()
+    forging = session.ahead().pace
+    for _ in range(3):
+        clock.on(15.0)
+        session.heat()
+    assert session.ahead().pace == forging
+    session.done()
+    assert session.ahead().pace == forging
+    assert forging.rests_on == 4  # five heats, and the times between them
+
+
 def test_the_jobs_own_heats_draw_the_pace_towards_them_and_a_long_rest_does_not() -> None:
     clock = Clock()
     session = begun(clock)

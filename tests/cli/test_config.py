@@ -212,6 +212,7 @@ def test_a_wrong_setting_is_told_beside_what_is_asked_and_hinders_nothing(coach:
         (("set", "unit", "mm"), "did you mean units?"),
         (("set", "units", "cm"), "expected one of mm, in"),
         (("set", "keys.7", "out"), "No key that may do something else"),
+        (("set", "keys.x", "out"), "No key that may do something else"),  # two sizes at once: 8.4 x 7.9
         (("set", "gauges.calliper.cold_mm", "thin"), "no number of millimetres"),
         (("unset", "units", "mm"), "takes no value"),
     ],

@@ -36,6 +36,15 @@ def test_what_is_no_loss_says_what_to_write(coach: Coach) -> None:
     assert "'point' is no loss: write ZONE=AMOUNT, such as blade=12 or blade=30g." in told.err
 
 
+def test_a_cause_beside_its_amount_is_told_where_it_goes(coach: Coach) -> None:
+    """At the bench it is typed behind the amount."""
+    job = coach.job()
+    told = coach("lost", job, "tip=2 burnt")
+    assert told.code == 2
+    assert "What took it goes with --by: tip=2 --by burnt, and --take enters it." in told.err
+    assert "tip=2 --by 'cut wrong'" in coach("lost", job, "tip=2 cut wrong").err
+
+
 def test_a_loss_goes_with_the_job_to_another_log(coach: Coach, tmp_path: Path) -> None:
     job = coach.job()
     coach("lost", job, "tip=12", "--take")

@@ -7,9 +7,11 @@ import io
 import json
 import re
 from fractions import Fraction
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from PIL import Image
 
 from coach.bench.session import Session
 from coach.bench.sizes_came import SizeVerdict
@@ -70,6 +72,16 @@ def test_every_figure_of_the_sheet_is_in_it_to_the_last_digit(shown: Shown) -> N
     told = words_of(root_of(html_of(session, shown)))
     assert len(cells_of(session, shown)) > 60
     assert [cell for cell in cells_of(session, shown) if cell not in told] == []
+
+
+def test_what_is_told_of_a_photograph_stands_once_beneath_it(tmp_path: Path) -> None:
+    file = tmp_path / "bend.png"
+    Image.new("RGB", (4, 4)).save(file)
+    session = at_step_of("first-hook", 2)
+    session.photograph(str(file), "after the curl")
+    assert html_of(session, Shown()).count("bend.png, after the curl") == 1
+    file.unlink()  # then the line alone tells of it
+    assert html_of(session, Shown()).count("bend.png, after the curl") == 1
 
 
 def test_the_rows_for_a_spreadsheet_have_every_figure_too() -> None:

@@ -61,10 +61,17 @@ def run(asked: Asked) -> Reply[LossForJob | Entered]:
 
 def _asked(asked: Asked) -> LossAsked:
     from coach.bench.losing import LossAsked
+    from coach.log.kinds.metal_lost import CAUSES
 
     zone, equals, amount = asked.loss.partition("=")
     if not (equals and zone.strip() and amount.strip()):
         raise Refused(
             "{} is no loss: write ZONE=AMOUNT, such as blade=12 or blade=30g.", repr(asked.loss[:40])
+        )
+    much, _, cause = amount.strip().partition(" ")
+    if cause.strip() in CAUSES:
+        raise Refused(
+            "What took it goes with --by: {}={} --by {}, and --take enters it.",
+            *(zone.strip(), much, f"'{cause.strip()}'" if " " in cause.strip() else cause.strip()),
         )
     return LossAsked(zone, amount, asked.by, asked.start)
