@@ -6,7 +6,9 @@ from typing import NamedTuple
 
 from coach.finish import laid
 from coach.ledger.in_cleft import expected_share_mm, stands_out_mm
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
+from coach.ledger.running import mean_thickness_mm
 from coach.ledger.skinning import ground_off, skins, thinning
 from coach.ledger.working import face_loss_mm
 from coach.operations import operation
@@ -16,6 +18,8 @@ from coach.recipe.model import Step
 
 #: Steel is drawn and told to a tenth of a millimetre: what lacks less than that shows is enough (our choice).
 _SHOWN_PLACES = 1
+#: Steel up to so many times as long as its bar is thick may lie on the end of it (judgement).
+_ON_END_TIMES = 1.25
 
 
 class SteelToLay(NamedTuple):
@@ -141,7 +145,9 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> lai
         step = stage.step
         if step.number < weld.number:
             continue
-        if not operation(step.operation).FIXES:
+        if step.number == weld.number:
+            ratio *= _thinned_by_weld(plan, steel, stage)
+        elif not operation(step.operation).FIXES:
             ratio *= thinning(stage)
         if zone in step.heated:
             scale += step.heats * face_loss_mm(recipe.scale, step.heat_kind, step.temperature_c)
@@ -158,3 +164,20 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> lai
         squeeze_share=weld.amounts.get("squeeze_share", USUAL_SQUEEZE_SHARE),
         forged_ratio=ratio,
     )
+
+
+def _thinned_by_weld(plan: Plan, steel: str, stage: Stage) -> float:
+    """How thin a weld leaves steel laid flat and its bar, as a share of both; 1 where it thins none.
+
+    Both thin alike (judgement). Steel no longer than its bar is thick lies on the end, where it is not so.
+    """
+    own = plan.stages[steel]
+    laid_form, shape = (own[-1].form_after, own[-1].after.shape) if own else (plan.bar_of(steel), None)
+    sizes = laid_form.sizes_mm()
+    steel_mm = mean_thickness_mm(shape, sizes) if shape is not None else sizes.get("thickness", 0.0)
+    bar_mm = mean_thickness_mm(stage.before.shape, stage.form_before.sizes_mm())
+    left_mm = mean_thickness_mm(stage.after.shape, stage.form_after.sizes_mm())
+    on_end = sizes.get("length", 0.0) <= _ON_END_TIMES * bar_mm
+    if on_end or not (steel_mm and bar_mm and left_mm):
+        return 1.0
+    return min(left_mm / (bar_mm + steel_mm), 1.0)
