@@ -21,7 +21,14 @@ from coach.ledger.weigh_punched import reshaped_by_punch
 from coach.ledger.weigh_spread import spread_too_far
 from coach.ledger.weigh_stub import drawn_from_a_stub
 from coach.ledger.weigh_treatment import unusual_treatment
-from coach.ledger.weigh_weld import counted_too_hot, drawn_by_weld, left_open, short_scarf, without_flux
+from coach.ledger.weigh_weld import (
+    counted_too_hot,
+    drawn_by_weld,
+    drawn_shut,
+    left_open,
+    short_scarf,
+    without_flux,
+)
 from coach.metals.tempering import HIGHEST_C as _HOTTEST_TEMPER_C
 from coach.operations.does import HeatKind
 from coach.quantities import Kind, Span, Wanted, Words, celsius, mm, run_on, say
@@ -36,7 +43,7 @@ _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 #: What is asked of one step's effect on one zone.
 _OF_STAGES: Final = (
     *(thin_cheeks, punched_cold, punched_thin, spread_too_far, drawn_from_a_stub, short_scarf),
-    *(drawn_by_weld, reshaped_by_punch),
+    *(drawn_by_weld, drawn_shut, reshaped_by_punch),
 )
 
 

@@ -37,6 +37,9 @@ _FULLERED_FROM: Final = 2.0 * FOLDS_FROM
 _SQUARE_SHARES: Final = MappingProxyType({"diameter": sqrt(pi) / 2.0, "across_flats": sqrt(sqrt(3.0) / 2.0)})
 #: An upset section may come out so much less than there was for its scale and for rounding (judgement).
 _LESS_SHARE: Final = 0.01
+#: The blows that set and dress a joint or a punched eye take its section down by no more than so many times;
+#: what is drawn further wants forging heats of its own (judgement).
+DRESSED_DOWN_TIMES: Final = 1.25
 #: Places along a zone at which its section is looked at, besides those where it turns (our choice).
 _PLACES: Final = 8
 

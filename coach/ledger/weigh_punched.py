@@ -6,16 +6,13 @@ from typing import Final
 
 from coach.forms.eyed import Eyed
 from coach.ledger.nominal import Stage
-from coach.ledger.weigh_bigger import most_mm2
+from coach.ledger.weigh_bigger import DRESSED_DOWN_TIMES, most_mm2
 from coach.operations import Does, operation
 from coach.quantities import Figure, Kind, Words, say
 
 #: How much more a section may come out than with all that its hole pushes aside, as a share: rounding, and a
 #: bar's own play (judgement).
 _PLAY_SHARE: Final = 0.05
-#: The blows that dress a punched eye take its section down by no more than so many times; what is drawn
-#: further wants forging heats of its own (judgement).
-_DRESSED_TIMES: Final = 1.25
 
 
 def reshaped_by_punch(stage: Stage) -> Words | None:
@@ -36,7 +33,7 @@ def reshaped_by_punch(stage: Stage) -> Words | None:
             "hole had, {} here. Make it larger in a step before, or ask for the section that it has.",
             *(stage.zone, have, left, hole),
         )
-    if have_mm2 > _DRESSED_TIMES * left_mm2:
+    if have_mm2 > DRESSED_DOWN_TIMES * left_mm2:
         return say(
             "{} has {} across it before it is punched and is to have {} after: a punch draws no bar. Draw it "
             "in a step of its own.",

@@ -12,7 +12,7 @@ from coach.forms.round_ring import RoundRing
 from coach.ledger.hot_work import grades_in, steels_of
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
-from coach.ledger.weigh_bigger import most_mm2
+from coach.ledger.weigh_bigger import DRESSED_DOWN_TIMES, most_mm2
 from coach.ledger.working import USUAL_HEATS
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
@@ -192,11 +192,6 @@ def counted_too_hot(plan: Plan, step: Step) -> Words | None:
     return None
 
 
-#: The blows that set a weld and dress it take the section of what steel is laid on down by no more than so
-#: many times; what is drawn further wants forging heats of its own (judgement).
-_DRAWN_BY_WELD_TIMES: Final = 1.25
-
-
 def drawn_by_weld(stage: Stage) -> Words | None:
     """What steel is laid on and is drawn down in the heats of its weld; None of all else.
 
@@ -208,10 +203,35 @@ def drawn_by_weld(stage: Stage) -> Words | None:
     if "length" not in after.DIMENSIONS or before.unbent() is not None or after.unbent() is not None:
         return None
     have_mm2, left_mm2 = most_mm2(before), most_mm2(after)
-    if have_mm2 <= _DRAWN_BY_WELD_TIMES * left_mm2:
+    if have_mm2 <= DRESSED_DOWN_TIMES * left_mm2:
         return None
     return say(
         "{} has {} across it before its steel is laid on and is to leave the weld with {}: its heats set a "
         "joint and draw no bar. Ask for the section it has, and draw it in a step after.",
         *(stage.zone, Figure(have_mm2, Kind.AREA), Figure(left_mm2, Kind.AREA)),
     )
+
+
+def drawn_shut(stage: Stage) -> Words | None:
+    """What is welded to itself and is to come out of that far thinner than it went in; None of all else.
+
+    Of an eye or a ring it is the section of its bar that is compared: its lap, where two lie on each other,
+    is brought down to that by its weld.
+    """
+    step, before, after = stage.step, stage.form_before, stage.form_after
+    if not step.does(Does.CLOSES) or stage.zone not in step.zones:
+        return None
+    round_before = before.unbent() is not None
+    if round_before != (after.unbent() is not None):
+        return None
+    have_mm2, left_mm2 = most_mm2(before), most_mm2(after)
+    if have_mm2 <= DRESSED_DOWN_TIMES * left_mm2:
+        return None
+    told = (
+        "{} is bent of a bar with {} across it and is to leave its weld with {}: its heats set a joint and "
+        "draw no bar. Draw the bar to that before it is bent, or ask for the section it has."
+        if round_before
+        else "{} has {} across it before it is welded shut and is to leave the weld with {}: its heats set a "
+        "joint and draw no bar. Ask for the section it has, and draw it in a step after."
+    )
+    return say(told, stage.zone, Figure(have_mm2, Kind.AREA), Figure(left_mm2, Kind.AREA))
