@@ -67,6 +67,8 @@ def questions_in_file(recipe: Recipe, questions: Iterable[Question]) -> tuple[Qu
     """The same of questions."""
 
     def place(where: Whereabouts, one: Question) -> tuple[int, int]:
+        if one.key:
+            return where.of_head(one.key)
         return where.of_bar(one.piece) if one.piece else where.of(one.step, one.zone)
 
     return _placed(recipe, questions, place)

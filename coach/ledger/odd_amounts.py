@@ -14,10 +14,12 @@ from coach.ledger.tempered import temper_heat_c, thickness_mm
 from coach.ledger.weigh_bend import across_bend_mm, inside_radius_mm
 from coach.ledger.weigh_bigger import gathered
 from coach.ledger.weigh_sizes import driven_too_long
+from coach.ledger.working import face_loss_mm
 from coach.metals.baths import WATERS, is_fiercer
 from coach.operations import Does
+from coach.operations.does import HeatKind
 from coach.quantities import NOTHING, Kind, Span, Wanted, Words, counted, mm, say, seconds
-from coach.recipe.model import Step
+from coach.recipe.model import Scale, Step
 
 #: More heats than this are seldom planned for one step (judgement).
 _MOST_HEATS: Final = 15
@@ -26,6 +28,9 @@ _MOST_HEATS: Final = 15
 _FEW_HEATS_TIMES: Final = 4.0
 #: Heats that are said are no slip where so many times those that are reckoned would be more (judgement).
 _WELL_OVER: Final = 2.0
+#: A heat in free air takes some three times what one in a coal fire does (`coach.fire.scale`), and one held
+#: twice as long half as much again; what takes more than so many times is a slip (judgement).
+_MOST_SCALE_TIMES: Final = 5.0
 #: A hacksaw takes 1 to 1.5 mm, a band or a thin disc up to 3 (common practice, no source).
 _WIDEST_KERF_MM: Final = 4.0
 #: What is set straight is seldom let be by more than this share of its length (judgement).
@@ -83,6 +88,22 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     ):
         if words is not None:
             yield say("Step {}, {}: {}", step.number, step.title, words)
+
+
+def odd_scale(scale: Scale) -> Iterator[Words]:
+    """What a recipe says that a heat takes off every face, where no fire takes as much."""
+    for kind, stated_mm in (
+        (HeatKind.FORGING, scale.forging_mm),
+        (HeatKind.WELDING, scale.welding_mm),
+        (HeatKind.TREATMENT, scale.treatment_mm),
+    ):
+        usual_mm = face_loss_mm(Scale(), kind)
+        if stated_mm is not None and stated_mm > _MOST_SCALE_TIMES * usual_mm:
+            yield say(
+                "A scale of {} off every face in each {} heat, where one takes some {}: is its decimal mark "
+                "in the right place?",
+                *(mm(stated_mm), kind.value, f"{usual_mm:.1g} mm"),
+            )
 
 
 def _heats(plan: Plan, step: Step) -> Words | None:

@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from coach.forms import listed, said
-from coach.ledger.odd_amounts import odd_amounts
+from coach.ledger.odd_amounts import odd_amounts, odd_scale
 from coach.ledger.plan import Plan
 from coach.ledger.quenched_beside import quenched_beside
 from coach.ledger.weigh import placed_words
 from coach.ledger.weigh_edge import blunt_zone, flatter_than_body, odd_edge
 from coach.ledger.weigh_ends import thick_at_its_free_end
 from coach.ledger.weigh_grain import quenched_anew, quenched_coarse
-from coach.ledger.weigh_heat import coloured_over_its_weld, drawn_by_neighbours
-from coach.ledger.weigh_hole import punched_cold, punched_thin, thin_cheeks
+from coach.ledger.weigh_heat import drawn_by_neighbours, hot_for_its_weld
+from coach.ledger.weigh_hole import punched_cold, punched_thin, thin_cheeks, thin_end
 from coach.ledger.weigh_joint import undrawn_holes
 from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_punched import reshaped_by_punch
@@ -58,6 +58,7 @@ class Question(NamedTuple):
     piece: str = ""  # whose bar it is about; empty where it is about none
     #: the zones of which whatever else is found may follow from this slip; none where it is no such
     brings: tuple[str, ...] = ()
+    key: str = ""  # the key of the recipe's head that it is about; empty where it is about none
 
     @property
     def placed(self) -> Words:
@@ -67,6 +68,8 @@ class Question(NamedTuple):
 
 def questions(plan: Plan) -> Iterator[Question]:
     """Everything to be asked about a recipe, in the order of its steps."""
+    for words in odd_scale(plan.recipe.scale):
+        yield Question(0, "", words, key="scale")
     for name in plan.recipe.pieces:
         yield from _far_from_their_bar(plan, name)
     for zone, drawn in plan.recipe.drawing.items():
@@ -85,7 +88,7 @@ def questions(plan: Plan) -> Iterator[Question]:
         of_welds = (
             without_flux(plan, step),
             counted_too_hot(plan, step),
-            coloured_over_its_weld(plan, step),
+            hot_for_its_weld(plan, step),
         )
         for words in (
             *(asked for asked in of_welds if asked is not None),
@@ -98,7 +101,12 @@ def questions(plan: Plan) -> Iterator[Question]:
         words = say("Step {}, {}: {}", inside.step.number, inside.step.title, inside.words())
         yield Question(inside.step.number, inside.zone, words)
     asked_of = [(stage, ask(stage)) for ask in _OF_STAGES for way in plan.stages.values() for stage in way]
-    asked_of += [(stage, left_open(stage, plan)) for way in plan.stages.values() for stage in way]
+    asked_of += [
+        (stage, ask(stage, plan))
+        for ask in (left_open, thin_end)
+        for way in plan.stages.values()
+        for stage in way
+    ]
     thin = [(stage.step, stage.zone, words) for stage, words in asked_of if words is not None]
     for step, zone, words in (
         *thin,

@@ -11,7 +11,7 @@ from coach.forms import Form, said
 from coach.forms.eyed import Eyed
 from coach.ledger.nominal import THICKER_SHARE, Stage
 from coach.ledger.plan import Plan
-from coach.ledger.weigh_section import made_up_for_scale, other_section
+from coach.ledger.weigh_section import lies_on_its_face, made_up_for_scale, other_section
 from coach.ledger.weigh_sizes import more_metal
 from coach.ledger.working import reshapes, targets_of
 from coach.operations import Does, operation
@@ -86,6 +86,9 @@ def welded_bigger(plan: Plan, stage: Stage) -> Words | None:
     """What is to come out of a weld with more metal across it than went into it: no weld gathers any."""
     step = stage.step
     if step.does(Does.CLOSES) and stage.zone in step.zones:
+        way = plan.stages[stage.zone]
+        if any(one.step.number < step.number and lies_on_its_face(plan, one) for one in way):
+            return None  # its bar is told the other way about: told as that alone
         return _closed_thicker(stage)
     if step.lays is None or not stage.laid_mm3:
         return None

@@ -83,24 +83,28 @@ def _over_its_weld(step: Step, metal: Grade) -> Words | None:
     return say(most, celsius(heat_c), metal.name, high)
 
 
-def coloured_over_its_weld(plan: Plan, step: Step) -> Words | None:
-    """A weld told by a colour alone, which is read hotter than a metal in it is welded at; None elsewhere.
+def hot_for_its_weld(plan: Plan, step: Step) -> Words | None:
+    """A weld that is hotter than a metal in it is welded at, though by no more than heats are read apart.
 
-    Some tables begin that colour within what the metal stands, so it is asked about: the word alone does not
-    say which is meant.
+    None elsewhere. Of a colour alone it is asked about as far as the tables are apart: some begin that colour
+    within what the metal stands, and the word does not say which is meant.
     """
     heat_c = step.temperature_c
-    if step.heat_kind is not HeatKind.WELDING or heat_c is None or not step.heats or not told_off_c(step):
+    if step.heat_kind is not HeatKind.WELDING or heat_c is None or not step.heats or burnt(plan, step):
         return None
+    off_c = told_off_c(step)
     for metal in grades_in(plan, step._replace(heated=())):
         high = worked_at(metal, welding=True)[1].temperature
-        if high is None or heat_c <= high.value + READ_APART_C or burnt(plan, step) is not None:
+        if high is None or heat_c <= high.value + (READ_APART_C if off_c else 0.0):
             continue
-        words = (
-            "{} is read as {} here, tables of colours differ, and {} is welded at {} at most: hotter it soon "
-            "sparks. Say the heat in its place, as in at {}."
-        )
-        return say(words, step.colour, celsius(heat_c), metal.name, high, high)
+        if off_c:
+            words = (
+                "{} is read as {} here, tables of colours differ, and {} is welded at {} at most: hotter it "
+                "soon sparks. Say the heat in its place, as in at {}."
+            )
+            return say(words, step.colour, celsius(heat_c), metal.name, high, high)
+        words = "at {}, and {} is welded at {} at most: hotter it soon sparks. Is it meant?"
+        return say(words, celsius(heat_c), metal.name, high)
     return None
 
 

@@ -8,6 +8,7 @@ from coach.forms import holes
 from coach.forms.eyed import Eyed
 from coach.forms.row_of_holes import RowOfHoles
 from coach.ledger.nominal import Stage
+from coach.ledger.plan import Plan
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.quantities import Words, mm, say
@@ -151,6 +152,26 @@ def thin_cheeks(stage: Stage) -> Words | None:
     return say(
         "beside a hole of {} the cheeks of {} are {} thick, and tear under the {}: is that meant?",
         *(mm(hole_mm), stage.zone, mm(cheek_mm), "drift" if isinstance(after, Eyed) else "punch"),
+    )
+
+
+def thin_end(stage: Stage, plan: Plan) -> Words | None:
+    """A hole that leaves hardly anything to the free end of its piece; None where it does, or none is near.
+
+    Towards a neighbour the metal goes on, and a hole may well reach as far as its zone does.
+    """
+    step, after = stage.step, stage.form_after
+    if not makes_holes(step) or stage.zone not in step.zones or not isinstance(after, Eyed):
+        return None
+    if stage.zone not in {(zones := plan.recipe.piece_of(stage.zone).finished_zones)[0], zones[-1]}:
+        return None
+    hole_mm = max(after.near_mm[0], after.far_mm[0])
+    end_mm = (after.length_mm - hole_mm) / 2
+    if end_mm >= max(_THIN_CHEEK_MM, _THIN_CHEEK_SHARE * min(after.near_mm)):
+        return None
+    return say(
+        "a hole {} long leaves {} at the end of {}, which is {} long there, and tears out: is that meant?",
+        *(mm(hole_mm), mm(end_mm), stage.zone, mm(after.length_mm)),
     )
 
 

@@ -40,7 +40,7 @@ def held_zones(plan: Plan, step: Step) -> tuple[str, ...]:
             found.append(name)
         elif name in recipe.pieces:
             found += [zone for zone in recipe.pieces[name].zones if _eyed(plan, zone) is not None]
-    return tuple(found)
+    return tuple(dict.fromkeys(found))
 
 
 def _eyed(plan: Plan, zone: str) -> Eyed | RowOfHoles | None:
@@ -137,9 +137,7 @@ def _over_its_grip(plan: Plan, step: Step, rivet: Rivet) -> Iterator[Words]:
     """What is held together is thicker or thinner than the grip; not reckoned where a hole is not drawn."""
     own = set(plan.recipe.piece_of(step.zones[0]).zones)
     holes = [_eyed(plan, zone) for zone in held_zones(plan, step) if zone not in own]
-    held_by = [
-        name for name in step.holds if name not in own and name != plan.recipe.piece_of(step.zones[0]).name
-    ]
+    held_by = {*step.holds} - own - {plan.recipe.piece_of(step.zones[0]).name}
     thick_mm = sum(one.depth_mm for one in holes if one is not None)
     if not holes or (rivet.heads == "one" and not _is_tenon(plan, step)):
         return
@@ -155,10 +153,11 @@ def _over_its_grip(plan: Plan, step: Step, rivet: Rivet) -> Iterator[Words]:
         return
     long_mm = thick_mm + HEAD_TAKES * rivet.diameter_mm
     words = (
-        "its grip is {}, and what it holds is {} thick. From under a head that is there it is {} long: that, "
-        "and {} diameters for a round head."
+        "its grip is {}, and what it holds is {} thick, {}. From under a head that is there it is {} long: "
+        "that, and {} diameters for a round head."
     )
-    yield say(words, mm(rivet.grip_mm), mm(thick_mm), mm(long_mm), f"{HEAD_TAKES:g}")
+    held = listed([zone for zone in held_zones(plan, step) if zone not in own])
+    yield say(words, mm(rivet.grip_mm), mm(thick_mm), held, mm(long_mm), f"{HEAD_TAKES:g}")
 
 
 def _beside_what_it_fits(plan: Plan, step: Step, rivet: Rivet) -> Iterator[Words]:

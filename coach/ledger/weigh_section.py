@@ -6,12 +6,14 @@ from math import ceil, dist, hypot, inf, pi, sqrt
 from typing import Final, NamedTuple
 
 from coach.forms import Form, Loop, listed
+from coach.forms.flat import Flat
 from coach.forms.fork import Fork
+from coach.forms.ring import Ring
 from coach.forms.twisted_bar import TwistedBar
 from coach.forms.twisted_taper import TwistedTaper
 from coach.forms.uneven_fork import UnevenFork
 from coach.ledger.nominal import Stage
-from coach.ledger.plan import Plan
+from coach.ledger.plan import Plan, finished_form
 from coach.ledger.weigh_sizes import more_metal
 from coach.ledger.working import reshapes
 from coach.operations import Does, operation, operations
@@ -34,6 +36,7 @@ _STRETCHED_AT_MOST: Final = 4.0
 #: definition).
 _CALLED: Final = {6: "hexagon ", 8: "octagon "}
 _CORNERS_AT_MOST, _RECTANGLE = 8, 4
+_SIDES: Final = 2  # of a rectangle are told (by definition)
 
 
 class Section(NamedTuple):
@@ -126,6 +129,8 @@ def other_section(plan: Plan, stage: Stage) -> Words | None:
         if not opens_beside or _is_near(have.all_mm, wanted, slack_mm):
             return None
         return say(_EXCHANGED, stage.zone, have.words, have.turned.words)
+    if lies_on_its_face(plan, stage):
+        return say(_ON_ITS_FACE, stage.zone, *map(mm, have.across_mm), *map(mm, reversed(have.across_mm)))
     thicker = min(wanted.across_mm) > min(have.across_mm) * (1.0 + _BESIDE_SHARE)
     return say(
         "{} is {} there, and it is made of {}: {}; {}.",
@@ -137,6 +142,20 @@ def other_section(plan: Plan, stage: Stage) -> Words | None:
     )
 
 
+def lies_on_its_face(plan: Plan, stage: Stage) -> bool:
+    """Whether a ring is drawn of its bar on edge, and its bar is told as one that is bent on its face."""
+    drawn, bar = finished_form(plan.recipe, stage.zone), section_of(stage.form_before).across_mm
+    if not isinstance(drawn, Ring) or not isinstance(stage.form_before, Flat) or len(bar) != _SIDES:
+        return False
+    before, after = stage.form_before.sizes_mm(), drawn.unbent().sizes_mm()
+    turned = before["width"] > before["thickness"] and after["width"] < after["thickness"]
+    return turned and is_section(section_of(stage.form_before), section_of(drawn))
+
+
+_ON_ITS_FACE: Final = (
+    "{} is drawn as a ring of its bar on edge, and its bar is written {} × {}: the first size of a ring's "
+    "bar is its wall. Write it {} x {}."
+)
 _EXCHANGED: Final = (
     "{} is {} there, and so it would open where it meets its neighbour: are its two ends exchanged? "
     "Make it {} in a step before this. The first size is where it meets its neighbour."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, field
 
-from coach.forms import kinds, said
+from coach.forms import kinds, listed, said
 from coach.operations import Operation, Shape
 from coach.operations.does import Does, Scope
 from coach.quantities import Kind, Limits
@@ -103,11 +103,19 @@ def _fits_drawing(to: Node, after: Shape, zone: ZoneSoFar, progress: Progress) -
     """Whether the finished sizes can be asked of the shape that the step leaves; if not, a finding."""
     drawn = progress.drawing.get(zone.zone)
     if drawn is not None and drawn.shape != after:
-        differs = a(after.kind) if drawn.shape.kind != after.kind else "otherwise"
-        to.fault(
-            f"{zone.zone} is {differs} here and drawn as {a(drawn.shape.kind)}: "
-            f"its finished sizes do not fit this step"
-        )
+        if drawn.shape.kind == after.kind and after.options:
+            chosen = listed([f"{said(name)} {one}" for name, one in after.options.items()])
+            sizes = listed(map(said, after.dimensions))
+            to.fault(
+                f"{zone.zone} is {a(after.kind)} with {chosen} here and drawn as another: its finished sizes "
+                f"do not fit this step. Write those that it is to have here, of {sizes}"
+            )
+        else:
+            differs = a(after.kind) if drawn.shape.kind != after.kind else "otherwise"
+            to.fault(
+                f"{zone.zone} is {differs} here and drawn as {a(drawn.shape.kind)}: "
+                f"its finished sizes do not fit this step"
+            )
     return drawn is not None and drawn.shape == after
 
 

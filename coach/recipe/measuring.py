@@ -81,6 +81,7 @@ _PLUS: Final = re.compile(r" \+(?=\d)")
 _ILL_JOINED: Final = re.compile(r" ?(?:mm|in)?(?:\+-|-\+|±) ?\d")
 _DASH: Final = re.compile(r" [-–] \d")
 _MINUS: Final = re.compile(r" [-−](?=\d)")
+_TURNED_ROUND: Final = re.compile(rf" [-−]({NUMBER}) \+({NUMBER})")
 _AND: Final = re.compile(" and (?=\\d)")
 _TO: Final = re.compile(" to (?=\\d)")
 _NONE: Final = re.compile(r"none\b")
@@ -95,6 +96,7 @@ _SLIPS: Final = [
         (r"[\d.,/ ]+ ?± ", "{}: no blank belongs behind ±, as in 28 ±1"),
         (r"[\d.,/]+ (?:±|\+/-)[.,]\d", "{}: write 0 before its mark, as in 28 ±0.4"),
         (r"[\d.,/]+[x×]", "{}: blanks belong round x, as in 22 x 12"),
+        (r"[\d.,/]+ ?%", "{}: a share is no size and no limit of one: write {unit}"),
         (r"\.\d", "{} begins with its mark: write 0 before it"),
         (r"\d+[.](?!\d)", "{} ends in its mark: write the digit behind it, or leave it out"),
         (r"[\d.,/ ]+ ?[\"”″'′]", "{}: write sizes in mm, in or ft, as in 1 1/4 in"),
@@ -154,6 +156,9 @@ def _limits(line: Line, kind: Kind, ranged: bool) -> str | None:
         return None
     if line.looks(_DASH):
         line.fault("a dash between two sizes: write to for a taper, or between and and for limits")
+        return None
+    if turned := line.looks(_TURNED_ROUND):
+        line.fault(f"what it may be more comes first: write {size} +{turned[2]} -{turned[1]}")
         return None
     if line.looks(_MINUS):
         line.fault("a tolerance on one side only: write both, as in 80 +0 -1")

@@ -54,5 +54,9 @@ class Whereabouts:
         """Those of the bar that a piece is taken from."""
         return self._at(("pieces", piece, "stock"))
 
+    def of_head(self, key: str) -> Place:
+        """Those of a key of the recipe's head."""
+        return self._at((key,))
+
     def _at(self, path: Path) -> Place:
         return self._places.of(self._origins.of(path, at_key=True))

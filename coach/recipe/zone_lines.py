@@ -310,6 +310,11 @@ def not_understood(
     if meant := twisted or _phrase(part) or _then(line, part):
         line.fault(f"{words.echo(part)} is no word {where}: did you mean {meant}?", at)
         return
+    if not more and re.match(r"twisted(?: \S+)? turns?\b", part):
+        line.fault(
+            f"{words.echo(part)}: how often it is turned is a figure of 0 or more, as in twisted 2 turns", at
+        )
+        return
     first = " ".join(re.split(r"\s+(?=\d)", part)[0].split()[:2])
     known = [*named(), *kinds(), *HOLES, *more, *own]
     if first in _UNITS and re.search(r"\d $", line.text[:at]):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.in_file import questions_in_file
 from coach.ledger.looking_back import look_back
 from coach.ledger.questions import questions
 from coach.ledger.weigh import weigh
@@ -324,3 +325,28 @@ def test_holes_that_no_punch_makes_are_asked_about(hole: str, asks: str) -> None
     assert told(PLATE) == []
     (one,) = told(PLATE.replace("holes 8", f"holes {hole}").replace("±14", "±30"))
     assert asks in one
+
+
+# 0.034 mm in three minutes at 1100 °C, a tenth of a millimetre in a welding heat (`coach.fire.scale`, whose
+# doctest is by hand); free air takes 0.034 / 0.3 = 0.11 mm.
+@pytest.mark.parametrize(
+    ("scale", "told"),
+    [
+        ("{forging: 0.3 mm}", "A scale of 0.3 mm off every face in each forging heat"),
+        ("{welding: 0.8 mm}", "A scale of 0.8 mm off every face in each welding heat"),
+        ("{forging: 0.03 mm, welding: 0.08 mm, treatment: 0.01 mm}", ""),
+        ("{forging: 0.11 mm}", ""),
+    ],
+)
+def test_a_scale_that_no_fire_makes_is_asked_about_where_it_is_written(scale: str, told: str) -> None:
+    text = DIBBER.replace("recipe: Dibber\n", f"recipe: Dibber\nscale: {scale}\n")
+    recipe = read_recipe(text, "dibber.yaml")
+    found = [
+        one
+        for one in questions_in_file(recipe, questions(look_back(recipe)))
+        if "scale" in write(one.sentence)
+    ]
+    assert len(found) == bool(told)
+    for one in found:
+        assert told in write(one.sentence)
+        assert one.line == 2

@@ -298,3 +298,10 @@ def test_a_weld_at_a_colour_that_is_read_hotter_than_its_steel_is_welded_is_aske
         assert "white is read as 1204 °C here" in told
         assert "1084 is welded at 1150 °C at most" in told
         assert told.endswith("Say the heat in its place, as in at 1150 °C.")
+
+
+# 40 °C is what a colour may be misread by (judgement); a heat in figures above its most is asked about.
+def test_a_weld_a_little_hotter_than_its_steel_is_welded_is_asked_about() -> None:
+    plan = planned(WELD.replace("HEAT", "1185 °C"))
+    (told,) = [write(one.sentence) for one in questions(plan) if "is welded at" in write(one.sentence)]
+    assert "at 1185 °C, and 1084 is welded at 1150 °C at most" in told
