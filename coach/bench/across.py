@@ -7,12 +7,15 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
 from coach.bench.clock import Place
+from coach.bench.fire_clock import seconds_between
+from coach.bench.left_hard import TEMPERED_WITHIN_H
 from coach.bench.righting import is_crack
+from coach.bench.wrong_bath import LOOK_FOR_A_CRACK
 from coach.log.status import JobStatus
 from coach.operations.does import HeatKind
 from coach.quantities.figure import Figure, celsius
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import Words
+from coach.quantities.words import Words, say
 
 if TYPE_CHECKING:
     from coach.bench.glance import JobSummary
@@ -43,7 +46,7 @@ class JobAhead(NamedTuple):
     steps: int
     step_title: str
     turn: Turn
-    since: str  # when it was said that it is in the fire or out of it; "" where neither is so
+    since: str  # when it was said that it is in the fire or out of it, or was quenched; "" where none is so
     heat: Figure | None  # that its step is heated to
     why: Words  # why it may not be put down; nothing where it may
     ahead: TimeAhead  # the rest of it
@@ -97,6 +100,12 @@ def _ahead(session: Session, by: str) -> JobAhead:
     else:
         turn = Turn.COLD
     since = clock.since if clock is not None and not resting else ""
+    why, hard = standing.rest_reason, session.hard_since
+    if turn is Turn.MUST and hard:
+        since = since or hard
+        if seconds_between(hard, session.now) >= 3600.0 * TEMPERED_WITHIN_H:
+            hours = f"{seconds_between(hard, session.now) / 3600.0:.0f}"
+            why = say("{} It has lain hard for {} h: {} before it is tempered.", why, hours, LOOK_FOR_A_CRACK)
     return JobAhead(
         job=session.job,
         title=session.recipe.title,
@@ -106,7 +115,7 @@ def _ahead(session: Session, by: str) -> JobAhead:
         turn=turn,
         since=since,
         heat=heat,
-        why=standing.rest_reason,
+        why=why,
         ahead=ahead,
         now=session.now,
     )

@@ -88,6 +88,13 @@ class Happening(Noting):
         """The moment that it is: ISO 8601, UTC."""
         return as_entered(self._clock())
 
+    @property
+    def hard_since(self) -> str:
+        """The moment of the earliest quench that no temper followed yet: ISO 8601, UTC; "" for none."""
+        from coach.bench.left_hard import hard_since
+
+        return hard_since(self._state)
+
     def ahead(self, by: str = "") -> TimeAhead:
         """How long the rest takes, how far it comes by an hour of today; raises EntryFault."""
         from coach.bench.time_ahead import time_ahead

@@ -45,7 +45,7 @@ def left_hard(state: JobState) -> Iterator[LeftHard]:
     """Each by the last such rest, or by the hours from its quench to its temper, where no crack test was made
     since.
     """
-    by_hours = {one.zone: one for one in _by_the_hours(state)}
+    by_hours = {one.zone: one for one in _by_the_hours(state)[0]}
     found = by_hours | {one.zone: one for one in _at_rests(state)}
     for lay in by_hours.values():
         found[lay.zone] = found[lay.zone]._replace(hours=lay.hours)
@@ -73,8 +73,16 @@ def _at_rests(state: JobState) -> Iterator[LeftHard]:
                     yield LeftHard(number, zone, step)
 
 
-def _by_the_hours(state: JobState) -> Iterator[LeftHard]:
-    """The zones whose temper, or else the latest entry, came too many hours after their quench."""
+def hard_since(state: JobState) -> str:
+    """The moment of the earliest quench that no temper followed yet, ISO 8601 UTC; "" for none."""
+    return min((at for at, _ in _by_the_hours(state)[1].values()), default="")
+
+
+def _by_the_hours(state: JobState) -> tuple[list[LeftHard], dict[str, tuple[str, Step]]]:
+    """The zones whose temper, or else the latest entry, came too many hours after their quench.
+
+    With them, by zone, the moment of each quench that no temper followed yet.
+    """
     steps = state.plan.recipe.steps
     since: dict[str, tuple[str, Step]] = {}  # by zone, the moment of its quench
     found: dict[str, LeftHard] = {}
@@ -99,7 +107,7 @@ def _by_the_hours(state: JobState) -> Iterator[LeftHard]:
             if step.does(Does.QUENCHES) and operation(step.operation).UNSAFE_UNTIL is not None:
                 since |= dict.fromkeys(step.zones, (out_at or now, step))
             out_at = ""
-    yield from found.values()
+    return list(found.values()), since
 
 
 def _is_heated(body: Body) -> TypeGuard[Heat | BackInFire | Reading | Done]:

@@ -33,7 +33,6 @@ from coach.bench.told_of_steps import heats_told
 from coach.bench.verdicts import (
     Why,
     asking_to_measure,
-    at_the_end,
     beside_will_pass,
     how_it_stands,
     of_finished,
@@ -187,7 +186,8 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         worried, let_go = worried or short_skin(skins), let_go_outside(state, sizes)
         chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid, finished=finished)
         will_pass = WillPass(chance, None, None) if will_pass is None else will_pass._replace(ceiling=None)
-        chance = at_the_end(chance, will_pass.chance)
+        if verdict is not PlanState.OFF_PLAN:  # what reads outside has the chance that its gauge gives it
+            chance = max(chance, will_pass.chance)
         will_pass = will_pass.held_to(chance)
     else:
         settled = tuple(settled_sizes(state, sizes, measured))

@@ -338,6 +338,12 @@ def _tempered(row: TemperingRow, step: Step, hours: float, *, by_colour: bool) -
         yield brittle
 
 
+_TOO_COOL: Final = (
+    "The {} of this step is the recipe's, and cooler than {} is normalised at: go by the heats said here, or "
+    "change the recipe's."
+)
+
+
 def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
     from coach.metals.hardening import CannotHarden, hardening_advice, normalise_words
 
@@ -354,7 +360,9 @@ def _normalise(plan: Plan, step: Step) -> Iterator[Words]:
             )
             yield say(finer, metal.name, celsius(heat_c or 0.0))
         else:
-            yield say("{}: {}", metal.name, normalise_words(metal, heat_c, step.heats))
+            told = say("{}: {}", metal.name, normalise_words(metal, heat_c, step.heats))
+            too_cool = say(_TOO_COOL, celsius(heat_c or 0.0), metal.name) if cooler else NOTHING
+            yield run_on((told, too_cool))
 
 
 def _haft(plan: Plan, step: Step) -> Iterator[Words]:

@@ -116,20 +116,6 @@ def beside_will_pass(
     return chance, verdict, reason
 
 
-def at_the_end(by_gauge: float, by_hand: float) -> float:
-    """The chance of sizes that nothing shapes any more: by their gauge, lifted by how a hand works.
-
-    A hand that works to a target stops inside of it nearly always; one that read a size outside, and ended it
-    so, tells of itself that it did not. So what is known of hands counts for nothing where a reading is as
-    likely outside, and wholly where it is surely inside, with no cliff between (judgement).
-
-    >>> at_the_end(0.47, 0.99), at_the_end(0.95, 0.99) > 0.98, at_the_end(0.9, 0.8)
-    (0.47, True, 0.9)
-    """
-    surely = max(0.0, 2.0 * by_gauge - 1.0)
-    return by_gauge + max(0.0, by_hand - by_gauge) * surely**2 * (3.0 - 2.0 * surely)
-
-
 def _reason_of(settled: Settled, at_odds: Mapping[tuple[str, str], str]) -> Why:
     """A size that decides; where it was read against what is known, with what is to be measured for it."""
     size = settled.size

@@ -116,6 +116,15 @@ def test_normalising_is_told_for_the_steel_alone() -> None:
     assert know(KNIFE, 1).startswith("1084: ")
 
 
+def test_a_normalising_cooler_than_its_steel_s_own_says_by_which_heat_to_go() -> None:
+    # 1060 is normalised from 870 to 900 °C (published practice, as its grade's file says), 1075 from 845.
+    cooler = KNIFE.replace("zone: blade}\n", "zone: blade, temperature: 845 °C}\n", 1)
+    assert "cooler than 1060 is normalised at: go by the heats said here" in know(
+        cooler.replace('"1084"', '"1060"'), 1
+    )
+    assert "cooler than" not in know(cooler.replace('"1084"', '"1075"'), 1)
+
+
 @pytest.mark.parametrize("metal", ["wrought iron", "mild steel"])
 def test_iron_is_told_nothing_of_hardening(metal: str) -> None:
     assert know(KNIFE.replace('"1084"', metal), 2) == ""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime, timedelta
+
 import pytest
 
 from tests.cli.conftest import Coach
@@ -45,6 +47,23 @@ def test_what_waits_for_its_temper_comes_before_all_else(coach: Coach) -> None:
         coach("done", "cold-chisel")
     assert next(iter(turns(coach).items())) == ("cold-chisel", "must not wait")
     assert "must be followed by its temper" in " ".join(coach("ahead").out.split())
+
+
+def test_what_lay_hard_since_yesterday_says_since_when_and_asks_for_a_crack_first(coach: Coach) -> None:
+    # Steel is tempered within 4 h of its quench: a furnace maker's page on tempering furnaces.
+    now = datetime.now().astimezone()
+    yesterday = f"{now - timedelta(days=1):%Y-%m-%d}"
+    coach("begin", "cold-chisel", "--at", f"{yesterday} 0:10")
+    steps = coach("plan", "cold-chisel", "--json").part("steps")
+    assert isinstance(steps, list)
+    number = next(at for at, one in enumerate(steps, 1) if one["step"]["operation"] == "harden")
+    for _ in range(number):
+        assert coach("done", "cold-chisel", "--at", f"{yesterday} 0:20").code == 0
+    told = " ".join(coach("ahead").out.split())
+    quenched = datetime.fromisoformat(f"{yesterday} 00:20").astimezone()
+    hours = (now - quenched).total_seconds() / 3600.0
+    assert f"It has lain hard for {hours:.0f} h: look for a crack (crack test) before it is tempered." in told
+    assert "must not wait since yesterday 00:20" in told
 
 
 def test_what_is_set_aside_finished_or_unknown_is_none_of_them(coach: Coach) -> None:
