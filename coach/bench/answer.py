@@ -63,12 +63,20 @@ class Answer(NamedTuple):
     others: tuple[Check, ...] = ()  # other sizes that are judged anew by it
     meanwhile: Words = NOTHING  # what another window had entered unseen before it
 
+    @property
+    def is_outvoted(self) -> bool:
+        """Whether it is a reading that does not count against those before it, which its row tells of."""
+        told = self.did.reading if isinstance(self.did, Check) else None
+        return told is not None and told.entry < self.entry and bool(told.outvotes)
+
     def alarms(self, *, was_off: bool) -> bool:
         """Whether it is bad news of its own: that a piece which `was_off` plan still is, is none."""
         if not was_off or not self.bad_news:
             return self.bad_news
         if isinstance(self.did, Check):
-            return any(one.is_questioned or one.is_beyond for one in (self.did, *self.others))
+            return self.is_outvoted or any(
+                one.is_questioned or one.is_beyond for one in (self.did, *self.others)
+            )
         if isinstance(self.did, StepDone):
             return self.did.unsettled.is_bad_news
         return bool(self.beware)

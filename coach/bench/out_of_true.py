@@ -71,7 +71,11 @@ def read_both_ways(dimension: str, typed: str, system: System) -> BothWays | Non
         return None
     by_corners = bool(found["before"] or found["behind"])
     if by_corners and dimension != "side":
-        raise SizeError("By its corners only a square is read: type it both ways, such as 20.4 x 19.8.")
+        raise SizeError(
+            "A round has no corners: type it both ways, such as 20.4 x 19.8."
+            if dimension == "diameter"
+            else "By its corners only a square is read: type it both ways, such as 20.4 x 19.8."
+        )
     less_mm, greater_mm = sorted(read_length_mm(found[one], system) for one in ("one", "other"))
     if greater_mm > _MOST_TIMES * less_mm:
         said = f"{typed.strip()[:30]!r} is no section that is to be true"

@@ -109,7 +109,7 @@ class Session(Happening):
         """An answer to what was done to a reading, with the other sizes that are judged anew by it."""
         others = judged_anew(before, self._state, read)
         bad = any(one.is_questioned or one.is_beyond for one in others)
-        return answer._replace(others=others, bad_news=answer.bad_news or bad)
+        return answer._replace(others=others, bad_news=answer.bad_news or bad or answer.is_outvoted)
 
     def _burns(self, read: Reading) -> Words:
         """Which of the metals of a zone must be feared to burn at the heat that was read; nothing if none."""

@@ -186,9 +186,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         worried, let_go = worried or short_skin(skins), let_go_outside(state, sizes)
         chance, verdict, reason = of_finished(sizes, worried, let_go, laid=laid, finished=finished)
         will_pass = WillPass(chance, None, None) if will_pass is None else will_pass._replace(ceiling=None)
-        if verdict is not PlanState.OFF_PLAN:  # what reads outside has the chance that its gauge gives it
-            chance = max(chance, will_pass.chance)
-        will_pass = will_pass.held_to(chance)
+        chance = max(chance, will_pass.chance)
     else:
         settled = tuple(settled_sizes(state, sizes, measured))
         if found is not None:

@@ -180,9 +180,12 @@ def no_less_than_drawn(plan: Plan, stage: Stage, limits: Limits) -> Limits:
 
 
 def once_worked(plan: Plan, step: Step, zone: str, dimension: str, limits: Limits | None) -> Limits | None:
-    """What is wanted of a size at the end of a step, of a length that it draws out by the drawing too."""
+    """What is wanted of a size at the end of a step, of a length that it draws out by the drawing too.
+
+    A step that says itself what it wants of it is told by that, as the plan tells it.
+    """
     stage = plan.by_step[step.number].get(zone)
-    if limits is None or stage is None or not is_drawn_out(stage, dimension):
+    if limits is None or stage is None or not is_drawn_out(stage, dimension) or dimension in step.targets:
         return limits
     return no_less_than_drawn(plan, stage, limits)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, dist, hypot, inf, pi, sqrt
 from typing import Final, NamedTuple
 
-from coach.forms import Form, Loop, listed
+from coach.forms import Form, Loop, form_kind, listed
 from coach.forms.flat import Flat
 from coach.forms.fork import Fork
 from coach.forms.ring import Ring
@@ -144,6 +144,8 @@ def other_section(plan: Plan, stage: Stage) -> Words | None:
 
 def lies_on_its_face(plan: Plan, stage: Stage) -> bool:
     """Whether a ring is drawn of its bar on edge, and its bar is told as one that is bent on its face."""
+    if form_kind(plan.recipe.drawing[stage.zone].shape.kind) is not Ring:
+        return False
     drawn, bar = finished_form(plan.recipe, stage.zone), section_of(stage.form_before).across_mm
     if not isinstance(drawn, Ring) or not isinstance(stage.form_before, Flat) or len(bar) != _SIDES:
         return False

@@ -21,7 +21,6 @@ from typing import Final, NamedTuple
 from coach.operations.shop_test import Result
 from coach.quantities.figure import COVERAGE, Figure, Kind, Span, Wanted
 from coach.quantities.limits import Limits
-from coach.telling.limits import write_limit, write_limits
 from coach.telling.writing import (
     METRIC,
     MINUS,
@@ -177,6 +176,8 @@ def write_wanted(wanted: Wanted, shown: Shown = METRIC) -> str:
     """
     limits, kind = wanted
     if kind is Kind.LENGTH:
+        from coach.telling.limits import write_limits
+
         return write_limits(limits, shown)
     if kind is Kind.TEST:
         return Result.of(limits.low).value
@@ -197,6 +198,8 @@ def write_wanted(wanted: Wanted, shown: Shown = METRIC) -> str:
 
 def _gap_wanted(limits: Limits, shown: Shown) -> str:
     """A gap as feelers are marked, rounded inward as a length is."""
+    from coach.telling.limits import write_limit
+
     sides = [low for low in (True, False) if isfinite(limits.low if low else limits.high)]
     told = [write_limit(limits, shown, low=low, fine=shown.system == "in") for low in sides]
     if len(told) == 1:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from coach.quantities.figure import Apart, Figure, Kind, Limit, Span, Wanted
 from coach.quantities.words import Part, Words, pieces
-from coach.telling.bounds import is_by_calliper, off_bound, write_bound, write_off
 from coach.telling.figures import apart, by_doubt, write_figure, write_span, write_wanted
 from coach.telling.writing import METRIC, Shown
 
@@ -34,6 +33,8 @@ def alike(words: Words, shown: Shown) -> frozenset[float]:
 
 
 def _is_finer(part: Apart, shown: Shown) -> bool:
+    from coach.telling.bounds import is_by_calliper
+
     if isinstance(part.other, Limit) and is_by_calliper(part.other, shown):
         return True
     return is_hair(_apart(part, shown, fine=False), shown)
@@ -42,6 +43,8 @@ def _is_finer(part: Apart, shown: Shown) -> bool:
 def _apart(part: Apart, shown: Shown, *, fine: bool) -> Figure:
     one, other = part
     if isinstance(other, Limit):
+        from coach.telling.bounds import off_bound
+
         return off_bound(one, other, shown, fine=fine)
     return apart(in_thousandths(one), in_thousandths(other), shown) if fine else apart(one, other, shown)
 
@@ -84,9 +87,13 @@ def _part(part: Part, how: str, shown: Shown, finer: frozenset[float]) -> str:
         is_finer = part.kind is Kind.LENGTH and part.value in finer
         return write_figure(in_thousandths(part) if is_finer else part, shown, how)
     if isinstance(part, Apart):
+        from coach.telling.bounds import write_off
+
         off = _apart(part, shown, fine=part.one.value in finer)
         return write_off(off, shown) if how == "hair" else write_figure(off, shown, how)
     if isinstance(part, Limit):
+        from coach.telling.bounds import write_bound
+
         return write_bound(part, shown, fine=part.figure.value in finer)
     if isinstance(part, Span):
         return write_span(part, shown)

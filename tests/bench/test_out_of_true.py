@@ -81,7 +81,7 @@ def test_of_a_true_section_nothing_more_is_said(session: Session) -> None:
     [
         ("shank.side", "10 x", "is not a unit of length"),
         ("shank.side", "30 x 9", "is no section that is to be true"),
-        ("shank.length", "120 x 118", "is not a unit of length"),
+        ("shank.length", "120 x 118", "is two sizes, and the length is one: type it alone"),
         ("shank.side", "diagonals 15 x foo", "foo"),
     ],
 )
