@@ -96,12 +96,14 @@ class _Outlet:
         import termios
 
         with self._turn:
-            self.is_closed = True
-            if self._unheld is not None:
-                with suppress(OSError, termios.error):
-                    termios.tcflush(self._unheld, termios.TCOFLUSH)
-                    termios.tcflow(self._unheld, termios.TCOON)
-                    os.write(self._unheld, _AS_IT_WAS)
+            try:
+                if self._unheld is not None:
+                    with suppress(OSError, termios.error):
+                        termios.tcflush(self._unheld, termios.TCOFLUSH)
+                        termios.tcflow(self._unheld, termios.TCOON)
+                        os.write(self._unheld, _AS_IT_WAS)
+            finally:
+                self.is_closed = True  # not before: the program ends as soon as it is
 
     def fileno(self) -> int:
         return self._fileno
