@@ -7,6 +7,7 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 from pathlib import Path
 
+from coach.bench.beginnings import Plans
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.carry import export_job, import_job
@@ -14,6 +15,8 @@ from coach.places import bundled_recipes
 from tests.spelt_out import file_text
 
 FIRST = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
+#: The plan of a recipe is reckoned once for all the shops of the tests: it is half of what a job costs to open.
+_PLANS = Plans()
 
 
 def ticking(first: datetime = FIRST) -> Callable[[], datetime]:
@@ -31,7 +34,12 @@ def ticking(first: datetime = FIRST) -> Callable[[], datetime]:
 
 def shop(path: Path | str = ":memory:") -> Shop:
     """A shop with a clock of its own."""
-    return Shop(path, ticking())
+    return _with_plans(Shop(path, ticking()))
+
+
+def _with_plans(at: Shop) -> Shop:
+    at.plans = _PLANS
+    return at
 
 
 def begun(text: str, at: Shop | None = None, name: str | None = None) -> Session:
@@ -69,7 +77,7 @@ def _carried(at: Shop, job: Session) -> tuple[str, str]:
 
 def _taken_up(kept: tuple[str, str]) -> tuple[Shop, Session]:
     carried, last = kept
-    at = Shop(":memory:", ticking(datetime.fromisoformat(last) + timedelta(minutes=1)))
+    at = _with_plans(Shop(":memory:", ticking(datetime.fromisoformat(last) + timedelta(minutes=1))))
     return at, at.open(import_job(at.log, carried))
 
 
