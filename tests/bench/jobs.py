@@ -15,7 +15,7 @@ from coach.places import bundled_recipes
 from tests.spelt_out import file_text
 
 FIRST = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
-#: The plan of a recipe is reckoned once for all the shops of the tests: it is half of what a job costs to open.
+#: A recipe is planned once for all the shops of the tests: that is half of what a job costs to open.
 _PLANS = Plans()
 
 
