@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from datetime import datetime
-from typing import TYPE_CHECKING, Any, NamedTuple, TypeGuard
+from math import inf, isfinite
+from typing import TYPE_CHECKING, Any, Final, NamedTuple, TypeGuard
 
-from coach.quantities.figure import Figure, Kind
+from coach.quantities.figure import Figure, Kind, Wanted
+from coach.quantities.limits import Limits
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import Part, Words, as_words, say
 
@@ -259,6 +262,11 @@ def _part_out(part: Part) -> object:
         return _parts_out(part)
     if isinstance(part, Figure):
         return {"value": part.value, "kind": part.kind.name, "doubt": part.doubt}
+    if isinstance(part, Wanted):
+        of = part.limits
+        low, high = (end if isfinite(end) else None for end in (of.low, of.high))
+        kind = part.kind.name
+        return {"nominal": of.nominal, "low": low, "high": high, "stated": of.stated, "kind": kind}
     if isinstance(part, str | int):
         return part
     raise TypeError(f"{part!r} is kept in no entry")
@@ -280,6 +288,21 @@ def _part_in(held: object, inside: int = 0) -> Any:
         is_doubt = doubt is None or (_is_number(doubt) and doubt >= 0.0)
         if isinstance(kind, str) and kind in Kind.__members__ and _is_number(value) and is_doubt:
             return Figure(float(value), Kind[kind], doubt)
+    if isinstance(held, Mapping) and held.keys() == {*_OF_WANTED}:
+        return _wanted_in(held)
+    raise Refusal("{} is no part of it", kept_text(held))
+
+
+_OF_WANTED: Final = ("nominal", "low", "high", "stated", "kind")
+
+
+def _wanted_in(held: Mapping[str, Any]) -> Wanted:
+    nominal, low, high, stated, kind = (held[name] for name in _OF_WANTED)
+    ends = (_is_number(nominal), low is None or _is_number(low), high is None or _is_number(high))
+    if all(ends) and isinstance(stated, bool) and isinstance(kind, str) and kind in Kind.__members__:
+        least, most = -inf if low is None else float(low), inf if high is None else float(high)
+        with suppress(ValueError):
+            return Wanted(Limits(float(nominal), least, most, stated), Kind[kind])
     raise Refusal("{} is no part of it", kept_text(held))
 
 

@@ -126,6 +126,13 @@ class Apart(NamedTuple):
         return str(Figure(abs(self.one.value - other.value), self.one.kind))
 
 
+def aimed(size_mm: float, limits: Limits) -> Wanted:
+    """A length in mm that is aimed at, as `{:aim}` tells it: between its limits, where it lies there."""
+    if not limits.contains(size_mm):
+        return Wanted(Limits(size_mm, size_mm, size_mm, stated=False))
+    return Wanted(Limits(size_mm, limits.low, limits.high, limits.stated))
+
+
 def mm(value: float, doubt: float | None = None) -> Figure:
     """A length in mm."""
     return Figure(value, Kind.LENGTH, doubt)

@@ -21,7 +21,8 @@ class Words(NamedTuple):
 
     In the braces may stand how a figure is told: `{:±}` with its doubt, `{:~}` as about so much, with the
     range it may lie in, `{:+}` with its sign, `{:n}` without its unit, `{:=}` as it was typed,
-    `{:mm}` or `{:in}` in those units whichever are asked for, `{:chance}` a share as chances are told.
+    `{:mm}` or `{:in}` in those units whichever are asked for, `{:chance}` a share as chances are told,
+    `{:aim}` of what is wanted the size that is aimed at, as it stands between its limits.
     """
 
     template: str = ""
@@ -34,8 +35,15 @@ class Words(NamedTuple):
     def __str__(self) -> str:
         """The words with figures in base units, for a log or a test."""
         return "".join(
-            text + ("" if at is None else str(self.parts[at])) for text, at, _ in pieces(self.template)
+            text + ("" if at is None else _in_base_units(self.parts[at], how))
+            for text, at, how in pieces(self.template)
         )
+
+
+def _in_base_units(part: Part, how: str) -> str:
+    if how == "aim" and isinstance(part, Wanted):
+        return str(Figure(part.limits.nominal, part.kind))
+    return str(part)
 
 
 NOTHING = Words()

@@ -25,6 +25,7 @@ from coach.telling.writing import (
     METRIC,
     MINUS,
     Shown,
+    inch_grain,
     mass_step_g,
     nearest,
     write_angle,
@@ -218,7 +219,15 @@ def apart(one: Figure, other: Figure, shown: Shown = METRIC) -> Figure:
     >>> write_figure(apart(Figure(172.3, Kind.LENGTH, 1.0), Figure(175.0)))
     '2.5 mm'
     """
-    return Figure(abs(rounded(one, shown) - rounded(other, shown)), one.kind)
+    off = Figure(abs(rounded(one, shown) - rounded(other, shown)), one.kind)
+    is_by_rule = one.kind is not Kind.LENGTH or shown.system != "in" or _is_in(off, Fraction(1, 64))
+    return off if is_by_rule else off._replace(kind=Kind.FINE)
+
+
+def _is_in(inches: Figure, grain: Fraction) -> bool:
+    """Whether a length is a whole number of so much of an inch, but for the dust of floats."""
+    steps = inches.value / float(_INCH * grain)
+    return isclose(steps, round(steps), abs_tol=1e-6)
 
 
 def rounded(figure: Figure, shown: Shown = METRIC) -> float:
@@ -275,7 +284,7 @@ def _grain(figure: Figure, shown: Shown) -> Fraction:
     """What a figure is written to, whatever its doubt, in the unit shown."""
     kind = figure.kind
     if kind is Kind.LENGTH and shown.system == "in":
-        return Fraction(1, shown.fraction)
+        return inch_grain(Fraction(figure.value) / _INCH, shown)
     written = _decimals(kind, shown)
     if written is not None:
         return Fraction(1, 10**written.places)

@@ -14,7 +14,7 @@ from typing import Final, NamedTuple
 
 from coach.quantities.limits import Limits
 from coach.quantities.units import convert
-from coach.telling.writing import METRIC, MINUS, Shown, decimal, exact_of, mixed, nearest
+from coach.telling.writing import METRIC, MINUS, Shown, decimal, exact_of, inch_grain, mixed, nearest
 
 #: Where a grain leaves less than so much of what is allowed, a finer one is told (our choice).
 _ALLOWED_SHARE: Final = Fraction(3, 4)
@@ -113,6 +113,9 @@ def told_limits(limits: Limits, shown: Shown = METRIC, *, fine: bool = False) ->
         if (told.low, told.high) != (low, high) and _is_even(limits, told, shown):
             even = _evened(told)
             told = even if places or _is_fine_enough(even, low, middle, high) else told
+        is_bare = told.low is None and told.high is None
+        if is_bare and shown.system == "in" and grain > inch_grain(middle, shown):
+            continue
         if _is_fine_enough(told, low, middle, high):
             break
     return told

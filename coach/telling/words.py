@@ -98,6 +98,10 @@ def _part(part: Part, how: str, shown: Shown, finer: frozenset[float]) -> str:
     if isinstance(part, Span):
         return write_span(part, shown)
     if isinstance(part, Wanted):
+        if how == "aim":
+            from coach.telling.limits import write_aim
+
+            return write_aim(part.limits, shown)
         return write_wanted(part, shown)
     if isinstance(part, Words):
         return _written(part, shown, finer)

@@ -40,16 +40,28 @@ _SECONDS_UP_TO_S = 90
 #: From here on a size is read by rule or tape, to half a millimetre: two hundredths of an inch (judgement).
 _BY_TAPE_FROM_MM = 100
 
+#: Below this a thirty-second of an inch is an eighth of a size, and it is taken by calliper (our choice).
+_THIN_IN: Final = Fraction(1, 4)
+#: What is less than this is no size that is worked to, but what two of them are apart (our choice).
+_HAIR_IN: Final = Fraction(1, 32)
+
+#: Two thin sizes of which one is a twentieth more are told apart where neither is further off (our choice).
+_NEAR_SHARE: Final = Fraction(1, 50)
+
 
 def write_length(mm: float, shown: Shown = METRIC, *, unit: bool = True) -> str:
     """Return a length in mm as text, such as `31.5 mm`, `142.5 mm` or `1 1/4 in`.
 
     Millimetres are given to 0.1 below 100 mm, to 0.5 below 1000 mm and to 1 above: a calliper, a rule, a
-    tape. Inches are given to the nearest 1/16 or 1/32, reduced. What rounds to zero has no sign.
+    tape. Inches are given to the nearest 1/16 or 1/32, reduced; below a quarter to 1/64 or 0.001 where those
+    would be too far off. What rounds to zero has no sign.
+
+    >>> write_length(4.6, Shown("in")), write_length(5.0, Shown("in"))
+    ('0.181 in', '0.197 in')
     """
     exact = exact_of(mm)
     number = _inches(exact, shown) if shown.system == "in" else _millimetres(exact)
-    text = _signed(number, write=mixed if shown.system == "in" else decimal)
+    text = _signed(number, write=_fraction_or_thousandths if shown.system == "in" else decimal)
     return f"{text} {shown.system}" if unit else text
 
 
@@ -130,7 +142,24 @@ def _millimetres(mm: Fraction, shown: Shown = METRIC) -> Fraction:
 
 
 def _inches(mm: Fraction, shown: Shown) -> Fraction:
-    return nearest(convert(mm, "mm", "in"), Fraction(1, shown.fraction))
+    inches = convert(mm, "mm", "in")
+    return nearest(inches, inch_grain(inches, shown))
+
+
+def inch_grain(inches: Fraction, shown: Shown) -> Fraction:
+    """What a size in inches is told to: as a rule shows it, or finer where it is thin."""
+    coarse = Fraction(1, shown.fraction)
+    if not _HAIR_IN <= abs(inches) < _THIN_IN:
+        return coarse
+    for grain in (coarse, Fraction(1, 64)):
+        if abs(nearest(inches, grain) - inches) <= _NEAR_SHARE * abs(inches):
+            return grain
+    return Fraction(1, 1000)
+
+
+def _fraction_or_thousandths(inches: Fraction) -> str:
+    is_fraction = 64 % inches.denominator == 0
+    return mixed(inches) if is_fraction else f"{float(inches):.3f}"
 
 
 def decimal(number: Fraction) -> str:

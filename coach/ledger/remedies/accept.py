@@ -9,7 +9,7 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
-from coach.quantities import NOTHING, Limits, Words, as_words, mm, run_on, say
+from coach.quantities import NOTHING, Limits, Wanted, Words, as_words, mm, run_on, say
 
 #: Smaller or bigger by more than this it is no longer the tool that was drawn (common practice, no source).
 _LEAST_SHARE, _MOST_SHARE = 0.6, 1.7
@@ -29,7 +29,8 @@ class Accept(Remedy):
         for size in situation.stuck():
             if not _LEAST_SHARE <= size.expected.value / size.wanted.limits.nominal <= _MOST_SHARE:
                 continue
-            sized = say("{} at {}", size.label, mm(size.expected.value))
+            limits = _around(size.expected.value, size.wanted.limits)
+            sized = say("{} at {:aim}", size.label, Wanted(limits))
             idea = _idea(situation, size, sized)
             by_zone.setdefault(size.zone, []).append((sized, idea))
             yield idea

@@ -46,7 +46,7 @@ class DrawAgain(Remedy):
             put_in = isinstance(again, Again)
             yield Idea(
                 about=zone,
-                title=say("Draw the {} again", wanted_words(zone, wanted)),
+                title=say("Draw the {} again", wanted_words(situation.plan.recipe.drawing, zone, wanted)),
                 changes=say(
                     "From the stock behind it: the {} gets longer by {:~}.{}{}",
                     zone,

@@ -12,7 +12,7 @@ from coach.ledger.course import Course, Outcome, heats_to_go
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import Verdict
 from coach.operations import operation
-from coach.quantities import NOTHING, Words, as_words, counted, mm, say
+from coach.quantities import NOTHING, Wanted, Words, as_words, counted, mm, say
 from coach.recipe.model import Step
 
 _NO_THICKER = (
@@ -60,8 +60,8 @@ class ForgeFurther(Remedy):
                 about=f"{zone}.{dimension}",
                 title=say("Forge the {} {} further", label(zone, dimension), mm(left)),
                 changes=say(
-                    "To {}, about {}; the recipe planned {}.",
-                    mm(limits.nominal),
+                    "To {:aim}, about {}; the recipe planned {}.",
+                    Wanted(limits),
                     counted(more, "more heat"),
                     course.step.heats,
                 ),

@@ -12,7 +12,7 @@ from coach.ledger.remedies.grind_thinner import length_stays
 from coach.ledger.remedies.take_back import by_the_stone
 from coach.ledger.skinning import Grinding, Skin, told_upwards_mm
 from coach.ledger.zone_forecast import expected_size
-from coach.quantities import as_words, mm, run_on, say
+from coach.quantities import Limits, aimed, as_words, mm, run_on, say
 
 #: How well a section is ground, and how well what comes off is known (common practice, no source).
 _SCATTER_MM: Final = 0.3
@@ -54,10 +54,11 @@ def _deeper(situation: Situation, skin: Skin, off: Grinding) -> Idea | None:
     removed_mm3 = form.volume_mm3() - form.with_sizes({name: aim_mm}).volume_mm3()
     if removed_mm3 <= 0.0:
         return None
+    aim = aimed(aim_mm, limits or Limits(aim_mm, aim_mm, aim_mm, stated=False))
     how = "Grind" if situation.is_hard_at(zone) else "File or grind"
     return Idea(
         about=f"{zone} {name}",
-        title=say("{} the {} to {}", how, label(zone, name), mm(aim_mm)),
+        title=say("{} the {} to {:aim}", how, label(zone, name), aim),
         changes=say(
             "{} more off it, and the skin of the {} with it; its length stays.", mm(more_mm), skin.steel
         ),

@@ -10,7 +10,8 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.remedies.take_back import by_the_stone
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
-from coach.quantities import Words, as_words, mm, run_on, say
+from coach.quantities import Words, aimed, as_words, run_on, say
+from coach.recipe.model import ZoneDrawing
 
 #: How well a section is ground, and how well what comes off is known (common practice, no source).
 _SCATTER_MM = 0.3
@@ -37,7 +38,7 @@ class GrindThinner(Remedy):
             how = "Grind" if situation.is_hard_at(zone) else "File"
             yield Idea(
                 about=zone,
-                title=say("{} the {}", how, wanted_words(zone, wanted)),
+                title=say("{} the {}", how, wanted_words(situation.plan.recipe.drawing, zone, wanted)),
                 changes=as_words("Evenly from both faces; its length stays."),
                 amendment=Amendment(
                     moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),),
@@ -72,6 +73,11 @@ def too_thick(situation: Situation) -> dict[str, dict[str, float]]:
     return found
 
 
-def wanted_words(zone: str, wanted: Mapping[str, float]) -> Words:
+def wanted_words(drawing: Mapping[str, ZoneDrawing], zone: str, wanted: Mapping[str, float]) -> Words:
     """What a zone's sections are brought to: "edge end thickness to 3 mm"."""
-    return run_on((say("{} to {}", label(zone, name), mm(size)) for name, size in wanted.items()), ", ")
+    limits = drawing[zone].limits
+    sizes = (
+        say("{} to {:aim}", label(zone, name), aimed(size_mm, limits[name]))
+        for name, size_mm in wanted.items()
+    )
+    return run_on(sizes, ", ")

@@ -8,7 +8,7 @@ from coach.forms import said
 from coach.ledger.amendment import Amendment, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import SizeState
-from coach.quantities import as_words, mm, run_on, say
+from coach.quantities import Wanted, as_words, run_on, say
 
 #: How well a hole takes the size of the drift that it is closed on (common practice, no source).
 _SCATTER_MM = 0.3
@@ -26,17 +26,17 @@ class SmallerDrift(Remedy):
         """One idea for every zone whose hole is over its limits, while it can still be forged."""
         if situation.is_hard:
             return
-        by_zone: dict[str, dict[str, float]] = {}
+        by_zone: dict[str, dict[str, Wanted]] = {}
         far = False
         for size in situation.stuck():
             if size.state is SizeState.OVER and "hole" in size.dimension:
-                by_zone.setdefault(size.zone, {})[size.dimension] = size.wanted.limits.nominal
+                by_zone.setdefault(size.zone, {})[size.dimension] = size.wanted
                 far = far or size.expected.value > (1.0 + _FAR_SHARE) * size.wanted.limits.nominal
         for zone, wanted in by_zone.items():
             state = situation.now.zones[zone]
             if not state.has_form or not wanted.keys() <= {*state.shape.dimensions} - {state.free}:
                 continue
-            sizes = (say("{} {}", said(name), mm(size)) for name, size in wanted.items())
+            sizes = (say("{} {:aim}", said(name), size) for name, size in wanted.items())
             yield Idea(
                 about=zone,
                 title=say("Close the {} on a smaller drift, to {}", zone, run_on(sizes, ", ")),
@@ -45,7 +45,10 @@ class SmallerDrift(Remedy):
                     said(state.free),
                 ),
                 amendment=Amendment(
-                    regained=tuple(Regained(zone, name, size, _SCATTER_MM) for name, size in wanted.items())
+                    regained=tuple(
+                        Regained(zone, name, size.limits.nominal, _SCATTER_MM)
+                        for name, size in wanted.items()
+                    )
                 ),
                 heats=2 if far else 1,
                 caution=as_words(

@@ -16,7 +16,7 @@ from coach.ledger.working import reshapes
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
-from coach.quantities import NOTHING, Limits, as_words, mm, run_on, say
+from coach.quantities import NOTHING, Limits, aimed, as_words, mm, run_on, say
 
 #: How well a cut takes off what it should, as a share of that (common practice, no source).
 _CUT_DOUBT_SHARE = 0.1
@@ -114,7 +114,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
     cut = Idea(
         about=f"cut.{size.name}",
         title=say("{} {} off the {}'s end now", how, mm(told_mm), size.zone),
-        changes=say("The {} then comes out at {}.", size.label, mm(aim_mm)),
+        changes=say("The {} then comes out at {:aim}.", size.label, aimed(aim_mm, size.wanted.limits)),
         amendment=Amendment(
             moved=(Moved(size.zone, -volume, _CUT_DOUBT_SHARE * volume),),
             regained=regained,
@@ -131,7 +131,7 @@ def _ideas(situation: Situation, size: FinishedSize) -> Iterator[Idea]:
 def _left(situation: Situation, size: FinishedSize, left: FinishedSize, bigger: Limits) -> Idea:
     return Idea(
         about=f"leave.{size.name}",
-        title=say("Leave the {} at {}", size.label, mm(left.expected.value)),
+        title=say("Leave the {} at {:aim}", size.label, aimed(left.expected.value, bigger)),
         changes=say("{:hair} over what the drawing allows; nothing is cut.", mm(left.off.value)),
         amendment=Amendment(
             limits=(NewLimits(size.zone, size.dimension, bigger),),

@@ -47,7 +47,7 @@ def _idea(situation: Situation, over: list[FinishedSize]) -> Idea:
         if situation.is_hard_at(zone)
         else "saw, file or grind it off, evenly from both edges"
     )
-    sizes = (say("{} to {}", size.label, mm(size.wanted.limits.nominal)) for size in over)
+    sizes = (say("{} to {:aim}", size.label, size.wanted) for size in over)
     told = ((size, situation.told.get(size.name, size)) for size in over)
     told_mm = (as_told if as_told.state is SizeState.OVER else size for size, as_told in told)
     off = (mm(size.expected.value - size.wanted.limits.nominal) for size in told_mm)

@@ -12,7 +12,7 @@ from coach.ledger.course import Course
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.verdict import SizeState, Verdict
 from coach.operations.does import HeatKind
-from coach.quantities import Limits, Words, mm, run_on, say
+from coach.quantities import Limits, Wanted, Words, mm, run_on, say
 
 #: What is thinner than this for its length folds wherever it is hottest (common practice, no source).
 MOST_LENGTHS = 20.0
@@ -92,7 +92,7 @@ def _driven_up(course: Course, zone: str, dimension: str, limits: Limits) -> Ite
     planned = course.step.heats if cold else max(course.step.heats, ceil(course.heats)) + _HEATS
     yield Idea(
         about=f"{zone}.{dimension}",
-        title=say("Upset the {} back to {} {}", zone, mm(limits.nominal), said(dimension)),
+        title=say("Upset the {} back to {:aim} {}", zone, Wanted(limits), said(dimension)),
         changes=say(
             "From {}; the {} shortens by {}.", mm(now_mm), label(zone, "length"), mm(shorter, doubt_mm)
         ),

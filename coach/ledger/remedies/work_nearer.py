@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from coach.forms import Form, FormError, label
 from coach.ledger.amendment import Amendment, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation
 from coach.ledger.verdict import SizeState
-from coach.quantities import mm, run_on, say
+from coach.quantities import Limits, aimed, mm, run_on, say
 
 #: A section nearer than this to its middle size gives no length worth a heat, as a share of it (judgement).
 _WORTH_SHARE = 0.005
@@ -46,18 +46,20 @@ class WorkNearer(Remedy):
                 and "hole" not in name
                 and size_mm > limits[name].nominal * (1.0 + _WORTH_SHARE)
             }
-            if full and (idea := _brought_down(zone.zone, form, full)) is not None:
+            if full and (idea := _brought_down(zone.zone, form, full, limits)) is not None:
                 yield idea
 
 
-def _brought_down(zone: str, form: Form, full: dict[str, float]) -> Idea | None:
+def _brought_down(zone: str, form: Form, full: dict[str, float], limits: Mapping[str, Limits]) -> Idea | None:
     try:
         after = form.with_sizes(full).solved("length", form.volume_mm3())
     except FormError:
         return None
     length_mm = after.size_mm("length")
     gains = mm(length_mm - form.size_mm("length"), _SCATTER_SHARE * length_mm)
-    sizes = (say("{} to {}", label(zone, name), mm(size)) for name, size in full.items())
+    sizes = (
+        say("{} to {:aim}", label(zone, name), aimed(size_mm, limits[name])) for name, size_mm in full.items()
+    )
     return Idea(
         about=zone,
         title=say("Work the {}", run_on(sizes, ", ")),

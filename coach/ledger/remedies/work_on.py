@@ -15,7 +15,7 @@ from coach.ledger.verdict import SizeState
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize
 from coach.operations import operation
-from coach.quantities import NOTHING, as_words, mm, run_on, say
+from coach.quantities import NOTHING, as_words, run_on, say
 
 _MORE_HEATS: Final = 2  # as for an end that is drawn again (common practice, no source)
 _STEEL: Final = as_words("the steel in it is worked as well: keep to its own forging heat")
@@ -48,7 +48,7 @@ class WorkOn(Remedy):
             except FormError:
                 continue
             limits = situation.plan.recipe.drawing[zone].limits
-            to_sizes = (say("{} to {}", said(name), mm(size_mm)) for name, size_mm in wanted.items())
+            to_sizes = (say("{} to {:aim}", said(size.dimension), size.wanted) for size in left)
             yield Idea(
                 about=zone,
                 title=say("Work the {} on: {}", zone, run_on(to_sizes, ", ")),
