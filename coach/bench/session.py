@@ -13,6 +13,7 @@ from coach.bench.checks import Check, checks_of, judged_anew
 from coach.bench.clock import lay_for, lay_too_long, lay_too_short, of_no_heat
 from coach.bench.ending import ends_outside, ends_unread, ends_unworked
 from coach.bench.entering import AsTyped, EntryFault, Then, read_correction
+from coach.bench.found_ahead import findings_ahead
 from coach.bench.going_back import counts_again, going_back, gone_back
 from coach.bench.happening import Happening
 from coach.bench.heats_left_out import ends_short_of_heats
@@ -61,7 +62,7 @@ class Session(Happening):
     _offered: tuple[Standing, tuple[Offer, ...]] | None = None  # what there was as it stood then
 
     def begun(self) -> Answer:
-        """What is said of a job that was just begun; bad news where it is off plan from the start."""
+        """What is said of a job that was just begun; bad news where a check refuses its recipe."""
         last = self._entries[-1]
         told = say("Job {} is begun: {}", f"{self.job}{odd_in(self.job)}", self.recipe.title)
         if known := begun_with(self._entries, self.standing().verdict):
@@ -69,7 +70,8 @@ class Session(Happening):
         for row in self.plan.rows:
             if order := row.order:
                 told = say("{}. {}", told, order)
-        bad = self.standing().verdict is PlanState.OFF_PLAN
+        found = findings_ahead(self._state, self.recipe.steps[0])
+        bad = bool(found) or self.standing().verdict is PlanState.OFF_PLAN
         return Answer(told, last.number, bad_news=bad, care=care_as_it_begins(self.recipe))
 
     @enters

@@ -16,14 +16,12 @@ from coach.bench.checks import Check, as_it_is_now, checks_of
 from coach.bench.clock import HeatClock, clock_of
 from coach.bench.closed_short import closed_short
 from coach.bench.for_stone import beside_skins
+from coach.bench.found_ahead import findings_ahead
 from coach.bench.happened import began_at, moment_of
 from coach.bench.hard_left import steel_rows, too_little_left
-from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
-from coach.bench.in_file import findings_of_job
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.let_go import let_go_outside
-from coach.bench.own_tempers import own_curves_of
 from coach.bench.resting import heat_name, held
 from coach.bench.righting import Right, rights, told_first, worry
 from coach.bench.settled import as_read, as_rows, laid_on, settled_sizes
@@ -39,19 +37,15 @@ from coach.bench.verdicts import (
 )
 from coach.ledger.amendment import REMAINS
 from coach.ledger.course import AmendmentMark, Course, HeatMark
-from coach.ledger.plan import Plan
 from coach.ledger.sent_back import short_of_soak
-from coach.ledger.tempered import OwnCurves
 from coach.ledger.tightest import as_told
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, Verdict
-from coach.ledger.weigh import Cannot, Finding, is_left_soft_in_air, weigh
 from coach.ledger.will_pass import LeastSure, WillPass
 from coach.ledger.working import reshapes
 from coach.ledger.zone_forecast import FinishedSize, Spare
 from coach.log.entries import Entry
 from coach.log.kinds.note import Note
 from coach.log.status import JobStatus
-from coach.operations import Does
 from coach.operations.measures import MARK
 from coach.quantities import NOTHING, Figure, Words, mm, run_on, say
 from coach.recipe.model import Step
@@ -177,7 +171,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
     worried = run_on((against, closed_short(state), worried), "; ")
     sizes = as_read(state, found.sizes(recipe, measured), known) if found else ()
     spares = as_rows(found.spares(recipe), sizes, known) if found else ()
-    ahead = _findings_ahead(state, step) if step is not None else ()
+    ahead = findings_ahead(state, step) if step is not None else ()
     will_pass = found.will_pass if found is not None else None
     if sizes and not trouble and not ahead and not _is_shaped_still(state, step):
         finished, laid = step is None, laid_on(state)
@@ -265,61 +259,6 @@ def _is_shaped_still(state: JobState, step: Step | None) -> bool:
         return False
     stages = state.plan.by_step[step.number].values()
     return step.number < len(state.plan.recipe.steps) or any(reshapes(step, one.zone) for one in stages)
-
-
-#: What a piece that was worked may do otherwise than the plan of it.
-_BY_THE_PIECE = frozenset(
-    {Cannot.MAKE_DRAWING, Cannot.GATHER, Cannot.MAKE_SIZE, Cannot.SEAT, Cannot.DRIVE_UP, Cannot.OPEN}
-)
-
-
-#: The plan that was weighed last, by which curves, and what was found: a reading changes neither.
-_LAST_WEIGHED: list[tuple[Plan, OwnCurves, tuple[Finding, ...]]] = []
-
-
-def _weighed(plan: Plan, own: OwnCurves) -> tuple[Finding, ...]:
-    """What is found of a plan, kept until another one is asked about."""
-    last = _LAST_WEIGHED[0] if _LAST_WEIGHED else None
-    if last is None or last[0] is not plan or last[1] != own:
-        last = plan, own, weigh(plan, own)
-        _LAST_WEIGHED[:] = [last]
-    return last[2]
-
-
-def _findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
-    """What the metal cannot do from here on; how a zone that was worked comes out the forecast tells."""
-    worked = [record.step for record in state.records] + ([step] if state.marks else [])
-    anew = state.plan is not state.first_plan  # what is marked out is so for what was asked then
-    marked = [one.step for one in state.records if anew and one.step.does(Does.MARKS_OUT)]
-    ahead = [
-        one
-        for one in _weighed(state.plan, own_curves_of(state))
-        if (
-            one.step >= step.number
-            or not one.step
-            or _is_too_short_still(state.plan, one, worked)
-            or is_left_soft_in_air(state.plan, one)
-        )
-        and not (is_left_soft_in_air(state.plan, one) and is_hard_after_all(state, one.step))
-        and not (one.what in _BY_THE_PIECE and any(reshapes(done, one.zone) for done in worked))
-        and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))
-        and not (one.what is Cannot.TEMPER_TO and _is_told_otherwise(state, one.step))
-    ]
-    return findings_of_job(state, ahead)
-
-
-def _is_too_short_still(plan: Plan, found: Finding, worked: Sequence[Step]) -> bool:
-    """Whether it is about a bar that is too short, and nothing was cut or shaped of it yet."""
-    zones = plan.recipe.pieces[found.piece].zones if found.what is Cannot.SUFFICE else ()
-    return bool(zones) and not any(reshapes(done, zone) for done in worked for zone in zones)
-
-
-def _is_told_otherwise(state: JobState, number: int) -> bool:
-    """Whether what a temper leaves says nothing of the tool: measured, or hardened again after it."""
-    steps = state.plan.recipe.steps
-    zones = {*steps[number - 1].zones}
-    again = any(one.again and one.does(Does.QUENCHES) and zones & {*one.zones} for one in steps[number:])
-    return again or is_hardness_told(state, number)
 
 
 def read_now(state: JobState, *, made: bool = False) -> dict[tuple[str, str], Figure | None]:

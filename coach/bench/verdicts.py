@@ -84,7 +84,8 @@ def how_it_stands(
         reason = reason if told else _reason_of(least, at_odds)
     reason = _as_it_seems(reason, sizes)
     chance = min([chance, *(one.chance for one in settled)])
-    worry = next((one for one in worries if one), None)
+    soft = next((one.placed for one in findings if one.what is Cannot.REMOVE_SKIN), NOTHING)
+    worry = next((one for one in (*worries, soft) if one), None)
     if verdict is PlanState.ON_PLAN and worry is not None:
         verdict, reason = PlanState.TIGHT, worry
     outside = [size for size in sizes if size.state is not SizeState.GOOD]
@@ -94,6 +95,8 @@ def how_it_stands(
         reason = reason if told else worst.words(to_come=True)
     if failed and verdict is not PlanState.ON_PLAN and reason is not worry:
         reason = _told_after(failed, reason)
+    if soft and reason is not worry:  # what is tight for its metal is soft all the same
+        reason = _with_besides(reason, soft)
     return chance, verdict, reason
 
 
@@ -142,6 +145,11 @@ def _told_after(failed: Words, reason: Why) -> Why:
     if isinstance(reason, Reason):
         return reason._replace(before=failed)
     return run_on((failed, reason), "; ")
+
+
+def _with_besides(reason: Why, soft: Words) -> Why:
+    """A reason with a skin that stays behind it."""
+    return reason._replace(besides=soft) if isinstance(reason, Reason) else run_on((reason, soft), ". ")
 
 
 def _is_told_of(size: FinishedSize, reason: Why) -> bool:

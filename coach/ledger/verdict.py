@@ -149,6 +149,7 @@ class Reason(NamedTuple):
     is_read: bool = False  # whether the size itself was read, and stood by against what was reckoned
     fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
     before: Words = NOTHING  # what is told before it: a test that failed
+    besides: Words = NOTHING  # what is told behind it: a skin that the stone leaves
 
     @property
     def size(self) -> Figure:

@@ -68,6 +68,7 @@ class Cannot(StrEnum):
     MAKE_DRAWING = "ends beside the drawing"
     LEAVE_STEEL = "leaves too little steel"
     REMOVE_SKIN = "leaves the skin"
+    HARDEN_EDGE = "no carbon left at the edge"
     HARDEN = "no steel to harden"
     HARDEN_FROM = "not a heat to harden from"
     TEMPER_TO = "not a heat for that hardness"
@@ -338,7 +339,7 @@ def _skins(plan: Plan) -> Iterator[Finding]:
             )
             yield Finding(Cannot.REMOVE_SKIN, grinding.step, skin.zone, words)
         elif grinding is None and (found := edge_without_carbon(plan, skin)) is not None:
-            yield _at_step(Cannot.REMOVE_SKIN, found[0], found[1], skin.zone)
+            yield _at_step(Cannot.HARDEN_EDGE, found[0], found[1], skin.zone)
 
 
 def _hardened(plan: Plan, step: Step) -> Iterator[Finding]:

@@ -32,6 +32,8 @@ puts it right.'
     told = [sentence(run_on((reason.before, _words(reason)), "; "), shown)]
     if reason.fire is not None:
         told.append(f"As far as is known, the fire takes {reason.fire.value:.1f} times the scale reckoned.")
+    if reason.besides:
+        told.append(sentence(reason.besides, shown))
     return " ".join(told)
 
 

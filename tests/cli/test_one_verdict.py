@@ -147,3 +147,47 @@ def test_a_bar_too_short_is_told_as_that_until_metal_of_it_is_cut_or_shaped(
         assert one in where
         assert "no lap" not in where
         coach("done", begun["job"])
+
+
+#: Of 1084 ground 0.9 mm thinner: the skin of 0.8 mm on each of two faces, and a tenth of sound steel under
+#: each, want 2 · (0.8 + 0.1) = 1.8 mm of it, told upwards (the depth by the coach).
+SOFT = """\
+recipe: Slicer
+scale: {forging: 0.03 mm, welding: 0.08 mm, treatment: 0.01 mm}
+pieces:
+  knife:
+    metal: 1084
+    bar: 30 x 6
+    zones:
+      blade: side bevel, on both sides, wide 32 ±2, thick 4 ±0.4, reach 22 ±3, edge 1 ±0.3, long 150 ±14
+      tang: 14 ±1.2 x 5 ±0.6 to 7 ±1 x 4 ±0.6, long 90 ±10
+usual: {at: light yellow, kerf: 1.5}
+steps:
+  - mark out: knife
+  - side bevel: blade, reach 22, edge 2.2 ±0.4, wide 32 ±2, thick 5 ±0.4, 9 heats
+  - cut: tang, 1 heat
+  - taper: tang, 3 heats
+  - normalise: all of knife, 3 heats, at 860 °C
+  - grind: blade, edge 1 ±0.3, thick 4 ±0.4
+  - harden: blade, at 800 to 825 °C, soak 5 to 10 min, warp at most 0.8, quench oil
+    check: magnet, temperature, soak, file test, warp
+  - temper: blade, at 190 to 215 °C, soak at least 2 h
+    check: temperature, soak
+"""
+
+
+def test_a_skin_that_the_stone_leaves_is_refused_by_check_plan_and_begin_and_told_at_the_bench(
+    coach: Coach, tmp_path: Path
+) -> None:
+    path = tmp_path / "slicer.yaml"
+    path.write_text(SOFT, encoding="utf-8")
+    assert [coach(verb, str(path)).code for verb in ("check", "plan", "begin")] == [1, 1, 1]
+    for told in (
+        coach("plan", str(path)),
+        coach("where", "slicer"),
+        coach("begin", str(path), "--name", "b"),
+    ):
+        words = " ".join(told.out.split())
+        assert "grinds 0.9 mm off the thickness of blade" in words
+        assert "leave 1.9 mm for the stone" in words
+    assert verdicts(coach, str(path)) == {"tight"}

@@ -28,7 +28,7 @@ TAKES = (RECIPE, BAR, MAKE, flag("--in", "the same as --units in"), flag("--mm",
 
 
 def run(asked: Asked) -> Reply[Planned]:
-    """Reckon the recipe through; bad news when it cannot be expected to make its drawing."""
+    """Reckon the recipe through; bad news when a check refuses it."""
     from coach.cli.known_here import how_far_it_goes
     from coach.cli.recipe_again import told_again
 
@@ -66,7 +66,8 @@ def _reckoned(asked: Asked, path: Path, units: System | None) -> Reply[Planned]:
         raise faults_of(error, recipe.text, recipe.source) from None
     told = set_page(plan_page(plan, shown, _drawn(reckoned, plan, shown)))
     lines = [*paragraph(plan.title), "-" * min(len(plan.title), WIDTH), *told]
-    return reply(lines, plan, bad_news=plan.verdict is PlanState.OFF_PLAN, shown=shown)
+    refused = plan.verdict is PlanState.OFF_PLAN or bool(plan.findings)
+    return reply(lines, plan, bad_news=refused, shown=shown)
 
 
 def _drawn(reckoned: Plan, plan: Planned, shown: Shown) -> Drawings:
