@@ -24,6 +24,7 @@ from coach.ledger.hot_work import HotWork, grades_in, heats_by, hot_work
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.running import coefficient, published_coefficient, undressed_mm
+from coach.ledger.weigh_narrowed import is_brought_in
 from coach.metals.grade_file import Grade
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
@@ -219,7 +220,7 @@ def _upset_advice(stage: Stage) -> Iterator[Words]:
 
 def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
     have, leaves = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
-    wide = undressed_mm(step, stage.after.shape, have, leaves, offset)
+    wide = {} if is_brought_in(have, leaves) else undressed_mm(step, stage.after.shape, have, leaves, offset)
     for name, run_mm in wide.items():
         if run_mm > _RUNS_WIDE * leaves[name] and not _is_turned(have, leaves, name):
             end = name.removesuffix("width").replace("_", " ")
@@ -246,7 +247,8 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
         tapers = any(name.startswith("end_") for name in leaves)
         middle = ("By the section in its middle:",) if tapers else ()
         if on_edge_too_far(drawing):
-            thinner = target.height_mm < start.height_mm  # as it becomes lying flat
+            # As it becomes lying flat; what is brought in from its edges is no thinner by that.
+            thinner = target.height_mm < start.height_mm and not is_brought_in(have, leaves)
             how = flat_only(start.height_mm, target.height_mm) if thinner else fullered_in(start)
             yield run_on((*middle, how))
             return

@@ -33,6 +33,9 @@ _WELL_OVER: Final = 2.0
 _MOST_SCALE_TIMES: Final = 5.0
 #: A hacksaw takes 1 to 1.5 mm, a band or a thin disc up to 3 (common practice, no source).
 _WIDEST_KERF_MM: Final = 4.0
+#: The weld of a ring takes a third to once the thickness of its bar of its length (the handbooks named in
+#: `coach.operations.weld_shut`); more than so many times is a slip (judgement).
+_MOST_WASTE_TIMES: Final = 3.0
 #: What is set straight is seldom let be by more than this share of its length (judgement).
 _STRAIGHT_SHARE: Final = 0.05
 #: A tang goes through its haft and is riveted over it, but for less than this share of it (judgement).
@@ -73,6 +76,7 @@ def odd_amounts(plan: Plan, step: Step) -> Iterator[Words]:
     for words in (
         _heats(plan, step) or _other_heats(plan, step),  # which are asked about once
         _kerf(step),
+        _waste(plan, step),
         _on_edge(plan, step) or _sharp(plan, step),
         _skin(step),
         _gap(step),
@@ -220,6 +224,19 @@ def _kerf(step: Step) -> Words | None:
     if kerf_mm <= _WIDEST_KERF_MM:
         return None
     return say("a kerf of {}, where a saw takes some {}: is it meant?", mm(kerf_mm), mm(1.5))
+
+
+def _waste(plan: Plan, step: Step) -> Words | None:
+    """More of a ring's bar than its lap can take."""
+    waste_mm = step.amounts.get("waste_mm", 0.0)
+    bars = [stage.form_before.section(0.0).outline for stage in plan.by_step[step.number].values()]
+    across = [max(side) - min(side) for outline in bars for side in zip(*outline, strict=True)]
+    if not across or waste_mm <= _MOST_WASTE_TIMES * min(across):
+        return None
+    return say(
+        "a waste of {}, where a weld takes a third to once the thickness of its bar, {}: is it meant?",
+        *(mm(waste_mm), mm(min(across))),
+    )
 
 
 def _straight(plan: Plan, step: Step) -> Iterator[Words]:

@@ -16,6 +16,7 @@ from coach.ledger.weigh_grain import quenched_anew, quenched_coarse
 from coach.ledger.weigh_heat import drawn_by_neighbours, hot_for_its_weld
 from coach.ledger.weigh_hole import punched_cold, punched_thin, thin_cheeks, thin_end
 from coach.ledger.weigh_joint import undrawn_holes
+from coach.ledger.weigh_narrowed import brought_in
 from coach.ledger.weigh_order import hafted_for_a_while
 from coach.ledger.weigh_punched import reshaped_by_punch
 from coach.ledger.weigh_spread import spread_too_far
@@ -42,7 +43,7 @@ _ACROSS: Final = ("width", "thickness", "side", "diameter", "across_flats")
 _TIMES_WIDER, _TIMES_THINNER, _LOOSE_SHARE = 3.0, 8.0, 0.8
 #: What is asked of one step's effect on one zone.
 _OF_STAGES: Final = (
-    *(thin_cheeks, punched_cold, punched_thin, spread_too_far, drawn_from_a_stub, short_scarf),
+    *(brought_in, thin_cheeks, punched_cold, punched_thin, spread_too_far, drawn_from_a_stub, short_scarf),
     *(drawn_by_weld, drawn_shut, reshaped_by_punch),
 )
 

@@ -17,6 +17,8 @@ from coach.recipe.model import Step
 #: The way round a hole may come out shorter by this share before it is told: rounding and a plan's own play
 #: (judgement).
 _SHORTER_SHARE: Final = 0.02
+#: Cold steel that a hand hammer drives a punch through, at the most, mm (judgement).
+_THICKEST_COLD_MM: Final = 6.0
 #: A hole lies along the bar, or across it, where one of its sizes is larger by this share (judgement).
 _LIES_SHARE: Final = 0.2
 
@@ -101,7 +103,7 @@ def makes_holes(step: Step) -> bool:
 
 
 def punched_cold(stage: Stage) -> Words | None:
-    """A hole that is punched cold through more than it is wide; None where it is not.
+    """A hole that is punched cold through more than it is wide, or than a hand hammer drives it; None else.
 
     The punch is no thicker than its hole, and bends or breaks before it is through (common practice, no
     source).
@@ -113,7 +115,13 @@ def punched_cold(stage: Stage) -> Words | None:
         return None
     wide_mm = min(after.near_mm)
     if after.depth_mm <= wide_mm * (1.0 + _SHORTER_SHARE):
-        return None
+        if after.depth_mm <= _THICKEST_COLD_MM:
+            return None
+        return say(
+            "a hole of {} is punched cold through {} of {}: cold no hand hammer drives a punch through more "
+            "than {}. Say a heat; or is it drilled?",
+            *(mm(wide_mm), mm(after.depth_mm), stage.zone, mm(_THICKEST_COLD_MM)),
+        )
     return say(
         "a hole of {} is punched cold through {} of {}: cold a punch goes through no more than its hole is "
         "wide, and breaks. Say a heat; or is it drilled?",
