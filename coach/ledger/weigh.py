@@ -330,10 +330,7 @@ def _skins(plan: Plan) -> Iterator[Finding]:
             words = say(
                 "Step {} grinds {} off the {} of {}, and by then the fire may have taken the carbon out of "
                 "{}: leave {} for the stone, which takes a tenth of sound steel with it.",
-                grinding.step,
-                mm(grinding.ground_mm),
-                said(grinding.dimension),
-                skin.zone,
+                *(grinding.step, mm(grinding.ground_mm), said(grinding.dimension), skin.zone),
                 mm(grinding.skin_mm),
                 mm(told_upwards_mm(grinding.needed_mm)),
             )
