@@ -83,6 +83,14 @@ def hatched(points: Sequence[Point]) -> list[str]:
     return [*parts, polygon(points, fill="none", line_mm=FINE_LINE_MM)]
 
 
+def backing(x_mm: float, base_mm: float, words: str) -> str:
+    """White under a figure, so that no line that runs there strikes it through."""
+    wide, high = wide_mm(words) + 2 * _GAP_MM, 1.3 * FIGURE_MM
+    where = (("x", x_mm - wide / 2), ("y", base_mm - FIGURE_MM), ("width", wide), ("height", high))
+    ends = " ".join(f'{name}="{number(mm)}"' for name, mm in where)
+    return f'<rect {ends} fill="#fff"/>'
+
+
 def line(start: Point, finish: Point, *, dashes: str = "") -> str:
     """A fine line."""
     where = zip(("x1", "y1", "x2", "y2"), (*start, *finish), strict=True)

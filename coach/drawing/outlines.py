@@ -35,7 +35,7 @@ def outlines_svg(title: str, stages: Sequence[Stage], shown: Shown) -> str:
     scale = next((one for one in SCALES if longest / one <= _CELL_MM), SCALES[-1])
     paper = Paper(WIDTH_MM, shown, 0.0)
     paper.at_mm += _LINE_MM + 1.0
-    told = "at full size" if scale == 1 else f"1 to {scale}"
+    told = "drawn at full size" if scale == 1 else f"drawn 1 to {scale}"
     paper.parts.append(ink.text(0.0, paper.at_mm, f"{title}, {told}", more=' font-weight="bold"'))
     across = int((WIDTH_MM + _GAP_MM) // (_CELL_MM + _GAP_MM))
     for first in range(0, len(stages), across):

@@ -47,10 +47,10 @@ class Paper:
         """A size as it is written in the drawing, its unit being said once for all."""
         return write_length(mm, self.shown, unit=False)
 
-    def rows(self, labels: Iterable[Label], *, more: str = "") -> dict[Label, float]:
+    def rows(self, labels: Iterable[Label], *, more: str = "", backed: bool = False) -> dict[Label, float]:
         """Write labels in as few rows as keep them apart; where each has its base line.
 
-        Those that say the same at one place are written once.
+        Those that say the same at one place are written once. Backed ones lie on white, over what is drawn.
         """
         ends: list[float] = []  # how far each row is written
         found: dict[Label, int] = {}
@@ -64,6 +64,8 @@ class Paper:
             placed.append((row, Label(x, label.words)))
         base = self.at_mm + ROW_MM
         for row, label in sorted(placed, key=lambda one: one[0]):
+            if backed:
+                self.parts.append(ink.backing(label.x_mm, base + ROW_MM * row, label.words))
             self.parts.append(ink.figure(label.x_mm, base + ROW_MM * row, label.words, more=more))
         self.at_mm += ROW_MM * len(ends)
         return {label: base + ROW_MM * row for label, row in found.items()}

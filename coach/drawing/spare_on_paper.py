@@ -74,7 +74,7 @@ def _plot(one: SpareOf, left: float, top: float, paper: Paper) -> list[str]:
     band = [(x(point.heats), y(point.high_mm)) for point in one.points]
     band += [(x(point.heats), y(point.low_mm)) for point in reversed(one.points)]
     parts = [
-        ink.text(left, top - 2.0, one.label, more=' font-weight="bold"'),
+        ink.text(left, top - 2.0, f"{one.label}, {paper.shown.system}", more=' font-weight="bold"'),
         ink.polygon(band, fill="#dddddd"),
         ink.line((x0, y(0.0)), (x0 + wide, y(0.0)), dashes="1 1"),
     ]

@@ -65,13 +65,18 @@ def draw(view: View, paper: Paper, scale: int = 1) -> None:
     paper.parts += _body(view, placed)
     for mark in view.marks[1:]:
         x, reach = placed((mark.x_mm, 0.0))[0], half + _OVERHANG_MM
-        paper.parts.append(ink.line((x, axis - reach), (x, axis + reach), dashes="3 1 0.5 1"))
+        top = axis - reach + 0.3 * ink.FIGURE_MM  # below the figures, as their own lines are
+        paper.parts.append(ink.line((x, top), (x, axis + reach), dashes="3 1 0.5 1"))
     for label, one in dict(zip(labels, across, strict=True)).items():
         from_mm = bases[label] + 0.3 * ink.FIGURE_MM
         paper.parts += ink.crosswise(placed(one.finish), placed(one.start), from_mm)
     paper.at_mm = axis + half + _OVERHANG_MM
-    paper.rows(_hole_labels(view, paper, axis, scale))
+    holes = _hole_labels(view, paper, axis, scale)
+    before = len(paper.parts)
+    paper.rows(holes, backed=True)
+    below = [paper.parts.pop() for _ in paper.parts[before:]][::-1]
     _lengths([one for one in view.dimensions if one.axis is Axis.ALONG], view, placed, paper)
+    paper.parts += below  # over the lines of the lengths, which run down through their row
 
 
 def _body(view: View, placed: Callable[[Point], Point]) -> list[str]:

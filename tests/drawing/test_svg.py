@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coach.drawing.ink import FIGURE_MM, wide_mm
 from coach.drawing.svg import svg
 from coach.drawing.views import Solid, plan_view, side_view
 from coach.telling.writing import Shown
@@ -158,3 +159,55 @@ def test_any_piece_becomes_xml_within_its_paper(solids: tuple[Solid, ...], title
     _, _, width, height = map(float, root.attrib["viewBox"].split())
     for points, _, _ in polygons(drawn):
         assert all(0 <= x <= width and 0 <= y <= height for x, y in points)
+
+
+def _upright(drawn: str) -> list[tuple[float, float, float]]:
+    """Every upright line: where it stands, and from where to where down the paper."""
+    found = []
+    for element in ElementTree.fromstring(drawn).iter(f"{NAME}line"):
+        x1, y1, x2, y2 = (float(element.attrib[name]) for name in ("x1", "y1", "x2", "y2"))
+        if x1 == x2:
+            found.append((x1, min(y1, y2), max(y1, y2)))
+    return found
+
+
+def _figures(drawn: str) -> list[tuple[int, str, float, float, float]]:
+    """Every figure: its place in the order of drawing, its words, its middle, its width and its base line."""
+    order = list(ElementTree.fromstring(drawn).iter())
+    return [
+        (at, one.text or "", float(one.attrib["x"]), wide_mm(one.text or ""), float(one.attrib["y"]))
+        for at, one in enumerate(order)
+        if one.tag == f"{NAME}text" and one.attrib.get("text-anchor") == "middle"
+    ]
+
+
+@pytest.mark.parametrize("scale", [1, 2])
+def test_no_line_runs_through_the_figures_over_a_view(scale: int) -> None:
+    """The mark between two zones ended at the foot of the figure over it, and cut the comma of 7.8."""
+    solids = [Solid("poll", bar(33, 33, 36)), Solid("eye", eyed()), Solid("bit", taper(52.5, 75, 57))]
+    drawn = svg([plan_view(solids)], "Head", scale=scale)
+    figures = [one for one in _figures(drawn) if "hole" not in one[1]]
+    assert len(figures) > 5
+    for _, told, middle, wide, base in figures:
+        for x, top, foot in _upright(drawn):
+            inside = abs(x - middle) <= wide / 2 and top < base + 0.5 and foot > base - FIGURE_MM
+            assert not inside, f"{told} is struck through at {x}"
+
+
+def test_the_size_of_a_hole_below_a_view_lies_on_white_over_the_lines_that_run_there() -> None:
+    solids = [
+        Solid("poll", bar(33, 33, 36)),
+        Solid("eye", eyed(far_mm=(37.5, 21.5))),
+        Solid("bit", bar(40, 18, 57)),
+    ]
+    drawn = svg([plan_view(solids)], "Head", scale=2)
+    order = list(ElementTree.fromstring(drawn).iter())
+    (hole,) = (one for one in _figures(drawn) if one[1].startswith("hole"))
+    at, _, middle, wide, base = hole
+    under = order[at - 1]
+    assert under.tag == f"{NAME}rect"
+    left, across = float(under.attrib["x"]), float(under.attrib["width"])
+    assert left <= middle - wide / 2
+    assert left + across >= middle + wide / 2
+    assert float(under.attrib["y"]) < base - 0.9 * FIGURE_MM
+    assert not any(one.tag in (f"{NAME}line", f"{NAME}polygon") for one in order[at:])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from coach.drawing.outlines import Stage, outlines_svg
 from coach.drawing.spare_on_paper import SpareAt, SpareOf, spare_svg
 from coach.quantities.figure import COVERAGE
@@ -44,3 +46,15 @@ def test_the_spare_over_the_heats_is_told_to_whole_millimetres_where_it_is_in_do
     drawn = spare_svg([SpareOf("tip length", points)], Shown())
     assert ">104<" in drawn
     assert "104.5" not in drawn
+
+
+def test_a_scale_beside_steps_is_told_as_one() -> None:
+    """ "Step by step, 1 to 5" reads as five steps."""
+    told = outlines_svg("The peg step by step", stages(), Shown())
+    assert re.search(r"The peg step by step, drawn (1 to \d|at full size)", told)
+
+
+def test_the_spare_over_the_heats_says_what_it_is_in() -> None:
+    points = (SpareAt(0, 10.0, 8.0, 12.0), SpareAt(3, 11.0, 10.0, 12.0))
+    assert "tip length, mm" in spare_svg([SpareOf("tip length", points)], Shown())
+    assert "tip length, in" in spare_svg([SpareOf("tip length", points)], Shown("in"))
