@@ -11,7 +11,7 @@ from coach.bench.entering import EntryFault
 from coach.bench.file_amended import FileChanges, amendment, changes_between
 from coach.bench.file_matched import Matched
 from coach.bench.forged import forged_text
-from coach.bench.given_up import is_worked
+from coach.bench.given_up import is_cut_anew, is_worked
 from coach.bench.job_state import JobState
 from coach.ledger.looking_back import look_back
 from coach.ledger.step_again import spoiled
@@ -58,13 +58,12 @@ def giving_up(state: JobState, entries: Sequence[Entry], told: str) -> tuple[Giv
                 "Step {}, {}, is begun and waits: go on with it (`next {}`), then give {} up.",
                 *(number, step.title, number, piece),
             )
-    text = text_without(
-        forged_text(state, entries, noted=False), old, piece, done, _lies_mm(state, old.pieces[piece].zones)
-    )
+    lies_mm, keep = _lies_mm(state, old.pieces[piece].zones), _cut_off_in(state, piece)
+    text = text_without(forged_text(state, entries, noted=False), old, piece, done, lies_mm, keep)
     new = read_recipe(text, old.source)
     recipe = follows(old, new, piece, done)
     plan = look_back(recipe)
-    changes = changes_between(old, plan.as_written, recipe, _matched(old, recipe, piece, done), done)
+    changes = changes_between(old, plan.as_written, recipe, _matched(old, recipe, piece, done, keep), done)
     others = tuple(size for size in changes.sizes if size.zone not in zones)
     changes = changes._replace(sizes=others, too_late=())  # what was done of it is no change of the others
     body = GivenUp(
@@ -106,9 +105,9 @@ def follows(old: Recipe, new: Recipe, piece: str, done: int) -> Recipe:
     return new._replace(steps=numbered, drawing=drawing, marks_in_row=old.marks_in_row)
 
 
-def _matched(old: Recipe, now: Recipe, piece: str, done: int) -> Matched:
+def _matched(old: Recipe, now: Recipe, piece: str, done: int, keep: int | None) -> Matched:
     """Which step of the recipe now each step of the old one is: those of other pieces, in their order."""
-    zones, keep = old.pieces[piece].every_zone, stays_to_cut(old, piece, done)
+    zones = old.pieces[piece].every_zone
     left = [
         at for at, step in enumerate(old.steps) if at < done or step.number == keep or not is_on(step, zones)
     ]
@@ -126,10 +125,18 @@ def _lies_mm(state: JobState, zones: Sequence[str]) -> dict[str, float]:
     return found
 
 
+def _cut_off_in(state: JobState, piece: str) -> int | None:
+    """The step ahead that cuts it off its bar still; one that is cut anew lies before no other there."""
+    recipe = state.plan.as_written
+    if is_cut_anew(state, recipe.pieces[piece].zones):
+        return None
+    return stays_to_cut(recipe, piece, len(state.records))
+
+
 def _its_metal(state: JobState, piece: str) -> Words:
     """What becomes of the metal: it stays on its bar, is cut off at its mark, or lies apart."""
     recipe, zones = state.plan.as_written, state.plan.as_written.pieces[piece].zones
-    if (cut_in := stays_to_cut(recipe, piece, len(state.records))) is not None:
+    if (cut_in := _cut_off_in(state, piece)) is not None:
         return say(": what is left of it is cut off at its mark, {}", recipe.steps[cut_in - 1].title)
     there = [zone for zone in zones if not is_worked(state, (zone,))]
     of_it, now = recipe.pieces[piece], state.start

@@ -31,6 +31,7 @@ class StepRecord(NamedTuple):
     course: Course | None  # None when the reckoning could not follow it
     heats: int
     done_entry: int | None  # None while it is in hand
+    plan: Plan | None = None  # that it was ended by: what was cut anew or given up since is another's
 
 
 @dataclass(slots=True)
@@ -150,6 +151,11 @@ class JobState:
     def forget_what_was_reckoned(self) -> None:
         """Reckon anew when next asked: an entry more was carried in."""
         self.followed = self.apart = self.foreseen = None
+
+    def courses_by_plan(self) -> list[tuple[Plan, Course]]:
+        """The same, each with the plan that it was ended by; with the one now where it is not ended."""
+        ended = [(one.plan or self.plan, one.course) for one in self.records if one.course is not None]
+        return [*ended, *((self.plan, one) for one in self.courses()[len(ended) :])]
 
     def course_of(self, step: int) -> Course | None:
         """A step that is finished or in hand, by its number; None where it could not be followed."""

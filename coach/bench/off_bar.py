@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from coach.bench.given_up import is_worked
+from coach.bench.given_up import is_worked, since_cut_anew
 from coach.bench.job_state import JobState
 from coach.forms import FormError
 from coach.ledger.course import AmendmentMark, Course
@@ -37,6 +37,7 @@ class TakenOffBar(NamedTuple):
     beyond_g: float  # the same as mass, with what was added to it that is from elsewhere
     aside_g: float  # mass of it that was set aside: spoiled, and cut anew
     elsewhere: tuple[OffOther, ...] = ()
+    not_replaced_g: float = 0.0  # of what was set aside: given up before anything was made in its place
 
     @property
     def elsewhere_mm(self) -> float:
@@ -68,17 +69,21 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
     zones = [zone for zone in piece.zones if zone in state.bars_plan.start_mm3]
     area_mm2 = state.bars_plan.bar_of(zones[0]).end_area_mm2("finish")
     stock = at_stock(state.bars_plan)
-    beyond_mm3 = aside_mm3 = 0.0
+    beyond_mm3 = aside_mm3 = last_aside_mm3 = 0.0
     bar, off = _ITS_OWN, {_ITS_OWN: 0.0}  # what lies in hand is of, and how much more of each
     others: dict[int, float] = {}
     is_marked = is_cut = False
-    for course in state.courses():
+    burnt_mm3 = 0.0  # and lost otherwise, before anything was made of it: it went off the bar with it
+    for plan, course in state.courses_by_plan():
         is_its_own = bool({*course.step.zones, *course.step.heated} & {*piece.zones})
-        if is_its_own and not is_marked and was_worked(state.plan, course):
+        if is_its_own and not is_marked and was_worked(plan, course):
             is_marked = True
             more_mm, more_mm3 = _marked_beyond(course.start, stock, zones)
-            off[bar], beyond_mm3 = off[bar] + more_mm, beyond_mm3 + more_mm3
-        if is_marked:
+            off[bar] += more_mm + burnt_mm3 / area_mm2
+            beyond_mm3 += more_mm3 + burnt_mm3
+        if not is_marked:
+            burnt_mm3 += _lost_mm3(course, zones)
+        else:
             for mark in _ways(course):
                 more_mm, more_mm3 = _added(mark, piece, area_mm2)
                 off[_ITS_OWN], beyond_mm3 = off[_ITS_OWN] + more_mm, beyond_mm3 + more_mm3
@@ -86,30 +91,42 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
                     others[mark.entry] = other_mm
         if is_its_own and not is_cut and _cuts_free(course.step, piece):
             is_cut = True
-            cut_mm3 = beyond_the_cut_mm3(state.plan, course, piece, follow)
+            cut_mm3 = beyond_the_cut_mm3(plan, course, piece, follow)
             off[bar], beyond_mm3 = off[bar] + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
         ways = [mark for mark in _ways(course) if any(one.zone in zones for one in mark.amendment.cut_anew)]
         if ways:
             anew = [one for mark in ways for one in mark.amendment.cut_anew if one.zone in zones]
-            aside_mm3 += sum(one.aside_mm3 for one in anew)
-            cut_mm3 = 0.0 if is_cut else beyond_spoiled_mm3(state.plan, course, piece.zones[-1])
+            last_aside_mm3 = sum(one.aside_mm3 for one in anew)
+            aside_mm3 += last_aside_mm3
+            cut_mm3 = 0.0 if is_cut else beyond_spoiled_mm3(plan, course, piece.zones[-1])
             off[bar], beyond_mm3 = off[bar] + cut_mm3 / area_mm2, beyond_mm3 + cut_mm3
             bar = ways[-1].entry if ways[-1].entry in others else _ITS_OWN
             off.setdefault(bar, 0.0)
             is_marked = is_cut = False
+            burnt_mm3 = 0.0
             stock = at_stock(state.plan)
     recipe = state.plan.recipe
-    if (now := recipe.pieces.get(piece.name, piece)).given_up and not is_cut:
+    now = recipe.pieces.get(piece.name, piece)
+    if now.given_up and not is_cut:
         ahead = recipe.steps[len(state.records) :]
         if not any(_cuts_free(step, piece) for step in ahead):
             back_mm3 = _stays_on_bar_mm3(state, now)
             off[bar], beyond_mm3 = off[bar] - back_mm3 / area_mm2, beyond_mm3 - back_mm3
     if not is_marked and state.now is not None:
         more_mm, more_mm3 = _marked_beyond(state.now, stock, zones)
-        off[bar], beyond_mm3 = off[bar] + more_mm, beyond_mm3 + more_mm3
+        off[bar] += more_mm + burnt_mm3 / area_mm2
+        beyond_mm3 += more_mm3 + burnt_mm3
     density = piece_density_g_mm3(piece)
     elsewhere = tuple(OffOther(way, length_mm, off.get(way, 0.0)) for way, length_mm in others.items())
-    return TakenOffBar(piece.name, off[_ITS_OWN], beyond_mm3 * density, aside_mm3 * density, elsewhere)
+    is_replaced = not now.given_up or is_worked(state, piece.zones)
+    return TakenOffBar(
+        piece.name,
+        off[_ITS_OWN],
+        beyond_mm3 * density,
+        aside_mm3 * density,
+        elsewhere,
+        0.0 if is_replaced else last_aside_mm3 * density,
+    )
 
 
 def given_up_g(state: JobState) -> float:
@@ -120,7 +137,7 @@ def given_up_g(state: JobState) -> float:
             break
         piece = recipe.pieces[name]
         ahead = recipe.steps[len(state.records) :]
-        is_cut = any(_cuts_free(one.step, piece) for one in state.records)
+        is_cut = any(_cuts_free(one.step, piece) for one in since_cut_anew(state, piece.zones))
         whole = is_cut or any(_cuts_free(step, piece) for step in ahead)
         bar_mm3 = 0.0 if whole else _stays_on_bar_mm3(state, piece)
         found += max(volume_mm3(now, piece.zones) - bar_mm3, 0.0) * piece_density_g_mm3(piece)
@@ -136,6 +153,11 @@ def _stays_on_bar_mm3(state: JobState, piece: Piece) -> float:
 
 def _ways(course: Course) -> Iterator[AmendmentMark]:
     return (mark for mark in course.marks if isinstance(mark, AmendmentMark) and not mark.is_loss)
+
+
+def _lost_mm3(course: Course, zones: Sequence[str]) -> float:
+    losses = (mark for mark in course.marks if isinstance(mark, AmendmentMark) and mark.is_loss)
+    return -sum(one.volume_mm3 for mark in losses for one in mark.amendment.moved if one.zone in zones)
 
 
 def _added(mark: AmendmentMark, piece: Piece, area_mm2: float) -> tuple[float, float]:

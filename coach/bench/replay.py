@@ -343,5 +343,5 @@ def _end(state: JobState, record: StepRecord, start: Workpiece | None) -> None:
             course = beside_its_quench(state.plan, course, [one.course for one in state.records])
         except (LedgerError, FormError) as error:
             state.trouble = error.words
-    state.records.append(record._replace(course=course))
+    state.records.append(record._replace(course=course, plan=state.plan))
     state.start = course.now if course is not None else None

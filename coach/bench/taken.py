@@ -253,8 +253,9 @@ def metal_taken(state: JobState) -> MetalTaken | None:
     used = _mass(plan, marked, plan.recipe.steps[0])
     taken = taken_off_bars(state)
     used = used._replace(value=used.value + sum(_beyond_g(state, marked, one) for one in taken))
-    given_up = given_up_g(state)
-    aside = sum(one.aside_g for one in taken) + given_up
+    left_of_given_up = given_up_g(state)
+    aside = sum(one.aside_g for one in taken) + left_of_given_up
+    given_up = left_of_given_up + sum(one.not_replaced_g for one in taken)
     step = state.step or plan.recipe.steps[-1]
     scales = _weighed(state)
     left = scales or _mass(plan, now, step, as_made=True)
@@ -289,10 +290,10 @@ def _lost_g(state: JobState) -> float:
 
 def _before_work(state: JobState) -> tuple[Workpiece, bool]:
     """The bars as they are believed to have been before the first blow, and whether any was measured."""
-    courses, measured = state.courses(), False
-    found = courses[0].start if courses else at_stock(state.bars_plan)
-    for course in courses:
-        if was_worked(state.plan, course):
+    courses, measured = state.courses_by_plan(), False
+    found = courses[0][1].start if courses else at_stock(state.bars_plan)
+    for plan, course in courses:
+        if was_worked(plan, course):
             break
         found = course.now
         measured = measured or any(one.surprise is not None and one.counts for one in course.outcomes)
@@ -340,8 +341,8 @@ def _weighed(state: JobState) -> Figure | None:
         and all(state.now.zones[zone].within is None for zone in piece.zones)
     ]
     found: dict[str, Outcome] = {}
-    for course in state.courses():
-        if was_worked(state.plan, course):
+    for plan, course in state.courses_by_plan():
+        if was_worked(plan, course):
             found = {}
         for outcome in course.outcomes:
             reading = outcome.mark.reading

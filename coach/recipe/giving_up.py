@@ -75,7 +75,9 @@ def stays_to_cut(recipe: Recipe, piece: str, done: int) -> int | None:
     return cut_in if is_there else None
 
 
-def text_without(text: str, recipe: Recipe, piece: str, done: int, lies_mm: Mapping[str, float]) -> str:
+def text_without(
+    text: str, recipe: Recipe, piece: str, done: int, lies_mm: Mapping[str, float], keep: int | None
+) -> str:
     """The text of the recipe once a piece is given up.
 
     Args:
@@ -84,9 +86,10 @@ def text_without(text: str, recipe: Recipe, piece: str, done: int, lies_mm: Mapp
         piece: that is given up.
         done: how many steps are.
         lies_mm: how long each of its zones is on its bar.
+        keep: the step ahead that still cuts it off that.
     """
     spelt = spelt_out(text, recipe.source)
-    of_it, keep = recipe.pieces[piece], stays_to_cut(recipe, piece, done)
+    of_it = recipe.pieces[piece]
     drawing: dict[str, Any] = dict(spelt["drawing"])
     for zone in of_it.zones:
         drawing[zone] = _of_bar(recipe, of_it.stock.shape.kind, of_it.stock.sizes_mm, lies_mm[zone])
