@@ -19,6 +19,7 @@ from coach.recipe.model import Recipe
 from coach.recipe.once_more import made_safe_by, written_again
 from coach.recipe.one_bar import lies_behind
 from coach.recipe.reader import read_recipe
+from coach.recipe.redrawn import Redrawn, redraw
 from coach.recipe.regraded import GRADE, regraded
 from coach.recipe.remarks import with_remarks
 from coach.recipe.same_work import same_on_others
@@ -45,6 +46,7 @@ WAYS: Final = (
     "step 7: spread: plate, flat, thick 5 ±0.5, 2 heats",
 )
 _SIZE: Final = re.compile(r"(?P<zone>[^.=]+?)\s*\.\s*(?P<size>[^=]+?)\s*=\s*(?P<to>.+)")
+_FAR: Final = re.compile(r"\.\s*far[ _][^=]*=")
 
 
 class CannotChange(Refusal):
@@ -102,7 +104,7 @@ def changed_text(text: str, line: str, job: Job) -> tuple[str, Words]:
                 f"{briefly(line)} changes nothing: write {listed(WAYS[:-1])} or {WAYS[-1]}.",
             )
         else:
-            words = _resized(spelt, job, found)
+            words = _resized(spelt, rows, job, found)
     spelt["steps"] = rows.steps
     return with_remarks(writing.write_recipe(spelt), text, rows.places, {}), words
 
@@ -116,12 +118,13 @@ def _changed_in_turn(text: str, lines: list[str], job: Job) -> tuple[str, Words]
 
 
 def _in_turn(lines: Sequence[str]) -> list[int]:
-    """The places of the lines as they are done: steps left out in a row have the numbers of before that."""
+    """The places of the lines as they are done: steps left out in a row have the numbers of before that, and
+    a far mouth has the last word."""
     order: list[int] = []
     for is_skip, run in groupby(range(len(lines)), key=lambda at: bool(_SKIP.fullmatch(lines[at]))):
         places = list(run)
         order += sorted(places, key=lambda at: -int(lines[at].split()[-1])) if is_skip else places
-    return order
+    return sorted(order, key=lambda at: bool(_FAR.search(lines[at])))
 
 
 def is_change(line: str) -> bool:
@@ -321,7 +324,7 @@ _CHANGES: Final[Mapping[re.Pattern[str], Callable[[_Rows, Job, re.Match[str], st
 }
 
 
-def _resized(spelt: Told, job: Job, found: re.Match[str]) -> Words:
+def _resized(spelt: Told, rows: _Rows, job: Job, found: re.Match[str]) -> Words:
     recipe, drawing = job.recipe, job.recipe.drawing
     zone = found["zone"].strip()
     zones = [zone] if zone in drawing else _in_each_piece(recipe, zone)
@@ -337,7 +340,7 @@ def _resized(spelt: Told, job: Job, found: re.Match[str]) -> Words:
         if size not in sizes:
             hint = did_you_mean(size, sizes, f"it has {listed(sizes)}.")
             raise CannotChange(f"The drawing of the {one} has no size {briefly(size)}: {hint}")
-        told[one][sizes[size]] = found["to"].strip()
+        redraw(told, rows.steps, recipe, job.done, Redrawn(one, sizes[size], found["to"].strip()))
     spelt["drawing"] = told
     return say("the {} of the {} drawn {}", size, listed(zones), found["to"].strip())
 
