@@ -160,6 +160,8 @@ def apply(state: JobState, entry: Entry) -> None:
                 state.out_at, state.in_at = at, ""
         case Heat() as heat:
             _back_in(state, heat.step)
+            if heat.FIRE_WAS_OUT:
+                state.in_at = ""
             lay_s = seconds_between(state.in_at, entry.at) if state.in_at else None
             minutes = _minutes_hot(state, heat.step, entry.at)
             _mark(state, heat.step, HeatMark(entry.number, minutes, lay_s))

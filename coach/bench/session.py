@@ -32,6 +32,7 @@ from coach.log.kinds.brought_back import BroughtBack
 from coach.log.kinds.done import Done
 from coach.log.kinds.fire import BackInFire
 from coach.log.kinds.heat import Heat
+from coach.log.kinds.heat_fire_out import HeatFireOut
 from coach.log.kinds.late_way_back import LateWayBack
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.rested import Rested
@@ -152,16 +153,11 @@ class Session(Happening):
     def heat_the_fire_was_out(self) -> Answer:
         """The same where the fire went out meanwhile, as over a night.
 
-        The piece was not hot all the time that it lay there: its going in is struck out, and the heat counts
-        as one that nobody timed.
+        The piece was not hot all the time that it lay there: the heat counts as one that nobody timed.
         """
-        number = self._step().number
-        went_in = [one.number for one in self._state.counted.values() if isinstance(one.body, BackInFire)]
-        with self.together():
-            if self._state.in_at:
-                self._enter(Struck(entry=went_in[-1]))
-            self._enter(Heat(step=number))
-        return self._marked(self._entries[-1], "")
+        step = self._step().number
+        body = HeatFireOut(step=step) if self._state.in_at else Heat(step=step)
+        return self._marked(self._enter(body), "")
 
     def _marked(self, heat: Entry, went_in: str) -> Answer:
         step = self._step()

@@ -22,7 +22,7 @@ from coach.ledger.verdict import (
 )
 from coach.ledger.workpiece import size_name
 from coach.ledger.zone_forecast import FinishedSize, Spare, least_of, unless_inside
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.quantities import COVERAGE, Figure, Limits, Words
 
 if TYPE_CHECKING:
@@ -165,7 +165,7 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
             beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
             share = outside_share(beyond_mm, size.expected.doubt or 0.0)
             lost = 1.0 - size.chance
-            if runs_over:
+            if runs_over and not _read_since_forged(state, size):
                 lost -= _too_much_share(state, size) * max(0.0, lost - _LOST_BY_TOO_MUCH)
             if share > 0.0:
                 yield Settled(1.0 - share * lost, size, to_come=bool(stages) or _changes(size, last))
@@ -179,6 +179,8 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
             if gets_less is not None:
                 limits = size.wanted.limits
                 low, high = (limits.low, inf) if gets_less else (-inf, limits.high)
+                if gets_less and all(_is_beside_an_edge(stage, dimension) for stage in stages):
+                    high = limits.high
                 last = _once_heated(last, size, after)
                 one_sided = size.at(last, Limits(limits.nominal, low, high, limits.stated))
                 likely = by_hand_too(state, one_sided)
@@ -241,6 +243,22 @@ def _one_way(size: FinishedSize, ahead: Sequence[Mapping[str, Stage]]) -> bool |
     if len(ways) != 1 or any(size.dimension in stage.dressed for stage in stages):
         return None
     return None if any(_leaves_to_metal(stage, size.dimension) for stage in later) else ways.pop()
+
+
+def _is_beside_an_edge(stage: Stage, dimension: str) -> bool:
+    """Whether a step takes metal off beside an edge, which makes this size no less to speak of."""
+    return stage.step.does(Does.WORKS_AN_EDGE) and dimension not in stage.step.targets
+
+
+def _read_since_forged(state: JobState, size: FinishedSize) -> bool:
+    """Whether a size was read in the last step that forged it, or since."""
+    for course in reversed(state.courses()):
+        if any(one.counts and one.mark.reading[:2] == (size.zone, size.dimension) for one in course.outcomes):
+            return True
+        stage = state.plan.by_step[course.step.number].get(size.zone)
+        if course.step.heats and stage is not None and stage.works(size.dimension):
+            return False
+    return False
 
 
 def _too_much_share(state: JobState, size: FinishedSize) -> float:

@@ -20,12 +20,29 @@ from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.reader import read_recipe
 
 
+class OtherGrade(NamedTuple):
+    """A bar that was named for a piece, of another metal than the recipe has it."""
+
+    piece: str
+    bar: str
+    metal: str
+    wanted: str  # by the recipe
+
+    def words(self) -> Words:
+        """That it is, and what is done about it."""
+        return say(
+            "{} is {}, and the recipe's {} is {}: it is reckoned as {}, and every heat is held against that",
+            *(self.bar, self.metal, self.piece, self.wanted, self.metal),
+        )
+
+
 class FromRack(NamedTuple):
     """Bars of the rack for a recipe: what `--bar` would be, and what is cut off them."""
 
     bars: str  # PIECE=BAR, with ; between
     taken: tuple[Suits, ...]
     without: tuple[str, ...]  # the pieces that no bar of the rack suits; they keep the recipe's own
+    of_other_grade: tuple[OtherGrade, ...] = ()  # what was named though it is other metal
 
     def cuts(self, rack: Rack) -> RackCuts:
         """What is cut off the rack as it was when they were chosen; of a short bar no more than there is."""
@@ -36,7 +53,7 @@ class FromRack(NamedTuple):
 
 def words_of_taken(taken: FromRack) -> Words:
     """What is cut off the rack, and what stays of each bar."""
-    told = [_cut_off(one) for one in taken.taken]
+    told = [_cut_off(one) for one in taken.taken] + [one.words() for one in taken.of_other_grade]
     if taken.without:
         told.append(say("no bar there suits {}: take the recipe's own", listed(taken.without)))
     return run_on(told, "; ")
@@ -88,16 +105,20 @@ def taken_from(text: str, source: str, rack: Rack, wanted: str) -> FromRack:
     bars: list[str] = []
     taken: list[Suits] = []
     without: list[str] = []
+    others: list[OtherGrade] = []
     left = {bar.name: bar for bar in rack.bars}
+    pieces = read_recipe(text, source).pieces
     for piece, row in rows.items():
         if named and piece not in named:
             continue
+        metal = grade(pieces[row[0]].metal).name
         there = Rack(tuple(left.values()), rack.last)
         if named:
             bar = there.named(named[piece])
             one = _suits(text, source, piece, row, bar, bar.metal)
+            if bar.metal != metal:
+                others.append(OtherGrade(piece, bar.name, bar.metal, metal))
         else:
-            metal = read_recipe(text, source).pieces[row[0]].metal
             every = [_suits(text, source, piece, row, bar, metal) for bar in there.bars]
             one = min(every, key=_rank)
             if one.cannot:
@@ -112,7 +133,7 @@ def taken_from(text: str, source: str, rack: Rack, wanted: str) -> FromRack:
         raise CannotDraft(
             "No bar on the rack suits {}: `coach rack --for RECIPE` says why not.", listed(without)
         )
-    return FromRack(";".join(bars), tuple(taken), tuple(without))
+    return FromRack(";".join(bars), tuple(taken), tuple(without), tuple(others))
 
 
 def _named(wanted: str, rows: dict[str, list[str]]) -> dict[str, str]:

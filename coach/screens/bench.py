@@ -223,7 +223,12 @@ class BenchScreen(FireScreen):
         """Those that do something: once every step is done, none that is of a step."""
         gone = {*_OF_A_STEP} if self.session.standing().step is None else set()
         gone |= set() if self.session.has_next_piece else {"next_piece"}
-        return [one for one in super().keys_now() if one.action not in gone]
+        night = self._question == "night"
+        return [
+            replace(one, description="Fire out") if night and one.action == "no_heat" else one
+            for one in super().keys_now()
+            if one.action not in gone
+        ]
 
     def action_back(self) -> None:
         self.enter_in_turn(self.session.back)

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from coach.bench.clock import HeatClock
 
 
-_TIME_OF_DAY: Final = "%H:%M:%S"
+#: What is told is kept for whenever it is asked again: with its day it is so then too.
+_TO_THE_SECOND: Final = "%Y-%m-%d %H:%M:%S"
 _LONG_AGO_DAYS: Final = 60  # from here on the date says more
 
 
@@ -81,6 +82,6 @@ def soak_words(clock: HeatClock) -> Words:
 
 def clock_words(clock: HeatClock) -> Words:
     """Where the piece was when it was last said, and since when."""
-    since = say("{} since {}", clock.place, moment(clock.since, _TIME_OF_DAY))
-    soak = soak_words(clock)
-    return say("{}, {}", since, soak) if soak else since
+    since = say("{} since {}", clock.place, moment(clock.since, _TO_THE_SECOND))
+    soak = clock.soak_told
+    return since if soak is None else say("{}, through about {} after that", since, soak)

@@ -15,7 +15,7 @@ from coach.operations.shop_test import Result
 from coach.places import bundled_recipes
 from coach.quantities.figure import celsius, seconds
 from coach.quantities.moments import as_entered
-from coach.telling.clock import soak_words
+from coach.telling.clock import clock_words, soak_words
 from coach.telling.words import write
 from tests.bench.jobs import HAMMER, begun
 from tests.told import entry_text, said
@@ -211,14 +211,19 @@ def test_where_the_fire_was_out_a_night_the_heat_counts_as_one_that_nobody_timed
     assert left[0] == pytest.approx(left[1])
 
 
-def test_that_the_fire_was_out_is_said_all_at_once_and_undone_step_by_step(hand: Hand) -> None:
+def test_that_the_fire_was_out_is_one_entry_and_undone_by_one_key_so_that_it_is_asked_again(
+    hand: Hand,
+) -> None:
     session = Shop(":memory:", hand).begin(BAR, "bar.yaml")
     session.fire()
     hand.on(600.0)
+    assert session.lies_too_long(as_entered(hand())) is not None
     session.heat_the_fire_was_out()
-    assert [one.kind for one in session.history()] == ["began", "fire", "struck", "heat"]
+    assert [one.kind for one in session.history()] == ["began", "fire", "heat fire out"]
+    assert session.standing().heats == 1
     session.strike()
     assert session.standing().heats == 0
+    assert session.lies_too_long(as_entered(hand())) is not None
 
 
 def test_a_piece_that_never_went_in_takes_a_heat_as_ever(session: Session) -> None:
@@ -277,6 +282,15 @@ def test_a_short_soak_is_told_in_seconds_as_the_clock_counts_it() -> None:
     clock = HeatClock(Place.IN, "x", heat, heat, None, (), seconds(33.0))
     assert write(soak_words(clock)) == "through in about 40 s"
     assert write(soak_words(clock._replace(soak=seconds(90.0)))) == "through in about 2 min"
+
+
+def test_since_when_it_lies_in_the_fire_is_told_with_its_day_and_is_so_the_next_morning_too() -> None:
+    heat = celsius(1000.0)
+    clock = HeatClock(Place.IN, "2026-03-02T18:40:59Z", heat, heat, None, (), seconds(45.0))
+    told = write(clock_words(clock))
+    assert "since 2026-03-0" in told
+    assert told.endswith(":40:59, through about 50 s after that")
+    assert write(clock_words(clock._replace(soak=None))).endswith(":40:59")
 
 
 @pytest.mark.parametrize(("minutes", "asked"), [(0.5, True), (6.0, False)])

@@ -291,10 +291,12 @@ async def test_after_a_night_in_the_fire_it_is_asked_what_was(shop: Shop, job: S
         asked = " ".join(answer_on(bench.coach).split())
         assert "in the fire. Enter: it did" in asked
         assert "Delete: the fire was out" in asked
+        assert "fire out" in words_on(bench.coach)
+        assert "no heat" not in words_on(bench.coach)
         await pilot.press("delete")
         await pilot.pause()
         assert answer_on(bench.coach) == "Heat 1 of 2 is marked."
-    assert [one.kind for one in job.history()][-2:] == ["struck", "heat"]
+    assert [one.kind for one in job.history()][-2:] == ["fire", "heat fire out"]
 
 
 async def test_a_night_that_it_did_lie_hot_counts(shop: Shop, job: Session) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from coach.log.body import Body
 from coach.log.limits import step_number
 from coach.log.status import JobStatus
@@ -15,5 +17,8 @@ class Heat(Body):
     MOVES_METAL = True
     IS_WORK = True
     CAN_BE_PUT_RIGHT = True  # where it led to a second quench
+
+    FIRE_WAS_OUT: ClassVar[bool] = False
+    """Whether the fire had gone out since it went in: how long it lay there was not hot."""
 
     step: int = step_number()
