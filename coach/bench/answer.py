@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import NamedTuple, TypeAlias
 
@@ -80,3 +81,31 @@ class Answer(NamedTuple):
         if isinstance(self.did, StepDone):
             return self.did.unsettled.is_bad_news
         return bool(self.beware)
+
+
+def as_it_stands(answers: Sequence[Answer]) -> list[Answer]:
+    """Answers to sizes that were entered in one go: of each what is so once all of them are, and that once.
+
+    A size that was read twice among them keeps what was said of each.
+    """
+    said = Counter(answer.did.name for answer in answers if isinstance(answer.did, Check))
+    last: dict[str, tuple[int, Check]] = {}
+    for at, answer in enumerate(answers):
+        told = (answer.did, *answer.others) if isinstance(answer.did, Check) else answer.others
+        last |= {check.name: (at, check) for check in told}
+    found = []
+    for at, answer in enumerate(answers):
+        did, others = answer.did, answer.others
+        if isinstance(did, Check) and said[did.name] == 1:
+            did = last[did.name][1]
+        others = tuple(one for one in others if last[one.name] == (at, one) and said[one.name] != 1)
+        was = [one for one in (answer.did, *answer.others) if isinstance(one, Check)]
+        now = [one for one in (did, *others) if isinstance(one, Check)]
+        # What else is bad news, as that the job is off plan, stays so.
+        bad = any(map(_is_bad, now)) or (answer.bad_news and not any(map(_is_bad, was)))
+        found.append(answer._replace(did=did, others=others, bad_news=bad))
+    return found
+
+
+def _is_bad(check: Check) -> bool:
+    return check.is_questioned or check.is_beyond

@@ -314,3 +314,10 @@ def test_a_bar_that_another_took_the_place_of_at_the_mark_out_is_whole_again(coa
     assert "for poker" not in coach("rack").out
     coach("strike", "poker")
     assert lengths(coach)["rod"] == taken
+
+
+def test_a_bar_of_another_steel_that_is_named_is_taken_and_said_to_be_so(coach: Coach) -> None:
+    coach("rack", "odd", "52 x 9, 420 g, C80")
+    told = " ".join(coach("begin", "carpenters-adze", "--from-rack", "edge=odd").out.split())
+    assert "odd is C80, and the recipe's edge is 1084" in told
+    assert "reckoned as C80" in told

@@ -66,3 +66,19 @@ def test_none_is_entered_where_the_disk_is_full_by_then(
     monkeypatch.undo()
     monkeypatch.setenv("BETWEEN_HEATS_HOME", str(coach.home))
     assert entries(coach, job) == 1
+
+
+def test_what_a_later_one_judges_anew_is_told_once_as_it_stands_at_the_end(coach: Coach) -> None:
+    """By hand: 23.4 + 20.1 + 10 = 53.5 mm across, of an eye that this step leaves 46.7 wide."""
+    job = coach.job("carpenters-adze")
+    for _ in range(9):
+        coach("done", job)
+    coach("heat", job)
+    told = " ".join(
+        coach("read", job, "eye.cheek=23.4", "eye.other_cheek=20.1", "eye.hole_width=10").out.split()
+    )
+    assert told.count("eye cheek 23.4 mm:") == 1
+    assert told.count("eye other cheek 20.1 mm:") == 1
+    assert "both cheeks make 53.5 mm across" in told
+    assert "drive the drift" not in told
+    assert "judged anew" not in told

@@ -81,10 +81,12 @@ def _entered(session: Session, asked: Asked) -> list[Answer]:
 
 
 def _together(session: Session, asked: Asked) -> list[Answer]:
+    from coach.bench.answer import as_it_stands
+
     answers: list[Answer] = []
     with session.together():
         for name, size in asked.sizes:
             then = session.then(asked.step, asked.at or "")
             how = {"gauge": asked.gauge, "hot": asked.hot, "insist": asked.insist, "then": then}
             answers.append(session.read(name, size, **how))
-    return answers
+    return as_it_stands(answers)
