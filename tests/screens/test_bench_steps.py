@@ -292,7 +292,7 @@ async def test_after_a_night_in_the_fire_it_is_asked_what_was(shop: Shop, job: S
         assert "in the fire. Enter: it did" in asked
         assert "Delete: the fire was out" in asked
         assert "fire out" in words_on(bench.coach)
-        assert "no heat" not in words_on(bench.coach)
+        assert "Del no heat" not in words_on(bench.coach)
         await pilot.press("delete")
         await pilot.pause()
         assert answer_on(bench.coach) == "Heat 1 of 2 is marked."
