@@ -47,14 +47,11 @@ class ReadingMark(NamedTuple):
     reading: Reading
     insisted: bool = False
     is_believed: bool = False  # by the step as it goes: it is not held against its end once more
-    is_answered: bool = (
-        False  # as counting, before its step was ended: what that takes for granted yields to it
-    )
 
     @property
     def stands(self) -> bool:
         """Whether it counts, whatever was looked for."""
-        return self.insisted or self.is_believed or self.is_answered
+        return self.insisted or self.is_believed
 
 
 class AmendmentMark(NamedTuple):
