@@ -55,7 +55,7 @@ def ended(
 
 
 def _to_go_share(plan: Plan, step: Step, outcome: Outcome) -> float:
-    """How surely a size that was read was worked on before its step was ended: certain a guard band beyond."""
+    """How surely a size that was read was worked on before the end: certain a guard band beyond."""
     judged, surprise, (zone, dimension) = outcome.judged, outcome.surprise, outcome.mark.reading[:2]
     if judged is None or surprise is None:
         return 0.0

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence, Set
 from itertools import chain, combinations, groupby
-from typing import Protocol
+from math import log
+from typing import Final, Protocol
 
 from coach.ledger.between import is_worked
 from coach.ledger.course import Mark, Outcome, ReadingMark
@@ -12,10 +13,13 @@ from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.read_again import ReadAgain, agree, read_again
 from coach.ledger.reading import cold_reading
-from coach.ledger.verdict import Verdict
 from coach.ledger.workpiece import Workpiece
 from coach.operations.measures import MARK, MASS, SLUG
 from coach.recipe.model import Step
+
+#: A length speaks against one of two sections where it is so many times as likely beside the other; against
+#: one that is beyond what the step works to, unless it is so many times as likely beside that (judgement).
+_LIKELIER: Final = 4.0
 
 #: What a step's readings are told as, with some entries set aside.
 _Tried = Callable[[ReadAgain, frozenset[int]], Sequence[Outcome]]
@@ -110,12 +114,38 @@ def _odd_one(
     for odd, other in (counted, counted[::-1]):
         if odd.insisted or odd.entry in again.together or agree(odd, other):
             continue
-        alone = taken(again, frozenset({other.entry}))
-        if not _is_against(alone, known - {other.entry}) or _is_work(stage, odd, other, lengths, alone):
+        alone, fits = (taken(again, frozenset({one.entry})) for one in (other, odd))
+        if _is_against(fits, known - {odd.entry}):
             continue
-        if not _is_against(taken(again, frozenset({odd.entry})), known - {odd.entry}):
+        better = _off(alone, lengths) ** 2 - _off(fits, lengths) ** 2
+        likelier = (
+            1.0 / _LIKELIER if _is_past(stage, odd, alone) and not _is_past(stage, other, fits) else _LIKELIER
+        )
+        is_against = _is_against(alone, known - {other.entry}) or better > 2.0 * log(likelier)
+        if is_against and not _is_work(stage, odd, other, lengths, alone):
+            return odd.entry, other.entry
+        if better > 0.0 and _is_read_before(lengths, odd, other, again):
             return odd.entry, other.entry
     return None
+
+
+def _is_read_before(
+    lengths: Sequence[ReadingMark], odd: ReadingMark, other: ReadingMark, again: ReadAgain
+) -> bool:
+    """Whether a length was read before the later section, which stands for several that agree.
+
+    Work between the two would have left it as it was with the first: where it goes better with the later,
+    three readings say the same and one does not.
+    """
+    before = odd.entry < other.entry and any(one.entry < other.entry for one in lengths)
+    return before and other.entry in again.together and not again.together[other.entry].scattered
+
+
+def _off(outcomes: Sequence[Outcome], lengths: Sequence[ReadingMark]) -> float:
+    """How far the lengths are from what their section makes them, in standard uncertainties."""
+    entries = {one.entry for one in lengths}
+    found = [one.surprise for one in outcomes if one.mark.entry in entries and one.surprise is not None]
+    return max((abs(one.standardised) for one in found), default=0.0)
 
 
 def _is_against(outcomes: Sequence[Outcome], entries: Collection[int]) -> bool:
@@ -134,8 +164,12 @@ def _is_work(
     grows = odd.reading.dimension in stage.grows
     if odd.entry < other.entry:
         return grows == (by_mm > 0.0) and all(one.entry > other.entry for one in lengths)
-    past = any(
-        one.mark.entry == odd.entry and one.judged is not None and one.judged.verdict is Verdict.GONE_PAST
-        for one in outcomes
-    )
-    return grows == (by_mm < 0.0) and not past
+    is_before = all(one.entry < odd.entry for one in lengths)
+    return grows == (by_mm < 0.0) and is_before and not _is_past(stage, odd, outcomes)
+
+
+def _is_past(stage: Stage, odd: ReadingMark, outcomes: Sequence[Outcome]) -> bool:
+    """Whether a section was read beyond the far limit of what the step works it to."""
+    grows = odd.reading.dimension in stage.grows
+    judged = next((one.judged for one in outcomes if one.mark.entry == odd.entry), None)
+    return judged is not None and judged.beyond_mm > 0.0 and judged.below != grows

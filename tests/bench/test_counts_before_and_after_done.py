@@ -17,7 +17,7 @@ from tests.bench.law_of_done import NAMES, Job, before, places, steps_of
 
 
 def hatchet_punched(thickness: str, *, holes: bool) -> Session:
-    """A hatchet's eye punched in its four heats, the hole read, or not, and its thickness: 28.5 is expected."""
+    """A hatchet's eye punched in its four heats, its hole read or not; 28.5 thick is expected."""
     path = bundled_recipes() / "hedging-hatchet.yaml"
     job = shop().begin(path.read_text(encoding="utf-8"), path.name, None)
     for name, size in (("poll", "17.4"), ("eye", "65.2"), ("blade", "90.5"), ("bit", "116.1")):
@@ -53,8 +53,8 @@ def test_a_thickness_that_was_called_good_counts_as_much_once_its_step_is_ended(
 def test_no_twentieth_of_a_millimetre_of_a_thickness_turns_what_is_told_once_its_step_is_ended(
     least: str, *, holes: bool
 ) -> None:
-    # The normal distribution of a doubt of 0.17 mm rises by at most 0.4 / 0.17 x 0.05 = 12 points in 0.05 mm, and
-    # 1.3 times that where two limits are met at once (see tests/ledger/test_no_cliff.py): 15 points.
+    # The normal distribution of a doubt of 0.17 mm rises by at most 0.4 / 0.17 x 0.05 = 12 points in 0.05 mm,
+    # and 1.3 times that where two limits are met at once (see tests/ledger/test_no_cliff.py): 15 points.
     found = []
     for by in (0.0, 0.05):
         job = hatchet_punched(f"{float(least) + by:.2f}", holes=holes)

@@ -89,3 +89,51 @@ def test_what_was_drawn_further_within_what_is_wanted_was_worked_and_its_length_
     assert "doubted" not in said(job, SIDE)
     assert verdicts(job)[0] == "good"
     assert verdicts(job)[1] != "good"
+
+
+JAW = "arm 1 jaw"
+
+
+@pytest.mark.parametrize(
+    "order",
+    list(
+        permutations(
+            [("length", "36.5"), ("thickness", "15.1"), ("thickness", "13.4"), ("thickness", "13.3")]
+        )
+    ),
+)
+def test_two_thicknesses_and_a_length_that_go_together_outvote_a_third_in_whatever_order(
+    order: Sequence[tuple[str, str]],
+) -> None:
+    """A jaw of 8840 mm3: 13.35 thick it is 36.5 long beside its other sizes (242 mm2), not 15.1."""
+    job = at_step_of("bolt-tongs", 5)
+    job.heat()
+    job.heat()
+    for name, size in order:
+        job.read(f"{JAW}.{name}", size)
+    checks = {one.name: one for one in job.standing().checks}
+    assert str(checks[f"{JAW}.thickness"].verdict) == "good"
+    assert str(checks[f"{JAW}.length"].verdict) == "good"
+    assert not job.standing().questioned
+
+
+@pytest.mark.parametrize("at", range(6))
+def test_five_sizes_that_go_together_outvote_a_sixth_wherever_it_was_typed(at: int) -> None:
+    job = at_step_of("bolt-tongs", 5)
+    job.heat()
+    job.heat()
+    sizes = [
+        ("width", "22.3"),
+        ("thickness", "13.3"),
+        ("end_width", "19.2"),
+        ("end_thickness", "9.9"),
+        ("length", "36.5"),
+    ]
+    sizes.insert(at, ("thickness", "11.3"))
+    for name, size in sizes:
+        job.read(f"{JAW}.{name}", size)
+    checks = {one.name: one for one in job.standing().checks}
+    assert {str(checks[f"{JAW}.{name}"].verdict) for name, _ in sizes} == {"good"}
+    assert "11.3 mm" in said(job, f"{JAW}.thickness")
+    assert "doubted" in said(job, f"{JAW}.thickness")
+    assert job.standing().verdict == "on plan"
