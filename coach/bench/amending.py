@@ -214,9 +214,13 @@ class Amending(JobInHand):
         Raises EntryFault: nothing is otherwise; CannotFollow: the job cannot.
         """
         from coach.bench.file_amended import amendment
+        from coach.bench.file_matched import BAR_IS_BEGUN
         from coach.recipe.reader import read_recipe
 
         body, changes = amendment(self._state, read_recipe(text, source), title)
+        if changes.is_none and changes.late_bars:
+            other = "That file has another bar, and nothing else ahead is otherwise. {}"
+            raise EntryFault(other, BAR_IS_BEGUN)
         if changes.is_none:
             raise EntryFault("Nothing ahead is otherwise in that file: there is nothing to take.")
         was, entry = self._state, self._enter(body)

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from coach.bench.job_state import JobState
 from coach.ledger.workpiece import size_name
 from coach.log.entries import Entry
+from coach.log.kinds.amended import Amended
 from coach.log.kinds.reading import Reading
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations.measures import MARK
-from coach.quantities.words import Words, say
+from coach.quantities.figure import mm
+from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.model import Step
+
+#: A mark that lies nearer than this to one that was made is that one, mm (judgement).
+_A_MARK_MOVES_MM: Final = 0.5
 
 
 class ByHand(NamedTuple):
@@ -36,12 +41,38 @@ def by_hand(state: JobState) -> tuple[ByHand, ...]:
     It is done once a size that it changes is read after it, or the step is finished in which it was taken.
     """
     step = state.step.number if state.step is not None else 0
-    return tuple(
+    ways = [
         ByHand(entry.number, way.title, way.changes, way.caution)
         for entry in state.counted.values()
         if isinstance(way := entry.body, WayBackTaken) and way.step == step
         if not _is_done(state, entry, way)
-    )
+    ]
+    return (*ways, *_marks_anew(state, step))
+
+
+def _marks_anew(state: JobState, step: int) -> Iterator[ByHand]:
+    """The marks that a changed recipe wants on a bar that is marked out, until its step is finished."""
+    amended = [
+        (entry.number, entry.body.step) for entry in state.counted.values() if isinstance(entry.body, Amended)
+    ]
+    if not amended or amended[-1][1] != step or state.start is None:
+        return
+    for piece, by in state.marked_by.items():
+        planned = by.pieces.get(piece)
+        if planned is None or not planned.marks or piece not in state.plan.recipe.pieces:
+            continue
+        made_mm = {mark.ends: mark.at.value - planned.begins.value for mark in planned.marks}
+        anew = [
+            say("{} {}", zone, mm(at_mm))
+            for zone in state.plan.recipe.pieces[piece].zones
+            if zone in state.start.zones and state.start.has_mark(zone)
+            for at_mm in [state.start.size(zone, MARK).value]
+            if not {*made_mm} >= {*state.plan.recipe.pieces[piece].zones}  # else nothing is parted otherwise
+            and all(abs(at_mm - one) >= _A_MARK_MOVES_MM for one in made_mm.values())
+        ]
+        if anew:
+            told = say("Mark the {} from its end: {}", piece, run_on(anew, ", "))
+            yield ByHand(amended[-1][0], told, say("The recipe has it so since it was changed."), NOTHING)
 
 
 def to_measure(state: JobState) -> tuple[str, ...]:

@@ -108,6 +108,7 @@ class FileChanges(NamedTuple):
     bars: tuple[BarChanged, ...] = ()  # the pieces that are taken from another bar
     grades: tuple[GradeChanged, ...] = ()  # the pieces of another steel
     pieces: tuple[PieceChanged, ...] = ()  # those with other zones, added or gone
+    late_bars: tuple[BarChanged, ...] = ()  # the pieces that are begun, and of another bar in the file
 
     @property
     def is_none(self) -> bool:
@@ -289,7 +290,8 @@ def changes_between(old: Recipe, now: Recipe, new: Recipe, matched: Matched, don
     bars = bars_changed(old, now, matched.parted)
     grades = tuple(_grades(old, now))
     sizes, pieces = tuple(_sizes(old, now, done)), pieces_changed(old, now)
-    return FileChanges(sizes, tuple(ahead), tuple(late), bars, grades, pieces)
+    late_bars = bars_changed(old, new, matched.parted, late=True)
+    return FileChanges(sizes, tuple(ahead), tuple(late), bars, grades, pieces, late_bars)
 
 
 def _grades(old: Recipe, now: Recipe) -> Iterator[GradeChanged]:

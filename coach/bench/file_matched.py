@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Collection, Hashable, Mapping, Sequence
 from difflib import SequenceMatcher
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from coach.bench.zones_matched import CannotFollow, as_parted, begun_of, parted_between
 from coach.ledger.looking_back import look_back
@@ -119,6 +119,13 @@ def begins_a_bar(recipe: Recipe, piece: str, step: Step, *, is_done: bool) -> bo
     return bool(zones & {*step.metal}) and (is_done or not step.does(Does.MARKS_OUT))
 
 
+#: Why the bar of a piece that is begun stays as it was told.
+BAR_IS_BEGUN: Final = (
+    "It is marked out or worked, and is past being another: where another one lies there, set the job aside "
+    "and begin a new one from that."
+)
+
+
 class BarChanged(NamedTuple):
     """One piece that is taken from a bar of another section or length."""
 
@@ -127,12 +134,17 @@ class BarChanged(NamedTuple):
     now: Words
 
 
-def bars_changed(old: Recipe, new: Recipe, parted: PartedAnew) -> tuple[BarChanged, ...]:
-    """The pieces taken from a bar of another section or length, before anything is done to them."""
+def bars_changed(
+    old: Recipe, new: Recipe, parted: PartedAnew, *, late: bool = False
+) -> tuple[BarChanged, ...]:
+    """The pieces taken from a bar of another section or length, before anything is done to them.
+
+    Or, where that is asked for, those that are begun, whose bar it is too `late` to change.
+    """
     both = (
         (name, piece.stock, new.pieces[name].stock)
         for name, piece in old.pieces.items()
-        if name in parted.pieces
+        if name in new.pieces and (name in parted.pieces) is not late
     )
     return tuple(
         BarChanged(name, _bar(was), _bar(now))

@@ -4,13 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coach.bench.file_amended import BATH, CHANGED, MOVED, FileAmended, SizeChanged, Stands, StepChanged
+from coach.bench.file_amended import (
+    BATH,
+    CHANGED,
+    MOVED,
+    FileAmended,
+    FileChanges,
+    SizeChanged,
+    Stands,
+    StepChanged,
+)
+from coach.bench.file_matched import BAR_IS_BEGUN
 from coach.bench.zones_matched import PieceChanged
 from coach.forms import label, listed
 from coach.log.kinds.amended import AS_IN_FILE
 from coach.operations.measures import MARK
 from coach.quantities.words import counted, say
 from coach.telling.chance import chance_text
+from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, Tone, page, section, table
 from coach.telling.sizes import spare_text
 from coach.telling.why import reason_text
@@ -21,7 +32,7 @@ from coach.telling.writing import Shown
 def file_amended_page(told: FileAmended, shown: Shown) -> Page:
     """Steps ahead, sizes and what is too late; chance and spare before and after."""
     changes = told.changes
-    if changes.is_none and not changes.too_late:
+    if changes.is_none and not changes.too_late and not changes.late_bars:
         return page(section("", [Line("The file says what the job does already: there is nothing to take.")]))
     return page(
         section("The bar", _bars(told, shown)),
@@ -34,7 +45,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
         section("Marks still to be made", [table(_marks(told, shown))]),
         section("The drawing", [table(_size(one, shown) for one in changes.sizes)]),
         section("On the rack", [Line(sentence(one.words, shown), mark="-") for one in told.rack]),
-        section("Too late, for it is done", _steps(changes.too_late, shown)),
+        section("Too late, for it is done", [*_steps(changes.too_late, shown), *_late_bars(changes, shown)]),
         section("Is that meant?", _asked(told, shown)),
         section("How it stands", [*_stands(told.before, told.after, shown)]),
         section("Metal to spare", [table(_spares(told.before, told.after, shown), ("size", "now", "then"))]),
@@ -48,6 +59,12 @@ def _bars(told: FileAmended, shown: Shown) -> Iterator[Line]:
             yield Line(write(words, shown), mark="-")
     elif told.changes.bars and told.title:
         yield Line(sentence(told.title, shown))
+
+
+def _late_bars(changes: FileChanges, shown: Shown) -> Iterator[Line]:
+    for one in changes.late_bars:
+        words = say("bar of the {}: {} in that file, was {}. {}", one.piece, one.now, one.was, BAR_IS_BEGUN)
+        yield Line(write(words, shown), mark="-")
 
 
 def _pieces(pieces: Sequence[PieceChanged]) -> Iterator[Line]:
@@ -67,6 +84,8 @@ def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
 
 def _marks(told: FileAmended, shown: Shown) -> Iterator[tuple[str, str]]:
     for one in told.marks:
+        if one.was is not None and write_figure(one.was, shown) == write_figure(one.now, shown):
+            continue
         words = say("{}", one.now) if one.was is None else say("{}, was {}", one.now, one.was)
         yield label(one.zone, MARK), write(words, shown)
 

@@ -411,3 +411,78 @@ def test_another_bar_is_told_by_its_section_and_its_length_and_those_it_had(shop
     told = file_amended_page(session.file_changes(text, "strap.yaml"), Shown("mm"))
     told_lines = [one.words for part in told.sections for one in part.body if isinstance(one, Line)]
     assert "strap: flat 45 × 12 mm, 900 mm long, was flat 40 × 12 mm" in told_lines
+
+
+LATCH = """\
+recipe: Latch
+scale: none
+pieces:
+  bar:
+    metal: mild steel
+    bar: square 12
+    zones:
+      tongue: 12 ±1 x 6 ±0.6, long 60 ±5
+      grip: square 12 ±0.6, long 96 ±6
+      end: square 12 ±0.6 to 5 ±0.6, long 90 ±8
+usual: {at: light yellow, kerf: 1.5}
+steps:
+  - mark out: bar
+  - draw: tongue, 2 heats
+  - cut: end, cold
+  - taper: end, 3 heats
+"""
+#: The end is 20 mm of neck and a shorter taper: 60·(144 + 60 + 25)/3 mm³ is 31.8 mm of bar (by hand).
+WITH_NECK = LATCH.replace(
+    "      end: square 12 ±0.6 to 5 ±0.6, long 90 ±8",
+    "      neck: square 12 ±0.6, long 20 ±2\n      end: square 12 ±0.6 to 5 ±0.6, long 60 ±6",
+)
+
+
+def test_a_mark_that_the_changed_file_adds_is_asked_for_at_the_bench_until_its_step_is_done(
+    shop: Shop,
+) -> None:
+    session = shop.begin(LATCH, "latch.yaml")
+    for zone, at in (("tongue", "30"), ("grip", "126")):
+        session.read(f"{zone}.mark", at)
+    session.done()
+    assert not session.standing().by_hand
+    session.amend(WITH_NECK, "latch.yaml")
+    (anew,) = session.standing().by_hand
+    # 30 and 96 of bar as it is, then 20 of neck; the end takes 31.8 and a kerf of 1.5 behind that.
+    told = write(anew.words)
+    assert "Mark the bar from its end: neck 146 mm, end 179.5 mm" in told
+    assert "grip" not in told  # that mark was made
+    session.strike(session.history()[-1].number)
+    assert not session.standing().by_hand
+    session.amend(WITH_NECK, "latch.yaml")
+    session.done()
+    assert not session.standing().by_hand
+
+
+def test_a_mark_that_stays_where_it_was_read_is_none_still_to_be_made(shop: Shop) -> None:
+    session = shop.begin(LATCH, "latch.yaml")
+    session.read("grip.mark", "126.2")
+    session.done()
+    told = file_amended_page(session.file_changes(WITH_NECK, "latch.yaml"), Shown("mm"))
+    (marks,) = [part for part in told.sections if part.heading == "Marks still to be made"]
+    assert "neck" in str(marks)
+    assert "grip" not in str(marks)
+
+
+def test_another_bar_for_a_piece_that_is_begun_is_told_as_too_late(shop: Shop) -> None:
+    session = shop.begin(LATCH, "latch.yaml")
+    session.done()
+    short = LATCH.replace("bar: square 12\n", "bar: square 12, long 150\n")
+    changes = session.file_changes(short, "latch.yaml").changes
+    (bar,) = changes.late_bars
+    assert (bar.piece, write(bar.now)) == ("bar", "square 12 mm, 150 mm long")
+    with pytest.raises(EntryFault, match="another bar, and nothing else ahead is otherwise"):
+        session.amend(short, "latch.yaml")
+    assert not session.file_changes(LATCH, "latch.yaml").changes.late_bars
+
+
+def test_another_bar_before_anything_is_done_is_no_late_one(shop: Shop) -> None:
+    session = shop.begin(LATCH, "latch.yaml")
+    changes = session.file_changes(LATCH.replace("bar: square 12\n", "bar: square 12, long 900\n"), "l.yaml")
+    assert changes.changes.bars
+    assert not changes.changes.late_bars
