@@ -96,7 +96,10 @@ def _bar_of(recipe: Recipe, zone: str, step: Step) -> Form | None:
         bar = bar.with_sizes(
             {one: sizes[f"end_{one}"] for one in near} | {f"end_{one}": sizes[one] for one in near}
         )
-    if "thickness" not in asked and any(_shapes(one, zone) for one in recipe.steps[step.number :]):
+    later = [one for one in recipe.steps[step.number :] if _shapes(one, zone)]
+    if later and all(one.does(Does.CLOSES) for one in later):
+        bar = _before_its_weld(bar, recipe, zone, step)  # that sets a joint and draws no bar
+    elif "thickness" not in asked and later:
         # What is drawn thinner afterwards is now as thick as its bar, or square.
         thick_mm = min(*there.across_mm, bar.sizes_mm().get("width", there.across_mm[0]))
         bar = bar.with_sizes(
@@ -109,6 +112,18 @@ def _bar_of(recipe: Recipe, zone: str, step: Step) -> Form | None:
     wanted = section_of(bar)
     thicker = min(wanted.across_mm) > (1.0 + SAME_SHARE) * min(there.across_mm)
     return None if thicker or is_section(there, wanted) else bar
+
+
+def _before_its_weld(bar: Form, recipe: Recipe, zone: str, step: Step) -> Form:
+    """A bar as much thicker as the fires take off both of its faces, from what makes it ready to its weld."""
+    first = _first_hot(recipe, zone, step)
+    room_mm = sum(
+        2.0 * one.heats * face_loss_mm(recipe.scale, one.heat_kind, one.temperature_c)
+        for one in recipe.steps[first:]
+        if zone in one.heated
+    )
+    thick = {name: size + room_mm for name, size in bar.sizes_mm().items() if name.endswith("thickness")}
+    return bar.with_sizes(thick)
 
 
 def _drawn_to(bar: Form, recipe: Recipe, zone: str, unit: System) -> dict[str, Any]:
