@@ -63,7 +63,8 @@ def read_aim(node: Node, todo: Operation, zone: ZoneSoFar, progress: Progress) -
     free_told = free_told or _left_free(todo, after, targets)
     free = free_told or (todo.FREE if todo.FREE in after.dimensions else after.usual_free)
     aim = Aim(shape, targets, free_told, free)
-    if all_read and zone.shape is not None:
+    is_drawn = progress.drawing.get(zone.zone) is not None  # else its own line is at fault, and says so
+    if all_read and zone.shape is not None and is_drawn:
         _ask_for_missing(to, todo, zone, zone.shape, aim)
     return aim
 

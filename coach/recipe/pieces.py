@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Final
 
 from coach.forms import said
 from coach.metals.grade import grade
@@ -29,8 +30,8 @@ def read_pieces(node: Node) -> dict[str, Piece]:
     pieces: dict[str, Piece] = {}
     homes: dict[str, str] = {}
     for name, told in node.items():
-        if not words.NAME.fullmatch(name):
-            told.stray(f"{words.echo(name)} cannot be a name: {_NAMING}")
+        if wrong := _is_no_name(name):
+            told.stray(f"{words.echo(name)} cannot be a name: {wrong}")
         layers, stack = _stack(told.get("stack"))
         shared = {how: told.get("stock").get(how) for how in ("from", "beside")}
         if any(shared.values()):
@@ -47,6 +48,18 @@ def read_pieces(node: Node) -> dict[str, Piece]:
 
 
 _NAMING = "a name is up to 40 letters, digits, blanks and hyphens, and begins with a letter"
+#: What the line of a step says between names, and of which zones it tells.
+_BETWEEN_NAMES: Final = frozenset(
+    {"and", "with", "to", "into", "by", "at", "all", "of", "like", "itself"},
+)
+
+
+def _is_no_name(name: str) -> str:
+    """Why that cannot be the name of a piece or a zone; "" where it can."""
+    if not words.NAME.fullmatch(name):
+        return _NAMING
+    between = next((one for one in name.lower().split() if one in _BETWEEN_NAMES), "")
+    return f"“{between}” is a word of a step's line; call it otherwise" if between else ""
 
 
 def _metal(told: Node) -> str:
@@ -166,8 +179,8 @@ def _zones(told: Node, piece: str, homes: dict[str, str]) -> tuple[str, ...]:
         else:
             homes[name] = piece
             found.append(name)
-            if node and not words.NAME.fullmatch(name):
-                row.fault(f"{words.echo(name)} cannot be a zone's name: {_NAMING}")
+            if node and (wrong := _is_no_name(name)):
+                row.fault(f"{words.echo(name)} cannot be a zone's name: {wrong}")
     if node and not rows:
         node.fault("the list of zones is empty: a piece of one zone has its size instead")
     return tuple(found)

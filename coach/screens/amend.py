@@ -64,7 +64,7 @@ class AmendScreen(JobScreen):
         box, source = self.query_one(Input), self.session.recipe.source
         known = recipe_files(self.coach.folders)
         box.value = str(known.get(Path(source).stem, source))
-        box.cursor_position = len(box.value)
+        box.select_all()  # another file is typed in its place
         self._ask()
 
     def on_resize(self) -> None:
@@ -136,5 +136,5 @@ class AmendScreen(JobScreen):
         self._found = None
         box = self.query_one(Input)
         box.value, box.placeholder = self._named, ""
-        box.cursor_position = len(box.value)
+        box.select_all()  # another file is typed in its place
         self._ask()

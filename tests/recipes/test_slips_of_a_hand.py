@@ -157,3 +157,34 @@ def test_a_profile_s_last_section_stands_at_its_end() -> None:
     (fault,) = faults_of(text.replace("at 80,", "at 800,"))
     assert write(fault.message).startswith("the last section stands at 800 mm, and the zone is 80 mm long")
     assert read_recipe(text, "spike.yaml").drawing["tail"].limits["length"].nominal == 80.0
+
+
+RING = """\
+recipe: Ring
+pieces:
+  ring:
+    metal: mild steel
+    bar: round 12
+    size: ring of round 12 ±0.8, inside 180 +6
+usual: {at: light yellow, weld at: 1250 °C, kerf: 1.5, flux: borax}
+steps:
+  - cut: ring, cold
+  - bend: ring, ring
+  - weld shut: ring, heats 1 weld
+"""
+
+
+def test_a_slip_in_a_ring_s_line_is_not_told_once_more_where_it_is_bent() -> None:
+    (fault,) = faults_of(RING)
+    assert (fault.line, fault.column) == (6, 47)
+    assert "a tolerance on one side only" in write(fault.words)
+
+
+@pytest.mark.parametrize("word", ["and", "with", "to", "into", "by", "at", "all", "of", "like", "itself"])
+def test_what_a_step_says_between_names_is_a_word_of_none(word: str) -> None:
+    for name in (f"stem {word} hand", f"{word} stem"):
+        of_piece = faults_of(STRAP.replace("  stem:", f"  {name}:"))
+        assert any(f"“{word}” is a word of a step's line" in write(one.words) for one in of_piece)
+        (fault, *_) = faults_of(SPIKE.replace("      shank:", f"      {name}:"))
+        assert f"“{word}” is a word of a step's line" in write(fault.words)
+    read_recipe(SPIKE.replace("shank", f"{word}most"), "spike.yaml")  # part of a word is none

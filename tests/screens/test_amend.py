@@ -59,3 +59,16 @@ async def test_a_file_that_is_not_there_or_has_faults_is_told_in_one_line(shop: 
         await pilot.pause()
         assert "strap.yaml:" in answer_on(bench.coach)
         assert showing(pilot.app) is AmendScreen
+
+
+async def test_the_name_of_another_file_is_typed_in_the_place_of_the_one_that_stands_there(
+    shop: Shop,
+) -> None:
+    session = a_job(shop, TOOL)
+    async with at_the_bench(shop, session) as (_, pilot):
+        await pilot.press("ctrl+f")
+        await pilot.pause()
+        box = pilot.app.screen.query_one(Input)
+        assert box.value
+        await pilot.press("s", "2")
+        assert box.value == "s2"
