@@ -23,10 +23,13 @@ _LEAST_MM, _LEAST_OFF_SHARE = 1.0, 0.2
 _STEP_MM, _STEP_IN_MM, _FINER_BELOW_MM, _FINE_MM = 0.5, 25.4 / 64, 10.0, 0.1
 #: No size goes below this share of what it is to be (our choice).
 _LEAST_SHARE: Final = 0.5
+#: Nor off by more than this share of it: wider limits are asked about, as if they were a slip (our choice).
+_MOST_OFF_SHARE: Final = 0.4
 #: A size with a unit of its own, as it stands in a line.
 _SIZE: Final = re.compile(rf"{NUMBER}(?: ?(?:mm|in)\b)?")
 #: What a calliper is off on hot metal, beyond what the fire takes (judgement), mm.
 _HAND_MM: Final = 0.5
+_WITHIN: Final = 1e-6  # of a step, for what the computer rounds (our choice)
 
 
 def with_free_limits(text: str, source: str, plan: Plan, share: float, unit: System) -> str:
@@ -65,7 +68,7 @@ def _free(plan: Plan, drawn: ZoneDrawing, share: float, unit: System) -> Iterato
     off_mm = max(
         min(_LEAST_MM, _LEAST_OFF_SHARE * was.nominal), ceil(0.5 * abs(ends[1] - ends[0]) / step_mm) * step_mm
     )
-    off_mm = min(off_mm, _LEAST_SHARE * was.nominal)
+    off_mm = min(off_mm, floor(_MOST_OFF_SHARE * was.nominal / step_mm + _WITHIN) * step_mm)
     yield name, Limits(was.nominal, was.nominal - off_mm, was.nominal + off_mm, stated=True)
 
 

@@ -67,3 +67,12 @@ def test_in_inches_they_are_told_as_a_rule_reads() -> None:
     draft = drafted(Answers("Hook", "mild steel", "square 3/8", zones, "in"))
     assert off_mm(draft, "shank") > 12.0
     assert will_pass(draft) > 0.8
+
+
+def test_no_limits_are_proposed_that_the_check_then_asks_about() -> None:
+    """A rivet's head of 5 mm height was proposed as ±2.1, and more than 2/5 of it was asked about."""
+    rivet = "rivet, heads one, diameter 8, grip 40, head diameter 14, head height 5"
+    draft = drafted(Answers("Boat rivet", "mild steel", "round 8", {"rivet": rivet}))
+    assert off_mm(draft, "rivet", "head_height") == pytest.approx(2.0)  # 2/5 of 5 (by hand)
+    assert not draft.planned.questions
+    assert not draft.planned.findings
