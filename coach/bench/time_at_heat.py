@@ -41,6 +41,8 @@ _HAND_BITE_MM = 40.0
 _TOLD_APART = 2
 #: An edge that runs less than this share beyond its size needs no word (judgement).
 _RUNS_WIDE = 1.03
+#: Brought in to less than this share of its width, a bar is not dressed back any more (judgement).
+_FAR_IN_SHARE = 0.5
 #: How well it is known how far (common practice, no source).
 _RUN_DOUBT_SHARE = 0.05
 
@@ -220,9 +222,11 @@ def _upset_advice(stage: Stage) -> Iterator[Words]:
 
 def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
     have, leaves = stage.form_before.sizes_mm(), stage.form_after.sizes_mm()
-    wide = {} if is_brought_in(have, leaves) else undressed_mm(step, stage.after.shape, have, leaves, offset)
+    wide = undressed_mm(step, stage.after.shape, have, leaves, offset)
     for name, run_mm in wide.items():
-        if run_mm > _RUNS_WIDE * leaves[name] and not _is_turned(have, leaves, name):
+        if run_mm > _RUNS_WIDE * leaves[name] and not (
+            _is_turned(have, leaves, name) or _goes_far_in(have, leaves, name)
+        ):
             end = name.removesuffix("width").replace("_", " ")
             yield say(
                 "Let be, the {}width runs to about {}: dress the edges back to {} as you go.",
@@ -264,6 +268,11 @@ def _drawing_advice(step: Step, stage: Stage, offset: float) -> Iterator[Words]:
         yield from (caution.sentence for caution in cautions_along(drawing, ends))
     except OutOfRange:
         return
+
+
+def _goes_far_in(have: dict[str, float], leaves: dict[str, float], wide: str) -> bool:
+    """Whether a width comes out at less than half of what it was: what runs wide is the least of that."""
+    return leaves[wide] < _FAR_IN_SHARE * have.get(wide, have.get("width", 0.0))
 
 
 def _is_turned(have: dict[str, float], leaves: dict[str, float], wide: str) -> bool:

@@ -106,3 +106,11 @@ def test_a_waste_that_no_lap_takes_is_asked_about() -> None:
     assert "waste" not in asked(RING)
     assert "waste" not in asked(RING.replace("waste 6", "waste 24"))
     assert "a waste of 200 mm" in asked(RING.replace("waste 6", "waste 200"))
+
+
+def test_of_a_gathered_bar_that_is_drawn_far_in_no_dressing_of_what_runs_wide_is_told() -> None:
+    """60 x 10.5 drawn to a neck of 20 x 10 has 40 mm of width to lose: a few that run wide are none of it."""
+    text = NECK.replace("bar: 60 x 8", "bar: 36 x 10.5").replace("blade: 60 ±2 x 8", "blade: 36 ±2 x 10.5")
+    text = text.replace("tang: 10 ±1 x 7.6", "tang: 16 ±1 x 10")
+    assert "Let be" not in advice(text)
+    assert "Let be" in advice(text.replace("tang: 16 ±1 x 10 ", "tang: 34 ±1 x 7 "))
