@@ -114,6 +114,9 @@ def _through_no_hole(plan: Plan, step: Step) -> Iterator[Words]:
 def _in_its_holes(plan: Plan, step: Step, rivet: Rivet) -> Iterator[Words]:
     """A rivet that does not go in, or is slack; where nothing says what it holds, in any hole there is."""
     own = plan.recipe.piece_of(step.zones[0]).zones
+    is_fitted = any(one.tried_on and step.zones[0] in one.zones for one in plan.recipe.steps)
+    if is_fitted and not step.holds:
+        return  # what it goes into is named there, and weighed there
     zones = held_zones(plan, step) or tuple(plan.recipe.drawing)
     holes = {zone: eyed for zone in zones if zone not in own and (eyed := _eyed(plan, zone)) is not None}
     wider_mm = min(_WIDER_MM, _WIDER_SHARE * rivet.diameter_mm)

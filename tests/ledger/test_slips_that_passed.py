@@ -8,6 +8,7 @@ from coach.bench.planned import planned_tool
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.questions import questions
+from coach.ledger.weigh import weigh
 from coach.recipe.reader import read_recipe
 from coach.telling.words import write
 
@@ -62,6 +63,10 @@ def asked(text: str) -> str:
     return " ".join(write(one.sentence) for one in questions(the_plan(text)))
 
 
+def found(text: str) -> str:
+    return " ".join(write(one.sentence) for one in weigh(the_plan(text)))
+
+
 def advice(text: str) -> str:
     hot = planned_tool(the_plan(text)).steps[-1].step.hot
     assert hot is not None
@@ -114,3 +119,37 @@ def test_of_a_gathered_bar_that_is_drawn_far_in_no_dressing_of_what_runs_wide_is
     text = text.replace("tang: 10 ±1 x 7.6", "tang: 16 ±1 x 10")
     assert "Let be" not in advice(text)
     assert "Let be" in advice(text.replace("tang: 16 ±1 x 10 ", "tang: 34 ±1 x 7 "))
+
+
+HINGE = """\
+recipe: Butt hinge pair
+pieces:
+  left:
+    metal: mild steel
+    bar: 40 x 4
+    make: 2
+    zones:
+      knuckle: strap eye, inside 8.4 ±0.6, wide 40 ±2, thick 3.8 ±0.4, lap 14 ±5
+      leaf: 40 ±2 x 3.9 ±0.4, three round holes 6 ±0.5, long 70 ±5
+  pin:
+    metal: mild steel
+    bar: round 8
+    size: rivet, heads one, diameter 8 ±0.3, grip 82 ±4, head diameter 13 ±1.5, head height 4 ±1.5
+usual: {at: light yellow, kerf: 1.5}
+steps:
+  - mark out: left
+  - fold: knuckle, strap eye, inside 8.4 ±0.6, 2 heats
+  - pierce: leaf, three round holes 6 ±0.5, cold
+  - cut: leaf, cold
+  - mark out: pin
+  - cut: pin, cold
+  - rivet: pin, at orange, 1 heat
+  - fit: pin to left 1 knuckle, gap at most 0.6
+"""
+
+
+def test_a_pin_that_is_fitted_to_its_knuckle_is_not_held_against_the_nail_holes() -> None:
+    """It is 8 mm in a knuckle of 8.4, and no rivet of the 6 mm holes in the leaf."""
+    assert "does not go in" not in found(HINGE)
+    alone = HINGE[: HINGE.index("  - fit: pin")]
+    assert "the rivet is 8 mm and the hole of left 1 leaf is 6 mm" in found(alone)
