@@ -164,8 +164,7 @@ def _is_work(
     grows = odd.reading.dimension in stage.grows
     if odd.entry < other.entry:
         return grows == (by_mm > 0.0) and all(one.entry > other.entry for one in lengths)
-    is_before = all(one.entry < odd.entry for one in lengths)
-    return grows == (by_mm < 0.0) and is_before and not _is_past(stage, odd, outcomes)
+    return grows == (by_mm < 0.0) and not _is_past(stage, odd, outcomes)
 
 
 def _is_past(stage: Stage, odd: ReadingMark, outcomes: Sequence[Outcome]) -> bool:
