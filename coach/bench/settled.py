@@ -179,9 +179,9 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
             if gets_less is not None:
                 limits = size.wanted.limits
                 low, high = (limits.low, inf) if gets_less else (-inf, limits.high)
-                if gets_less and all(_is_beside_an_edge(stage, dimension) for stage in stages):
-                    high = limits.high
                 last = _once_heated(last, size, after)
+                if gets_less and all(_is_beside_an_edge(stage, dimension) for stage in stages):
+                    high = limits.high - sum(stage.changes_mm(dimension) for stage in stages)
                 one_sided = size.at(last, Limits(limits.nominal, low, high, limits.stated))
                 likely = by_hand_too(state, one_sided)
                 yield Settled(likely, one_sided, to_come=True, by_gauge=one_sided.chance)
@@ -246,7 +246,7 @@ def _one_way(size: FinishedSize, ahead: Sequence[Mapping[str, Stage]]) -> bool |
 
 
 def _is_beside_an_edge(stage: Stage, dimension: str) -> bool:
-    """Whether a step takes metal off beside an edge, which makes this size no less to speak of."""
+    """Whether a step takes metal off beside an edge: so much of this size as is planned, and no more."""
     return stage.step.does(Does.WORKS_AN_EDGE) and dimension not in stage.step.targets
 
 
