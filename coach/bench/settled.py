@@ -165,8 +165,9 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
             beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
             share = outside_share(beyond_mm, size.expected.doubt or 0.0)
             lost = 1.0 - size.chance
-            if runs_over and not _read_since_forged(state, size):
-                lost -= _too_much_share(state, size) * max(0.0, lost - _LOST_BY_TOO_MUCH)
+            if runs_over:
+                by_far = share if _read_once_forged(state, size) else 0.0
+                lost -= (1.0 - by_far) * _too_much_share(state, size) * max(0.0, lost - _LOST_BY_TOO_MUCH)
             if share > 0.0:
                 yield Settled(1.0 - share * lost, size, to_come=bool(stages) or _changes(size, last))
         elif size.measured and not stages:
@@ -250,15 +251,21 @@ def _is_beside_an_edge(stage: Stage, dimension: str) -> bool:
     return stage.step.does(Does.WORKS_AN_EDGE) and dimension not in stage.step.targets
 
 
-def _read_since_forged(state: JobState, size: FinishedSize) -> bool:
-    """Whether a size was read in the last step that forged it, or since."""
-    for course in reversed(state.courses()):
-        if any(one.counts and one.mark.reading[:2] == (size.zone, size.dimension) for one in course.outcomes):
-            return True
-        stage = state.plan.by_step[course.step.number].get(size.zone)
-        if course.step.heats and stage is not None and stage.works(size.dimension):
-            return False
-    return False
+def _read_once_forged(state: JobState, size: FinishedSize) -> bool:
+    """Whether a size was read in the last step of all that forges it, or since."""
+    forging = [
+        step.number
+        for step in state.plan.recipe.steps
+        if step.heats
+        and (stage := state.plan.by_step[step.number].get(size.zone)) is not None
+        and stage.works(size.dimension)
+    ]
+    return any(
+        one.counts and one.mark.reading[:2] == (size.zone, size.dimension)
+        for course in state.courses()
+        if course.step.number >= max(forging, default=0)
+        for one in course.outcomes
+    )
 
 
 def _too_much_share(state: JobState, size: FinishedSize) -> float:

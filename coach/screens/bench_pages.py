@@ -156,7 +156,9 @@ def metal_lines(standing: Standing, shown: Shown, width: int, rows: int) -> list
     held_back = not chance_beside(standing.verdict, standing.chance)
     ahead = standing.step is not None and standing.will_pass is not None
     by = " by the metal alone" if held_back else " by what is done" if ahead else ""
-    told.append(("So far", f"{chance_text(standing.chance)}{by}: {reason}", ""))
+    # One that is off plan for a size as it was read is so whatever the metal makes of it.
+    chance = "" if held_back and standing.verdict is PlanState.OFF_PLAN else chance_text(standing.chance)
+    told.append(("So far", f"{chance}{by}: {reason}" if chance else reason, ""))
     if ahead:
         will = will_pass_text(standing.will_pass, shown, tells_apart=False)
         told.append(("Ahead", f"Will pass: {will}.", ""))

@@ -28,7 +28,6 @@ from coach.screens.widgets.panel import Lines
 from coach.screens.widgets.pick_list import PickList
 from coach.screens.widgets.picture import lines_content
 from coach.screens.wording import Ink, in_signs, joined, one_line, titled, wrapped
-from coach.telling.chance import chance_text
 from coach.telling.page import Page, page, section
 from coach.telling.plan import (
     bar_text,
@@ -40,7 +39,7 @@ from coach.telling.plan import (
     step_text,
     stock_page,
 )
-from coach.telling.why import reason_text
+from coach.telling.why import chance_beside, reason_text
 from coach.telling.writing import Shown
 
 WAY_IN = {"key": "ctrl+l", "words": "Plan", "told": "Show the plan of this job"}
@@ -107,7 +106,8 @@ class PlanScreen(CoachScreen):
         self._path = path
         self._title = f"Plan: {self._planned.title}"
         if not isinstance(of, Plan) and (standing := of.standing()).last_entry > 1:
-            stands = f"{standing.verdict}, {in_signs(chance_text(standing.chance))}"
+            chance = in_signs(chance_beside(standing.verdict, standing.chance))
+            stands = ", ".join(filter(None, (standing.verdict, chance)))
             began = of.plan.as_written == of.recipe_begun_by
             self._title += f", {'as it began' if began else 'as changed since'}; now {stands}"
         self._picks: PickList[PlannedStep] = PickList(id="steps")

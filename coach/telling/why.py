@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coach.forms import said
-from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, Reason, Why
+from coach.ledger.verdict import PlanState, Reason, Why, plan_state
 from coach.quantities import Apart, Words, say
 from coach.quantities.words import run_on
 from coach.telling.chance import chance_text
@@ -109,15 +109,18 @@ def _words(reason: Reason) -> Words:
 
 
 def chance_beside(verdict: PlanState, chance: float) -> str:
-    """Return the chance as it is told beside a verdict; "" where that is worse than the metal makes it.
+    """Return the chance as it is told beside a verdict; "" where that is worse than the chance makes it.
 
-    A job that is held back by a failed test or by a bend left wrong is tight, however sure its metal is.
+    A job that is held back by a failed test or by a bend left wrong is tight, however sure its metal is. One
+    whose size was read outside is off plan for that reading, though most hands stop inside and it may be.
 
     >>> chance_beside(PlanState.TIGHT, 0.9), chance_beside(PlanState.TIGHT, 0.97)
     ('90 %', '')
+    >>> chance_beside(PlanState.OFF_PLAN, 0.47), chance_beside(PlanState.OFF_PLAN, 0.99)
+    ('47 %', '')
     """
-    held_back = verdict is PlanState.TIGHT and chance >= ON_PLAN_CHANCE
-    return "" if held_back else chance_text(chance)
+    order = list(PlanState)
+    return "" if order.index(plan_state(chance)) < order.index(verdict) else chance_text(chance)
 
 
 def stands_text(standing: Standing | Planned | Sheet | Stood, shown: Shown) -> str:

@@ -204,15 +204,16 @@ def _placed(checked: Checked, one: Finding | Question, shown: Shown) -> str:
 
 def _lines(checked: Checked, shown: Shown) -> list[str]:
     from coach.ledger.verdict import PlanState
-    from coach.telling.chance import chance_text
+    from coach.telling.why import chance_beside
 
     wrong = [f"{checked.recipe}: {checked.trouble}"] if checked.trouble else []
     wrong += [write(fault.words, shown) for fault in checked.faults]
     wrong += [_placed(checked, one, shown) for one in checked.questions if one.brings]  # before what follows
     wrong += [_placed(checked, one, shown) for one in checked.findings]
     stands = "ok"
-    if checked.chance is not None and checked.verdict is not PlanState.ON_PLAN:
-        stands = f"{checked.verdict}, {chance_text(checked.chance)}"
+    if checked.chance is not None and checked.verdict not in (None, PlanState.ON_PLAN):
+        chance = chance_beside(checked.verdict, checked.chance)
+        stands = ", ".join(filter(None, (checked.verdict, chance)))
     if asked := counted(len(checked.questions), "question") if checked.questions else "":
         stands = f"ok but for {asked}" if stands == "ok" else f"{stands}, {asked}"
     ok = f"{checked.recipe}: {stands}, {checked.title}, {counted(checked.steps, 'step')}"
