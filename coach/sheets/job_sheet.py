@@ -47,9 +47,9 @@ def job_sheet_html(sheet: JobSheet, plan: Plan, shown: Shown) -> str:
 
 
 def _head(sheet: JobSheet) -> str:
-    begun = f'Job <b class="job">{text(sheet.job)}</b>' if sheet.job else 'Job <span class="written"></span>'
+    begun = f'Job <b>{text(sheet.job)}</b>' if sheet.job else 'Job <span class="written"></span>'
     return (
-        f'<p>{begun}Smith <span class="written"></span>Day <span class="written"></span>'
+        f'<p class="head">{begun}Smith <span class="written"></span>Day <span class="written"></span>'
         'Begun at <span class="hour"></span></p>\n'
         '<p class="small">A size in bold is what is wanted. Write what you read into the boxes, one after '
         "each heat, and a cross into a square for each heat taken; a dotted square is for a heat beyond the "
