@@ -47,7 +47,7 @@ def job_sheet_html(sheet: JobSheet, plan: Plan, shown: Shown) -> str:
 
 
 def _head(sheet: JobSheet) -> str:
-    begun = f'Job <b>{text(sheet.job)}</b>' if sheet.job else 'Job <span class="written"></span>'
+    begun = f"Job <b>{text(sheet.job)}</b>" if sheet.job else 'Job <span class="written"></span>'
     return (
         f'<p class="head">{begun}Smith <span class="written"></span>Day <span class="written"></span>'
         'Begun at <span class="hour"></span></p>\n'
