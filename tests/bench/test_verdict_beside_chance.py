@@ -62,3 +62,16 @@ def test_off_plan_for_a_size_read_a_hair_outside_has_no_chance_beside_it_that_sa
 
 def test_one_that_is_far_outside_tells_how_unlikely_it_is() -> None:
     assert stands_text(ground_to("5").standing(), METRIC).startswith("Off plan, under 1 %: ")
+
+
+@pytest.mark.parametrize("thickness", ["3.9", "3.99", "4.01"])
+def test_what_is_too_near_its_limit_to_be_sure_of_is_ground_nearer_to_its_middle_as_what_is_over_it_is(
+    thickness: str,
+) -> None:
+    """The worse size must not be the one that has a way back: at 3.99 a stroke of the file settles it."""
+    job = ground_to(thickness)
+    assert job.standing().verdict is not PlanState.ON_PLAN
+    way = next(one for one in job.ways_back() if one.name == "grind-thinner-blade")
+    assert way.verdict is PlanState.ON_PLAN
+    job.take(way.name)
+    assert job.standing().verdict is PlanState.ON_PLAN

@@ -10,6 +10,7 @@ from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.remedies.take_back import by_the_stone
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece
+from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Words, aimed, as_words, run_on, say
 from coach.recipe.model import ZoneDrawing
 
@@ -61,16 +62,26 @@ def length_stays(now: Workpiece, zone: str) -> Iterator[Regained]:
 def too_thick(situation: Situation) -> dict[str, dict[str, float]]:
     """By zone, the sections over their limits for good that go through it, with what each is brought to.
 
-    Widths are trimmed from the edges, and holes are another matter.
+    So are those that were read too near their upper limit for anyone to be sure of them, once nothing works
+    them any more. Widths are trimmed from the edges, and holes are another matter.
     """
     found: dict[str, dict[str, float]] = {}
-    for size in situation.stuck():
+    over = [size for size in situation.stuck() if size.state is SizeState.OVER]
+    for size in (*over, *_too_near(situation)):
         state = situation.now.zones[size.zone]
         through = not any(word in size.dimension for word in ("width", "hole", "length"))
         is_its = state.has_form and size.dimension in state.shape.dimensions
-        if size.state is SizeState.OVER and through and is_its and size.dimension != state.free:
+        if through and is_its and size.dimension != state.free:
             found.setdefault(size.zone, {})[size.dimension] = size.wanted.limits.nominal
     return found
+
+
+def _too_near(situation: Situation) -> Iterator[FinishedSize]:
+    """The sizes inside, as they seem, that were read as near to their upper limit as their doubt."""
+    for size in situation.told.values():
+        inside = size.state is SizeState.GOOD and size.only_seems and not size.take_up
+        if inside and size.bound_mm == size.wanted.limits.high and not situation.steps_that_shape(size):
+            yield size
 
 
 def wanted_words(drawing: Mapping[str, ZoneDrawing], zone: str, wanted: Mapping[str, float]) -> Words:
