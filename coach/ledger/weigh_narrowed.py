@@ -14,8 +14,8 @@ from coach.quantities import Words, mm, say
 #: A bar so many times as wide as thick is the widest that is brought in by blows on its edges without further
 #: ado: each half stands no taller on edge than it does without folding (judgement).
 _WIDEST: Final = 2.0 * FOLDS_FROM
-#: Brought in to less than this share of its width, it is not dressed back any more; a tang half as wide as its
-#: blade is drawn every day (judgement).
+#: Brought in to less than this share of its width, it is not dressed back any more. A tang half as wide as
+#: its blade is drawn every day (judgement).
 _BROUGHT_IN_SHARE: Final = 0.4
 #: What a bar may come out at the end of a zone as well (by definition).
 _ACROSS: Final = ("width", "side", "diameter", "across_flats")
