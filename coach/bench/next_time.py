@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from difflib import unified_diff
 from functools import partial
 from typing import Final, NamedTuple, Protocol
@@ -30,6 +30,8 @@ from coach.recipe.model import Recipe, Step
 
 #: Less than this of the spare, and of the chance, is not worth a change (judgement).
 _LEAST_MM, _LEAST_CHANCE = 0.3, 0.01
+#: Nor what is less than this of the spare that a size began with (judgement).
+_LEAST_OF_SPARE = 0.05
 #: Less than this was not set aside: it is rounding (judgement).
 _LEAST_G = 0.1
 #: So much more chance than after the worst step is won back (judgement).
@@ -178,8 +180,12 @@ def _diff(before: str, after: str) -> Iterator[str]:
 def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...], try_: _Try) -> Cost:
     """At which step most of a zone's spare went, as a share of what there was."""
     losses = {one.entry for one in sheet.lost}
-    worth = [fall for fall in falls(gone, losses) if fall.mm >= _LEAST_MM]
-    went = [fall for fall in worth if fuller_size(fall, sheet.sizes) is None]
+    worth = [fall for fall in falls(gone, losses) if _is_worth_telling(fall)]
+    went = [
+        fall
+        for fall in worth
+        if fuller_size(fall, sheet.sizes) is None and not _was_foreseen(recipe, sheet, fall, losses)
+    ]
     if not went:
         told = say("no step took more metal than was planned for it")
         fall = max(worth, default=None, key=lambda fall: fall.mm)
@@ -217,6 +223,18 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     if isinstance(longer, Edit):
         return Cost("metal", step, title, told, longer)
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
+
+
+def _is_worth_telling(fall: Fall) -> bool:
+    """Whether so much is gone that a longer mark, or another way, would be felt at the bench."""
+    return fall.mm >= max(_LEAST_MM, _LEAST_OF_SPARE * fall.first.spare.value)
+
+
+def _was_foreseen(recipe: Recipe, sheet: Sheet, fall: Fall, losses: Collection[int]) -> bool:
+    """Whether what a look finds gone lies within the doubt that its size was told with before."""
+    if fall.after.entry in losses or not only_found_at(recipe, _step(sheet, fall.step)[1], fall.first.zone):
+        return False
+    return fall.before.spare.at_least.value <= fall.after.spare.value
 
 
 def _with_aside(told: Words, metal: MetalTaken | None) -> Words:

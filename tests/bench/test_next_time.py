@@ -370,6 +370,29 @@ def test_metal_that_a_look_finds_missing_was_not_taken_by_the_look() -> None:
     assert "Most metal went" not in told
 
 
+@pytest.mark.parametrize(("missing_mm", "is_told"), [(0.5, False), (6.0, True)])
+def test_what_a_look_finds_within_the_doubt_that_was_told_is_no_lesson(
+    missing_mm: float, is_told: bool
+) -> None:
+    """The shank may be 120 - 12 = 108 mm long, and how long it is was reckoned to 1 or 2 mm.
+
+    A look that finds it half a millimetre short of that found what it was told it might; 6 mm is more.
+    """
+    session = begun(PEG)
+    session.done()
+    for size in (("point.side", "8"), ("shank.side", "10")):
+        for _ in range(2 if size[0] == "point.side" else 1):
+            session.heat()
+        session.read(*size)
+        session.done()
+    spare = next(one.spare for one in session.standing().spares if one.zone == "shank")
+    assert spare.doubt is not None
+    assert 0.5 < 1.645 * spare.doubt < 6.0
+    session.read("shank.length", f"{108.0 + spare.value - missing_mm:.1f}", insist=True)
+    told = sentences(end(session).next_time())[0]
+    assert ("found gone at step 4" in told) is is_told, told
+
+
 def test_a_mark_that_lies_short_is_told_as_that_and_not_as_metal_that_went() -> None:
     """The point's mark is set 5 mm too near to its end: the next job needs no longer mark than was told."""
     session = begun(PEG)
