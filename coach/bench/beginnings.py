@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 from coach import __version__
 from coach.bench.belonging import check_entries
 from coach.bench.glance import JobSummary
-from coach.bench.progress import progress
+from coach.bench.happened import as_it_happened, worked_at
+from coach.bench.progress import progress, struck_numbers
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.log.entries import Entry
@@ -119,7 +120,7 @@ def summary(log: Log, name: str, plans: Plans) -> JobSummary:
         trouble = refused.words
         if isinstance(refused, RecipeFaults):
             trouble = say("The recipe of {} cannot be read: {}", repr(name), trouble)
-        return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, trouble)
+        return JobSummary(name, title, JobStatus.DAMAGED, 0, 0, "", last_at, last_at, trouble)
     return JobSummary(
         job=name,
         title=title,
@@ -128,4 +129,5 @@ def summary(log: Log, name: str, plans: Plans) -> JobSummary:
         steps=len(titles),
         step_title=titles[done] if done < len(titles) else "",
         last_at=last_at,
+        worked_at=worked_at(as_it_happened(entries, struck_numbers(entries))),
     )

@@ -26,6 +26,7 @@ class JobSummary(NamedTuple):
     steps: int  # how many steps there are
     step_title: str  # what the step is called
     last_at: str  # when the newest entry was made
+    worked_at: str  # when it was worked, rested or set aside last: as that was said, else as it was entered
     trouble: Words = NOTHING  # why the job cannot be opened, "" when it can
 
 

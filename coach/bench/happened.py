@@ -191,6 +191,14 @@ def moments_of_work(counted: Iterable[Entry]) -> list[tuple[str, Entry]]:
     return sorted(found, key=lambda one: datetime.fromisoformat(one[0]))
 
 
+def worked_at(counted: Iterable[Entry]) -> str:
+    """When a job was worked, put down or taken up last: as it was said, else when it was entered.
+
+    `counted` are those that count, as they happened. What is only noted of it tells of no work.
+    """
+    return moments_of_work(counted)[-1][0]
+
+
 def happened_by(counted: Iterable[Entry]) -> dict[int, str]:
     """By the number of each entry, the moment of what it tells of: no later than a told end of its step.
 

@@ -8,7 +8,7 @@ from coach.bench.admission import following
 from coach.bench.answer import Answer
 from coach.bench.clock import lay_too_long, of_no_heat
 from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, shop_tests_of
-from coach.bench.happened import moment_of, said_at, until_then
+from coach.bench.happened import moment_of, said_at, until_then, worked_at
 from coach.bench.meanwhile import enters
 from coach.bench.noting import Noting
 from coach.bench.on_its_bar import refuse_off_its_bar
@@ -87,6 +87,11 @@ class Happening(Noting):
     def now(self) -> str:
         """The moment that it is: ISO 8601, UTC."""
         return as_entered(self._clock())
+
+    @property
+    def worked_at(self) -> str:
+        """When it was worked, put down or taken up last: as it was said, else as it was entered."""
+        return worked_at(self._state.counted.values())
 
     @property
     def hard_since(self) -> str:

@@ -75,7 +75,7 @@ class ResumeScreen(JobScreen):
     def compose(self) -> ComposeResult:
         standing = self.session.standing()
         answer = AnswerLine(self._notice or _USUAL_TELLING)
-        since = ago_words(standing.last_at, self.coach.now())
+        since = ago_words(self.session.worked_at, self.coach.now())
         title = f"{standing.title}: {standing.state}, last worked {since}"
         yield from self.framed(title, Lines(self._words()), answer)
 

@@ -74,8 +74,8 @@ def _told_lines(job: JobSummary, told: Glance | None, now: str, room: int) -> li
 
 
 def _last_worked(job: JobSummary, told: Glance | None, now: str, room: int) -> tuple[str, str]:
-    """When it was last worked or, of one that is finished, entered, behind what that is called."""
-    when = last_worked(job.state, job.last_at, told, now).removeprefix(f"{job.state} ")
+    """When it was last worked or, of one that is finished, done, behind what that is called."""
+    when = last_worked(job.state, job.worked_at, told, now).removeprefix(f"{job.state} ")
     label = {JobStatus.RESTING: "Rest", JobStatus.FINISHED: "Last", JobStatus.SET_ASIDE: "Aside"}
     return label.get(job.state, "Worked"), shortened(when, room)
 

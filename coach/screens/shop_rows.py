@@ -94,13 +94,14 @@ def rule_of_recipes(width: int) -> Content:
 def job_row(job: JobSummary, told: Glance | None, width: int, now: str) -> Content:
     """One job; what is not known of it yet stands empty."""
     fire = in_the_fire(told, now) if told is not None and job.state is JobStatus.UNDER_WAY else ""
+    worked = "in the fire" if fire and width < 110 else ago(job.worked_at, now)
     cells = {
         "next step": one_line(job.step_title, Ink.QUIET),
         "": bar(_done(job), job.steps, 10),
         "step": one_line(f"{job.step}/{job.steps}" if job.steps else ""),
         "verdict": _verdict(job, told),
         "in the fire": one_line(fire.removeprefix("in the fire "), Ink.CARE),
-        "last worked": one_line("in the fire" if fire and width < 110 else ago(job.last_at, now), Ink.QUIET),
+        "last worked": one_line(worked, Ink.QUIET),
     }
     name = one_line(job.title)
     at_once, last = one_line(told.do_now if told is not None else "", Ink.BAD), _OF_JOBS[-1]
@@ -114,7 +115,7 @@ def job_row(job: JobSummary, told: Glance | None, width: int, now: str) -> Conte
 def own_name(job: JobSummary) -> str:
     """What tells a job from others of its recipe: where its name is another than the recipe's title.
 
-    >>> hook = JobSummary("first-hook", "First hook", JobStatus.UNDER_WAY, 1, 5, "Square the bar", "")
+    >>> hook = JobSummary("first-hook", "First hook", JobStatus.UNDER_WAY, 1, 5, "Square the bar", "", "")
     >>> own_name(hook), own_name(hook._replace(job="first-hook-2")), own_name(hook._replace(job="h3"))
     ('', '2', 'h3')
     """

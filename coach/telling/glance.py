@@ -85,14 +85,14 @@ def _open(standing: Standing, shown: Shown) -> str:
 _COLD_AFTER_S = 3 * 3600.0
 
 
-def last_worked(state: JobStatus, last_at: str, told: Glance | None, now: str) -> str:
+def last_worked(state: JobStatus, worked_at: str, told: Glance | None, now: str) -> str:
     """How long ago a job was put down, whether its metal is cold, and whether anything was left open."""
-    when = ago_words(last_at, now)
+    when = ago_words(worked_at, now)
     if when == "today":
-        when = f"today at {moment(last_at, '%H:%M')}"
+        when = f"today at {moment(worked_at, '%H:%M')}"
     told_open = told.still_open if told is not None else ""
     if state is JobStatus.RESTING:
-        cold = ", cold" if seconds_ago(last_at, now) > _COLD_AFTER_S else ""
+        cold = ", cold" if seconds_ago(worked_at, now) > _COLD_AFTER_S else ""
         return f"{when}{cold}, {told_open or 'nothing open'}"
     if state is not JobStatus.UNDER_WAY:
         return f"{state} {when}"

@@ -63,6 +63,22 @@ def test_the_hours_are_those_of_the_day_and_not_of_the_typing() -> None:
     assert "not known" not in _told(session)
 
 
+def test_a_day_typed_in_the_evening_was_worked_last_when_it_was_said_to_be() -> None:
+    shop = _shop()
+    session = a_day(shop)
+    session.note("the bend is a little proud")  # which tells of no work
+    assert moment(shop.jobs()[0].worked_at) == moment(session.worked_at) == "2026-03-02 10:20"
+    assert moment(shop.jobs()[0].last_at) == "2026-03-02 20:00"
+    session.strike(len(session.history()) - 1)  # the end of looking it over, said for 10:20
+    assert moment(session.worked_at) == "2026-03-02 10:15"
+
+
+def test_a_job_that_was_begun_and_no_more_was_worked_last_as_it_began() -> None:
+    shop = _shop()
+    session = shop.begin(file_text(PEG), "peg.yaml", at="9:00")
+    assert moment(shop.jobs()[0].worked_at) == moment(session.worked_at) == "2026-03-02 09:00"
+
+
 def test_the_log_tells_those_moments_and_each_is_struck_out_like_any_other() -> None:
     session = a_day(_shop())
     told = [entry_text(one) for one in session.history()]

@@ -36,7 +36,7 @@ def test_jobs_whose_names_look_alike_are_told_apart_in_lists(coach: Coach) -> No
 
 
 def test_the_shops_rows_tell_such_names_apart() -> None:
-    hook = JobSummary("first-hook", "First hook", JobStatus.UNDER_WAY, 1, 5, "Square the bar", "")
+    hook = JobSummary("first-hook", "First hook", JobStatus.UNDER_WAY, 1, 5, "Square the bar", "", "")
     assert own_name(hook._replace(job=ALIKE)) == f"{ALIKE} {IN_A_LIST}"
     titled = hook._replace(job=f"b{CYRILLIC_A}r", title=f"B{CYRILLIC_A}r")  # its recipe is called so
     assert own_name(titled) == f"b{CYRILLIC_A}r {IN_A_LIST}"

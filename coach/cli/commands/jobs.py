@@ -51,5 +51,5 @@ def run(asked: Asked) -> Reply[Jobs]:
 
 def _row(job: JobSummary, shown: Shown) -> tuple[str, str, str, str]:
     place = f"step {job.step} of {job.steps}" if job.steps else ""
-    told = write(job.trouble, shown) or f"{job.step_title or job.title} ({moment(job.last_at)})"
+    told = write(job.trouble, shown) or f"{job.step_title or job.title} ({moment(job.worked_at)})"
     return marked(job.job), job.state, place, told
