@@ -56,9 +56,8 @@ _WELD_HEATS: Final = 2
 #: Where no welding heat of a metal is published, it is so far below the least that burns one (judgement).
 _BELOW_BURNING_C: Final = 30.0
 
-#: Steel that is shorter leaves more iron and so a longer seat, by this share of what it lacked where it is
-#: about half as thick; and so often is it fitted at most (judgement).
-_SEAT_GIVES, _MOST_SEATINGS = 1.0 / 3.0, 4
+#: So often is steel fitted to its seat at most (our choice).
+_MOST_SEATINGS = 4
 
 
 def drafted(answers: Answers) -> Draft:
@@ -70,11 +69,10 @@ def drafted(answers: Answers) -> Draft:
     _check_names(answers)
     draft, told = _closest(answers), NOTHING
     for _ in range(_MOST_SEATINGS):
-        found = _too_long_for(draft)
-        if found is None:
+        longest_mm = _longest_mm(draft)
+        if longest_mm is None:
             break
-        is_mm, seat_mm = found
-        answers = with_steel_of(answers, seat_mm + _SEAT_GIVES * (is_mm - seat_mm))
+        answers = with_steel_of(answers, longest_mm)
         draft = _closest(answers)
         told = say(
             "The steel was answered longer: {} is shorter where it is laid on, and is drawn out with it "
@@ -99,13 +97,11 @@ def _for_the_stone(answers: Answers, draft: Draft) -> Draft:
     return other if is_sound(other) else max(draft, other, key=worth)
 
 
-def _too_long_for(draft: Draft) -> tuple[float, float] | None:
-    """How long the steel is and what it is laid on, in mm, where it is the longer one."""
-    for step in draft.plan.recipe.steps:
-        seat_mm = longest_on_seat_mm(draft.plan, step)
-        if step.lays is not None and seat_mm is not None:
-            return draft.plan.recipe.drawing[step.lays].limits["length"].nominal, seat_mm
-    return None
+def _longest_mm(draft: Draft) -> float | None:
+    """How long the steel may be at most, in mm, where it is longer than what it is laid on."""
+    laying = (step for step in draft.plan.recipe.steps if step.lays is not None)
+    found = (longest_on_seat_mm(draft.plan, step) for step in laying)
+    return next((longest_mm for longest_mm in found if longest_mm is not None), None)
 
 
 def _closest(answers: Answers, stone_mm: Mapping[str, float] = NONE_WRITTEN) -> Draft:

@@ -201,7 +201,7 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
     laid = _laid(plan, step)
     if laid is None:
         return None
-    zone, (name, wide_mm, steel, host, seats) = step.zones[0], laid
+    zone, (name, wide_mm, steel, host, seats, *_) = step.zones[0], laid
     if "inset_mm" in step.amounts:
         seat_mm = max([host.get("end_width", 0.0), *seats])
         if _covers(wide_mm, seat_mm):
@@ -221,9 +221,9 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
     if on_end or along:
         return None
     cure: Words | str = _cure(max(wide_mm, steel["length"]), max(seats))
-    if longest_on_seat_mm(plan, step) is not None:
+    if (longest_mm := longest_on_seat_mm(plan, step)) is not None:
         words = "cut it to {} at the most, for it is drawn out with {} afterwards, or weld it on later"
-        cure = say(words, mm(host["length"]), zone)
+        cure = say(words, mm(longest_mm), zone)
     return say(
         "the {} is {} × {} where it lies, and {} is {} × {} on its end and {} long: {}.",
         *(name, mm(wide_mm), mm(steel["length"]), zone, mm(max(seats)), mm(min(seats))),
@@ -232,12 +232,19 @@ def off_its_seat(plan: Plan, step: Step) -> Words | None:
 
 
 def longest_on_seat_mm(plan: Plan, step: Step) -> float | None:
-    """How long steel may be at most where a step lays it along a face, in mm; None where it is no longer."""
+    """How long steel may be at most where a step lays it along a face, in mm; None where it is no longer.
+
+    What its zone is drawn to afterwards is made of both: each mm off the steel leaves so much more of the bar
+    that it lies on, until the two are as long (arithmetic: what they hold together stays).
+    """
     laid = _laid(plan, step)
     if laid is None or "inset_mm" in step.amounts:
         return None
-    too_long = _is_over(laid.steel["length"], laid.host["length"])
-    return laid.host["length"] if too_long and not _is_over(laid.wide_mm, max(laid.seats)) else None
+    steel_mm, seat_mm = laid.steel["length"], laid.host["length"]
+    if not _is_over(steel_mm, seat_mm) or _is_over(laid.wide_mm, max(laid.seats)):
+        return None
+    together_mm2 = laid.steel_mm2 + laid.host_mm2
+    return (steel_mm * laid.steel_mm2 + seat_mm * laid.host_mm2) / together_mm2 if together_mm2 else seat_mm
 
 
 class _Laid(NamedTuple):
@@ -248,6 +255,8 @@ class _Laid(NamedTuple):
     steel: Mapping[str, float]  # its sizes
     host: Mapping[str, float]
     seats: list[float]  # what the host is across
+    steel_mm2: float  # the section of each, as it is on average
+    host_mm2: float
 
 
 def _laid(plan: Plan, step: Step) -> _Laid | None:
@@ -255,13 +264,15 @@ def _laid(plan: Plan, step: Step) -> _Laid | None:
     if step.lays is None:
         return None
     way = plan.stages[step.lays]
-    host = plan.by_step[step.number][step.zones[0]].form_before.sizes_mm()
-    steel = (way[-1].form_after if way else plan.bar_of(step.lays)).sizes_mm()
+    host_form = plan.by_step[step.number][step.zones[0]].form_before
+    steel_form = way[-1].form_after if way else plan.bar_of(step.lays)
+    host, steel = host_form.sizes_mm(), steel_form.sizes_mm()
     across = [steel[name] for name in ("width", "side", "diameter", "across_flats") if name in steel]
     seats = [host[name] for name in ACROSS if name in host]
     if not across or not seats or "length" not in host or "length" not in steel:
         return None
-    return _Laid(step.lays, across[0], steel, host, seats)
+    mm2 = [form.volume_mm3() / max(form.sizes_mm()["length"], 1e-9) for form in (steel_form, host_form)]
+    return _Laid(step.lays, across[0], steel, host, seats, *mm2)
 
 
 def _is_over(size_mm: float, seat_mm: float) -> bool:
