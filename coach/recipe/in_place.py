@@ -124,10 +124,29 @@ def _tries(text: str, anew: str, source: str, line: str) -> Iterator[str]:
         start = plain.places.keys.get(path) if path is not None else None
         if start is not None:
             keys = plain.places.keys.values()
-            yield from _each(text, start, keys, _WRITTEN_SIZE, lambda _: found["to"])
+            for tried in _each(text, start, keys, _WRITTEN_SIZE, lambda _: found["to"]):
+                yield tried
+                yield from _steps_too(text, tried, source, found["to"])
             there, then = (_zone_at(one, source, found["zone"]) for one in (text, anew))
             if there is not None and then is not None:  # a number that stood for two sizes is written out
                 yield text[: there.start] + anew[then] + text[there.stop :]
+
+
+def _steps_too(text: str, tried: str, source: str, to: str) -> Iterator[str]:
+    """The same with a step's line changed too that says the size as the drawing did; and with all of them."""
+    start = next((at for at, (was, now) in enumerate(zip(text, tried, strict=False)) if was != now), -1)
+    written = next((one for one in _WRITTEN_SIZE.finditer(text) if one.start() <= start < one.end()), None)
+    places = read_plain(text, source).places.values
+    steps = min((place[0] for path, place in places.items() if path[:1] == ("steps",)), default=None)
+    if written is None or steps is None:
+        return
+    moved = line_starts(tried)[steps - 1]
+    said = list(re.finditer(rf"(?<![\d.,]){re.escape(written[0])}(?!\d|[.,]\d)", tried[moved:]))
+    for some in (*([one] for one in said), said):
+        changed = tried
+        for one in reversed(some):
+            changed = changed[: moved + one.start()] + to + changed[moved + one.end() :]
+        yield changed
 
 
 def _zone_at(text: str, source: str, zone: str) -> slice | None:

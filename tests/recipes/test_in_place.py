@@ -24,7 +24,6 @@ def lines_changed(recipe: str, line: str) -> list[tuple[str, str]]:
         ("first-hook", "heats 2 = 4", "taper: tip, 3 heats", "taper: tip, 4 heats"),
         ("first-hook", "heats 2 = 1", "taper: tip, 3 heats", "taper: tip, 1 heat"),
         ("first-hook", "heats 4 = 2", "1 heat, at yellow", "2 heats, at yellow"),
-        ("first-hook", "plate.length=44 ±6", "long 44 ±4", "long 44 ±6"),
         ("first-hook", "allowance tip = 3.8 %", "long 90 ±9", "long 90 ±9, allowance 3.8 %"),
         ("strap-hinge", "allowance end = 7.2 %", "allowance 3 %", "allowance 7.2 %"),
         ("cold-chisel", "edge.length=50 to 59", "long 55 ±4", "long 50 to 59"),
@@ -38,6 +37,13 @@ def test_only_the_line_that_is_changed_is_written_otherwise(
     ((before, after),) = lines_changed(recipe, line)
     assert was in before
     assert after == before.replace(was, now)
+
+
+def test_a_step_that_says_the_drawing_s_own_limits_is_changed_with_it_and_nothing_else() -> None:
+    """To be read against narrower limits than the drawing has would call out what is not."""
+    pairs = lines_changed("first-hook", "plate.length=44 ±6")
+    assert [before.lstrip(" -").partition(":")[0] for before, _ in pairs] == ["plate", "spread"]
+    assert all(after == before.replace("long 44 ±4", "long 44 ±6") for before, after in pairs)
 
 
 def test_a_number_that_stands_for_two_sizes_is_written_out() -> None:
