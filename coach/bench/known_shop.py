@@ -11,11 +11,13 @@ from coach.bench.known_hand import HandTaught, hand_taught_by
 from coach.bench.lessons_kept import LessonsKept, OfJob
 from coach.bench.replay import replay
 from coach.bench.shop_figures import (
+    HEATS,
     SCALE_OF_SHOP,
     ShopFigure,
     Taught,
     as_known,
     figures_taught,
+    of_plan,
     of_rates,
     readings_in,
     taught_by,
@@ -59,6 +61,8 @@ class MadeWith(NamedTuple):
     rates: Scale  # that a recipe says of the fire
     metals: frozenset[str] = frozenset()  # the grades of its pieces, by their names
     operations: frozenset[str] = frozenset()  # of its steps
+    recipe: str = ""  # what it is called
+    planned: tuple[tuple[str, int], ...] = ()  # the heats that its steps say, by their titles
 
 
 class ShopsOwn(NamedTuple):
@@ -236,7 +240,7 @@ def _own(figure: ShopFigure, taught: Sequence[Taught], made: MadeWith) -> ShopsO
         Lesson(one, known)
         for one in taught
         if of_its_own is None or getattr(one, figure.by) == of_its_own
-        if (known := of_rates(figure, one, made.rates)) is not None
+        if (known := _said_by(figure, one, made)) is not None
     ]
     counts = [one for one in said if figure.what not in one.taught.left_out]
     out = [one for one in said if figure.what in one.taught.left_out]
@@ -245,11 +249,18 @@ def _own(figure: ShopFigure, taught: Sequence[Taught], made: MadeWith) -> ShopsO
     return ShopsOwn(figure, _of(figure, made), published, tuple(counts), tuple(out), found)
 
 
+def _said_by(figure: ShopFigure, taught: Taught, made: MadeWith) -> Known | None:
+    if figure.what == HEATS and made.recipe:
+        return of_plan(taught, made.recipe, dict(made.planned))
+    return of_rates(figure, taught, made.rates)
+
+
 def made_with(made: ForgedWith, recipe: Recipe) -> MadeWith:
     """What the figures hang on, of a job of that recipe in that fire and with that hammer."""
     metals = frozenset(grade(one.metal).name for one in recipe.pieces.values())
     done = frozenset(step.operation for step in recipe.steps)
-    return MadeWith(made.fire, made.hammer, recipe.scale, metals, done)
+    planned = tuple((step.title, step.heats) for step in recipe.steps if step.heats_said)
+    return MadeWith(made.fire, made.hammer, recipe.scale, metals, done, recipe.name, planned)
 
 
 def begins_with(before: JobsBefore, made: MadeWith, but: str = "") -> tuple[HandKnown | ShopKnown, ...]:

@@ -64,6 +64,8 @@ class LessonsKept:
 
 def _to_json(found: OfJob) -> Mapping[str, object]:
     figures = None if found.figures is None else found.figures._asdict()
+    if figures is not None:
+        figures["heats"] = dict(figures["heats"])
     return {"figures": figures, "hand": None if found.hand is None else _of_hand(found.hand)}
 
 
@@ -76,7 +78,9 @@ def _from_json(held: Mapping[str, Any]) -> OfJob:
     figures, hand = held["figures"], held["hand"]
     if figures is not None:
         says = {name: Known(*one) for name, one in figures["says"].items()}
-        figures = Taught(**figures | {"rates": Scale(*figures["rates"]), "says": says})
+        heats = {title: (taken, planned) for title, (taken, planned) in figures["heats"].items()}
+        rates = Scale(*figures["rates"])
+        figures = Taught(**figures | {"rates": rates, "says": says, "heats": heats})
     if hand is not None:
         begun = None if hand["begun"] is None else HandKnown.from_json(hand["begun"])
         hand = HandTaught(HandKnown.from_json(hand["known"]), int(hand["left_out"]), begun)

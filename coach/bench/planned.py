@@ -16,6 +16,7 @@ from coach.bench.step import StepToDo, step_to_do
 from coach.bench.verdicts import Why
 from coach.ledger.head import Head, head
 from coach.ledger.laid_steel import SteelToLay, laid_steels, planned_longer_mm
+from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan, PlannedCut, PlannedPiece, Row
 from coach.ledger.questions import Question, questions
 from coach.ledger.tempered import NOT_TAUGHT, OwnCurves
@@ -24,7 +25,7 @@ from coach.ledger.weigh import Finding
 from coach.ledger.will_pass import WillPass
 from coach.ledger.working import ZoneState
 from coach.ledger.zone_forecast import FinishedSize, Spare
-from coach.operations.does import Cause, HeatKind
+from coach.operations.does import AT_THE_HAMMER, Cause
 from coach.quantities.figure import Figure, Kind, Span, mm
 from coach.quantities.words import Words
 from coach.recipe.model import Step
@@ -136,7 +137,7 @@ def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
         finished_mass=plan.finished_mass,
         heats=heats,
         at_the_fire=at_the_fire(heats, of_shop),
-        heats_here=round(heats * of_shop["heats"].value) if "heats" in of_shop else None,
+        heats_here=round(_heats_here(recipe.steps, of_shop["heats"])) if "heats" in of_shop else None,
         skins=seen.skins,
         laid=laid_steels(plan),
         head=head(plan),
@@ -150,6 +151,11 @@ def planned_tool(plan: Plan, known: Iterable[Known] = ()) -> Planned:
         shops_own=tuple(one.in_short() for one in known),
         published=Published(by_book.verdict, by_book.chance) if by_book is not None else None,
     )
+
+
+def _heats_here(steps: Iterable[Step], known: ShopKnown) -> float:
+    """So many as this shop takes: what a treatment asks for hangs on no hammer."""
+    return sum(one.heats * (known.value if one.heat_kind in AT_THE_HAMMER else 1.0) for one in steps)
 
 
 def at_the_fire(heats: int, of_shop: Mapping[str, ShopKnown] = NOTHING_KNOWN) -> Span:
@@ -180,15 +186,17 @@ def _time_of(heats: int, of_shop: Mapping[str, ShopKnown]) -> Span:
 
 def _at_the_fire(step: Step, of_shop: Mapping[str, ShopKnown]) -> Span | None:
     """How long a step's heats take, by the same rule; a treatment goes by its soak and not by the hand."""
-    if not step.heats or step.heat_kind not in (HeatKind.FORGING, HeatKind.WELDING):
+    if not step.heats or step.heat_kind not in AT_THE_HAMMER:
         return None
     return _time_of(step.heats, of_shop)
 
 
-def taken_of(taken_mm3: Mapping[Cause, float], of_shop: Mapping[str, ShopKnown]) -> dict[Cause, float]:
-    """What a step is planned to take, by cause in mm³, where the scale of the shop's own fire is known."""
+def taken_of(stage: Stage, of_shop: Mapping[str, ShopKnown]) -> dict[Cause, float]:
+    """What a step is planned to take of a zone, by cause in mm³, by the shop's fire and heats if known."""
     times = of_shop["scale"].value if "scale" in of_shop else 1.0
-    return {cause: one * (times if cause is Cause.SCALE else 1.0) for cause, one in taken_mm3.items()}
+    if "heats" in of_shop and stage.step.heat_kind in AT_THE_HAMMER:
+        times *= of_shop["heats"].value
+    return {cause: one * (times if cause is Cause.SCALE else 1.0) for cause, one in stage.taken_mm3.items()}
 
 
 def _left(plan: Plan, step: Step, after: ZoneState, name: str, size_mm: float) -> SizeLeft:
@@ -205,7 +213,7 @@ def _step(
     for zone, stage in plan.by_step[step.number].items():
         taken += [
             Loss(zone, cause, Figure(volume, Kind.VOLUME))
-            for cause, volume in taken_of(stage.taken_mm3, of_shop).items()
+            for cause, volume in taken_of(stage, of_shop).items()
             if volume > 0.0
         ]
         if zone in (step.parts or step.zones):

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import exp, log, sqrt
+from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from coach.bench.blows_a_heat import BLOWS_BOOK_SPREAD, BLOWS_HEAT_SPREAD, BOOK_BLOWS
@@ -24,7 +25,7 @@ from coach.metals.grade import grade
 from coach.metals.own_curve import untaught
 from coach.metals.tempering_table import TemperingRow, published_rows
 from coach.operations import operation, operations
-from coach.operations.does import HeatKind
+from coach.operations.does import AT_THE_HAMMER, HeatKind
 from coach.operations.gauges import GAUGES, SCALES, bias_name, gauge_then
 from coach.quantities.figure import Kind
 from coach.recipe.model import Scale
@@ -67,6 +68,9 @@ class Taught(NamedTuple):
     rates: Scale  # that its recipe says of the fire
     says: dict[str, Known]  # by the figure's name
     left_out: dict[str, int]  # by the figure's name: the number of the entry that leaves it out
+    recipe: str = ""  # what its recipe is called
+    #: Of each step at the hammer that is done, by its title: the heats that it took, and those planned.
+    heats: Mapping[str, tuple[int, int]] = MappingProxyType({})
 
 
 def every_shop_figure() -> tuple[ShopFigure, ...]:
@@ -127,7 +131,7 @@ def taught_by(job: str, state: JobState, entries: Sequence[Entry]) -> Taught:
         one.body.what: number for number, one in state.counted.items() if isinstance(one.body, LessonLeftOut)
     }
     fire, hammer = (made.fire, made.hammer) if made is not None else ("", "")
-    return Taught(job, fire, hammer, recipe.scale, says, left_out)
+    return Taught(job, fire, hammer, recipe.scale, says, left_out, recipe.name, _heats_taken(state))
 
 
 def as_pooled(figure: ShopFigure, known: ShopKnown) -> Known:
@@ -307,13 +311,33 @@ def _heats_published(_: Scale) -> Known:
 
 
 def _heats_said(state: JobState, _: Sequence[Entry], __: Known) -> Known | None:
-    """How many heats the steps took that are done, beside those planned as they were begun."""
-    done = [
-        (one.heats, planned)
+    """How many heats the steps at the hammer took that are done, beside those planned as they were begun."""
+    return _heats_beside(_heats_taken(state).values())
+
+
+def of_plan(taught: Taught, recipe: str, planned: Mapping[str, int]) -> Known | None:
+    """What a job says of the heats for a plan: one of the same recipe, by the heats that it says now.
+
+    A recipe that was given the heats that its job took is planned as this shop works, and takes no more.
+    """
+    if taught.recipe != recipe:
+        return taught.says.get(HEATS)
+    return _heats_beside((taken, planned.get(title, was)) for title, (taken, was) in taught.heats.items())
+
+
+def _heats_taken(state: JobState) -> dict[str, tuple[int, int]]:
+    """The heats that each done step at the hammer took, and those planned, by its title."""
+    return {
+        one.step.title: (one.heats, planned)
         for one in state.records
-        if one.done_entry and not one.step.again and (planned := _planned(state, one.step.title))
-    ]
-    taken, planned = (sum(column) for column in zip(*done, strict=True)) if done else (0, 0)
+        if one.done_entry and not one.step.again and one.step.heat_kind in AT_THE_HAMMER
+        if (planned := _planned(state, one.step.title))
+    }
+
+
+def _heats_beside(done: Iterable[tuple[int, int]]) -> Known | None:
+    rows = list(done)
+    taken, planned = (sum(column) for column in zip(*rows, strict=True)) if rows else (0, 0)
     if planned < _LEAST_HEATS or not taken:
         return None
     return Known(log(taken / planned), _HEATS_SPREAD / sqrt(planned / _LEAST_HEATS))

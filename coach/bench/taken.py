@@ -281,7 +281,7 @@ def _lost_g(state: JobState) -> float:
     """What the plan's steps were to take as the job began, each zone's metal at its own density."""
     plan, of_shop = state.bars_plan, figures_of_shop(state.counted.values())
     return sum(
-        sum(taken_of(stage.taken_mm3, of_shop).values()) * piece_density_g_mm3(plan.recipe.piece_of(zone))
+        sum(taken_of(stage, of_shop).values()) * piece_density_g_mm3(plan.recipe.piece_of(zone))
         for zone, stages in plan.stages.items()
         if plan.recipe.piece_of(zone).name not in plan.recipe.sources
         for stage in stages

@@ -23,7 +23,7 @@ from coach.ledger.landing import looked_back
 from coach.ledger.plan import Plan
 from coach.ledger.settling import worked_again_share
 from coach.ledger.stepping import step_on
-from coach.ledger.workpiece import Workpiece
+from coach.ledger.workpiece import Heats, Workpiece
 from coach.operations import operation
 from coach.recipe.model import Step
 
@@ -46,8 +46,8 @@ def finished_course(plan: Plan, course: Course, left_as: AsRead) -> Workpiece:
     step, now = course.step, course.now
     if operation(step.operation).FIXES:
         return _fixing_finished(plan, course)
-    left = max(0, step.heats - course.heats)
     asked, read, (landed, stays) = asked_names(plan, step), read_names(plan, course), left_as
+    left = _heats_left(course, min((landed.get(name, 0.0) for name in asked), default=0.0))
     unread = {name.rsplit(".", 1)[0] for name in asked - read}
     if any(share and zone in unread for zone, share in stays.items()):
         now = as_if_finished(plan, course).now
@@ -59,7 +59,7 @@ def finished_course(plan: Plan, course: Course, left_as: AsRead) -> Workpiece:
         workpiece = worked_to_the_end(
             plan, now, step, open_still, read, landed, _hammered_on_share(course), at_end
         )
-        return scaled(plan, workpiece, step, course.scaling, float(left))
+        return scaled(plan, workpiece, step, course.scaling, left)
 
     # By degrees: the case that no zone stays and those that more and more do, each as likely as it is.
     partly = {zone: share for zone, share in stays.items() if zone in unread}
@@ -72,6 +72,17 @@ def finished_course(plan: Plan, course: Course, left_as: AsRead) -> Workpiece:
         share = (above - below) / likely
         found = case._replace(belief=found.belief.mixed(case.belief, share)) if share < 1.0 else case
     return found
+
+
+def _heats_left(course: Course, done: float) -> Heats:
+    """The heats that the step is to take still: as the shop takes them, where those are known.
+
+    As surely as it is `done`, each size left where it was read, none comes beyond those planned.
+    """
+    planned = max(0.0, course.step.heats - course.heats)
+    here, more = course.start.heats_to_come(course.step, course.heats), 1.0 - done
+    slopes = {quantity: more * slope for quantity, slope in here.slopes.items()}
+    return Heats(planned + more * (here.number - planned), slopes)
 
 
 def _hammered_on_share(course: Course) -> float:
@@ -121,8 +132,8 @@ def _fixing_finished(plan: Plan, course: Course) -> Workpiece:
     """A cut or a grind worked to its end: where a size was read as more to go, the rest of it comes off."""
     step = course.step
     ended = as_if_finished(plan, course)
-    left = max(0, step.heats - course.heats)
-    now = scaled(plan, ended.now, step, course.scaling, float(left))
+    left = _heats_left(course, 0.0)
+    now = scaled(plan, ended.now, step, course.scaling, left)
     judged = {o.mark.reading.dimension for o in ended.outcomes if o.judged and not o.questioned}
     latest = [ended.last(zone, dimension) for zone in step.zones for dimension in judged]
     share = max((_more_to_come_off(plan, step, outcome) for outcome in latest if outcome), default=0.0)

@@ -13,7 +13,7 @@ from coach.ledger.hand import HAND_SCATTER_MM, scatter_mm
 from coach.ledger.plan import Plan
 from coach.ledger.settling import reset, scaled_off, worked_again_share
 from coach.ledger.working import cannot, operation_on, scaled_form, work_of
-from coach.ledger.workpiece import SCALE, Workpiece, size_name, volume_name
+from coach.ledger.workpiece import SCALE, Heats, Workpiece, size_name, volume_name
 from coach.operations import Operation, Work
 from coach.operations.base import ROUNDS
 from coach.operations.shape import NOTHING
@@ -41,7 +41,7 @@ def scaled(
     workpiece: Workpiece,
     step: Step,
     start: Mapping[str, Form],
-    heats: float,
+    heats: float | Heats,
     minutes: float | None = None,
     before_cut: float = 0.0,
 ) -> Workpiece:
@@ -51,6 +51,7 @@ def scaled(
     in all what the plan reckons for them. Of what is cut as long as the metal needs it, that share of them
     that was not planned makes it thinner and the cut longer.
     """
+    heats, by = heats if isinstance(heats, Heats) else Heats(heats)
     for stage in plan.by_step[step.number].values():
         zone = stage.zone
         todo, cut_to = operation_on(step, zone), zone not in start
@@ -73,6 +74,7 @@ def scaled(
             name = volume_name(part)
             share = workpiece.belief.mean(name) / volume
             slopes = {name: 1.0 - scale / volume, SCALE: -share * scale / factor}
+            slopes |= {quantity: -share * scale * slope / heats for quantity, slope in by.items()}
             moves[name] = Change(workpiece.belief.mean(name) - share * scale, slopes)
         for dimension, shed in stage.sheds.items():
             name = size_name(zone, dimension)

@@ -32,6 +32,7 @@ from coach.ledger.workpiece import (
     FULLNESS,
     OWN_FULLNESS_SHARE,
     SCALE,
+    Heats,
     Workpiece,
     size_name,
     volume_name,
@@ -53,12 +54,13 @@ def step_on(
     heats: float | None = None,
     under_way: Collection[str] = (),
 ) -> Workpiece:
-    """Every zone that a step works or heats, moved on by it, by its planned heats where none are given.
+    """Every zone that a step works or heats, moved on by it.
 
-    The sizes `under_way`, as "zone.dimension", are still being worked and so only roughly known. Raises
+    Where no heats are given it takes those planned or, once that is known, as many as this shop takes for
+    them. The sizes `under_way`, as "zone.dimension", are still being worked and so only roughly known. Raises
     LedgerError: the metal cannot make what the step asks for.
     """
-    count = float(step.heats) if heats is None else heats
+    count = workpiece.heats_to_come(step) if heats is None else Heats(heats)
     for stage in plan.by_step[step.number].values():
         workpiece = _Forged(plan, workpiece, stage, count, under_way).done()
     return wandered(plan, workpiece, step)
@@ -73,12 +75,13 @@ class _Forged(Passage):
     """One zone on its way through a step, with what that does to its metal."""
 
     def __init__(
-        self, plan: Plan, workpiece: Workpiece, stage: Stage, heats: float, under_way: Collection[str]
+        self, plan: Plan, workpiece: Workpiece, stage: Stage, heats: Heats, under_way: Collection[str]
     ) -> None:
         super().__init__(workpiece, stage)
         self._plan, self._recipe = plan, plan.recipe
         self._begun = self._begin(plan, workpiece)
-        layer_mm = layer_of(plan.recipe, self.step, heats, self._begun.scale_factor())
+        self._heats = heats
+        layer_mm = layer_of(plan.recipe, self.step, heats.number, self._begun.scale_factor())
         self._changes, means_mm = self.sizes_left(self._begun, under_way, layer_mm)
         self._volume_mm3 = self._begun.volume_mm3(self.zone)
         if stage.lays is not None:
@@ -88,7 +91,7 @@ class _Forged(Passage):
             self.step,
             self.after,
             means_mm,
-            heats=heats,
+            heats=heats.number,
             scale_factor=self._begun.scale_factor(),
             free_mm=self._free_to_fix(plan),
         )
@@ -169,6 +172,8 @@ class _Forged(Passage):
             slopes = {name: through}
             if scale:
                 slopes[SCALE] = -share * scale / self._begun.scale_factor()
+                for quantity, slope in self._heats.slopes.items():
+                    slopes[quantity] = -share * scale * slope / self._heats.number
             if doubt:
                 slopes[chance] = -share
             left_mm3 = share * self._worked.volume_mm3

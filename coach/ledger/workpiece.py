@@ -14,12 +14,15 @@ from coach.ledger.hand import USUAL_HAND, Hand
 from coach.ledger.in_cleft import read_longer_mm
 from coach.ledger.plan import Plan, PlannedPiece
 from coach.ledger.working import LedgerError, ZoneState, starting_state
+from coach.operations.does import AT_THE_HAMMER
 from coach.operations.gauges import GAUGES, bias_name
 from coach.operations.measures import MARK
 from coach.operations.shape import NOTHING
-from coach.recipe.model import Piece, Recipe
+from coach.recipe.model import Piece, Recipe, Step
 from coach.recipe.one_bar import before_on_bar
 
+#: So many heats at the hammer a shop takes where one is planned; believed where its jobs have told it.
+HEATS = "heats for one planned"
 #: The shop's factor on the scale lost in a heat: 1 until readings say otherwise.
 SCALE = "scale factor"
 
@@ -36,6 +39,9 @@ FULLNESS_DOUBT_SHARE, OWN_FULLNESS_SHARE = 0.012, 0.005
 
 #: The factor is never reckoned below this: with none or less, fire would add metal (judgement).
 LEAST_SCALE = 0.05
+
+#: Nor the heats for one planned below this (judgement).
+LEAST_HEATS = 0.2
 
 #: Step of the numeric slopes, as a share of the size; central differences of smooth forms (our choice).
 _STEP_SHARE = 1e-4
@@ -75,6 +81,13 @@ class Estimate(NamedTuple):
     slopes: Mapping[str, float]
 
 
+class Heats(NamedTuple):
+    """How many heats, and how that hangs on the believed quantities."""
+
+    number: float
+    slopes: Mapping[str, float] = NOTHING
+
+
 class Workpiece(NamedTuple):
     """Every zone's state and the joint belief; each step or reading makes a new one."""
 
@@ -95,6 +108,13 @@ class Workpiece(NamedTuple):
     def scale_factor(self) -> float:
         """The believed factor on the scale lost in a heat, always above zero."""
         return max(self.belief.mean(SCALE), LEAST_SCALE)
+
+    def heats_to_come(self, step: Step, taken: float = 0.0) -> Heats:
+        """The heats that a step takes from here, `taken` being those that it had."""
+        if HEATS not in self.belief or step.heat_kind not in AT_THE_HAMMER:
+            return Heats(max(0.0, step.heats - taken), NOTHING)
+        left = max(0.0, step.heats * max(self.belief.mean(HEATS), LEAST_HEATS) - taken)
+        return Heats(left, {HEATS: float(step.heats)} if left else NOTHING)
 
     def form(self, zone: str) -> Form:
         """The solid a zone is believed to be; raises LedgerError where its volume does not fit its sizes."""
@@ -224,11 +244,11 @@ def begun_from_shop(start: Workpiece, what: str, value: float, doubt: float) -> 
 
     Args:
         start: as the job begins.
-        what: `scale`, `spread`, `fullness`, or a gauge for what it reads too much, in mm.
+        what: `scale`, `spread`, `fullness`, `heats`, or a gauge for what it reads too much, in mm.
         value: the figure.
         doubt: its standard uncertainty.
     """
-    name = {"scale": SCALE, "spread": SPREAD, "fullness": FULLNESS}.get(
+    name = {"scale": SCALE, "spread": SPREAD, "fullness": FULLNESS, "heats": HEATS}.get(
         what, bias_name(what) if what in GAUGES else ""
     )
     if not name:

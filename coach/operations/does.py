@@ -58,3 +58,7 @@ class HeatKind(StrEnum):
     WELDING = "welding"
     TREATMENT = "treatment"
     COLD = "cold"
+
+
+#: The kinds of which a smith takes as many as the work needs; a treatment takes those that it asks for.
+AT_THE_HAMMER = (HeatKind.FORGING, HeatKind.WELDING)
