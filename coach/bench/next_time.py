@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from difflib import unified_diff
 from functools import partial
 from typing import Final, NamedTuple, Protocol
@@ -10,7 +10,19 @@ from typing import Final, NamedTuple, Protocol
 from coach.bench.begun_with import Known
 from coach.bench.chance_fell import chance_fell, most_chance_gone
 from coach.bench.looking_back import SpareGone
-from coach.bench.metal_gone import Fall, falls, fuller_size, left_full, marks_out, only_found_at, to_spare_by
+from coach.bench.metal_gone import (
+    Fall,
+    beside_sizes,
+    falls,
+    fuller_size,
+    is_surely_gone,
+    is_worth_telling,
+    left_full,
+    marks_out,
+    only_found_at,
+    to_spare_by,
+    was_foreseen,
+)
 from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
@@ -28,10 +40,8 @@ from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Recipe, Step
 
-#: Less than this of the spare, and of the chance, is not worth a change (judgement).
-_LEAST_MM, _LEAST_CHANCE = 0.3, 0.01
-#: Nor what is less than this of the spare that a size began with (judgement).
-_LEAST_OF_SPARE = 0.05
+#: Less than this of the chance is not worth a change (judgement).
+_LEAST_CHANCE = 0.01
 #: Less than this was not set aside: it is rounding (judgement).
 _LEAST_G = 0.1
 #: So much more chance than after the worst step is won back (judgement).
@@ -180,11 +190,13 @@ def _diff(before: str, after: str) -> Iterator[str]:
 def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...], try_: _Try) -> Cost:
     """At which step most of a zone's spare went, as a share of what there was."""
     losses = {one.entry for one in sheet.lost}
-    worth = [fall for fall in falls(gone, losses) if _is_worth_telling(fall)]
+    each = (beside_sizes(fall, sheet.sizes) for fall in falls(gone, losses))
+    worth = [fall for fall in each if is_worth_telling(fall, fall.mm)]
     went = [
         fall
         for fall in worth
-        if fuller_size(fall, sheet.sizes) is None and not _was_foreseen(recipe, sheet, fall, losses)
+        if is_surely_gone(fall)
+        if fall.after.entry in losses or not was_foreseen(recipe, _step(sheet, fall.step)[1], fall)
     ]
     if not went:
         told = say("no step took more metal than was planned for it")
@@ -192,7 +204,7 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
         if fall is not None and (fuller := fuller_size(fall, sheet.sizes)) is not None:
             told = left_full(told, fall, _step(sheet, fall.step)[1], fuller)
         return Cost("metal", 0, "", _with_aside(told, sheet.metal), None)
-    most = max(went, key=lambda fall: fall.mm / max(fall.first.spare.value, 1.0))
+    most = max(went, key=lambda fall: fall.gone_mm / max(fall.first.spare.value, 1.0))
     step, title = _step(sheet, most.step)
     accident = next((one for one in sheet.lost if one.entry == most.after.entry), None)
     found_there = accident is None and only_found_at(recipe, title, most.first.zone)
@@ -205,6 +217,8 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
         most.before.spare,
         most.after.spare,
     )
+    if is_worth_telling(most, most.standing_mm):
+        told = say("{}, of which {} stands in its section", told, mm(most.standing_mm))
     if accident is not None:  # more bar is no cure for it
         told = say("{}, by what no step takes: {}", told, accident.title)
         return Cost("metal", step, title, _with_aside(told, sheet.metal), None)
@@ -225,18 +239,6 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
 
 
-def _is_worth_telling(fall: Fall) -> bool:
-    """Whether so much is gone that a longer mark, or another way, would be felt at the bench."""
-    return fall.mm >= max(_LEAST_MM, _LEAST_OF_SPARE * fall.first.spare.value)
-
-
-def _was_foreseen(recipe: Recipe, sheet: Sheet, fall: Fall, losses: Collection[int]) -> bool:
-    """Whether what a look finds gone lies within the doubt that its size was told with before."""
-    if fall.after.entry in losses or not only_found_at(recipe, _step(sheet, fall.step)[1], fall.first.zone):
-        return False
-    return fall.before.spare.at_least.value <= fall.after.spare.value
-
-
 def _with_aside(told: Words, metal: MetalTaken | None) -> Words:
     for mass, why in metal.set_aside if metal is not None else ():
         told = say(f"{{}}; {{}} was {why}", told, mass) if mass.value >= _LEAST_G else told
@@ -245,13 +247,13 @@ def _with_aside(told: Words, metal: MetalTaken | None) -> Words:
 
 def _longer(recipe: Recipe, fall: Fall, left: Figure, known: tuple[Known, ...], try_: _Try) -> Edit | Words:
     """So much more bar for the zone that what went would be there again; or why not."""
-    if left.value > fall.mm:
+    if left.value > fall.gone_mm:
         return say("{} to spare is left, more than went", left)
     zone, had = fall.first.zone, recipe.drawing[fall.first.zone].allowance_share
     a_share_mm = to_spare_by(recipe, fall, known)
     if a_share_mm <= 0.0:
         return say("a longer mark gives the {} nothing to spare", fall.first.label)
-    marked = f"{100.0 * (had + fall.mm / a_share_mm):.1f} %"
+    marked = f"{100.0 * (had + fall.gone_mm / a_share_mm):.1f} %"
     told = say("mark the {} out longer, with an allowance of {}", zone, marked)
     found = try_(f"allowance {zone} = {marked}", told)
     if isinstance(found, Edit):

@@ -21,6 +21,7 @@ from coach.telling.page import Line
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of, begun
 from tests.bench.test_do_again import TREATED
+from tests.bench.test_heats_of_shop import STRAP as IN_FIVE_HEATS
 
 PEG = """\
 recipe: Tent peg
@@ -486,3 +487,39 @@ def test_metal_that_stands_in_the_thickness_is_not_told_as_gone_and_no_longer_ba
     assert "Most metal went at step 4" not in told
     assert metal.edit is None, told
     assert "thick" in told
+
+
+def strap_burnt(thickness: str, length: str) -> Session:
+    """Five heats where three are planned, in a job whose blade comes so thick and so long."""
+    session = begun(IN_FIVE_HEATS)
+    session.done()
+    session.done()
+    for _ in range(5):
+        session.heat()
+    for name, size in (("thickness", thickness), ("width", "37"), ("length", length)):
+        session.read(f"blade.{name}", size, insist=True)
+    session.done()
+    return end(session)
+
+
+def test_metal_that_burnt_is_told_though_a_little_of_it_stands_in_the_thickness() -> None:
+    """The blade ends t thick and w wide where 4.5 and 37 are drawn: (t/4.5 + w/37 - 2) · l stand in it."""
+    session = strap_burnt("4.6", "138")
+    came = {
+        one.dimension: one.came.value for one in session.sheet().sizes if one.zone == "blade" and one.came
+    }
+    standing_mm = (came["thickness"] / 4.5 + came["width"] / 37.0 - 2.0) * came["length"]
+    blade = [one for one in session.spare_gone(every=True).points if one.zone == "blade"]
+    assert 0.5 < standing_mm < 0.5 * (blade[0].spare.value - blade[-1].spare.value)
+    told = sentences(session.next_time())[0]
+    assert told.startswith("Most metal went at step 3, Draw the blade: the blade length"), told
+    assert f", of which {standing_mm:.1f} mm stands in its section" in told
+
+
+def test_a_twentieth_on_the_gauge_does_not_turn_what_took_most_metal() -> None:
+    """4.6 x 136, 4.65 x 134.5 and 4.7 x 133 are 625.6, 625.4 and 625.1 mm²: as much metal is gone of each."""
+    told = [
+        sentences(strap_burnt(*one).next_time())[0].partition(":")[0]
+        for one in (("4.6", "136"), ("4.65", "134.5"), ("4.7", "133"))
+    ]
+    assert len({*told}) == 1, told
