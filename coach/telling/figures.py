@@ -32,6 +32,7 @@ from coach.telling.writing import (
     write_as_read,
     write_duration,
     write_length,
+    write_little,
     write_mass,
     write_share,
     write_temperature,
@@ -382,7 +383,7 @@ def _plain(value: float, kind: Kind, shown: Shown) -> str:
 
 _WRITE: Final[Mapping[Kind, Callable[[float, Shown], str]]] = MappingProxyType(
     {
-        Kind.LENGTH: write_length,
+        Kind.LENGTH: write_little,
         Kind.GAP: write_length,
         Kind.MASS: write_mass,
         Kind.LINEAR_MASS: lambda value, shown: f"{write_mass(value * 0.3048, shown)} per foot",

@@ -65,6 +65,18 @@ def write_length(mm: float, shown: Shown = METRIC, *, unit: bool = True) -> str:
     return f"{text} {shown.system}" if unit else text
 
 
+def write_little(mm: float, shown: Shown = METRIC) -> str:
+    """The same, one that no fraction of an inch shows in thousandths: a little is not told as nothing.
+
+    >>> write_little(0.3, Shown("in")), write_little(0.02, Shown("in")), write_little(0.3)
+    ('0.012 in', '0 in', '0.3 mm')
+    """
+    told = write_length(mm, shown)
+    if told != "0 in" or write_length(mm) == "0 mm":
+        return told
+    return f"{float(convert(exact_of(mm), 'mm', 'in')):.3f} in".replace("-", MINUS)
+
+
 def write_as_read(mm: float, shown: Shown = METRIC) -> str:
     """Return a length in mm as the gauge gave it, where that is finer than `write_length` shows.
 
