@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from coach.bench.job_state import JobState
-from coach.ledger.course import Course, asked_names
+from coach.ledger.course import Course, Outcome, asked_names
 from coach.ledger.finishing import as_if_finished
+from coach.ledger.reading import cold_reading
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.ledger.zone_forecast import FinishedSize
@@ -48,7 +49,20 @@ def _is_odd(state: JobState, course: Course, size: FinishedSize) -> bool:
     """Whether a size as it was read last is none that the step was to leave it at."""
     ended = as_if_finished(state.plan, course) if course.step is state.step else course
     last = ended.last(size.zone, size.dimension)
-    return last is not None and last.counts and last.surprise is not None and last.surprise.questioned
+    if last is None or not last.counts or last.surprise is None or not last.surprise.questioned:
+        return False
+    return _was_read_outside(size, last)
+
+
+def _was_read_outside(size: FinishedSize, last: Outcome) -> bool:
+    """Whether the reading itself may lie on that side of the drawing on which the finished size comes out.
+
+    A length read while its metal is still being drawn is none of the finished size.
+    """
+    cold = cold_reading(last.mark.reading)
+    if size.state is SizeState.UNDER:
+        return cold.size_mm - cold.doubt_mm < size.wanted.limits.low
+    return cold.size_mm + cold.doubt_mm > size.wanted.limits.high
 
 
 def _share_in_doubt(now: Workpiece, name: str) -> float:

@@ -21,6 +21,8 @@ from coach.recipe.model import Step
 _BY_A_STEP: Final = re.compile(
     r"(?P<bowed>bowed by [^:]+: )step \d+, (?P<told>.+ at the most\.) (?P<then>.+)"
 )
+#: What is told in its place once that step is behind: nobody knows by it whether the bow is out.
+_IS_BEHIND: Final = "step {}, {}, is done: see whether it is out."
 #: What is typed where nobody has measured by how much.
 NOT_MEASURED: Final = "not measured"
 _STRAIGHTEN: Final = "straighten"
@@ -47,7 +49,7 @@ def bent_by(state: JobState, zone: str, typed: str, system: System) -> Words:
 
     Raises EntryFault: it is neither a length nor an angle.
     """
-    hard = any(zone in step.metal for step in _done(state) if step.does(Does.QUENCHES))
+    hard = _is_hard(state, zone)
     if typed.strip().lower() == NOT_MEASURED:
         return as_words(_HARD if hard else _TRUE_IT)
     try:
@@ -73,20 +75,25 @@ def bowed_at(state: JobState, read: Reading) -> Words:
     return _straightened(state, read.zone, read.size, read.dimension)
 
 
-def as_steps_are_now(state: JobState, text: str) -> str:
-    """What was noted of a bow, by the step that trues it as it is numbered now; by its cure where it is gone.
+def as_steps_are_now(state: JobState, text: str, zone: str) -> str:
+    """What was noted of a bow of a zone, by the step that trues it as it is numbered now.
 
+    By its cure where that step is gone, or is behind: once the zone is hard, by what holds for hard steel.
     Whatever else stands in a note stays.
     """
     if (found := _BY_A_STEP.fullmatch(text)) is None:
         return text
     steps, done = state.plan.recipe.steps, len(state.records)
-    for step in (*steps[done:], *steps[:done]):
-        if found["told"].startswith(f"{step.title}, "):
-            return f"{found['bowed']}step {step.number}, {found['told']} {found['then']}"
+    its_own = [step for step in steps if found["told"].startswith(f"{step.title}, ")]
+    if ahead := next((step for step in its_own if step.number > done), None):
+        return f"{found['bowed']}step {ahead.number}, {found['told']} {found['then']}"
+    last = its_own[-1] if its_own else None
+    behind = f"{_IS_BEHIND.format(last.number, last.title)} If not, " if last is not None else ""
+    if _is_hard(state, zone):
+        return f"{found['bowed']}{behind}{_HARD}"
     cure = operation(_STRAIGHTEN).AFTER_OUT[BOW]
     told = " ".join(one for one in cure.parts if isinstance(one, str))  # there is no figure in it
-    return f"{found['bowed']}{told} {found['then']}"
+    return f"{found['bowed']}{behind}{told} {found['then']}"
 
 
 def _straightened(state: JobState, zone: str, bow_mm: float, what: str = BOW) -> Words:
@@ -98,6 +105,10 @@ def _straightened(state: JobState, zone: str, bow_mm: float, what: str = BOW) ->
     most_mm = ahead.targets[what].high
     done = "allows that" if bow_mm <= most_mm else "takes it out"
     return say("step {}, {}, {}, with {} at the most.", ahead.number, ahead.title, done, mm(most_mm))
+
+
+def _is_hard(state: JobState, zone: str) -> bool:
+    return any(zone in step.metal for step in _done(state) if step.does(Does.QUENCHES))
 
 
 def _done(state: JobState) -> tuple[Step, ...]:

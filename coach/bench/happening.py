@@ -12,6 +12,7 @@ from coach.bench.happened import moment_of, said_at, until_then, worked_at
 from coach.bench.meanwhile import enters
 from coach.bench.noting import Noting
 from coach.bench.on_its_bar import refuse_off_its_bar
+from coach.bench.past_its_length import refuse_past_its_length
 from coach.bench.read_cold import refuse_too_hot
 from coach.bench.replay import replay
 from coach.bench.standing import standing_of
@@ -233,6 +234,7 @@ class Happening(Noting):
         read = read_typed(self._state, then, self.system, typed)
         refuse_too_hot(self.plan, then.step, read, typed)
         refuse_off_its_bar(self._state, read)
+        refuse_past_its_length(self._state, read)
         return read
 
     @enters

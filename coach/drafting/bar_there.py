@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from math import ceil, sqrt
 from typing import Final, NamedTuple
 
 from coach.bench.answer import Answer
+from coach.bench.bar_there import read_bar_there, section_of
 from coach.bench.file_amended import FileAmended
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
 from coach.ledger.working import LedgerError
 from coach.quantities.figure import mm
+from coach.quantities.refusal import Refusal
 from coach.quantities.words import Words, say
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Piece, Recipe
@@ -54,7 +57,24 @@ def bar_line(session: Session) -> str:
     """A line that tells the bar which the job is marked out on now; "" where it is too late for another."""
     if not session.may_take_another_bar:
         return ""
-    own = session.recipe.piece_of(session.recipe.steps[0].zones[0])
+    return _line_of(session, session.recipe.piece_of(session.recipe.steps[0].zones[0]))
+
+
+def bar_still_open(session: Session) -> str:
+    """As `bar_line`; later the line of the first piece, by its name, that nothing was done to; or ""."""
+    if session.may_take_another_bar:
+        return bar_line(session)
+    pieces = session.recipe.pieces
+    ahead = {zone for step in session.recipe.steps[len(session.standing().done) :] for zone in step.metal}
+    left = (
+        one for one in pieces.values() if ahead & {*one.every_zone} and not session.is_bar_begun(one.name)
+    )
+    own = next(left, None)
+    return _line_of(session, own, f"{own.row} = ") if own is not None else ""
+
+
+def _line_of(session: Session, own: Piece, named: str = "") -> str:
+    """A line that tells the bar of a piece, with the name of that before it; "" where it has none."""
     piece = session.plan.pieces[own.name]
     if piece.source or piece.stack:
         return ""
@@ -63,7 +83,7 @@ def bar_line(session: Session) -> str:
     section = sizes if piece.stock.form == "flat" else f"{piece.stock.form} {sizes}"
     needed_mm = sum(session.plan.pieces[name].length.value for name in _row_of(session.recipe, own))
     long_mm = piece.bar.value if piece.bar is not None else ceil(needed_mm)
-    return f"bar {section}, long {long_mm:g}{unit}"
+    return f"bar {named}{section}, long {long_mm:g}{unit}"
 
 
 def _row_of(recipe: Recipe, own: Piece) -> list[str]:
@@ -94,7 +114,7 @@ def _from_bar(session: Session, line: str) -> _Otherwise | None:
     from coach.recipe.changing import CannotChange
     from coach.recipe.reader import read_recipe
 
-    there = found["there"]
+    there = _with_its_sign(session.recipe, found["there"])
     if "=" not in there and len(session.plan.pieces) > 1:
         there = f"{_only_row(session)}={there}"
     there = _of_the_first(session.recipe, there)
@@ -133,6 +153,21 @@ def _of_the_first(recipe: Recipe, there: str) -> str:
         is_of_several = sign and name.strip() not in recipe.pieces and first in recipe.pieces
         told.append(f"{first}={bar}" if is_of_several else one)
     return ";".join(told)
+
+
+def _with_its_sign(recipe: Recipe, there: str) -> str:
+    """A bar told behind the name of its piece alone, as `face 40 x 12`, with the = that it wants."""
+    if "=" in there:
+        return there
+    with suppress(Refusal):  # a piece may be called as a form is
+        section_of(read_bar_there(there, recipe.system), recipe.system)
+        return there
+    names = {name for own, piece in recipe.pieces.items() for name in (own, piece.row)}
+    names |= {name for own in recipe.pieces if f"{(name := own.rpartition(' ')[0])} 1" in recipe.pieces}
+    for name in sorted(names, key=len, reverse=True):  # `hook 1` before `hook`
+        if there.casefold().startswith((f"{name} ".casefold(), f"{name}:".casefold())):
+            return f"{name} = {there[len(name) :].lstrip(' :')}"
+    return there
 
 
 def _pieces_meant(recipe: Recipe, there: str) -> list[str]:

@@ -7,7 +7,7 @@ from math import inf
 
 from coach.bench.answer import Answer
 from coach.bench.session import Session
-from coach.drafting.bar_there import bar_line, change, change_told
+from coach.drafting.bar_there import bar_still_open, change, change_told
 from coach.operations.does import Does, HeatKind
 from coach.quantities.figure import Wanted
 from coach.quantities.words import counted
@@ -56,7 +56,7 @@ def such_as(session: Session) -> tuple[tuple[str, str], ...]:
         anew = f"step {heated}: {step.operation}: {step.zones[0]}, {counted(step.heats + 2, 'heat')}"
     found = (
         (
-            bar_line(session),
+            bar_still_open(session),
             "the bar that lies there; or 350 g, and its grade",
         ),
         (drawn, "a size of the drawing is another one"),
@@ -107,7 +107,8 @@ class ChangeScreen(AskingScreen):
     NAME = "A change of the job"
     HELP_TEXT = """
         The day goes otherwise than the recipe: say it in a line. While it is marked out, the bar that lies
-        there: bar 45 x 20, long 310, or bar poll = 45 x 20, 350 g, C45. A size of the drawing:
+        there: bar 45 x 20, long 310, or bar poll = 45 x 20, 350 g, C45, that also later, as long as nothing
+        is done to that piece. A size of the drawing:
         plate.length = 44 ±6. A step that is not wanted: skip 7. Another order: move 9 before 7,
         move 7 after 9, next 9, put off 7. Two steps in one heat: 7 and 8 in one heat. Once more: again 6.
         Of several made alike the next one in hand: next piece; what is entered of this one waits for it.

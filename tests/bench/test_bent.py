@@ -85,3 +85,19 @@ def test_what_a_smith_has_written_of_a_step_stays_as_it_is() -> None:
     job.to_right("blade: bowed by the vice, see step 3, Mark out")
     job.change("add after 7: inspect: blade")
     assert [one.text for one in job.standing().to_right] == ["bowed by the vice, see step 3, Mark out"]
+
+
+def test_a_bow_noted_before_a_step_that_is_done_is_not_said_to_be_taken_out_by_it() -> None:
+    job = at_step_of("drawknife", 10)
+    job.to_right(f"blade: {told(job, 'blade', '4')}")
+
+    def noted() -> str:
+        return next(one.text for one in job.standing().to_right if one.text.startswith("bowed"))
+
+    assert "step 10, Straighten the blade, takes it out" in noted()
+    job.done()
+    behind = "bowed by 4 mm: step 10, Straighten the blade, is done: see whether it is out. If not, "
+    assert noted().startswith(f"{behind}one more heat at orange, laid hollow side down")
+    while len(job.standing().done) < HARD - 1:
+        job.done()
+    assert noted().startswith(f"{behind}it is hard there, so it is not struck cold: look for a crack first")

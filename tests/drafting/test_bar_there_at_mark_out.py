@@ -11,7 +11,7 @@ import re
 import pytest
 
 from coach.bench.session import Session
-from coach.drafting.bar_there import asked_of_bar, bar_line, change, change_told
+from coach.drafting.bar_there import asked_of_bar, bar_line, bar_still_open, change, change_told
 from coach.drafting.make import made_often
 from coach.ledger.verdict import PlanState
 from coach.places import bundled_recipes
@@ -175,3 +175,25 @@ def test_a_piece_that_nothing_was_done_of_takes_another_bar_whatever_was_done_of
     change(job, "bar ring = round 12.4, long 300")
     assert job.plan.pieces["ring"].stock.sizes[0].value == 12.4
     assert job.plan.pieces["link 1"].stock.sizes[0].value == 10.0
+
+
+@pytest.mark.parametrize("line", ["bar ring round 12.4, long 300", "bar Ring: round 12.4, long 300"])
+def test_the_bar_of_a_piece_that_is_not_begun_is_told_behind_its_name_alone(line: str) -> None:
+    job = at_step_of("ring-and-chain", 3)
+    change(job, line)
+    assert job.plan.pieces["ring"].stock.sizes[0].value == 12.4
+
+
+def test_behind_the_name_of_several_made_alike_it_is_the_bar_of_them_all() -> None:
+    job = at_step_of("ring-and-chain", 1)
+    change(job, "bar link round 9.8, long 900")
+    assert {job.plan.pieces[f"link {number}"].stock.sizes[0].value for number in (1, 2, 3)} == {9.8}
+
+
+def test_once_the_first_piece_is_begun_the_line_of_the_next_bar_is_shown_and_can_be_taken() -> None:
+    job = at_step_of("hedging-hatchet", 2)
+    line = bar_still_open(job)
+    assert line == "bar edge = 50 x 8, long 250"
+    change(job, line.replace("250", "240"))
+    assert bar_still_open(job) == "bar edge = 50 x 8, long 240"
+    assert not bar_still_open(at_step_of("hedging-hatchet", 99))
