@@ -19,6 +19,7 @@ TAKES = (
     Take(
         "what",
         "while it is marked out the bar that lies there (`bar 45 x 20, long 310`), "
+        "also later that of a piece that nothing was done to (`bar bit = 50 x 8, long 250`), "
         "a size of the drawing (plate.length=44 ±6), the grade that the steel proves to be (`grade C60`), "
         "`skip 7`, `move 9 before 7`, `next 9`, `put off 7`, "
         "`7 and 8 in one heat`, `again 6`, `heats 7 = 3`, `quench 7 = oil` for the "
