@@ -8,6 +8,7 @@ from typing import Final
 from coach.bench.entering import EntryFault
 from coach.bench.job_state import JobState
 from coach.log.kinds.reading import Reading
+from coach.log.kinds.to_put_right import ToPutRight
 from coach.operations import Does, operation
 from coach.operations.measures import BOW, WIND
 from coach.quantities import degrees, mm
@@ -75,21 +76,21 @@ def bowed_at(state: JobState, read: Reading) -> Words:
     return _straightened(state, read.zone, read.size, read.dimension)
 
 
-def as_steps_are_now(state: JobState, text: str, zone: str) -> str:
-    """What was noted of a bow of a zone, by the step that trues it as it is numbered now.
+def as_steps_are_now(state: JobState, note: ToPutRight) -> str:
+    """What was noted of a bow, by the step that trues it as it is numbered now.
 
     By its cure where that step is gone, or is behind: once the zone is hard, by what holds for hard steel.
     Whatever else stands in a note stays.
     """
-    if (found := _BY_A_STEP.fullmatch(text)) is None:
-        return text
+    if (found := _BY_A_STEP.fullmatch(note.text)) is None:
+        return note.text
     steps, done = state.plan.recipe.steps, len(state.records)
     its_own = [step for step in steps if found["told"].startswith(f"{step.title}, ")]
     if ahead := next((step for step in its_own if step.number > done), None):
         return f"{found['bowed']}step {ahead.number}, {found['told']} {found['then']}"
     last = its_own[-1] if its_own else None
     behind = f"{_IS_BEHIND.format(last.number, last.title)} If not, " if last is not None else ""
-    if _is_hard(state, zone):
+    if _is_hard(state, note.zone):
         return f"{found['bowed']}{behind}{_HARD}"
     cure = operation(_STRAIGHTEN).AFTER_OUT[BOW]
     told = " ".join(one for one in cure.parts if isinstance(one, str))  # there is no figure in it

@@ -98,14 +98,7 @@ def rights(state: JobState) -> tuple[Right, ...]:
     """Everything still to be put right, a crack before all else, the rest in the order it came up."""
     settled = {entry.body.entry for entry in state.counted.values() if isinstance(entry.body, PutRight)}
     found = [
-        Right(
-            entry.number,
-            as_steps_are_now(state, note.text, note.zone),
-            note.zone,
-            note.step,
-            entry.at,
-            failed=False,
-        )
+        Right(entry.number, as_steps_are_now(state, note), note.zone, note.step, entry.at, failed=False)
         for entry in state.counted.values()
         if isinstance(note := entry.body, ToPutRight)
     ]
