@@ -1,4 +1,4 @@
-"""What was done to steel that is to be looked at: a wrong bath, another quench, a fire after its temper."""
+"""What is to be looked at: of steel a wrong bath, another quench, a fire after its temper; a doubted size."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from coach.bench.ground_hard import ground_hard
 from coach.bench.job_state import JobState
 from coach.bench.left_hard import left_hard
 from coach.bench.left_on_bar import left_on_bar
+from coach.bench.left_questioned import left_questioned
 from coach.bench.slow_bath import slow_baths
 from coach.bench.wrong_bath import CRACK_TEST, LOOK_FOR_A_CRACK, wrong_baths
 from coach.ledger.course import Course
@@ -19,7 +20,7 @@ from coach.recipe.model import Step
 
 
 class ToLookAt(NamedTuple):
-    """Something that was done to a zone, until it is looked at."""
+    """Something that was done to a zone, or read of it, until it is looked at."""
 
     entry: int  # by which it was
     text: str  # what it was, and what is to be looked at
@@ -42,6 +43,8 @@ def to_look_at(state: JobState) -> Iterator[ToLookAt]:
     for slow in slow_baths(state):
         if slow.entry in state.counted:
             yield ToLookAt(slow.entry, slow.text, slow.zone, slow.step, grave=True)
+    for read in left_questioned(state):
+        yield ToLookAt(read.entry, read.text, read.zone, read.step, grave=True)
     for one in left_on_bar(state):
         yield ToLookAt(one.entry, one.text, "", one.step, grave=False)
     text = f"heated for a second quench: {LOOK_FOR_A_CRACK}"

@@ -64,7 +64,7 @@ def _deeper(situation: Situation, skin: Skin, off: Grinding) -> Idea | None:
         ),
         amendment=Amendment(
             moved=(Moved(zone, -removed_mm3, _REMOVED_DOUBT_SHARE * removed_mm3),),
-            regained=(Regained(zone, name, aim_mm, _SCATTER_MM), *length_stays(now, zone)),
+            regained=(Regained(zone, name, aim_mm, _SCATTER_MM), *length_stays(situation, zone)),
         ),
         price_mm=more_mm,
         caution=run_on(filter(None, (by_the_stone(situation, zone), _WHEELS)), "; "),

@@ -9,7 +9,7 @@ from coach.ledger.amendment import Amendment, Moved, Regained
 from coach.ledger.remedies.base import Idea, Remedy, Situation, Soundness
 from coach.ledger.remedies.take_back import by_the_stone
 from coach.ledger.verdict import SizeState
-from coach.ledger.workpiece import Workpiece
+from coach.ledger.workpiece import size_name
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import Words, aimed, as_words, run_on, say
 from coach.recipe.model import ZoneDrawing
@@ -31,9 +31,12 @@ class GrindThinner(Remedy):
     def ideas(self, situation: Situation) -> Iterator[Idea]:
         """One idea for every zone with sections over their limits that no step ahead brings down."""
         for zone, wanted in too_thick(situation).items():
-            form = situation.now.form(zone)
-            there_mm3 = form.volume_mm3()
-            removed = there_mm3 - form.with_sizes(wanted).volume_mm3()
+            believed = situation.now.form(zone)
+            stays = tuple(length_stays(situation, zone))
+            form = believed.with_sizes({one.dimension: one.size_mm for one in stays})
+            there_mm3, left_mm3 = form.volume_mm3(), form.with_sizes(wanted).volume_mm3()
+            removed = there_mm3 - left_mm3
+            moved = left_mm3 - believed.volume_mm3()  # a length that was read tells of the metal, too
             if not 0.0 < removed < _MOST_SHARE * there_mm3:
                 continue
             how = "Grind" if situation.is_hard_at(zone) else "File"
@@ -42,21 +45,30 @@ class GrindThinner(Remedy):
                 title=say("{} the {}", how, wanted_words(situation.plan.recipe.drawing, zone, wanted)),
                 changes=as_words("Evenly from both faces; its length stays."),
                 amendment=Amendment(
-                    moved=(Moved(zone, -removed, _REMOVED_DOUBT_SHARE * removed),),
+                    moved=(Moved(zone, moved, _REMOVED_DOUBT_SHARE * removed),),
                     regained=(
                         *(Regained(zone, name, size, _SCATTER_MM) for name, size in wanted.items()),
-                        *length_stays(situation.now, zone),
+                        *stays,
                     ),
                 ),
                 caution=run_on(filter(None, (by_the_stone(situation, zone), _WHEELS)), "; "),
             )
 
 
-def length_stays(now: Workpiece, zone: str) -> Iterator[Regained]:
-    """A zone's length, which the stone leaves as well known as it was: what came off is told by it."""
+def length_stays(situation: Situation, zone: str) -> Iterator[Regained]:
+    """A zone's length, which the stone leaves as well known as it was: what came off is told by it.
+
+    Of one that was read that is what was read, whatever a section read since makes of it.
+    """
+    now = situation.now
     if now.zones[zone].free == "length":
         there = now.size(zone, "length")
-        yield Regained(zone, "length", there.value, there.doubt)
+        told = situation.told.get(size_name(zone, "length"))
+        if told is not None and told.measured and not situation.steps_that_shape(told):
+            size, doubt = told.expected.value, told.expected.doubt or 0.0
+            yield Regained(zone, "length", size, doubt)
+        else:
+            yield Regained(zone, "length", there.value, there.doubt)
 
 
 def too_thick(situation: Situation) -> dict[str, dict[str, float]]:
