@@ -249,20 +249,20 @@ def sizes_apart(state: JobState) -> Iterator[SizeCame]:
                 continue
             if outcome.counts:
                 found[_of(step, reading.zone, reading.dimension)] = _read(state, course, outcome)
-            elif outcome.old and not outcome.questioned and _is_of_hardness(course, outcome):
-                was = _asked(course, reading.zone, reading.dimension, finished=True)
-                told = was._replace(read=_when(state, course, outcome))
-                found[_of(step, reading.zone, reading.dimension)] = told
+            elif outcome.old and not outcome.questioned:
+                of, read = _of(step, reading.zone, reading.dimension), _when(state, course, outcome)
+                if _is_of_hardness(course, outcome):
+                    found[of] = _asked(course, *reading[:2], finished=True)._replace(read=read)
+                elif of in found and kind_of(step, reading.dimension) not in _OF_TREATMENT:
+                    found[of] = found[of]._replace(read=read)  # worked since
     yield from found.values()
 
 
-def _wanted_unasked(step: Step) -> Iterator[str]:
+def _wanted_unasked(step: Step) -> list[str]:
     """The hardnesses and gaps that a step is to come to though it asks for no reading of them."""
-    for zone in step.zones:
-        for dimension in step.targets:
-            name = f"{zone}.{dimension}"
-            if name not in step.checks and kind_of(step, dimension) in (Kind.HARDNESS, Kind.GAP):
-                yield name
+    kinds = Kind.HARDNESS, Kind.GAP
+    names = ((f"{zone}.{of}", of) for zone in step.zones for of in step.targets)
+    return [name for name, of in names if name not in step.checks and kind_of(step, of) in kinds]
 
 
 def _of(step: Step, zone: str, dimension: str) -> _Of:

@@ -17,7 +17,7 @@ class SizeError(Refusal):
 def briefly(text: str) -> str:
     """Return `text` in quotes, at most 30 characters of it, with the first that is not seen by its number.
 
-    The others stand as `?`.
+    So it is each time that it stands there; others stand as `?`.
 
     >>> briefly("25" + chr(0x200b) + "mm")
     '“25<U+200B>mm”'
@@ -26,7 +26,7 @@ def briefly(text: str) -> str:
     start = text[: ECHO_LENGTH + 1]
     shown = start if len(start) <= ECHO_LENGTH else start[: ECHO_LENGTH - 1] + "…"
     if unseen := next((c for c in shown if not c.isprintable()), ""):
-        told = shown.replace(unseen, f"<{_number(unseen)}>", 1)
+        told = shown.replace(unseen, f"<{_number(unseen)}>")
         shown = "".join(c if c.isprintable() else "?" for c in told)
     # Curved quotes, because straight ones are marks of feet and inches.
     return f"“{shown}”"

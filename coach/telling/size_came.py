@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from coach.bench.sizes_came import SizeCame, SizeVerdict, WhenRead
 from coach.operations.gauges import BY_EYE
+from coach.quantities.figure import Kind
 from coach.quantities.words import Words, run_on, say
 from coach.telling.bounds import write_wanted_of
 from coach.telling.figures import write_figure
@@ -77,7 +78,8 @@ def _verdict_words(size: SizeCame, shown: Shown) -> Words:
         told = say("{}; reckoned {:±}", was, size.reckoned)
     elif size.verdict is SizeVerdict.NOT_MEASURED and size.read is not None:
         fire = "not measured since a fire that came later: read {:=} at step {}"
-        told = say(fire, size.read.size, size.read.step)
+        drawn = size.read.size.kind is Kind.HARDNESS
+        told = say(fire, size.read.size, size.read.step) if drawn else _read_before(size.read)
     elif size.verdict is SizeVerdict.WITHIN and size.read is not None and size.read.gauge == BY_EYE:
         told = say("{} by eye", size.verdict)
     elif size.verdict is SizeVerdict.NOT_SURE:

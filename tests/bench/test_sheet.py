@@ -420,6 +420,17 @@ def test_a_size_that_was_worked_since_it_was_read_tells_where_it_was_read_last()
     assert "not measured since it was worked: read 44.5 mm at step 7" in told_of(session)
 
 
+def test_a_bow_that_was_read_before_the_last_heat_is_told_as_one_worked_since() -> None:
+    session = at_step("scrolled-bracket", 6)
+    session.heat()
+    session.read("stem.bow", "0.6")
+    session.heat()
+    session.done()
+    bow = next(one for one in session.sheet().apart if one.name == "stem.bow")
+    assert (bow.verdict, bow.came) == (SizeVerdict.NOT_MEASURED, None)
+    assert "not measured since it was worked: read 0.6 mm at step 6" in told_of(session)
+
+
 #: An invented drift of tool steel, which is looked over before it is hardened.
 DRIFT = """
 title: Drift

@@ -165,3 +165,9 @@ def test_any_text_at_all_is_a_length_within_bounds_or_one_refusal(text: str) -> 
     amount = read_or_refused(read_length_mm, text)
     if isinstance(amount, float):
         assert 0 < amount <= 100_000
+
+
+def test_a_character_that_is_not_seen_is_told_alike_each_time() -> None:
+    with pytest.raises(SizeError) as refused:
+        read_length_mm("13,3\t22,3\t9,9 x")
+    assert "<U+0009>22,3<U+0009>9" in str(refused.value)
