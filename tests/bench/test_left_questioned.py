@@ -36,7 +36,7 @@ steps:
   - inspect: stem
     check: thickness
 """
-READ = (
+READ: tuple[tuple[int, dict[str, str]], ...] = (
     (0, {}),
     (3, {"point.end_thickness": "5", "point.end_width": "8", "point.thickness": "8", "point.length": "70"}),
     (2, {"stem.thickness": "8.1", "stem.length": "91"}),
