@@ -12,10 +12,11 @@ from coach.ledger.in_cleft import read_longer_doubt_mm
 from coach.ledger.nominal import Stage
 from coach.ledger.plan import Plan
 from coach.ledger.possible import Bound
-from coach.ledger.reading import Reading, Surprise
+from coach.ledger.reading import QUESTIONED_BEYOND, Reading, Surprise
 from coach.ledger.settling import followed, reset
 from coach.ledger.tines import beside_the_middle_mm
 from coach.ledger.workpiece import Workpiece, size_name, volume_name
+from coach.operations.measures import MARK
 from coach.recipe.model import Step
 
 #: A reading that is insisted on against the reckoning widens the reckoning until it is this surprising
@@ -24,6 +25,9 @@ _INSISTED_AT = 2.0
 #: A size with a doubt of its own is then what was read, to the digit that the doubt of the reading leaves
 #: (judgement).
 _TAKEN_AT = 0.5
+#: What such a reading of one zone says of another that nobody read: no more than so many standard
+#: uncertainties, beyond which a reading of it would be questioned itself (judgement).
+_BESIDE_DOUBTS = QUESTIONED_BEYOND
 _STOOD_BY = "a reading stood by"
 
 
@@ -92,15 +96,35 @@ def widened(now: Workpiece, reading: Reading, surprise: Surprise, bound: Bound |
             }
             belief = followed(belief, state, one)
         return now._replace(belief=belief)
-    # What a zone has more of its bar than was thought, its neighbours have less: by the doubt they share.
-    # But what a neighbour has that was measured is no guess any more: metal lost here is lost here.
-    slopes = surprise.expected.slopes
-    settled = {volume_name(part) for one in now.zones.values() if one.known for part in one.parts}
-    names = [volume_name(part) for part in now.zones]
-    volumes = [name for name in names if name in now.belief and (name in slopes or name not in settled)]
-    shared = {name: now.belief.covariance_with(name, slopes) for name in volumes}
-    along = sum(slopes.get(name, 0.0) * share for name, share in shared.items())
+    shared = _shared(now, reading, surprise.expected.slopes, spread)
+    along = sum(surprise.expected.slopes.get(name, 0.0) * share for name, share in shared.items())
     return now._replace(belief=_along(now.belief, shared, spread / along**2))
+
+
+def _shared(now: Workpiece, reading: Reading, slopes: Mapping[str, float], spread: float) -> dict[str, float]:
+    """How much the metal of each zone moves with what a reading that is stood by may be wrong about.
+
+    What a zone has more of its bar than was thought, its neighbours have less: by the doubt they share. But
+    what a neighbour has that was measured is no guess any more: metal lost here is lost here. A mark moves
+    all that, and no mark but its own was read then. A length that its zone's section does not make says it
+    of that zone: of others whose mark nobody read no more than they were in doubt by themselves.
+    """
+    is_mark = reading.dimension == MARK
+    of_zones = {
+        volume_name(part): one.known or (one.marked and not is_mark)
+        for one in now.zones.values()
+        for part in one.parts
+    }
+    volumes = [name for name in now.belief.names if name in slopes or of_zones.get(name) is False]
+    shared = {name: now.belief.covariance_with(name, slopes) for name in volumes if name in of_zones}
+    if is_mark:
+        return shared
+    along = sum(slopes.get(name, 0.0) * share for name, share in shared.items())
+    for name, share in shared.items():
+        if name not in slopes:
+            most = _BESIDE_DOUBTS * now.belief.doubt(name) * abs(along) / spread**0.5
+            shared[name] = max(-most, min(most, share))
+    return shared
 
 
 def _along(belief: Belief, shares: Mapping[str, float], variance: float) -> Belief:

@@ -32,7 +32,7 @@ def parted(recipe: Recipe, workpiece: Workpiece, step: Step) -> Workpiece:
         beside = {_cut_name(at + 1): 1.0, _cut_name(at): -1.0}
         beside = {name: by for name, by in beside.items() if name in cuts}
         state = starting_state(recipe, branch.zone)
-        zones[branch.zone] = state._replace(known=whole.known)
+        zones[branch.zone] = state._replace(known=whole.known, marked=whole.marked)
         metal = {name: branch.share * slope for name, slope in volume.slopes.items()}
         changes[volume_name(branch.zone)] = Change(
             branch.share * volume.value, {**metal, **{name: by * area_mm2 for name, by in beside.items()}}

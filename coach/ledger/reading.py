@@ -247,8 +247,11 @@ def _run_with_thickness(before: Workpiece, now: Workpiece, reading: Reading) -> 
 
 
 def with_measured(workpiece: Workpiece, reading: Reading) -> Workpiece:
-    """The same; where the reading was of the size that its zone's metal settles, with that known."""
+    """The same; where it was of the size that its zone's metal settles, or of its mark, with that known."""
     state = workpiece.zones[reading.zone]
+    if reading.dimension == MARK:
+        marked = state._replace(marked=True)
+        return workpiece._replace(zones={**workpiece.zones, reading.zone: marked})
     if reading.dimension != state.free:
         return workpiece
     measured = state._replace(measured=True, known=True)

@@ -69,6 +69,7 @@ class ZoneState(NamedTuple):
     runs: Runs | None = None  # while the step that spreads it is in hand
     measured: bool = False  # whether its free dimension was read since a step last shaped it
     known: bool = False  # whether it ever was: how much of the bar it has is settled then
+    marked: bool = False  # whether the mark where it ends was ever read
     stands_out_mm: float = 0.0  # how much longer steel that stands out of a cleft makes it, as it was laid
     hammered: bool = False  # whether its section was: a rolled one is as full as its sizes make it
 
@@ -153,7 +154,8 @@ def state_after(step: Step, state: ZoneState) -> ZoneState:
     out_mm = state.stands_out_mm if shape.kind == state.shape.kind and not todo.FIXES else 0.0
     about = state.zone, state.piece, shape, free, parts, state.bare_ends, linked
     hammered = state.hammered or not todo.FIXES
-    return ZoneState(*about, known=state.known, stands_out_mm=out_mm, hammered=hammered)
+    made = ZoneState(*about, known=state.known, stands_out_mm=out_mm, hammered=hammered)
+    return made._replace(marked=state.marked)
 
 
 def _is_linked(step: Step, before: ZoneState, shape: Shape, name: str, free: str) -> bool:
