@@ -15,7 +15,7 @@ from coach.bench.session import Session
 from coach.forms import listed
 from coach.screens.page_content import section_lines
 from coach.screens.reply import no_reply, reply_of
-from coach.screens.screen import JobScreen, key
+from coach.screens.screen import TURNS, JobScreen, key
 from coach.screens.widgets.answer_line import AnswerLine
 from coach.screens.widgets.box import Box
 from coach.screens.widgets.panel import Lines
@@ -60,6 +60,7 @@ class AskingScreen(JobScreen):
         key("down", "other(1)", "Choice", "The choice after, where there are some", show=False),
         key("enter", "next", "Next", "Take what is typed; at the end, enter what is shown", first=False),
         key("escape", "before", "Back", "The question before; from the first, back to the bench"),
+        *TURNS,
     ]
 
     def __init__(self, session: Session) -> None:

@@ -20,11 +20,10 @@ from coach.forms import label, listed
 from coach.log.kinds.amended import AS_IN_FILE
 from coach.operations.measures import MARK
 from coach.quantities.words import counted, say
-from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
 from coach.telling.page import Line, Page, Section, Tone, page, section, table
 from coach.telling.sizes import spare_text
-from coach.telling.why import reason_text
+from coach.telling.why import chance_beside, reason_text
 from coach.telling.words import sentence, write
 from coach.telling.writing import Shown
 
@@ -102,7 +101,8 @@ def _size(one: SizeChanged, shown: Shown) -> tuple[str, str]:
 
 def _stands(before: Stands, after: Stands, shown: Shown) -> Iterator[Line]:
     for one, when in ((before, "Now"), (after, "Then")):
-        told = f"{one.verdict}, {chance_text(one.chance)}, {counted(one.heats, 'heat')} in all"
+        chance = chance_beside(one.verdict, one.chance)
+        told = ", ".join(filter(None, (one.verdict, chance, f"{counted(one.heats, 'heat')} in all")))
         tone = Tone.STRONG if one is after else Tone.PLAIN
         yield Line(f"{told}: {reason_text(one.reason, shown)}", when, tone)
 
@@ -132,15 +132,10 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
     return section(
         "With that",
         [
-            what,
+            # How it stands with that, before what a small terminal has no room for.
+            *(what, *stands, *asked, *late),
             *_pieces(changes.pieces),
             *_steps(changes.ahead, shown),
-            *marks,
-            *sizes,
-            *rack,
-            *late,
-            *asked,
-            *stands,
-            *spares,
+            *(*marks, *sizes, *rack, *spares),
         ],
     )

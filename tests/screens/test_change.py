@@ -7,10 +7,12 @@ from textual.widgets import Input
 
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.drafting.make import made_often
+from coach.places import bundled_recipes
 from coach.screens.bench import BenchScreen
 from coach.screens.change import ChangeScreen, such_as
 from tests.bench.jobs import at_step_of
-from tests.screens.stage import answer_on, at_the_bench, showing, words_on
+from tests.screens.stage import answer_on, at_the_bench, screen_text, settled, showing, words_on
 
 
 async def _type(pilot: Pilot[None], text: str) -> None:
@@ -83,3 +85,22 @@ async def test_a_step_put_off_is_named_before_it_is_entered(shop: Shop, job: Ses
         assert "put off" in words_on(bench.coach)
         await _type(pilot, "put off 1")
         assert "Draw the point put off behind step 2" in words_on(bench.coach)
+
+
+async def test_on_a_small_terminal_how_it_stands_then_is_in_sight_and_page_down_reads_on(shop: Shop) -> None:
+    """Of a batch a change of the drawing moves many marks and sizes: what counts is told before them."""
+    text = (bundled_recipes() / "first-hook.yaml").read_text(encoding="utf-8")
+    batch = shop.begin(made_often(text, 6), "first-hook.yaml", None)
+    batch.done()
+    async with at_the_bench(shop, batch, size=(80, 24)) as (bench, pilot):
+        await pilot.press("enter", "ctrl+x")
+        await _type(pilot, "tip.length = 120 ±6")
+        first = screen_text(bench.coach)
+        assert "Then" in first
+        assert "heats in all" in first[first.index("Then") :]
+        for _ in range(6):
+            await pilot.press("pagedown")
+        await settled(pilot.app, pilot)
+        assert screen_text(bench.coach) != first
+        last = words_on(bench.coach).split()[-2:]
+        assert " ".join(last) in " ".join(screen_text(bench.coach).split())
