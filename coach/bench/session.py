@@ -24,7 +24,7 @@ from coach.bench.on_its_bar import refuse_off_its_bar
 from coach.bench.read_since import read_since
 from coach.bench.resting import Care, StartingSize, care_at_rest, first_to_measure
 from coach.bench.standing import Standing, read_now, standing_of
-from coach.bench.told_of_steps import heats_told
+from coach.bench.told_of_steps import heats_told, in_place_of_planned
 from coach.ledger.fire_after_temper import undone_by
 from coach.ledger.verdict import PlanState
 from coach.log.entries import Entry
@@ -169,7 +169,9 @@ class Session(Happening):
                 "heat {} is marked; {} {} planned{}", count, planned, "was" if planned == 1 else "were", lay
             )
         else:
-            told = say("heat {}{} is marked{}", count, say(" of {}", planned) if planned else "", lay)
+            stands_for = in_place_of_planned(self._state, self._entries, step.number)
+            of_planned = say(" of {}", planned) if planned else ""
+            told = say("heat {}{} is marked{}{}", count, of_planned, lay, stands_for)
         return self._answer(told, heat, bad_news=bool(lay or again))._replace(beware=again)
 
     @enters

@@ -11,6 +11,7 @@ from coach.log.entries import Entry
 from coach.log.kinds.done import Done
 from coach.log.kinds.heat import Heat
 from coach.log.kinds.struck import Struck
+from coach.quantities.words import NOTHING, Words, say
 
 
 def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | None:
@@ -30,6 +31,22 @@ def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | No
         return None
     planned = state.plan.recipe.steps[step - 1].heats
     return None if since and end.heats == planned else end.heats + since
+
+
+def in_place_of_planned(state: JobState, entries: Iterable[Entry], step: int) -> Words:
+    """What is said of the first heat since a step was gone back to, that was finished with its planned heats.
+
+    Those were never marked, so this heat stands in their place.
+    """
+    planned = state.plan.recipe.steps[step - 1].heats
+    ends = [one for one in entries if isinstance(one.body, Done) and one.body.step == step]
+    end = ends[-1].body if ends and ends[-1].number not in state.counted else None
+    if not isinstance(end, Done):
+        return NOTHING
+    if end.marked or planned < 1 or end.heats != planned or state.heats != 1:
+        return NOTHING
+    were = "one planned heat that was" if planned == 1 else f"{planned} planned heats that were"
+    return say("; it stands in place of the {} counted before: say at its end how many it took", were)
 
 
 def put_in_by(entry: Entry, entries: Sequence[Entry]) -> tuple[Again, ...]:

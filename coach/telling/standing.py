@@ -117,8 +117,9 @@ def heat_text(standing: Standing) -> str:
 
 
 def _so_far(standing: Standing) -> str:
-    heat = heat_text(standing)
-    return f"{heat}, {standing.heats_total} in all" if heat else ""
+    heat, told = heat_text(standing), standing.heats_told
+    before = f"; its end counts {told}, as they were told before" if told is not None else ""
+    return f"{heat}, {standing.heats_total} in all{before}" if heat else ""
 
 
 def wanted_text(check: Check, shown: Shown) -> str:
