@@ -312,11 +312,14 @@ def _mark(state: JobState, number: int, mark: Mark) -> None:
 def _finish(state: JobState, entry: int, done: Done) -> None:
     assert state.step is not None
     # Those that were marked are counted again, for one of them may have been struck out since.
-    # Those that were entered since it was done stand in the place of what was taken for granted then.
+    # Those that were entered since it was done stand in the place of what was taken for granted then: it was
+    # only where none was marked by its end.
     late = sum(
-        isinstance(one.body, LateHeat) and one.body.step == done.step for one in state.counted.values()
+        isinstance(one.body, LateHeat) and one.body.step == done.step and one.number > entry
+        for one in state.counted.values()
     )
-    told = state.heats if late and done.heats == state.step.heats else done.heats + late
+    granted = late > 0 and state.heats == late and done.heats == state.step.heats
+    told = late if granted else done.heats + late
     counted = state.heats if done.marked else told
     if state.step.does(Does.MARKS_OUT):
         by = with_marks_moved(state.plan, state.step, state.marks)

@@ -53,6 +53,24 @@ def test_it_is_one_more_than_what_was_told_and_stands_in_the_place_of_what_was_t
     assert heats(granted, 2) == 3
 
 
+def test_of_a_day_on_paper_a_step_took_what_was_told_when_it_ended_and_not_what_was_put_down_of_it() -> None:
+    """One of two planned heats is put down with its hour, then the end, which says that it took two."""
+    session = drawing()
+    session.heat_then(step=2)
+    session.done(heats=2)
+    assert heats(session, 2) == 2
+    session.heat_then(step=2)
+    assert heats(session, 2) == 3
+
+
+def test_a_heat_that_comes_to_light_is_one_more_than_were_told_where_some_were_marked() -> None:
+    session = drawing()
+    session.heat()
+    session.done(heats=2)
+    session.heat_then(step=2)
+    assert heats(session, 2) == 3
+
+
 def test_its_time_says_its_step() -> None:
     # The clock of the tests goes on by a minute with every entry, from 8:00 UTC.
     session = drawing()
