@@ -6,8 +6,12 @@ from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
+from unittest.mock import patch
 
 from coach.bench.beginnings import Plans
+from coach.bench.job_state import JobState
+from coach.bench.replay import replay
 from coach.bench.session import Session
 from coach.bench.shop import Shop
 from coach.log.carry import export_job, import_job
@@ -63,22 +67,33 @@ def at_step_of(name: str, number: int) -> Session:
     return _taken_up(kept[max(min(number, len(kept)), 1) - 1])[1]
 
 
+class _Carried(NamedTuple):
+    """A job as it is carried, the moment of its last entry, and what its entries lead to."""
+
+    text: str
+    last_at: str
+    state: JobState
+
+
 @cache
-def _worked_off(name: str) -> list[tuple[str, str]]:
-    """A job as it is carried, and the moment of its last entry, with no step done, one, and so on."""
+def _worked_off(name: str) -> list[_Carried]:
+    """A job with no step done, one, and so on."""
     path = bundled_recipes() / f"{name}.yaml"
     at = shop()
     return [_carried(at, at.begin(path.read_text(encoding="utf-8"), path.name, None))]
 
 
-def _carried(at: Shop, job: Session) -> tuple[str, str]:
-    return export_job(at.log, job.job), job.history()[-1].at
+def _carried(at: Shop, job: Session) -> _Carried:
+    text = export_job(at.log, job.job)
+    return _Carried(text, job.history()[-1].at, replay(job._first_plan, job._entries))
 
 
-def _taken_up(kept: tuple[str, str]) -> tuple[Shop, Session]:
-    carried, last = kept
-    at = _with_plans(Shop(":memory:", ticking(datetime.fromisoformat(last) + timedelta(minutes=1))))
-    return at, at.open(import_job(at.log, carried))
+def _taken_up(kept: _Carried) -> tuple[Shop, Session]:
+    at = _with_plans(Shop(":memory:", ticking(datetime.fromisoformat(kept.last_at) + timedelta(minutes=1))))
+    name = import_job(at.log, kept.text)
+    # What its entries lead to is known: an entry more makes a state of its own of it, as in any job.
+    with patch("coach.bench.in_hand.replay", lambda plan, entries: kept.state):
+        return at, at.open(name)
 
 
 #: A poll is drawn, its eye punched and drifted, its face welded on, then hardened, tempered, ground.
