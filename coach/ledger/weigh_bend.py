@@ -44,18 +44,16 @@ def arc_too_long(stage: Stage) -> Words | None:
     """What is bent to a radius and an angle whose arc its zone has no bar for; None where it has.
 
     The bar keeps its length along its middle: angle times inside radius and half a thickness (elementary
-    geometry).
+    geometry). What is asked for is what is aimed at: that its limits reach what the bar has is luck.
     """
     step, sizes = stage.step, stage.form_before.sizes_mm()
     angle, radius = step.targets.get("angle"), step.targets.get("radius")
     if not step.does(Does.BENDS) or angle is None or radius is None or stage.zone not in step.zones:
         return None
     long_mm = sizes.get("length")
-    thick_mm = across_bend_mm(stage)
-    least_mm = radians(max(angle.low, 0.0)) * (max(radius.low, 0.0) + thick_mm / 2.0)
-    if long_mm is None or least_mm <= long_mm * (1.0 + _BEYOND_SHARE):
+    arc_mm = radians(angle.nominal) * (radius.nominal + across_bend_mm(stage) / 2.0)
+    if long_mm is None or arc_mm <= long_mm * (1.0 + _BEYOND_SHARE):
         return None
-    arc_mm = radians(angle.nominal) * (radius.nominal + thick_mm / 2.0)
     return say(
         "an arc of {} inside over {} takes {} of bar, and {} is {} long there: a smaller radius, a smaller "
         "angle, or a longer zone.",

@@ -79,6 +79,9 @@ def gathered(plan: Plan, stage: Stage) -> Words | None:
         return None
     if todo.KEEPS_SECTION and other_section(plan, stage) is not None:
         return None  # it has not the section: told as that alone
+    way = (one for one in plan.stages[zone] if one.step.number < step.number and one.step.does(Does.PARTS))
+    if any(other_section(plan, one) is not None for one in way):
+        return None  # what is split to a section that it has not: told as that alone
     return _thickened(stage) or _shortened(stage) or _heavier(stage)
 
 
@@ -207,8 +210,20 @@ def _shortened(stage: Stage) -> Words | None:
     return say(
         "{} would have to shorten from {} to {} to make that section, and to {} gathers no metal: {}.",
         *(stage.zone, mm(before), mm(after), stage.step.operation),
-        made_up_for_scale(stage) or more_metal(stage),
+        made_up_for_scale(stage) or _draws_nothing(stage) or more_metal(stage),
     )
+
+
+def _draws_nothing(stage: Stage) -> Words | None:
+    """What is drawn to the section that it has: its fires only take scale of it, and it gets shorter."""
+    before, after = stage.form_before, stage.form_after
+    if type(before) is not type(after) or not stage.step.does(Does.HAMMERS_A_SECTION):
+        return None
+    for share in (0.0, 1.0):
+        have_mm2, left_mm2 = (form.section(share * form.length_mm).area_mm2 for form in (before, after))
+        if abs(have_mm2 - left_mm2) > _SHORTER_SHARE * left_mm2:
+            return None
+    return say("it has that section already, and its fires only take scale of it: leave that step out")
 
 
 def _heavier(stage: Stage) -> Words | None:

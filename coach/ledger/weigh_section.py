@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil, dist, hypot, inf, pi, sqrt
+from math import ceil, dist, hypot, inf, pi, prod, sqrt
 from typing import Final, NamedTuple
 
 from coach.forms import Form, Loop, form_kind, listed
@@ -131,15 +131,70 @@ def other_section(plan: Plan, stage: Stage) -> Words | None:
         return say(_EXCHANGED, stage.zone, have.words, have.turned.words)
     if lies_on_its_face(plan, stage):
         return say(_ON_ITS_FACE, stage.zone, *map(mm, have.across_mm), *map(mm, reversed(have.across_mm)))
-    thicker = min(wanted.across_mm) > min(have.across_mm) * (1.0 + _BESIDE_SHARE)
+    cure = _tines_there(plan, stage) or _more_than_there(plan, stage, wanted)
     return say(
         "{} is {} there, and it is made of {}: {}; {}.",
         stage.zone,
         have.words,
         wanted.words,
         todo.KEEPS_SECTION,
-        more_metal(stage) if thicker else say(_THINNER, _before_scale(stage, wanted).words),
+        cure or say(_THINNER, _before_scale(stage, wanted).words),
     )
+
+
+def _more_than_there(plan: Plan, stage: Stage, wanted: Section) -> Words | None:
+    """What helps where the bar has not the metal across it for a section; None where it is drawn to it."""
+    have = section_of(stage.form_before)
+    if min(wanted.across_mm) > min(have.across_mm) * (1.0 + _BESIDE_SHARE):
+        return more_metal(stage)
+    bar = stage.form_after.unbent()
+    assert bar is not None
+    there_mm2, wanted_mm2 = (
+        max(one.section(at_mm).area_mm2 for at_mm in (0.0, one.length_mm)) for one in (stage.form_before, bar)
+    )
+    if wanted_mm2 <= there_mm2 * (1.0 + _BESIDE_SHARE):
+        return None
+    drawn = [
+        one for one in plan.stages[stage.zone] if one.step.number < stage.step.number and _asks_across(one)
+    ]
+    if drawn:
+        words = "step {}, {}, leaves too little across for that: ask for {} there, and begin with as much"
+        return say(words, drawn[-1].step.number, drawn[-1].step.title, wanted.words)
+    largest = max((one for one in (wanted.across_mm, wanted.ends_mm) if one), key=prod)
+    return say(
+        "it has too little metal across for that: begin with {}", Section(wanted.called, largest).words
+    )
+
+
+def _asks_across(stage: Stage) -> bool:
+    """Whether a step works a bar to a section that it says."""
+    return reshapes(stage.step, stage.zone) and not stage.step.targets.keys().isdisjoint(_ACROSS)
+
+
+def _tines_there(plan: Plan, stage: Stage) -> Words | None:
+    """How wide a chisel leaves the tines, where they are drawn in a step after it; None elsewhere."""
+    after, before = stage.form_after, stage.form_before
+    if not isinstance(after, Fork | UnevenFork) or isinstance(before, Fork | UnevenFork):
+        return None
+    draws = (
+        one.step.number > stage.step.number
+        and reshapes(one.step, stage.zone)
+        and one.step.does(Does.HAMMERS_A_SECTION)
+        for one in plan.stages[stage.zone]
+    )
+    if not any(draws):
+        return None
+    wide = [point[0] for point in before.section(0.0).outline]
+    left_mm = (max(wide) - min(wide)) * (1.0 - _scaled_share(stage))
+    if isinstance(after, Fork):
+        return say("say there how wide it leaves them, tine {}", mm(_to_tenth(left_mm / 2.0)))
+    tine_mm = _to_tenth(left_mm * after.tine_mm / (after.tine_mm + after.other_tine_mm))
+    words = "say there how wide it leaves them, tine {}, other tine {}"
+    return say(words, mm(tine_mm), mm(_to_tenth(left_mm - tine_mm)))
+
+
+def _to_tenth(size_mm: float) -> float:
+    return round(size_mm / _TENTH_MM) * _TENTH_MM
 
 
 def lies_on_its_face(plan: Plan, stage: Stage) -> bool:
