@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from coach.bench.by_hand import ByHand
 from coach.bench.entering import EntryFault
 from coach.bench.job_state import JobState
 from coach.bench.standing import Standing
@@ -55,6 +56,7 @@ class MetalGone(NamedTuple):
     before: Stood
     after: Stood
     along_side: Figure | None = None  # of a corner: how far along the side; else None
+    by_hand: tuple[ByHand, ...] = ()  # what is to be done for what is told after it to come true
 
     @property
     def words(self) -> Words:
@@ -97,7 +99,8 @@ def losing(state: JobState, asked: LossAsked, system: System) -> tuple[MetalLost
 def metal_gone(body: MetalLost, loss: Loss, lost: HowMuch, now: Standing, then: Standing) -> MetalGone:
     """What is lost, with how the job stands now and `then`, once it is entered."""
     stood, (much, side) = (Stood.of(now), Stood.of(then)), lost
-    return MetalGone(body.zone, body.cause, much, loss.mass, loss.left, *stood, along_side=side)
+    gone = MetalGone(body.zone, body.cause, much, loss.mass, loss.left, *stood, along_side=side)
+    return gone._replace(by_hand=tuple(one for one in then.by_hand if one not in now.by_hand))
 
 
 def _title(zone: str, lost: HowMuch, cause: str) -> Words:

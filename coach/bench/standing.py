@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from coach.bench.against_metal import against_metal
+from coach.bench.as_it_lies import worked_again
 from coach.bench.at_odds import at_odds
 from coach.bench.by_hand import ByHand, by_hand
 from coach.bench.checks import Check, as_it_is_now, checks_of
@@ -122,7 +123,7 @@ class Standing(NamedTuple):
     trouble: Words  # why the reckoning cannot go on; empty when it can
     notes: tuple[Noted, ...]
     to_right: tuple[Right, ...]  # what is still to be put right
-    by_hand: tuple[ByHand, ...]  # what a way back asks to be done by hand, until it is done
+    by_hand: tuple[ByHand, ...]  # what a way back, or metal lost, asks for by hand, until it is done
     done: tuple[FinishedStep, ...]  # the finished steps
     coming: tuple[str, ...]  # titles of the steps after this one
     rest_reason: Words  # what must be done before the job may rest; empty when it may
@@ -244,7 +245,7 @@ def standing_of(entries: Sequence[Entry], state: JobState) -> Standing:
         trouble=trouble,
         notes=tuple(_notes(state)),
         to_right=to_right,
-        by_hand=by_hand(state),
+        by_hand=(*by_hand(state), *worked_again(entries, state)),
         done=tuple(_finished(state, record) for record in state.records),
         coming=tuple(s.title for s in recipe.steps[len(state.records) + 1 :]),
         rest_reason=kept.reason,

@@ -48,11 +48,18 @@ def run(asked: Asked) -> Reply[LossForJob | Entered]:
     """Reckon it, and enter it where that is asked; bad news where the job is off plan with it."""
     from coach.ledger.verdict import PlanState
     from coach.telling.lost import loss_section
+    from coach.telling.page import section
+    from coach.telling.standing import bearing
+    from coach.telling.step import hand_lines
 
     lost = _asked(asked)
     with a_job(asked) as session:
         if asked.take:
-            return answered(asked, session, [session.lose(lost, asked.at or "")])
+            answer = session.lose(lost, asked.at or "")
+            standing, shown = session.standing(), Shown(session.system)
+            then = (one for one in standing.by_hand if one.entry == answer.entry)
+            stands = [section("", hand_lines(then, shown)), bearing(standing, shown)]
+            return answered(asked, session, [answer], stands)
         gone = session.loss(lost, asked.at or "")
         told = set_page(page(loss_section(gone, Shown(session.system))))
         bad = gone.after.verdict is PlanState.OFF_PLAN
