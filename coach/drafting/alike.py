@@ -11,8 +11,10 @@ from coach.drafting.begun_from import drawn_first
 from coach.drafting.draft import no_hotter
 from coach.drafting.in_file import Edit, InFile, edited, with_steps
 from coach.drafting.made_ready import with_sections
+from coach.drafting.made_surer import with_enough_steel, with_surer_draws
 from coach.drafting.proposed import SAME_SHARE
 from coach.drafting.scaled import in_its_text, scaled_values, walls_of_rings, with_values
+from coach.drafting.scaled_together import with_what_goes_together
 from coach.operations import operations
 from coach.quantities import read_length_mm, read_limits
 from coach.quantities.units import System
@@ -56,7 +58,7 @@ def _scaled(text: str, source: str, scale: float) -> str:
     text = text.removeprefix("\ufeff")
     spelt = spelt_out(text, source)
     unit: System = "in" if spelt.get("units") == "in" else "mm"
-    changes = scaled_values(spelt, scale, unit)
+    changes = with_what_goes_together(spelt, scaled_values(spelt, scale, unit), unit)
     anew = with_values(spelt, changes)
     walls = walls_of_rings(text, source, changes, scale, unit)
     now = in_its_text(text, source, {**changes, **walls})
@@ -64,7 +66,9 @@ def _scaled(text: str, source: str, scale: float) -> str:
         told = spelt_out(now, source)["drawing"]
         anew = with_values(anew, {path: told[path[1]].get(path[-1]) for path in walls})
     now = _from_bars(_written(now, text, source, anew), source, {}, list(anew["pieces"]))
-    return drawn_first(now, source, _bars_of(spelt["pieces"], spelt["pieces"]), scale)
+    bars = _bars_of(spelt["pieces"], spelt["pieces"])
+    now = with_enough_steel(drawn_first(now, source, bars, scale), source)
+    return with_surer_draws(now, source, bars, scale)
 
 
 def _bars_of(pieces: Mapping[str, Mapping[str, Any]], names: Iterable[str]) -> dict[str, Mapping[str, Any]]:

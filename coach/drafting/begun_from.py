@@ -32,7 +32,7 @@ def drawn_first(text: str, source: str, bars: Mapping[str, Mapping[str, Any]], t
         before = _told(text, source)
         zones = {zone for what, zone in before if what in _OF_ITS_BAR and zone}
         while zones:
-            now = _with_draws(text, source, bars, times, zones)
+            now = with_draws_of(text, source, bars, times, zones)
             told = _told(now, source)
             still = {zone for what, zone in told if what in _OF_ITS_BAR or (what, zone) not in before}
             if not still & zones:
@@ -46,10 +46,10 @@ def _told(text: str, source: str) -> set[tuple[Cannot, str]]:
     return {(one.what, one.zone) for one in weigh(look_back(read_recipe(text, source)))}
 
 
-def _with_draws(
+def with_draws_of(
     text: str, source: str, bars: Mapping[str, Mapping[str, Any]], times: float, zones: Collection[str]
 ) -> str:
-    """The text with a draw of each zone to the bar that it was begun from."""
+    """The text with a draw of each zone to the bar that it was begun from, so many times as large."""
     recipe, spelt = read_recipe(text, source), spelt_out(text, source)
     unit: System = "in" if spelt.get("units") == "in" else "mm"
     steps: list[dict[str, Any]] = [dict(step) for step in spelt["steps"]]

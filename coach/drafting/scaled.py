@@ -82,7 +82,7 @@ def _for_the_stone(steps: Sequence[Mapping[str, Any]], scale: float, unit: Syste
                 continue
             number, forged = before[-1]
             with suppress(SizeError):
-                ground_mm, forged_mm = (_limits(str(one), unit).nominal for one in (told, forged))
+                ground_mm, forged_mm = (limits_of(str(one), unit).nominal for one in (told, forged))
                 beyond_mm = forged_mm - ground_mm
                 if beyond_mm > 0.0:
                     now_mm = _told(ground_mm * scale, unit) + beyond_mm
@@ -132,7 +132,7 @@ def walls_of_rings(text: str, source: str, changes: Changes, scale: float, unit:
             continue
         there = _LIMITS.match(text, file.at(path))
         told = drawing[str(path[1])][_OUTSIDE]
-        if there and _limits(there[0], unit).nominal != _limits(told, unit).nominal:
+        if there and limits_of(there[0], unit).nominal != limits_of(told, unit).nominal:
             found[path] = _times(there[0], scale, unit)
     return found
 
@@ -165,7 +165,7 @@ def _bars(path: Path, piece: Mapping[str, Any]) -> Iterator[tuple[Path, Mapping[
 
 def _rolled(path: Path, bar: Mapping[str, Any], scale: float, unit: System) -> Changes:
     found: Changes = {}
-    sizes = {name: _limits(told, unit).nominal for name, told in bar.items() if _is_length(name, {})}
+    sizes = {name: limits_of(told, unit).nominal for name, told in bar.items() if _is_length(name, {})}
     on_edge = sizes.get("width", 0.0) < sizes.get("thickness", 0.0)  # as a ring is bent of it: its wall first
     for name in bar:
         if name == "length":
@@ -226,14 +226,15 @@ def _is_length(name: str, extras: Mapping[str, Kind]) -> bool:
     return name == "remains" or (meant is not None and meant.kind is Kind.LENGTH)
 
 
-def _limits(text: str, unit: System) -> Limits:
+def limits_of(text: str, unit: System) -> Limits:
+    """A size of a file in such a unit, read; raises SizeError."""
     return read_limits(text, lambda size: read_length_mm(size, unit))
 
 
 def _times(text: str, scale: float, unit: System) -> str:
     """A size with its limits, so many times as large, told as a smith would."""
     try:
-        was = _limits(text, unit)
+        was = limits_of(text, unit)
     except SizeError:
         return text
     return _about(text, _told(was.nominal * scale, unit), scale, unit)
@@ -241,7 +242,7 @@ def _times(text: str, scale: float, unit: System) -> str:
 
 def _about(text: str, nominal: float, scale: float, unit: System) -> str:
     """A size with its limits about another nominal one; raises SizeError."""
-    was = _limits(text, unit)
+    was = limits_of(text, unit)
     if not was.stated:
         return _size(nominal, unit)
     off = max(scale, 1.0)  # no hand is better because the tool is smaller
@@ -249,6 +250,11 @@ def _about(text: str, nominal: float, scale: float, unit: System) -> str:
     high = nominal + _finely((was.high - was.nominal) * off, unit)
     told = limits_text(Limits(nominal, low, high, stated=True), unit)
     return told.replace(size_text(nominal, unit), _size(nominal, unit), 1)
+
+
+def about(text: str, nominal_mm: float, unit: System) -> str:
+    """A size with the limits it has, about another nominal one; raises SizeError."""
+    return _about(text, nominal_mm, 1.0, unit)
 
 
 def _size(size_mm: float, unit: System) -> str:
