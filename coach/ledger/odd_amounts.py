@@ -18,7 +18,7 @@ from coach.ledger.working import face_loss_mm
 from coach.metals.baths import WATERS, is_fiercer
 from coach.operations import Does
 from coach.operations.does import HeatKind
-from coach.quantities import NOTHING, Kind, Span, Wanted, Words, counted, mm, say, seconds
+from coach.quantities import NOTHING, Figure, Kind, Span, Wanted, Words, counted, mm, run_on, say, seconds
 from coach.recipe.model import Scale, Step
 
 #: More heats than this are seldom planned for one step (judgement).
@@ -60,6 +60,8 @@ _LEAST_SOAK_S: Final = 15.0
 _MOST_TEMPER_S: Final = 6.0 * 3600.0
 #: A temper comes within two or three of what is wanted; limits wider than this say little (judgement).
 _WIDEST_HARDNESS_HRC: Final = 8.0
+#: A hotter fire is told of where it saves a third of the heats (judgement).
+_HOTTER_SHARE: Final = 2.0 / 3.0
 #: So many heats and more are asked about where they are so many times those that are reckoned (judgement).
 _MANY_HEATS, _MANY_HEATS_TIMES = 6, 5.0
 #: Less hard steel than this is gone after a few sharpenings (judgement).
@@ -122,15 +124,31 @@ def _heats(plan: Plan, step: Step) -> Words | None:
                 "step.",
                 *(f"{reckoned}", f"{MOST_HEATS}"),
             )
-        return say(
+        told = say(
             "{} heats are reckoned for this step, by hand hammer: begin with a bar nearer to it, part the "
             "step, or write the heats that it takes you.",
             f"{step.heats}",
         )
+        return run_on((told, _hotter(plan, step)))
     reckoned = _by_hand_hammer(plan, step)
     if reckoned is not None and step.heats <= _WELL_OVER * reckoned:
         return None  # so many are reckoned as well
     return say("{} heats for one step: is that number meant?", f"{step.heats}")
+
+
+def _hotter(plan: Plan, step: Step) -> Words:
+    """How few heats it takes as hot as its steel is worked, where that is plainly fewer; else nothing."""
+    high, hottest = (
+        common_range(grades_in(plan, step)).high,
+        _by_hand_hammer(plan, step._replace(temperature_c=None)),
+    )
+    if high is None or hottest is None or step.temperature_c is None or step.temperature_c >= high.value:
+        return NOTHING
+    if hottest > _HOTTER_SHARE * step.heats:
+        return NOTHING
+    return say(
+        "At {}, as hot as it is worked, it takes some {}.", Figure(high.value, Kind.TEMPERATURE), f"{hottest}"
+    )
 
 
 def _by_hand_hammer(plan: Plan, step: Step) -> int | None:

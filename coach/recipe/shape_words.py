@@ -264,7 +264,8 @@ def _second_wanted(line: Line, at: int) -> str:
     """What is told of one size alone where a section was read."""
     part = f"{line.text[at : line.at]}{line.part}"
     if _OF_HEATS.match(part):
-        return f"how many heats? Write heats before them, as in heats {part.strip()[:_LONGEST_ECHO]}"
+        them = re.sub(r" heats?$", "", part.strip())
+        return f"how many heats? Write heats before them, as in heats {them[:_LONGEST_ECHO]}"
     if re.match(r" ?[x×] ?\d", line.part):
         return "a blank belongs on both sides of the x, as in 30 x 6"
     if re.search(r"\d $", line.text[:at]):

@@ -72,3 +72,35 @@ def test_a_slip_stands_before_what_follows_from_it(coach: Coach, tmp_path: Path)
     assert lines[0].startswith(":5:10: The bar of pintle is 200 mm across, and pin, knee and spike are drawn")
     assert lines[0].endswith(" more may follow from it: coach plan tells all.")
     assert len([line for line in lines if not line.startswith(": worth a look")]) == 2
+
+
+LAYERS = """\
+recipe: Marking knife
+scale: none
+pieces:
+  billet:
+    stack:
+      - 1084, 25 x 4
+      - mild steel, 25 x 4
+      - 1084, 25 x 4
+    size: 22 x 3, long 80 ±8
+usual: {at: light yellow, kerf: 2, weld at: 1140 °C, flux: borax}
+steps:
+  - cut: billet, cold
+  - weld shut: billet
+  - draw: billet, 30 x 12
+  - draw: billet
+"""
+
+
+def test_what_is_asked_of_a_step_stands_before_what_is_wrong_with_a_later_one(
+    coach: Coach, tmp_path: Path
+) -> None:
+    """300 mm² are no 66 mm² for a weld; that the draw behind it has too little follows from that."""
+    path = tmp_path / "layers.yaml"
+    path.write_text(LAYERS, encoding="utf-8")
+    told = coach("check", str(path)).out.splitlines()
+    places = [int(line.split(":")[1]) for line in told if "worth a look" not in line]
+    assert 13 in places
+    assert 14 in places
+    assert places == sorted(places)

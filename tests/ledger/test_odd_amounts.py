@@ -350,3 +350,22 @@ def test_a_scale_that_no_fire_makes_is_asked_about_where_it_is_written(scale: st
     for one in found:
         assert told in write(one.sentence)
         assert one.line == 2
+
+
+@pytest.mark.parametrize(("heat", "is_told"), [("light orange", True), ("1300 °C", False)])
+def test_where_a_hotter_fire_saves_most_of_the_heats_it_is_named(heat: str, is_told: bool) -> None:
+    """A heat at 941 °C is soon below the range that mild steel is worked in up to 1300."""
+    slab = f"""\
+recipe: Slab
+pieces:
+  slab:
+    metal: mild steel
+    bar: 60 x 60
+    size: 60 x 7, long 600 ±80
+usual: {{at: {heat}}}
+steps:
+  - draw: slab
+"""
+    asked_of = questions(look_back(read_recipe(slab, "slab.yaml")))
+    (told,) = (words for one in asked_of if "heats are reckoned" in (words := write(one.sentence)))
+    assert ("At 1300 °C, as hot as it is worked, it takes some" in told) is is_told

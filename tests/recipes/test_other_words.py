@@ -32,6 +32,7 @@ steps:
     ("old", "new", "told"),
     [
         ("pierce: strap", "drill: strap", "“drill” is no operation: write pierce or punch for it"),
+        ("taper: tip", "taper: tip, 2 forge heats", "as in heats 2 forge"),
         ("taper: tip", "point: tip", "“point” is no operation: write taper for it"),
         ("taper: tip", "forge: tip", "write draw, spread or taper for it"),
         ("file: tip, edge angle 22", "quench: tip", "such as harden: tip"),

@@ -209,7 +209,10 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
     wrong = [f"{checked.recipe}: {checked.trouble}"] if checked.trouble else []
     wrong += [write(fault.words, shown) for fault in checked.faults]
     wrong += [_placed(checked, one, shown) for one in checked.questions if one.brings]  # before what follows
-    wrong += [_placed(checked, one, shown) for one in checked.findings]
+    asked_apart = [one for one in checked.questions if not one.brings]
+    told = [*checked.findings, *(asked_apart if checked.findings else ())]
+    told.sort(key=lambda one: one.line)  # what is asked of a step above may be why one below cannot be
+    wrong += [_placed(checked, one, shown) for one in told]
     stands = "ok"
     if checked.chance is not None and checked.verdict not in (None, PlanState.ON_PLAN):
         chance = chance_beside(checked.verdict, checked.chance)
@@ -226,7 +229,7 @@ def _lines(checked: Checked, shown: Shown) -> list[str]:
         *([] if checked.trouble or checked.faults or checked.findings else [ok]),
         *wrong,
         *_why(checked),
-        *(_placed(checked, one, shown) for one in checked.questions if not one.brings),
+        *(_placed(checked, one, shown) for one in ([] if checked.findings else asked_apart)),
         *(f"{checked.recipe}: worth a look: {text}" for text in checked.warnings),
         *(f"{checked.recipe}: {text}" for text in checked.orders),
         *echo_lines(checked.understood, shown),
