@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.ledger.plan import PlannedPiece
+from coach.ledger.working import reshapes
 from coach.ledger.workpiece import size_name
 from coach.log.entries import Entry
 from coach.log.kinds.amended import Amended
@@ -51,21 +53,25 @@ def by_hand(state: JobState) -> tuple[ByHand, ...]:
 
 
 def _marks_anew(state: JobState, step: int) -> Iterator[ByHand]:
-    """The marks that a changed recipe wants on a bar that is marked out, until its step is finished."""
+    """The marks that a changed recipe wants on a marked bar, until metal beside them is worked."""
     amended = [
         (entry.number, entry.body.step) for entry in state.counted.values() if isinstance(entry.body, Amended)
     ]
-    if not amended or amended[-1][1] != step or state.start is None:
+    if not amended or not step or state.start is None:
         return
+    since = state.plan.recipe.steps[amended[-1][1] - 1 : step - 1]
+    worked = {zone for one in since for zone in one.zones}
     for piece, by in state.marked_by.items():
         planned = by.pieces.get(piece)
         if planned is None or not planned.marks or piece not in state.plan.recipe.pieces:
             continue
-        made_mm = {mark.ends: mark.at.value - planned.begins.value for mark in planned.marks}
+        made_mm = _where_made_mm(state, planned)
         anew = [
             say("{} {}", zone, mm(at_mm))
             for zone in state.plan.recipe.pieces[piece].zones
-            if zone in state.start.zones and state.start.has_mark(zone)
+            if zone in state.start.zones
+            and state.start.has_mark(zone)
+            and worked.isdisjoint(_beside(zone, state.plan.recipe.pieces[piece].zones))
             for at_mm in [state.start.size(zone, MARK).value]
             if not {*made_mm} >= {*state.plan.recipe.pieces[piece].zones}  # else nothing is parted otherwise
             and all(abs(at_mm - one) >= _A_MARK_MOVES_MM for one in made_mm.values())
@@ -73,6 +79,30 @@ def _marks_anew(state: JobState, step: int) -> Iterator[ByHand]:
         if anew:
             told = say("Mark the {} from its end: {}", piece, run_on(anew, ", "))
             yield ByHand(amended[-1][0], told, say("The recipe has it so since it was changed."), NOTHING)
+
+
+def _where_made_mm(state: JobState, planned: PlannedPiece) -> dict[str, float]:
+    """Where each mark that was made lies now, mm: what was worked before it has moved it along."""
+    assert state.start is not None
+    assert state.step is not None
+    steps = state.plan.recipe.steps[: state.step.number - 1]
+    worked = {zone for one in steps for zone in one.zones if reshapes(one, zone)}
+    grown_mm, before_mm, made_mm = 0.0, 0.0, dict[str, float]()
+    for mark in planned.marks:
+        at_mm = mark.at.value - planned.begins.value
+        is_there = mark.ends in state.start.zones and state.start.zones[mark.ends].has_form
+        if mark.ends in worked and is_there:
+            long_mm = state.start.form(mark.ends).sizes_mm().get("length", at_mm - before_mm)
+            grown_mm += long_mm - (at_mm - before_mm)
+        made_mm[mark.ends] = at_mm + grown_mm
+        before_mm = at_mm
+    return made_mm
+
+
+def _beside(zone: str, zones: Sequence[str]) -> Sequence[str]:
+    """The zones on either side of the mark where one ends."""
+    at = zones.index(zone)
+    return zones[at : at + 2]
 
 
 def to_measure(state: JobState) -> tuple[str, ...]:

@@ -20,13 +20,15 @@ from coach.bench.standing import Standing
 from coach.bench.verdicts import Why
 from coach.bench.zones_matched import CannotFollow, PieceChanged, pieces_changed
 from coach.forms import listed, said
+from coach.ledger.course import ReadingMark
 from coach.ledger.looking_back import look_back
 from coach.ledger.plan import Plan
 from coach.ledger.verdict import PlanState
 from coach.ledger.working import reshapes
+from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import Spare
 from coach.log.kinds.amended import AS_IN_FILE, Amended
-from coach.operations import operation
+from coach.operations import Does, operation
 from coach.operations.measures import MARK
 from coach.quantities import (
     NOTHING,
@@ -180,15 +182,26 @@ def marks_moved(before: JobState, after: JobState) -> tuple[MarkMoved, ...]:
     there = [
         zone for zone in now.zones if now.has_mark(zone) and not after.plan.recipe.piece_of(zone).given_up
     ]
-    is_new = after.held_against is not before.held_against  # parted anew: zones may be new, or otherwise long
     found = [
         MarkMoved(zone, mm(was.size(zone, MARK).value) if zone in was.zones else None, mm(at))
         for zone in there
-        if (zone in was.zones and was.has_mark(zone)) or (is_new and zone not in was.zones)
+        if zone not in was.zones or was.has_mark(zone)
         for at in [now.size(zone, MARK).value]
     ]
-    known = [was.size(zone, MARK).value for zone in was.zones if was.has_mark(zone)] if is_new else []
+    known = list(_marks_there(before, was, before.step))
     return tuple(one for one in found if _is_elsewhere(one, known))
+
+
+def _marks_there(before: JobState, was: Workpiece, step: Step) -> Iterator[float]:
+    """Where marks are on the bars, mm: of a bar that is marked out all, of others those that were read."""
+    steps = before.plan.recipe.steps[: step.number - 1]
+    out = {zone for one in steps if one.does(Does.MARKS_OUT) for zone in one.zones}
+    read = {
+        one.reading.zone
+        for one in before.marks
+        if isinstance(one, ReadingMark) and one.reading.dimension == MARK
+    }
+    yield from (was.size(zone, MARK).value for zone in was.zones if was.has_mark(zone) and zone in out | read)
 
 
 def _is_elsewhere(mark: MarkMoved, known: Sequence[float]) -> bool:

@@ -455,8 +455,42 @@ def test_a_mark_that_the_changed_file_adds_is_asked_for_at_the_bench_until_its_s
     session.strike(session.history()[-1].number)
     assert not session.standing().by_hand
     session.amend(WITH_NECK, "latch.yaml")
+    session.done()  # the tongue is drawn from 30 to 60 mm: both marks lie 30 mm further from its end
+    told = write(session.standing().by_hand[0].words)
+    assert "Mark the bar from its end: neck 176 mm, end 209.5 mm" in told
     session.done()
-    assert not session.standing().by_hand
+    assert not session.standing().by_hand  # it is cut there
+
+
+def test_a_mark_that_the_file_adds_where_another_was_to_be_made_is_told_with_the_others(shop: Shop) -> None:
+    """Nothing is marked: neck's lies where end's was to, and end's 20 mm of bar further."""
+    session = shop.begin(LATCH, "latch.yaml")
+    told = session.file_changes(WITH_NECK.replace("long 60 ±6", "long 90 ±8"), "latch.yaml")
+    assert {one.zone for one in told.marks} == {"neck", "end"}
+
+
+def test_the_marks_of_a_piece_more_are_told(shop: Shop) -> None:
+    session = shop.begin(STAKES, "stake.yaml")
+    told = session.file_changes(STAKES.replace("make: 2", "make: 3"), "stake.yaml")
+    assert {one.zone for one in told.marks} >= {"stake 3 point"}
+
+
+STAKES = """\
+recipe: Tent stake
+make: 2
+pieces:
+  stake:
+    metal: mild steel
+    bar: round 8, long 1200
+    zones:
+      point: round 8 to 3, long 60 ±6
+      shank: round 8, long 120 ±6
+usual: {at: light yellow, kerf: 2}
+steps:
+  - mark out: stake
+  - taper: point
+  - cut: shank, cold
+"""
 
 
 def test_a_mark_that_stays_where_it_was_read_is_none_still_to_be_made(shop: Shop) -> None:
