@@ -46,8 +46,8 @@ from coach.ledger.read_again import (
     ReadAgain,
     bears_itself_out,
     each_as_typed,
+    impossible_by,
     of_several,
-    was_impossible,
 )
 from coach.ledger.reading import (
     ColdReading,
@@ -159,7 +159,7 @@ class _Going:
         self.outcomes: list[Outcome] = []
         self.outweighed: list[tuple[int, int]] = []
         self._left_behind: set[int] = set()  # entries of sizes that were worked on without a heat marked
-        self.impossible: set[int] = set()  # entries that cannot be true by what was known before their round
+        self.impossible: dict[int, bool] = {}  # what cannot be true by what was known before its round
         self._again = again
         self._plan, self._start, self._step = plan, start, step
         self._marks = marks
@@ -283,8 +283,8 @@ class _Going:
         new = new or mark.entry in self._anew.values()
         new = new or is_cut_there(self._start, stage, reading, surprise, limits)
         was = self._outset if self._again.unsettled else None
-        if was is not None and was_impossible(self._plan, self._start, self._step, reading, limits, *was):
-            self.impossible.add(mark.entry)
+        if was is not None:
+            self.impossible |= impossible_by(self._plan, self._start, self._step, mark, limits, *was)
         whole = self._again.together.get(mark.entry)
         new = new or bears_itself_out(whole, odd=odd)
         questioned = mark.entry in self._doubted or (not new and self._is_questioned(mark, surprise, odd=odd))

@@ -29,7 +29,7 @@ class Taken(Protocol):
     """A step with its marks taken in."""
 
     outcomes: list[Outcome]
-    impossible: set[int]
+    impossible: dict[int, bool]
 
 
 class Taking(Protocol):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations, groupby
 from math import fsum, hypot, sqrt
 from typing import Final, NamedTuple
@@ -25,6 +25,9 @@ from coach.recipe.model import Step
 AGREE_WITHIN: Final = 2.0
 #: So many that do not all agree are weighed against each other; of two the later counts (judgement).
 _WEIGHED_FROM: Final = 3
+#: So many more of what no work can have made than of what may be are believed beside it: as many as make a
+#: reading stand that nothing else was read beside (judgement).
+_MORE_OF_IMPOSSIBLE: Final = 2
 
 
 class ReadAgain(NamedTuple):
@@ -33,11 +36,15 @@ class ReadAgain(NamedTuple):
     marks: tuple[Mark, ...]
     together: Mapping[int, Together]  # by the entry of the last of those that a reading stands for
     outvoted: Mapping[int, int]  # entries that others speak against, each with the first of those
-    unsettled: bool = False  # whether some do not agree at all, and what is possible was not known
+    unsettled: bool = False  # whether they are weighed by what is possible, and that was not known
 
 
 def read_again(
-    plan: Plan, start: Workpiece, step: Step, marks: Sequence[Mark], impossible: Collection[int] | None = None
+    plan: Plan,
+    start: Workpiece,
+    step: Step,
+    marks: Sequence[Mark],
+    impossible: Mapping[int, bool] | None = None,
 ) -> ReadAgain:
     """What a step's readings come to where a size was read more than once between two heats.
 
@@ -48,8 +55,9 @@ def read_again(
     outvoted; where no two agree they scatter, and say no more than their mean with the doubt of that.
 
     A reading that was insisted on lets all stand as they were typed, where they do not agree. `impossible`
-    are entries that cannot be true by what was known before them: they are no part of a scatter. None where
-    that is not known yet.
+    are entries that cannot be true by what was known before them, each with whether no work of the step can
+    have made them: they are no part of a scatter, and those that no work made are outvoted by what may be,
+    unless they are two more. None where that is not known yet.
     """
     found = _Found(plan, step, impossible)
     for is_read, some in groupby(marks, key=lambda mark: isinstance(mark, ReadingMark)):
@@ -70,7 +78,7 @@ def read_again(
 class _Found:
     """What is found of one size after the other."""
 
-    def __init__(self, plan: Plan, step: Step, impossible: Collection[int] | None) -> None:
+    def __init__(self, plan: Plan, step: Step, impossible: Mapping[int, bool] | None) -> None:
         self.instead: dict[int, ReadingMark] = {}
         self.inside: set[int] = set()  # entries that are part of a later one's reading
         self.together: dict[int, Together] = {}
@@ -90,12 +98,15 @@ class _Found:
             return
         if len(readings) < _WEIGHED_FROM:
             return
-        alike = _most_alike(readings)
-        if len(alike) > 1:
-            self._one_of(alike)
-        elif self._impossible is None:
+        if self._impossible is None:
             self.unsettled = True
             return
+        unmade = [one for one in readings if self._impossible.get(one.entry)]
+        may_be = [one for one in readings if one not in unmade]
+        is_unmade = not may_be or len(unmade) >= len(may_be) + _MORE_OF_IMPOSSIBLE
+        alike = _most_alike(readings if is_unmade else may_be)
+        if len(alike) > 1 or len(may_be) == 1 and not is_unmade:
+            self._one_of(alike)
         else:
             alike = [one for one in readings if one.entry not in self._impossible]
             if not alike:
@@ -206,22 +217,27 @@ def _together(some: Sequence[ReadingMark]) -> ColdReading:
     return ColdReading(mean_mm, 1.0 / sqrt(fsum(weights)), colds[-1].bias_mm)
 
 
-def was_impossible(
+def impossible_by(
     plan: Plan,
     start: Workpiece,
     step: Step,
-    reading: Reading,
+    mark: ReadingMark,
     limits: Limits | None,
     now: Workpiece,
     read_mm: Mapping[str, float],
-) -> bool:
-    """Whether a reading is questioned by what was known before its round, `now` and as `read_mm` by then."""
+) -> dict[int, bool]:
+    """The entry of a reading that is questioned by what was known before its round; empty of any other.
+
+    With whether it passes what the step can make at all. `now` and `read_mm` are as they were by then.
+    """
+    reading = mark.reading
     now = as_rolled(plan, now, step, reading)
     surprise = surprise_of(now, reading, unformed_mm(plan, now, step, reading, read_mm))
     stage, cold = plan.by_step[step.number].get(reading.zone), surprise.cold
     if is_cut_there(start, stage, reading, surprise, limits):
-        return False
-    return surprise.questioned or bound_passed(start, now, stage, reading, cold, read_mm) is not None
+        return {}
+    is_unmade = bound_passed(start, now, stage, reading, cold, read_mm) is not None
+    return {mark.entry: is_unmade} if is_unmade or surprise.questioned else {}
 
 
 def of_several(judged: Judged, whole: Together | None, limits: Limits) -> Judged:

@@ -45,6 +45,7 @@ _HARD_ALL_THE_SAME = (
 #: Said of a reading that stands though it was told to be impossible; a screen names its key.
 SLIP = "A slip? Strike it out."
 _AGAIN = f"Take it again; the same reading twice, or {INSISTING}, makes it stand."
+_TWICE_MORE = f"Take it again; the same reading twice more, or {INSISTING}, makes it stand."
 _ANEW = f"Read it again, or make it anew; the same reading twice, or {INSISTING}, makes it stand."
 _AS_ANOTHER = "As {} it would be good."
 
@@ -114,16 +115,17 @@ def _read_as(check: Check, reading: SizeRead, shown: Shown) -> str:
         told += f" (it counts instead of the {write_figure(reading.replaces, shown, '=')} read before)"
     impossible = reading.least_possible or reading.most_possible
     if reading.questioned and impossible is not None:
+        again = _AGAIN if reading.stands is None else _TWICE_MORE
         if reading.in_section:
             side = "least" if reading.least_possible is not None else "most"
             return (
                 f"{told}: that cannot be right as things stand, in the section that this step works to "
-                f"the metal makes {write_figure(impossible, shown)} at {side}. {_AGAIN}"
+                f"the metal makes {write_figure(impossible, shown)} at {side}. {again}"
             )
         side = "less" if reading.least_possible is not None else "more"
         return (
             f"{told}: that cannot be right as things stand, this step cannot make it "
-            f"{side} than {write_figure(impossible, shown)}. {_AGAIN}"
+            f"{side} than {write_figure(impossible, shown)}. {again}"
         )
     if reading.questioned and reading.looked_for is not None:
         limits = check.wanted.limits if check.wanted is not None else None

@@ -15,11 +15,13 @@ import pytest
 from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
 
+from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.ledger.course import HeatMark, ReadingMark
 from coach.ledger.following import follow
 from coach.ledger.forecast import forecast
 from coach.ledger.reading import Reading
+from coach.ledger.verdict import Verdict
 from coach.ledger.working import LedgerError
 from coach.recipe.model import Step
 from coach.telling.reading import reading_sentence
@@ -181,3 +183,51 @@ def test_one_that_is_stood_by_is_outvoted_by_none() -> None:
     job = neck(["14.2", "14.6"])
     job.read("neck.diameter", "15.2", insist=True)
     assert row(job)[0] == "more to go"
+
+
+# ── what no work can have made, beside what may be ──────────────────────────────────────────────────
+
+# By hand: 31.7 mm of hexagon 19 (312.6 mm²) is drawn to 57.6 mm long; drawn or not it is never shorter than
+# the bar that went into it, so that 20 mm is a slip of the eye or of the key, however often it is typed.
+
+
+def edge(sizes: Sequence[str]) -> Session:
+    """The cold chisel's edge, whose length is read after its first heat."""
+    job = at_step_of("cold-chisel", 2)
+    job.heat()
+    for size in sizes:
+        job.read("edge.length", size)
+    return job
+
+
+def length(job: Session) -> Check:
+    return next(one for one in job.standing().checks if one.name == "edge.length")
+
+
+@pytest.mark.parametrize("order", sorted({*permutations(["20", "20", "58"])}))
+def test_a_size_that_can_be_counts_beside_one_that_cannot_though_that_was_typed_twice(
+    order: Sequence[str],
+) -> None:
+    check = length(edge(order))
+    assert check.verdict is Verdict.GOOD
+    assert "58 mm: good" in reading_sentence(check, Shown("mm"))
+
+
+@pytest.mark.parametrize("order", [("20", "58", "20", "20"), ("58", "20", "20", "20")])
+def test_what_cannot_be_stands_once_it_is_read_twice_more_than_what_can(order: Sequence[str]) -> None:
+    check = length(edge(order))
+    assert not check.is_questioned
+    assert "20 mm: " in reading_sentence(check, Shown("mm"))
+
+
+def test_beside_a_size_that_stands_it_is_said_how_often_another_is_to_be_read() -> None:
+    told = reading_sentence(length(edge(("58", "20"))), Shown("mm"))
+    assert "the same reading twice more, or insisting, makes it stand" in told
+    assert told.endswith("Until then the 58 mm read before stands.")
+
+
+def test_insisting_makes_stand_at_once_what_cannot_be() -> None:
+    job = edge(("58",))
+    job.read("edge.length", "20", insist=True)
+    assert not length(job).is_questioned
+    assert "20 mm: " in reading_sentence(length(job), Shown("mm"))
