@@ -73,7 +73,7 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
     bar, off = _ITS_OWN, {_ITS_OWN: 0.0}  # what lies in hand is of, and how much more of each
     others: dict[int, float] = {}
     is_marked = is_cut = False
-    burnt_mm3 = 0.0  # and lost otherwise, before anything was made of it: it went off the bar with it
+    burnt_mm3 = 0.0  # and lost or cut off otherwise, before anything was made of it: it went off the bar with it
     for plan, course in state.courses_by_plan():
         is_its_own = bool({*course.step.zones, *course.step.heated} & {*piece.zones})
         if is_its_own and not is_marked and was_worked(plan, course):
@@ -156,8 +156,10 @@ def _ways(course: Course) -> Iterator[AmendmentMark]:
 
 
 def _lost_mm3(course: Course, zones: Sequence[str]) -> float:
-    losses = (mark for mark in course.marks if isinstance(mark, AmendmentMark) and mark.is_loss)
-    return -sum(one.volume_mm3 for mark in losses for one in mark.amendment.moved if one.zone in zones)
+    """What went off some zones: burnt or lost otherwise, and cut off to be rid of it."""
+    losses = (mark.amendment.moved for mark in course.marks if isinstance(mark, AmendmentMark))
+    gone = (moved for moved in losses if sum(one.volume_mm3 for one in moved) < 0.0)
+    return -sum(one.volume_mm3 for moved in gone for one in moved if one.zone in zones)
 
 
 def _added(mark: AmendmentMark, piece: Piece, area_mm2: float) -> tuple[float, float]:
