@@ -299,7 +299,7 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
         return piece, dimension
     zones = {z.lower().replace(" ", "_"): z for z in drawing}
     if not dot and dimension in zones:
-        sizes = _dimensions_now(state, zones[dimension], then)
+        sizes = dimensions_now(state, zones[dimension], then)
         listed = ", ".join(said(one) for one in sizes)
         such_as = f"{dimension}.{sizes[0]}"
         raise EntryFault(f"Which size of the {zones[dimension]}? Say one of {listed}, such as {such_as}.")
@@ -312,7 +312,7 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
     if zone not in zones and zone not in short:
         raise EntryFault(no_such_zone(name.strip()[: len(zone)], zones, drawing))
     found = zones.get(zone) or short[zone]
-    allowed = _dimensions_now(state, found, then)
+    allowed = dimensions_now(state, found, then)
     if dimension not in allowed:
         names, what = [said(one) for one in allowed], said(dimension)
         near = nearest(what, names, _NEAR_SHARE)
@@ -323,7 +323,8 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
     return found, _shape_now(state, found, then).one_with(dimension) or dimension
 
 
-def _dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
+def dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
+    """What can be read of a zone at a step; raises EntryFault where it has no form of its own any more."""
     step = then.step
     extras: tuple[str, ...] = tuple(operation(step.operation).EXTRAS) if zone in step.zones else ()
     if CENTRE in extras and centre_wanted(state.plan, zone) is None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from coach.bench.admission import following
 from coach.bench.answer import Answer
 from coach.bench.clock import lay_too_long, of_no_heat
-from coach.bench.entering import AsTyped, EntryFault, Then, read_typed, shop_tests_of
+from coach.bench.entering import AsTyped, EntryFault, Then, dimensions_now, read_typed, shop_tests_of
 from coach.bench.happened import moment_of, said_at, until_then, worked_at
 from coach.bench.meanwhile import enters
 from coach.bench.noting import Noting
@@ -236,6 +237,16 @@ class Happening(Noting):
         refuse_off_its_bar(self._state, read)
         refuse_past_its_length(self._state, read)
         return read
+
+    def may_be_read(self) -> tuple[tuple[str, str], ...]:
+        """What can be read of the zones of the step in hand, by zone and dimension; nothing at the end."""
+        if self._state.step is None:
+            return ()
+        then, found = self.then(), list[tuple[str, str]]()
+        for zone in then.step.zones:
+            with suppress(EntryFault):  # it lies in another, or is cut up
+                found += [(zone, dimension) for dimension in dimensions_now(self._state, zone, then)]
+        return tuple(found)
 
     @enters
     def heat_then(self, step: int | None = None, at: str = "") -> Answer:

@@ -73,7 +73,9 @@ def _taken(state: JobState, piece: Piece) -> TakenOffBar:
     bar, off = _ITS_OWN, {_ITS_OWN: 0.0}  # what lies in hand is of, and how much more of each
     others: dict[int, float] = {}
     is_marked = is_cut = False
-    burnt_mm3 = 0.0  # and lost or cut off otherwise, before anything was made of it: it went off the bar with it
+    burnt_mm3 = (
+        0.0  # and lost or cut off otherwise, before anything was made of it: it went off the bar with it
+    )
     for plan, course in state.courses_by_plan():
         is_its_own = bool({*course.step.zones, *course.step.heated} & {*piece.zones})
         if is_its_own and not is_marked and was_worked(plan, course):

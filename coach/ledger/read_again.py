@@ -105,7 +105,7 @@ class _Found:
         may_be = [one for one in readings if one not in unmade]
         is_unmade = not may_be or len(unmade) >= len(may_be) + _MORE_OF_IMPOSSIBLE
         alike = _most_alike(readings if is_unmade else may_be)
-        if len(alike) > 1 or len(may_be) == 1 and not is_unmade:
+        if len(alike) > 1 or (len(may_be) == 1 and not is_unmade):
             self._one_of(alike)
         else:
             alike = [one for one in readings if one.entry not in self._impossible]

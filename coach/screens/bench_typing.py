@@ -277,8 +277,10 @@ class TypingScreen(ChoosingScreen):
 
     def _named(self, line: Sent) -> Named | None:
         """The size that a line names, of the rows that stood there or of those to be measured first."""
-        others = self.session.first_to_measure() if may_name_its_size(line.text) else ()
-        return named(line.text, line.rows, others, takes_weight=line.check is None)
+        is_named = may_name_its_size(line.text)
+        others = self.session.first_to_measure() if is_named else ()
+        besides = self.session.may_be_read() if is_named else ()
+        return named(line.text, line.rows, others, besides, takes_weight=line.check is None)
 
     @property
     def metal_glows(self) -> bool:

@@ -115,15 +115,21 @@ def not_insisted(check: Check | None, shown: Shown) -> str:
 
 
 def named(
-    text: str, checks: Sequence[Check], others: Sequence[StartingSize] = (), *, takes_weight: bool = False
+    text: str,
+    checks: Sequence[Check],
+    others: Sequence[StartingSize] = (),
+    besides: Sequence[tuple[str, str]] = (),
+    *,
+    takes_weight: bool = False,
 ) -> Named | None:
     """Which size a line names, and what it says of it; None where it names none.
 
-    What the step asks for comes before the `others`, which are to be measured as a job is resumed.
+    What the step asks for comes before the `others`, which are to be measured as a job is resumed. What can
+    be read `besides`, by zone and dimension, goes by whole words: a letter too few would be another size.
 
     A number before `=` is a row of the table; letters are the beginning of a size's name, or of each of its
-    words. A name that no size of the step has is left as it stands, for the job may know it. Where it
-    `takes_weight` a weight alone is that of the piece in hand.
+    words, or of its last words where they are of one size alone. A name that no size of the step has stays
+    as it is, for the job may know it. Where it `takes_weight` a weight alone is that of the piece in hand.
 
     Raises:
         Refusal: letters that several sizes begin with or none does, or a number that none has.
@@ -132,11 +138,10 @@ def named(
         return None
     asked = [Called(one.name, one.label, one.zone) for one in checks]
     more = [Called(f"{one.zone}.{one.dimension}", label(one.zone, one.dimension), one.zone) for one in others]
+    rest = [Called(f"{zone}.{dimension}", label(zone, dimension), zone) for zone, dimension in besides]
     before, sign, after = text.partition("=")
     if sign:
-        found_by = (
-            _by_number(before.strip(), checks) or _by_letters(before, asked) or _by_letters(before, more)
-        )
+        found_by = _by_number(before.strip(), checks) or _by_name(before, asked, more, rest)
         return Named(found_by or before, after)
     if takes_weight and weighs(text):
         return Named(MASS, text)
@@ -147,7 +152,7 @@ def named(
     found = _LETTERS_THEN_SIZE.fullmatch(text) or _LETTERS_THEN_RESULT.fullmatch(text)
     if found is None:
         return None
-    name = _by_letters(found["name"], asked) or _by_letters(found["name"], more)
+    name = _by_name(found["name"], asked, more, rest)
     if not name and weighs(found["size"]):
         return Named(found["name"], found["size"])
     if not name and checks:
@@ -170,6 +175,30 @@ def _by_number(text: str, checks: Sequence[Check]) -> str:
     if not 1 <= int(text) <= len(checks):
         raise Refusal("No size of this step has the number {}: they are 1 to {}.", text, str(len(checks)))
     return checks[int(text) - 1].name
+
+
+def _by_name(text: str, asked: Sequence[Called], more: Sequence[Called], rest: Sequence[Called]) -> str:
+    """The size that letters name, the first way that they name one; "" for none."""
+    found = _by_letters(text, asked) or _by_letters(text, more) or _by_ending(text, asked)
+    return found or _by_ending(text, more) or _by_words(text, rest)
+
+
+def _by_ending(text: str, sizes: Sequence[Called]) -> str:
+    """The one size whose last words begin so, as `edge width` of the first of several chisels does."""
+    typed = text.lower().replace(".", " ").split()
+    found = [one for one in sizes if typed and _begins(one.label.lower().split()[-len(typed) :], typed)]
+    return found[0].name if len(found) == 1 else ""
+
+
+def _by_words(text: str, sizes: Sequence[Called]) -> str:
+    """The one size whose words these are, without its zone or with the last words of that; "" for none."""
+    typed = text.lower().replace(".", " ").replace("_", " ").split()
+    found = [one for one in sizes if _words_of(one) == typed] or [
+        one
+        for one in sizes
+        if len(typed) > len(_words_of(one)) and one.label.lower().split()[-len(typed) :] == typed
+    ]
+    return found[0].name if len(found) == 1 else ""
 
 
 def _by_letters(text: str, sizes: Sequence[Called]) -> str:

@@ -244,8 +244,8 @@ def test_in_whatever_order_pieces_are_spoiled_cut_anew_and_given_up_the_account_
             assert gone_mm == pytest.approx(by_hand.taken_mm(), abs=3.0)
 
 
-# A head cut some 5 mm short leaves that much of the bar at the front of the next peg; what is cut off there lies
-# on the floor: 1400 mm less what was cut off for the job is on the rack as before.
+# A head cut some 5 mm short leaves that much of the bar at the front of the next peg; what is cut off there
+# lies on the floor: 1400 mm less what was cut off for the job is on the rack as before.
 
 
 def test_what_is_cut_off_a_marked_piece_to_be_rid_of_it_does_not_go_back_to_the_rack() -> None:

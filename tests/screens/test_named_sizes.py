@@ -12,10 +12,12 @@ from textual.widgets import Input
 from coach.bench.checks import Check
 from coach.bench.session import Session
 from coach.bench.shop import Shop
+from coach.drafting.make import made_often
+from coach.places import bundled_recipes
 from coach.quantities import Refusal
 from coach.screens.named_sizes import Named, doubted_words, is_of, named
 from coach.screens.widgets.entry_box import EntryBox
-from tests.bench.jobs import at_step, at_step_of
+from tests.bench.jobs import at_step, at_step_of, begun
 from tests.screens.stage import answer_on, at_the_bench, words_on
 
 
@@ -156,6 +158,52 @@ def test_what_is_to_be_measured_first_goes_by_its_letters_too() -> None:
     assert named("s 36", session.standing().checks, first) == Named("eye.side", "36")
     with pytest.raises(Refusal, match="No size of this step begins with"):
         named("s 36", session.standing().checks)
+
+
+# The punch takes the two cheeks and where its hole's middle is along the bar, which no recipe asks for.
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("cheek 9.5", Named("eye.cheek", "9.5")),
+        ("other cheek 7.2", Named("eye.other_cheek", "7.2")),
+        ("other cheek=7.2", Named("eye.other_cheek", "7.2")),
+        ("centre 41.5", Named("eye.centre", "41.5")),
+        ("eye centre 41.5", Named("eye.centre", "41.5")),
+    ],
+)
+def test_what_a_step_takes_without_asking_for_it_goes_by_its_own_words(typed: str, told: Named) -> None:
+    session = at_step(3)
+    checks, besides = session.standing().checks, session.may_be_read()
+    assert not any(one.name == told.name for one in checks)
+    assert named(typed, checks, (), besides) == told
+
+
+def test_a_letter_too_few_is_none_of_what_nobody_asks_for() -> None:
+    session = at_step(2)  # drawn, so that it may be wound; it asks for side and length
+    assert ("poll", "wind") in session.may_be_read()
+    with pytest.raises(Refusal, match="poll side, poll length"):
+        named("w 40", session.standing().checks, (), session.may_be_read())
+    assert named("wind 2", session.standing().checks, (), session.may_be_read()) == Named("poll.wind", "2")
+
+
+@pytest.mark.parametrize("typed", ["edge width 18.2", "edg w 18.2", "edge width=18.2", "width 18.2"])
+def test_a_size_of_one_of_several_goes_by_its_name_without_that_piece_s(typed: str) -> None:
+    text = made_often((bundled_recipes() / "cold-chisel.yaml").read_text(encoding="utf-8"), 2)
+    job = begun(text)
+    job.done()
+    job.done()
+    assert named(typed, job.standing().checks) == Named("chisel 1 edge.width", "18.2")
+
+
+async def test_the_cheek_that_the_bench_asks_about_is_typed_as_it_is_called(shop: Shop) -> None:
+    hammer = at_step(3)
+    hammer.heat()
+    async with at_the_bench(shop, hammer) as (bench, pilot):
+        for line, said in (("cheek 12", "eye cheek 12 mm"), ("other cheek=12.2", "eye other cheek 12.2 mm")):
+            bench.query_one(Input).value = line
+            await pilot.press("enter")
+            await pilot.pause()
+            assert answer_on(bench.coach).startswith(said)
 
 
 @pytest.mark.parametrize(
