@@ -55,6 +55,9 @@ _A_MARK_MOVES_MM: Final = 0.1
 #: choice).
 _WRITTEN_TO_MM: Final = 3e-3
 
+#: An allowance is written to a tenth of a per cent: less is no change (our choice).
+_LEAST_ALLOWANCE: Final = 5e-4
+
 ADDED, GONE, CHANGED, MOVED = "added", "gone", "changed", "moved"
 BATH = "bath"
 #: What of a step is told as one thing, when it is otherwise.
@@ -101,6 +104,14 @@ class GradeChanged(NamedTuple):
     now: str
 
 
+class AllowanceChanged(NamedTuple):
+    """One zone of a bar that is not marked out, of which more or less is to be marked out than before."""
+
+    zone: str
+    was: float  # of its volume
+    now: float
+
+
 class FileChanges(NamedTuple):
     """What a job's file has otherwise than the job."""
 
@@ -111,11 +122,13 @@ class FileChanges(NamedTuple):
     grades: tuple[GradeChanged, ...] = ()  # the pieces of another steel
     pieces: tuple[PieceChanged, ...] = ()  # those with other zones, added or gone
     late_bars: tuple[BarChanged, ...] = ()  # the pieces that are begun, and of another bar in the file
+    allowances: tuple[AllowanceChanged, ...] = ()  # what is marked out beyond the plan
 
     @property
     def is_none(self) -> bool:
         """Whether there is nothing to take."""
-        return not (self.sizes or self.ahead or self.bars or self.grades or self.pieces)
+        of_metal = self.bars or self.grades or self.pieces or self.allowances
+        return not (self.sizes or self.ahead or of_metal)
 
     @property
     def words(self) -> Words:
@@ -127,6 +140,8 @@ class FileChanges(NamedTuple):
         told += [f"another bar for the {listed([one.piece for one in self.bars])}"] if self.bars else []
         told += [f"the {one.piece} of {one.now}" for one in self.grades]
         told += [_piece_words(one) for one in self.pieces]
+        zones = [one.zone for one in self.allowances]
+        told += [f"the allowance of {listed(zones)}"] if zones else []
         return as_words(", ".join(told) or "nothing is otherwise")
 
 
@@ -304,13 +319,25 @@ def changes_between(old: Recipe, now: Recipe, new: Recipe, matched: Matched, don
     grades = tuple(_grades(old, now))
     sizes, pieces = tuple(_sizes(old, now, done)), pieces_changed(old, now)
     late_bars = bars_changed(old, new, matched.parted, late=True)
-    return FileChanges(sizes, tuple(ahead), tuple(late), bars, grades, pieces, late_bars)
+    allowances = tuple(_allowances(old, now, done))
+    return FileChanges(sizes, tuple(ahead), tuple(late), bars, grades, pieces, late_bars, allowances)
 
 
 def _grades(old: Recipe, now: Recipe) -> Iterator[GradeChanged]:
     for name, piece in old.pieces.items():
         if name in now.pieces and now.pieces[name].metal != piece.metal:
             yield GradeChanged(name, piece.metal, now.pieces[name].metal)
+
+
+def _allowances(old: Recipe, now: Recipe, done: int) -> Iterator[AllowanceChanged]:
+    """What is marked out beyond the plan, of bars that nothing was done to: what is marked stays."""
+    begun = {old.piece_of(zone).name for step in old.steps[:done] for zone in step.zones}
+    for zone, drawn in now.drawing.items():
+        was = old.drawing.get(zone)
+        if was is None or now.piece_of(zone).name in begun:
+            continue
+        if abs(drawn.allowance_share - was.allowance_share) >= _LEAST_ALLOWANCE:
+            yield AllowanceChanged(zone, was.allowance_share, drawn.allowance_share)
 
 
 def _now_step(other: Step, words: Words) -> Words:

@@ -39,6 +39,7 @@ def file_amended_page(told: FileAmended, shown: Shown) -> Page:
             "The steel", [Line(f"{one.piece}: {one.now}, was {one.was}", mark="-") for one in changes.grades]
         ),
         section("Pieces and zones", _pieces(changes.pieces)),
+        section("Marked out beyond the plan", [Line(one, mark="-") for one in _allowances(changes)]),
         section("The quench", _steps([one for one in changes.ahead if one.what == BATH], shown)),
         section("Steps ahead", _steps([one for one in changes.ahead if one.what != BATH], shown)),
         section("Marks still to be made", [table(_marks(told, shown))]),
@@ -79,6 +80,11 @@ def _steps(steps: Sequence[StepChanged], shown: Shown) -> Iterator[Line]:
     for one in steps:
         what = write(one.words, shown) if one.what in (BATH, CHANGED, MOVED) else one.what
         yield Line(f"{one.number}. {one.title}: {what}", mark="-")
+
+
+def _allowances(changes: FileChanges) -> Iterator[str]:
+    for one in changes.allowances:
+        yield f"{one.zone}: {one.now * 100:.1f} %, was {one.was * 100:.1f} %"
 
 
 def _marks(told: FileAmended, shown: Shown) -> Iterator[tuple[str, str]]:
@@ -135,6 +141,7 @@ def change_section(told: FileAmended, shown: Shown) -> Section:
             # How it stands with that, before what a small terminal has no room for.
             *(what, *stands, *asked, *late),
             *_pieces(changes.pieces),
+            *(Line(one, "Marked out") for one in _allowances(changes)),
             *_steps(changes.ahead, shown),
             *(*marks, *sizes, *rack, *spares),
         ],

@@ -520,3 +520,23 @@ def test_another_bar_before_anything_is_done_is_no_late_one(shop: Shop) -> None:
     changes = session.file_changes(LATCH.replace("bar: square 12\n", "bar: square 12, long 900\n"), "l.yaml")
     assert changes.changes.bars
     assert not changes.changes.late_bars
+
+
+def test_an_allowance_that_the_file_has_now_is_told_and_taken_before_the_bar_is_marked(shop: Shop) -> None:
+    """A grip that stays as its bar is 96 mm of it; 10 % more are 105.6, so its mark is 9.6 mm further."""
+    session = shop.begin(LATCH, "latch.yaml")
+    fuller = LATCH.replace("long 96 ±6", "long 96 ±6, allowance 10 %")
+    told = session.file_changes(fuller, "latch.yaml")
+    assert [(one.zone, one.was, one.now) for one in told.changes.allowances] == [("grip", 0.0, 0.1)]
+    moved = {one.zone: (one.was.value, one.now.value) for one in told.marks if one.was is not None}
+    assert moved["grip"][1] - moved["grip"][0] == pytest.approx(9.6, abs=0.05)
+    assert "grip: 10.0 %, was 0.0 %" in str(file_amended_page(told, Shown("mm")))
+    session.amend(fuller, "latch.yaml")
+    assert session.file_changes(fuller, "latch.yaml").changes.is_none
+
+
+def test_an_allowance_of_a_bar_that_is_marked_is_nothing_to_take(shop: Shop) -> None:
+    session = shop.begin(LATCH, "latch.yaml")
+    session.done()
+    fuller = LATCH.replace("long 96 ±6", "long 96 ±6, allowance 10 %")
+    assert session.file_changes(fuller, "latch.yaml").changes.is_none
