@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from coach.finish import laid
 from coach.ledger.in_cleft import expected_share_mm, stands_out_mm
@@ -18,6 +18,8 @@ from coach.recipe.model import Step
 
 #: Steel is drawn and told to a tenth of a millimetre: what lacks less than that shows is enough (our choice).
 _SHOWN_PLACES = 1
+#: Steel that is more than this share of all that is welded leaves hardly any bar under it (judgement).
+_MOST_OF_WELD: Final = 0.8
 #: Steel up to so many times as long as its bar is thick may lie on the end of it (judgement).
 _ON_END_TIMES = 1.25
 
@@ -34,6 +36,7 @@ class SteelToLay(NamedTuple):
     left: Figure  # what will be left of what is drawn
     enough: bool
     parts: tuple[laid.Portion, ...]  # what takes of it
+    pressed_to: Figure | None = None  # what its weld presses both to, where no thickness of it leaves enough
 
 
 class SteelLeft(NamedTuple):
@@ -67,18 +70,25 @@ def laid_steels(plan: Plan) -> tuple[SteelToLay, ...]:
         layer = (_tongue if dimension == "length" else _layer)(plan, steel, zone, weld, remains)
         if layer is None:
             continue
-        drawn_mm, needed_mm = limits.nominal, laid.ready_mm(layer)
+        drawn_mm, left_mm = limits.nominal, laid.remains_mm(limits.nominal, layer)
+        enough = round(drawn_mm, _SHOWN_PLACES) >= round(laid.ready_mm(layer), _SHOWN_PLACES)
+        welded = _welded(plan, zone, weld)
+        pressed = None if enough or dimension == "length" else _pressed(plan, steel, welded)
+        most_mm = _MOST_OF_WELD * drawn_mm * welded.after_mm3 / welded.laid_mm3
+        thick_enough = _of_thickness_needed(pressed, layer, drawn_mm, most_mm)
+        needs = thick_enough or layer
         found.append(
             SteelToLay(
                 steel=steel,
                 zone=zone,
                 dimension=dimension,
                 remains=mm(remains),
-                needed=mm(needed_mm),
+                needed=mm(laid.ready_mm(needs)),
                 drawn=mm(drawn_mm),
-                left=mm(laid.remains_mm(drawn_mm, layer)),
-                enough=round(drawn_mm, _SHOWN_PLACES) >= round(needed_mm, _SHOWN_PLACES),
-                parts=laid.portions(layer),
+                left=mm(left_mm),
+                enough=enough,
+                parts=laid.portions(needs),
+                pressed_to=mm(pressed.left_mm) if pressed is not None and thick_enough is None else None,
             )
         )
     return tuple(found)
@@ -146,7 +156,8 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> lai
         if step.number < weld.number:
             continue
         if step.number == weld.number:
-            ratio *= _thinned_by_weld(plan, steel, stage)
+            pressed = _pressed(plan, steel, stage)
+            ratio *= pressed.ratio if pressed is not None else 1.0
         elif not operation(step.operation).FIXES:
             ratio *= thinning(stage)
         if zone in step.heated:
@@ -166,11 +177,25 @@ def _layer(plan: Plan, steel: str, zone: str, weld: Step, remains: float) -> lai
     )
 
 
-def _thinned_by_weld(plan: Plan, steel: str, stage: Stage) -> float:
-    """How thin a weld leaves steel laid flat and its bar, as a share of both; 1 where it thins none.
+def _welded(plan: Plan, zone: str, weld: Step) -> Stage:
+    return next(stage for stage in plan.stages[zone] if stage.step.number == weld.number)
 
-    Both thin alike (judgement). Steel no longer than its bar is thick lies on the end, where it is not so.
-    """
+
+class _Pressed(NamedTuple):
+    """Steel that lies flat on its bar, and the thickness that a weld presses both to, mm."""
+
+    steel_mm: float
+    bar_mm: float
+    left_mm: float
+
+    @property
+    def ratio(self) -> float:
+        """How thin it leaves them, as a share of both: both thin alike (judgement)."""
+        return min(self.left_mm / (self.bar_mm + self.steel_mm), 1.0)
+
+
+def _pressed(plan: Plan, steel: str, stage: Stage) -> _Pressed | None:
+    """What a weld presses; None for steel no longer than its bar is thick, which lies on the end of it."""
     own = plan.stages[steel]
     laid_form, shape = (own[-1].form_after, own[-1].after.shape) if own else (plan.bar_of(steel), None)
     sizes = laid_form.sizes_mm()
@@ -178,6 +203,29 @@ def _thinned_by_weld(plan: Plan, steel: str, stage: Stage) -> float:
     bar_mm = mean_thickness_mm(stage.before.shape, stage.form_before.sizes_mm())
     left_mm = mean_thickness_mm(stage.after.shape, stage.form_after.sizes_mm())
     on_end = sizes.get("length", 0.0) <= _ON_END_TIMES * bar_mm
-    if on_end or not (steel_mm and bar_mm and left_mm):
-        return 1.0
-    return min(left_mm / (bar_mm + steel_mm), 1.0)
+    return None if on_end or not (steel_mm and bar_mm and left_mm) else _Pressed(steel_mm, bar_mm, left_mm)
+
+
+def _of_thickness_needed(
+    pressed: _Pressed | None, layer: laid.Layer, drawn_mm: float, most_mm: float
+) -> laid.Layer | None:
+    """The layer as it is of steel that is thick enough; None where that is more than `most_mm`.
+
+    Thicker steel is pressed more by a weld to the same thickness: t = (t₁ − b) · (bar + m · t) / left + b,
+    with t₁ what is needed where nothing is pressed, b what its barbs lose and m its mean thickness for each
+    of t (arithmetic: what both hold stays).
+    """
+    if pressed is None:
+        return layer
+    free = layer._replace(forged_ratio=layer.forged_ratio / pressed.ratio)
+    barbs_mm, mean = layer.barbs_mm * layer.barbs_lost_share, pressed.steel_mm / drawn_mm
+    share = (laid.ready_mm(free) - barbs_mm) / pressed.left_mm
+    if pressed.bar_mm + mean * laid.ready_mm(free) <= pressed.left_mm:
+        return free
+    if share * mean >= 1.0:
+        return None
+    needed_mm = (share * pressed.bar_mm + barbs_mm) / (1.0 - share * mean)
+    if needed_mm > most_mm:
+        return None
+    ratio = pressed._replace(steel_mm=mean * needed_mm).ratio
+    return layer._replace(forged_ratio=free.forged_ratio * ratio)

@@ -29,6 +29,7 @@ from coach.ledger.weigh_haft import haft_without_seat
 from coach.ledger.weigh_heat import burnt, out_of_order, struck_cold
 from coach.ledger.weigh_hole import drifted_solid, hole_closed, slug_too_thick
 from coach.ledger.weigh_joint import badly_riveted
+from coach.ledger.weigh_laid import too_little_steel
 from coach.ledger.weigh_loose import worked_loose
 from coach.ledger.weigh_order import spoilt_by_fire
 from coach.ledger.weigh_same_heat import no_heat_left
@@ -298,29 +299,8 @@ def _sizes(plan: Plan) -> Iterator[Finding]:
 
 def _laid(plan: Plan) -> Iterator[Finding]:
     for steel in laid_steels(plan):
-        weld = plan.recipe.welds[steel.steel].number
-        taken_back_mm = plan.recipe.drawing[steel.steel].taken_back_mm
-        if steel.left.value < steel.remains.value and taken_back_mm > 0.0:
-            words = say(
-                "With {} taken back, about {} of hard steel is left in {}, and {} is wanted.",
-                mm(taken_back_mm),
-                steel.left,
-                steel.zone,
-                steel.remains,
-            )
-        elif not steel.enough:
-            words = say(
-                "Step {} lays the {} on with a {} of {}; to leave {} of steel it must be {}.",
-                weld,
-                steel.steel,
-                steel.dimension,
-                steel.drawn,
-                steel.remains,
-                steel.needed,
-            )
-        else:
-            continue
-        yield Finding(Cannot.LEAVE_STEEL, weld, steel.zone, words)
+        if words := too_little_steel(plan, steel):
+            yield Finding(Cannot.LEAVE_STEEL, plan.recipe.welds[steel.steel].number, steel.zone, words)
 
 
 def _skins(plan: Plan) -> Iterator[Finding]:
