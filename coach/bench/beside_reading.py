@@ -10,6 +10,7 @@ from coach.bench.job_state import JobState
 from coach.bench.off_along import off_along
 from coach.bench.off_middle import off_middle
 from coach.bench.one_size import one_size
+from coach.bench.out_of_square import out_of_square
 from coach.bench.out_of_true import out_of_true
 from coach.bench.soaked_by_clock import soaked_by_clock
 from coach.log.entries import Entry
@@ -31,6 +32,7 @@ def beside_reading(
         system: the units that a bare number is in, `mm` or `in`.
     """
     yield one_size(state, name, read)
+    yield out_of_square(state, read, system)
     yield out_of_true(read.dimension, read.typed, system)
     yield off_along(state, read)
     yield bowed_at(state, read)

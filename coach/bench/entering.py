@@ -9,7 +9,7 @@ from typing import NamedTuple, TypeGuard, get_args
 from coach.bench.gauged import usual_gauge
 from coach.bench.job_state import JobState
 from coach.bench.no_such_zone import no_such_zone
-from coach.bench.out_of_true import read_both_ways
+from coach.bench.out_of_true import by_corners, size_by_two_mm
 from coach.bench.read_there import read_there
 from coach.bench.short_names import zones_by_short_name
 from coach.fire.colours import COLOUR_DOUBT_C, FIGURE_DOUBT_C, HEAT_COLOURS, word_doubt_c
@@ -26,7 +26,7 @@ from coach.metals.thermal import elongation
 from coach.operations import Does, operation
 from coach.operations.does import HeatKind
 from coach.operations.gauges import BY_COLOUR, GAUGES, PYROMETER, TOLD_BY, by_gauge, doubts_of
-from coach.operations.measures import BOW, CENTRE, HARDNESS, MASS, MEASURED, OTHER_TINE, SLUG, WIND
+from coach.operations.measures import CENTRE, DIAGONALS, HARDNESS, MASS, MEASURED, OTHER_TINE, SLUG, looked_at
 from coach.operations.shape import Shape
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Kind, SizeError, read_temperature_c
@@ -75,6 +75,7 @@ def read_typed(state: JobState, then: Then, system: System, typed: AsTyped) -> R
     """
     step = then.step
     zone, dimension = _size_named(state, then, _weighed_as(state, then, typed))
+    dimension = by_corners(dimension, typed.text, lambda: dimensions_now(state, zone, then))
     size, told_by, own_doubt = _size(zone, dimension, typed.text, step, system)
     usual = usual_gauge(state.plan.recipe, step, zone, dimension)
     used = told_by or _gauge(usual if typed.gauge is None else typed.gauge)
@@ -175,9 +176,9 @@ def _size(zone: str, dimension: str, typed: str, step: Step, system: System) -> 
     """What was read in its kind's unit, what told of it, and the uncertainty of a temperature in °C."""
     try:
         kind = kind_of(step, dimension)
-        both = read_both_ways(dimension, typed, system) if kind is Kind.LENGTH else None
-        if both is not None:
-            return both.true_mm, "", 0.0
+        by_two = kind is Kind.LENGTH or dimension == DIAGONALS
+        if by_two and (size_mm := size_by_two_mm(dimension, typed, system)) is not None:
+            return size_mm, "", 0.0
         if (
             kind is Kind.LENGTH
             and dimension in operation(step.operation).EXTRAS
@@ -332,7 +333,8 @@ def dimensions_now(state: JobState, zone: str, then: Then) -> tuple[str, ...]:
     if zone in step.zones and "slug" in operation(step.operation).AMOUNTS:
         extras = (*extras, SLUG)
     if zone in step.zones and step.heats and operation(step.operation).RESHAPES:
-        extras = (*extras, *(one for one in (BOW, WIND) if one not in extras))
+        seen = looked_at(_shape_now(state, zone, then).dimensions)
+        extras = (*extras, *(one for one in seen if one not in extras))
     if splits_alike(_shape_now(state, zone, then), step, zone):
         extras = (*extras, OTHER_TINE)
     if HARDNESS not in extras and treatment_before(state.plan, step, zone) is not None:

@@ -9,10 +9,12 @@ octagon across two pairs of its flats (judgement: the third pair is not told).
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Collection
 from math import atan, degrees, sqrt
 from typing import Final, NamedTuple
 
 from coach.forms import said
+from coach.operations.measures import DIAGONALS
 from coach.quantities.amounts import read_length_mm
 from coach.quantities.errors import SizeError, briefly
 from coach.quantities.figure import Figure, Kind, mm
@@ -21,6 +23,8 @@ from coach.quantities.words import NOTHING, Words, say
 
 #: The sizes that are the same both ways where a section is true.
 PAIRED: Final = ("side", "diameter", "across_flats")
+#: The sides of a flat, of which neither is told by its diagonals alone.
+_OF_A_FLAT: Final = ("width", "thickness", "end_width", "end_thickness")
 _WORD: Final = r"(?:d|diag|diagonals?|corners?)"
 _PAIR: Final = re.compile(
     rf"(?P<before>{_WORD}\s)?\s*(?P<one>[^x×]+?)\s*[x×]\s*(?P<other>[^x×]+?)(?P<behind>\s*{_WORD})?",
@@ -66,11 +70,11 @@ def read_both_ways(dimension: str, typed: str, system: System) -> BothWays | Non
     found = _PAIR.fullmatch(typed.strip())
     if found is None:
         return None
-    if dimension not in PAIRED:
+    if dimension not in (*PAIRED, DIAGONALS):
         _refuse_two_sizes(dimension, typed.strip(), (found["one"], found["other"]), system)
         return None
-    by_corners = bool(found["before"] or found["behind"])
-    if by_corners and dimension != "side":
+    by_corners = bool(found["before"] or found["behind"]) or dimension == DIAGONALS
+    if by_corners and dimension not in ("side", DIAGONALS):
         raise SizeError(
             "A round has no corners: type it both ways, such as 20.4 x 19.8."
             if dimension == "diameter"
@@ -81,6 +85,29 @@ def read_both_ways(dimension: str, typed: str, system: System) -> BothWays | Non
         said = f"{typed.strip()[:30]!r} is no section that is to be true"
         raise SizeError(f"{said}: measure it again both ways.")
     return BothWays(greater_mm, less_mm, by_corners)
+
+
+def size_by_two_mm(dimension: str, typed: str, system: System) -> float | None:
+    """What two sizes come to; None for one alone. Raises SizeError as `read_both_ways` does."""
+    both = read_both_ways(dimension, typed, system)
+    if both is None:
+        return None
+    return both.greater_mm - both.less_mm if dimension == DIAGONALS else both.true_mm
+
+
+def by_corners(dimension: str, typed: str, known: Callable[[], Collection[str]]) -> str:
+    """The size that is read: how the diagonals differ where two were typed for one side of a flat.
+
+    `known` tells what can be read there.
+
+    >>> flat = lambda: ["width", "thickness", DIAGONALS]
+    >>> by_corners("width", "42.5 x 45.2 diag", flat), by_corners("width", "40", flat)
+    ('diagonals_differ', 'width')
+    """
+    found = _PAIR.fullmatch(typed.strip()) if dimension in _OF_A_FLAT else None
+    if found is None or not (found["before"] or found["behind"]):
+        return dimension
+    return DIAGONALS if DIAGONALS in known() else dimension
 
 
 def _refuse_two_sizes(dimension: str, typed: str, two: tuple[str, str], system: System) -> None:
@@ -99,7 +126,7 @@ def out_of_true(dimension: str, typed: str, system: System) -> Words:
         read = read_both_ways(dimension, typed, system)
     except SizeError:
         return NOTHING
-    if read is None:
+    if read is None or dimension == DIAGONALS:
         return NOTHING
     true_mm = read.true_mm
     counts = say("it counts as {:=} all round, which is as much metal", mm(round(true_mm, 2)))

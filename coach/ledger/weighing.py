@@ -21,7 +21,7 @@ from coach.ledger.workpiece import (
 from coach.operations import operation
 from coach.operations.does import Cause
 from coach.operations.gauges import SCALES, bias_name
-from coach.operations.measures import BOW, HARDNESS, MASS, SLUG, WIND
+from coach.operations.measures import BOW, DIAGONALS, HARDNESS, MASS, SLUG, WIND
 from coach.quantities import Kind
 from coach.recipe.model import Step
 
@@ -123,6 +123,6 @@ def kind_of(step: Step | None, dimension: str) -> Kind:
         return Kind.MASS
     if dimension == HARDNESS:
         return Kind.HARDNESS  # hard steel can be put to a tester at any step
-    if dimension in (BOW, WIND):
+    if dimension in (BOW, DIAGONALS, WIND):
         return Kind.GAP
     return (operation(step.operation).kind_of(dimension) if step is not None else None) or Kind.LENGTH

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from functools import lru_cache
 from math import inf
 from types import MappingProxyType
@@ -33,9 +33,18 @@ ALIKE: Final = MappingProxyType({"cheek": "other_cheek", "other_cheek": "cheek"}
 #: How far out of line a zone is, and how far turned: looked at while it is forged, too.
 BOW: Final = "bow"
 WIND: Final = "wind"
+#: How much longer one diagonal of a flat is than the other, where it has gone to a diamond.
+DIAGONALS: Final = "diagonals_differ"
 #: How wide a tine is of a bar that was split into two alike, and how wide the other one is.
 TINE: Final = "tine"
 OTHER_TINE: Final = "other_tine"
+
+
+def looked_at(dimensions: Collection[str]) -> tuple[str, ...]:
+    """What is looked at while a zone with such sizes is forged, whether its step asks for it or not."""
+    return (BOW, WIND, DIAGONALS) if {"width", "thickness"} <= {*dimensions} else (BOW, WIND)
+
+
 #: How much a gap may still be that is to be none (common practice, no source).
 GAP_OF_NOTHING_MM: Final = 0.2
 

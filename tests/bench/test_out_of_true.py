@@ -110,3 +110,76 @@ def test_a_job_with_such_a_reading_is_carried_and_replayed() -> None:
         session.read("shank.side", "15 x 13.33 diag")
         brought = other.bring_in(export_job(shop.log, session.job))
         assert brought.standing() == session.standing()
+
+
+FLAT = """\
+recipe: Share
+pieces:
+  share:
+    metal: mild steel
+    bar: 40 x 24, long 200
+    zones:
+      blade: 40 ±2 x 18 ±1, long 100 ±12
+      rest: 40 ±2 x 24 ±2, long 80 ±12
+steps:
+  - set down: blade, 40 ±2 x 18 ±1, 2 heats
+    check: width, thickness
+"""
+
+
+@pytest.fixture
+def share() -> Iterator[Session]:
+    with a_shop() as shop:
+        job = shop.begin(FLAT, "share.yaml")
+        job.heat()
+        job.read("blade.width", "40")
+        job.read("blade.thickness", "18")
+        yield job
+
+
+@pytest.mark.parametrize(
+    ("name", "typed"),
+    [
+        ("blade.width", "42.5 x 45.2 diag"),
+        ("blade.thickness", "diag 45.2 x 42.5"),
+        ("blade.diagonals_differ", "45.2 x 42.5"),
+        ("blade.diagonals_differ", "2.7"),
+    ],
+)
+def test_a_flat_gone_to_a_diamond_is_told_by_its_diagonals(share: Session, name: str, typed: str) -> None:
+    """d = (45.2² - 42.5²) / (4·40) = 1.48; atan(1.48/18) = 4.7°; a true one is √(40² + 18²) = 43.9 across.
+
+    With d = 1.48: √(41.48² + 18²) = 45.2 and √(38.52² + 18²) = 42.5, as it was read.
+    """
+    before = share.standing()
+    said = told(share, name, typed)
+    assert "blade diagonals differ 2.7 mm" in said
+    assert "Out of square by 5°, one broad face 1.5 mm beyond the other" in said
+    assert "until both diagonals are 44 mm" in said
+    after = share.standing()
+    assert [one.reading for one in after.checks][:2] == [one.reading for one in before.checks][:2]
+    assert after.spares == before.spares  # it holds as much metal
+
+
+def test_diagonals_that_hardly_differ_are_of_a_square_flat(share: Session) -> None:
+    assert "It is square as far as a gauge tells" in told(share, "blade.width", "44 x 43.8 diag")
+
+
+def test_diagonals_of_another_flat_are_asked_for_again(share: Session) -> None:
+    """Of 40 by 18 they are √(40² + 18²) = 43.9 where it is square, and hardly more where it is not."""
+    said = told(share, "blade.width", "38 x 36 diag")
+    assert "A flat 40 mm by 18 mm is 44 mm from corner to corner: measure the diagonals again" in said
+
+
+def test_two_sizes_of_a_flat_without_that_word_are_no_diagonals(share: Session) -> None:
+    with pytest.raises(EntryFault, match="is two sizes"):
+        share.read("blade.width", "42.5 x 45.2")
+
+
+def test_a_job_with_such_diagonals_is_carried() -> None:
+    with a_shop() as shop, a_shop() as other:
+        job = shop.begin(FLAT, "share.yaml")
+        job.heat()
+        job.read("blade.width", "42.5 x 45.2 diag")
+        brought = other.bring_in(export_job(shop.log, job.job))
+        assert brought.standing() == job.standing()
