@@ -35,6 +35,9 @@ Read: TypeAlias = Mapping[tuple[str, str], Figure | None]
 #: (judgement).
 _LOST_BY_TOO_MUCH: Final = 0.15
 
+#: A hair, as a share of what is doubtful of a size (judgement).
+_HAIR_SHARE: Final = 0.1
+
 
 class Settled(NamedTuple):
     """A size that no step ahead works any more, and what it counts for."""
@@ -100,12 +103,20 @@ def as_read(state: JobState, sizes: Iterable[FinishedSize], read: Read) -> tuple
 def _as_told(at_end: FinishedSize, read: Read) -> FinishedSize:
     """A size that was read, inside or outside as it was read where no gauge tells that from what it comes to.
 
-    A trace of scale, or what a belief makes of a reading, brings nothing over its limit by a hair.
+    A trace of scale, or what a belief makes of a reading, brings nothing over its limit by a hair. What was
+    read outside and comes inside by more than that is told as it comes.
     """
     last = read.get((at_end.zone, at_end.dimension))
     if last is None or not at_end.measured or abs(at_end.expected.value - last.value) >= (last.doubt or 0.0):
         return at_end
-    return at_end._replace(state=SizeState.of(last.value, at_end.wanted.limits))
+    was = SizeState.of(last.value, at_end.wanted.limits)
+    if was is not SizeState.GOOD and at_end.state is SizeState.GOOD:
+        limits, size = at_end.wanted.limits, at_end.expected.value
+        inside_mm = min(size - limits.low, limits.high - size)
+        return (
+            at_end if inside_mm > _HAIR_SHARE * (at_end.expected.doubt or 0.0) else at_end._replace(state=was)
+        )
+    return at_end._replace(state=was)
 
 
 def _doubt_beside(read: Figure, believed: Figure) -> float:

@@ -185,6 +185,8 @@ def asking_to_measure(reason: Why, now: Workpiece, measured: Collection[tuple[st
     """
     if not isinstance(reason, Reason) or reason.why not in (Unmet.UNDER, Unmet.OVER, Unmet.NEAR):
         return reason
+    if reason.of_several:  # of which none decides
+        return reason
     zone, state = reason.zone, now.zones[reason.zone]
     read = {state.leader(dimension) for of, dimension in measured if of == zone}
     blamed = state.leader(reason.dimension)

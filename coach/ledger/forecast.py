@@ -24,7 +24,15 @@ from coach.ledger.plan import Plan
 from coach.ledger.stepping import step_on
 from coach.ledger.tightest import tightest
 from coach.ledger.together import all_right
-from coach.ledger.verdict import PlanState, Reason, SizeState, Why, plan_state, state_for_size
+from coach.ledger.verdict import (
+    ON_PLAN_CHANCE,
+    PlanState,
+    Reason,
+    SizeState,
+    Why,
+    plan_state,
+    state_for_size,
+)
 from coach.ledger.will_pass import HandWork, WillPass, hand_work, will_pass
 from coach.ledger.working import LedgerError, fixed_free_mm, reshapes
 from coach.ledger.workpiece import SCALE, Estimate, Workpiece, size_name
@@ -328,7 +336,7 @@ class _Walk:
         if wrong is not None and not on_plan:
             factor, doubt = self.workpiece.scale_factor(), self.workpiece.belief.doubt(SCALE)
             fire = Figure(factor, Kind.FACTOR, doubt) if factor >= HUNGRY_FIRE else None
-            return wrong._replace(fire=fire)
+            return wrong._replace(fire=fire, of_several=worst.chance >= ON_PLAN_CHANCE)
         spares = [spare for zone in self.found.values() for spare in zone.spares]
         return tightest(spares, self.plan.recipe.drawing)
 

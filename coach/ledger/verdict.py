@@ -147,6 +147,8 @@ class Reason(NamedTuple):
     #: the size that decides, as `coach read` takes it, where nobody has measured the one that seems wrong
     measure: str = ""
     is_read: bool = False  # whether the size itself was read, and stood by against what was reckoned
+    #: whether it would be sure enough by itself, and is the least sure of several that together are not
+    of_several: bool = False
     fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
     before: Words = NOTHING  # what is told before it: a test that failed
     besides: Words = NOTHING  # what is told behind it: a skin that the stone leaves

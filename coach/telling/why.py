@@ -50,6 +50,23 @@ def _words(reason: Reason) -> Words:
             beyond.at_least,
         )
     off = beyond._replace(value=abs(beyond.value))
+    if reason.of_several and reason.why is Why.NEAR:
+        return say(
+            "each size is likely enough inside, but not all of them together: the least sure is the {} of "
+            "{}, at {:±}, near the {} the drawing allows",
+            size,
+            zone,
+            reason.size,
+            reason.limit,
+        )
+    if reason.of_several and reason.why is Why.SHORT and beyond.value >= 0.0:
+        return say(
+            "each zone has likely enough metal, but not all of them together: the least sure is {}, {:±} "
+            "above the least {} the drawing allows",
+            zone,
+            off,
+            size,
+        )
     if reason.why is Why.FULL:
         return say(
             "the metal is enough, but the {} of {} comes out {:hair} short of its least unless the section "
