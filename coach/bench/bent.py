@@ -66,12 +66,13 @@ def bent_by(state: JobState, zone: str, typed: str, system: System) -> Words:
 
 
 def bowed_at(state: JobState, read: Reading) -> Words:
-    """What takes out a bow or a wind that was read while the zone is forged, at a step that asks for none."""
+    """What takes out a bow or a wind that was read while the zone is forged or straightened, unasked."""
     steps = state.plan.recipe.steps
     if read.dimension not in (BOW, WIND) or not 0 < read.step <= len(steps):
         return NOTHING
     step = steps[read.step - 1]
-    if read.dimension in step.targets or not operation(step.operation).RESHAPES:
+    work = operation(step.operation)
+    if read.dimension in step.targets or not (work.RESHAPES or read.dimension in work.AFTER_OUT):
         return NOTHING
     return _straightened(state, read.zone, read.size, read.dimension)
 

@@ -6,6 +6,7 @@ import pytest
 
 from coach.bench.entering import EntryFault
 from coach.bench.session import Session
+from coach.telling.entered import answer_text
 from coach.telling.words import write
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of
@@ -101,3 +102,11 @@ def test_a_bow_noted_before_a_step_that_is_done_is_not_said_to_be_taken_out_by_i
     while len(job.standing().done) < HARD - 1:
         job.done()
     assert noted().startswith(f"{behind}it is hard there, so it is not struck cold: look for a crack first")
+
+
+def test_a_bow_that_a_straightening_does_not_ask_for_is_told_with_its_cure() -> None:
+    job = at_step_of("hedging-hatchet", 25)  # it trues the edge line, and asks for the wind alone
+    job.heat()
+    job.read("bit.wind", "0.5")
+    said = answer_text(job.read("bit.bow", "3"), Shown("mm"))
+    assert "hollow side down" in said
