@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coach.bench.bent import bowed_at
 from coach.bench.beyond_span import beyond_span
+from coach.bench.gauge_reads_off import gauge_reads_off
 from coach.bench.job_state import JobState
 from coach.bench.off_along import off_along
 from coach.bench.off_middle import off_middle
@@ -22,7 +23,7 @@ from coach.quantities.words import Words
 def beside_reading(
     state: JobState, name: str, read: Reading, entry: Entry, system: System
 ) -> Iterator[Words]:
-    """What is out of true or off its place by it, a soak that the clock speaks against, a gauge too short.
+    """What is out of true or off its place by it, a soak against the clock, a gauge too short or off.
 
     Args:
         state: of the job, with the reading in it.
@@ -39,3 +40,4 @@ def beside_reading(
     yield off_middle(state, read, entry)
     yield soaked_by_clock(state, read, entry.at)
     yield beyond_span(state, read, entry.number)
+    yield gauge_reads_off(state, read, entry.number)

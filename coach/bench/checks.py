@@ -9,6 +9,7 @@ from coach.bench.after_out import after_out
 from coach.bench.against_metal import is_against_metal
 from coach.bench.by_hand import to_measure
 from coach.bench.gauged import BY_GAUGES, too_coarse_before, usual_gauge
+from coach.bench.happened import moment_of
 from coach.bench.heat_treated import replaced_hardness
 from coach.bench.job_state import JobState
 from coach.bench.judgement import Judgement, judgement_of
@@ -50,8 +51,7 @@ from coach.operations import Does, operation
 from coach.operations.measures import ALIKE, MARK, OTHER_TINE, PASSED
 from coach.operations.shop_test import MadeOn, ShopTest
 from coach.operations.shop_tests import SHOP_TESTS
-from coach.quantities import NOTHING, Figure, Limits, Wanted, Words, celsius
-from coach.quantities.figure import Kind
+from coach.quantities import NOTHING, Figure, Kind, Limits, Wanted, Words, celsius
 from coach.recipe.model import Step
 
 _BEYOND = (Verdict.GONE_PAST, Verdict.OUT)
@@ -68,7 +68,7 @@ class SizeRead(NamedTuple):
     gauge: str  # what it was read with
     questioned: bool  # whether it waits to be taken again, or be insisted on; not once a heat has worked it
     insisted: bool  # whether the smith stood by it
-    at: str  # when
+    at: str  # when it was taken
     looked_for: Figure | None  # what it was expected to be just before; `null` where nothing was
     least_possible: Figure | None  # where it is less than the step can leave of the size
     most_possible: Figure | None  # where it is more
@@ -380,7 +380,7 @@ def _reading(outcome: Outcome, course: Course, entry: Entry, kind: Kind, coarse:
         gauge=reading.gauge,
         questioned=outcome.questioned and not outcome.old,
         insisted=outcome.mark.insisted,
-        at=entry.at,
+        at=moment_of(entry),
         looked_for=looked_for,
         least_possible=possible if bound is not None and bound.is_least else None,
         most_possible=possible if bound is not None and not bound.is_least else None,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from coach.bench.happened import moment_of
 from coach.bench.job_state import JobState
 from coach.log.kinds.metal_lost import MetalLost
 from coach.operations import operation
@@ -21,7 +22,7 @@ def corners_gone(state: JobState) -> Iterator[tuple[int, str, str, int, str]]:
     for entry in state.counted.values():
         body = entry.body
         if isinstance(body, MetalLost) and body.corner_end_mm is not None and not _is_forged_in(state, body):
-            yield entry.number, _TOLD, body.zone, body.step, entry.at
+            yield entry.number, _TOLD, body.zone, body.step, moment_of(entry)
 
 
 def _is_forged_in(state: JobState, body: MetalLost) -> bool:

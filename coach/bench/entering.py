@@ -319,7 +319,7 @@ def _size_named(state: JobState, then: Then, name: str) -> tuple[str, str]:
         near = nearest(what, names, _NEAR_SHARE)
         meant = f": did you mean {near}?" if near else "."
         told = f"The {found} has no {what[:30]!r}{odd_in(what)} at this step; it has {', '.join(names)}"
-        of_another = read_there(state.plan.recipe.steps, then.step, found, dimension)
+        of_another = read_there(state.plan.recipe, then.step, found, dimension)
         raise EntryFault(of_another or f"{told}{meant}")
     return found, _shape_now(state, found, then).one_with(dimension) or dimension
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from difflib import unified_diff
+from collections.abc import Sequence
 from functools import partial
 from typing import Final, NamedTuple, Protocol
 
 from coach.bench.begun_with import Known
 from coach.bench.chance_fell import chance_fell, most_chance_gone
+from coach.bench.edit_for_next import Edit, edit_of, with_lines
 from coach.bench.looking_back import SpareGone
 from coach.bench.metal_gone import (
     Fall,
@@ -23,21 +23,18 @@ from coach.bench.metal_gone import (
     to_spare_by,
     was_foreseen,
 )
-from coach.bench.outlook import Outlook, outlook
 from coach.bench.sheet import Sheet
 from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.bench.taken import MetalTaken, StepTaken
 from coach.bench.wider_limits import wider
 from coach.ledger.fire_after_temper import drawn_in
-from coach.ledger.looking_back import look_back
-from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState, SizeState
+from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState
 from coach.operations import Does
 from coach.operations.inspect import Inspect
 from coach.quantities import Figure, mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
-from coach.quantities.words import NOTHING, Words, as_words, run_on, say
-from coach.recipe.faults import RecipeFaults
+from coach.quantities.words import NOTHING, Words, run_on, say
 from coach.recipe.model import Recipe, Step
 
 #: Less than this of the chance is not worth a change (judgement).
@@ -57,20 +54,6 @@ _METAL_MARKED_OFF: Final = (
     "most metal was marked off too little at step {}, {}: the {} was to have {} to spare, and has {} by the "
     "marks as they lie"
 )
-
-
-class Edit(NamedTuple):
-    """A change of the recipe for next time, with what it would do; nothing is changed by telling it."""
-
-    line: str  # as `coach next-time` takes it and `coach change` would: `heats 4 = 5`
-    told: Words  # what is changed
-    diff: tuple[str, ...]  # the recipe's lines that go and come, as `-` and `+`
-    chance_before: float  # of the recipe as it was begun by
-    chance_after: float  # of the changed one
-    bar_before: Figure  # the length of bar that all of its pieces take
-    bar_after: Figure
-    heats_before: int
-    heats_after: int
 
 
 class Cost(NamedTuple):
@@ -97,6 +80,7 @@ class NextTime(NamedTuple):
     finished: bool  # whether every step is done; else it is so far
     costs: tuple[Cost, ...]  # of metal, of heats and of chance
     shops_own: tuple[Words, ...] = ()  # the shop's own figures that the chances go by; else published ones
+    together: Edit | None = None  # all of the edits made at once; `null` where there are not two
 
 
 def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...]) -> NextTime:
@@ -108,80 +92,40 @@ def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known,
         gone: how its spare went, at every heat.
         known: what the next job of the recipe begins with of the shop and the hand.
     """
-    try_ = partial(_edit, recipe, known)
+    try_ = partial(edit_of, recipe, known)
     costs = (
         _metal(recipe, sheet, gone, known, try_),
         _heats(recipe, sheet, try_),
         _chance(recipe, sheet, gone, try_),
     )
-    return NextTime(sheet.job, sheet.finished, costs, tuple(one.in_short() for one in known))
+    found = NextTime(sheet.job, sheet.finished, costs, tuple(one.in_short() for one in known))
+    offered = tuple(cost.of for cost in costs if cost.edit is not None)
+    together = edits_together(recipe, found, offered, known) if len(offered) > 1 else None
+    return found._replace(together=together if isinstance(together, Edit) else None)
 
 
 def with_edits(recipe: Recipe, found: NextTime, wanted: tuple[str, ...]) -> str:
     """The recipe's text with the edits of these costs; raises Refusal where one of them has none."""
-    from coach.recipe.in_place import edited
-
-    text = recipe.text
-    for name in wanted:
-        edit = next((cost.edit for cost in found.costs if cost.of == name), None)
-        if edit is None:
-            raise Refusal(f"There is nothing to change for the {name}: leave it out.")
-        text = edited(text, recipe.source, edit.line)
-    return text
+    return with_lines(recipe, [one.line for one in _edits(found.costs, wanted)])
 
 
-def _edit(
-    recipe: Recipe, known: tuple[Known, ...], line: str, told: Words, *, betters: bool = True
+def edits_together(
+    recipe: Recipe, found: NextTime, wanted: tuple[str, ...], known: tuple[Known, ...]
 ) -> Edit | Words:
-    """What a change would do; why it is not offered where it cannot be so, or is to better and does not.
-
-    Heats are planned as they are taken, though the scale of more of them is counted then as well.
-    """
-    from coach.recipe.in_place import edited
-    from coach.recipe.reader import read_recipe
-
-    try:
-        text = edited(recipe.text, recipe.source, line)
-        changed = read_recipe(text, recipe.source)
-        before, after = (look_back(one) for one in (read_recipe(recipe.text, recipe.source), changed))
-    except RecipeFaults as refused:
-        return say("the recipe could not be so: {}", refused.faults[0].message)
-    except Refusal as refused:
-        return say("the recipe could not be so: {}", refused.words)
-    except KeyError:
-        return as_words("the recipe is written otherwise")
-    then = outlook(after, known)
-    stood, stands = outlook(before, known).chance, then.chance
-    if betters and stands < stood - _LEAST_CHANCE:
-        told = say("with it the chance would go {}", chance_fell(stood, stands))
-        return run_on((told, _why_less(then)), ": ")
-    bars = [mm(sum(piece.length.value for piece in plan.pieces.values())) for plan in (before, after)]
-    heats = [sum(step.heats for step in plan.recipe.steps) for plan in (before, after)]
-    return Edit(
-        line=line,
-        told=told,
-        diff=tuple(_diff(recipe.text, text)),
-        chance_before=stood,
-        chance_after=stands,
-        bar_before=bars[0],
-        bar_after=bars[1],
-        heats_before=heats[0],
-        heats_after=heats[1],
-    )
+    """What those edits would do made at once, which may be more or less than each alone tells."""
+    edits = _edits(found.costs, wanted)
+    told = run_on((one.told for one in edits), "; ")
+    return edit_of(recipe, known, [one.line for one in edits], told, betters=False)
 
 
-def _why_less(then: Outlook) -> Words:
-    """The size that a change would bring out of its limits, or nearest to them."""
-    worst = min(then.sizes, key=lambda one: (one.state is SizeState.GOOD, one.chance), default=None)
-    if worst is None:
-        return NOTHING
-    told = "the {} would come out at {:±}, and {} is wanted"
-    return say(told, worst.label, worst.expected, worst.wanted)
-
-
-def _diff(before: str, after: str) -> Iterator[str]:
-    lines = unified_diff(before.splitlines(), after.splitlines(), n=0, lineterm="")
-    return (line for line in lines if line[:1] in "+-" and line[:3] not in ("+++", "---"))
+def _edits(costs: Sequence[Cost], wanted: Sequence[str]) -> list[Edit]:
+    """The edits of these costs; raises Refusal where one of them has none."""
+    edits = {cost.of: cost.edit for cost in costs}
+    found = [edits.get(name) for name in wanted]
+    if None in found:
+        name = wanted[found.index(None)]
+        raise Refusal(f"There is nothing to change for the {name}: leave it out.")
+    return [one for one in found if one is not None]
 
 
 # ── the three costs ─────────────────────────────────────────────────────────────────────────────────

@@ -11,6 +11,7 @@ from coach.bench.bent import as_steps_are_now
 from coach.bench.corner_gone import corners_gone, worry_of_corner
 from coach.bench.drawn import drawn
 from coach.bench.entering import EntryFault
+from coach.bench.happened import moment_of
 from coach.bench.heat_treated import HARDNESS, OF_TREATMENT, treatment_of, wrong_heats
 from coach.bench.heats_left_out import heats_left_out
 from coach.bench.job_state import JobState
@@ -98,7 +99,7 @@ def rights(state: JobState) -> tuple[Right, ...]:
     """Everything still to be put right, a crack before all else, the rest in the order it came up."""
     settled = {entry.body.entry for entry in state.counted.values() if isinstance(entry.body, PutRight)}
     found = [
-        Right(entry.number, as_steps_are_now(state, note), note.zone, note.step, entry.at, failed=False)
+        Right(entry.number, as_steps_are_now(state, note), note.zone, note.step, "", failed=False)
         for entry in state.counted.values()
         if isinstance(note := entry.body, ToPutRight)
     ]
@@ -107,21 +108,20 @@ def rights(state: JobState) -> tuple[Right, ...]:
         told = SHOP_TESTS.get(reading.dimension)
         text = f"{said(reading.dimension)} {_what_is_wrong(outcome)}"
         waits = told is not None and told.not_yet and step.number > len(state.records)
-        at = state.counted[number].at
-        found.append(Right(number, text, reading.zone, step.number, at, failed and not waits))
+        found.append(Right(number, text, reading.zone, step.number, "", failed and not waits))
     burnt = {number: (zone, step) for number, zone, step in _burnt(state)}
     found = [one._replace(text=f"{one.text}, {_BURNT}") if one.entry in burnt else one for one in found]
     found += (
-        Right(number, _BURNT, zone, step.number, state.counted[number].at, failed=False)
+        Right(number, _BURNT, zone, step.number, "", failed=False)
         for number, (zone, step) in burnt.items()
         if all(one.entry != number for one in found)
     )
     found += (
-        Right(one.entry, one.text, one.zone, one.step.number, state.counted[one.entry].at, failed=False)
-        for one in to_look_at(state)
+        Right(one.entry, one.text, one.zone, one.step.number, "", failed=False) for one in to_look_at(state)
     )
     found += (Right(*one, failed=False) for one in (*corners_gone(state), *heats_left_out(state)))
-    open_still = (one for one in found if one.entry not in settled)
+    then = {entry.number: moment_of(entry) for entry in state.counted.values()}
+    open_still = (one._replace(at=then[one.entry]) for one in found if one.entry not in settled)
     beside = cheeks_together(state)
     return tuple(sorted(open_still, key=lambda one: (not is_crack(one), beside.get(one.entry, one.entry))))
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coach.bench.next_time import Edit, NextTime
+from coach.bench.edit_for_next import Edit
+from coach.bench.next_time import NextTime
 from coach.quantities.words import run_on, say
 from coach.telling.chance import chance_text
 from coach.telling.figures import write_figure
@@ -22,6 +23,7 @@ def next_time_page(found: NextTime, shown: Shown) -> Page:
             for cost in found.costs
             if cost.edit is not None
         ),
+        *([section("All of them together", _edit(found.together, found, shown))] if found.together else []),
     )
 
 

@@ -16,7 +16,7 @@ from coach.quantities.refusal import Refusal
 from coach.recipe.in_place import edited
 from coach.recipe.reader import read_recipe
 from coach.telling.chance import chance_text
-from coach.telling.next_time import next_time_section
+from coach.telling.next_time import next_time_page, next_time_section
 from coach.telling.page import Line
 from coach.telling.writing import Shown
 from tests.bench.jobs import at_step_of, begun
@@ -523,3 +523,15 @@ def test_a_twentieth_on_the_gauge_does_not_turn_what_took_most_metal() -> None:
         for one in (("4.6", "136"), ("4.65", "134.5"), ("4.7", "133"))
     ]
     assert len({*told}) == 1, told
+
+
+def test_what_all_edits_do_at_once_is_what_their_recipe_then_plans() -> None:
+    session = peg(heats=7)
+    found = session.next_time()
+    offered = tuple(cost.of for cost in found.costs if cost.edit is not None)
+    assert len(offered) > 1
+    assert found.together is not None
+    plan = look_back(read_recipe(with_edits(session.recipe_begun_by, found, offered), "peg.yaml"))
+    assert found.together.bar_after.value == pytest.approx(sum(p.length.value for p in plan.pieces.values()))
+    assert found.together.heats_after == sum(step.heats for step in plan.recipe.steps)
+    assert "All of them together" in [part.heading for part in next_time_page(found, Shown()).sections]

@@ -140,6 +140,12 @@ def test_a_piece_that_hangs_on_its_bar_is_not_weighed() -> None:
     assert "as reckoned" in said(session.read("pin.mass", "88.8 g"))
 
 
+def test_a_zone_is_not_weighed_its_whole_piece_is() -> None:
+    session = begun(EYE)
+    with pytest.raises(EntryFault, match=r"weighed whole: type body\.mass"):
+        session.read("eye.mass", "1.2 kg")
+
+
 def test_a_length_is_no_mass() -> None:
     with pytest.raises(EntryFault, match="slug"):
         begun(EYE).read("eye.slug", "13 mm")
