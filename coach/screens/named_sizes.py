@@ -26,6 +26,9 @@ _LETTERS_THEN_RESULT = re.compile(
 #: What begins with a letter may name its size; a colour's or a test's word is found to name none.
 _NAMES_ITS_SIZE = re.compile(r"[^=]*=|\s*[^\W\d_]+(?: +[^\W\d_]+)* *[\d.,]")
 
+#: Several numbers in one line, each alone or behind its row and =.
+_SEVERAL = re.compile(r"\s*(?:\d+\s*=\s*)?\d+(?:[.,]\d+)?(?:\s+(?:\d+\s*=\s*)?\d+(?:[.,]\d+)?)+\s*")
+
 #: A hardness whose scale stands before it, which names no size.
 _SCALE_FIRST = re.compile(r"\s*H(?:RC|V|BW?)\s*\d", re.IGNORECASE)
 #: Minutes so many times what a soak asks for may have been degrees (our choice).
@@ -136,6 +139,9 @@ def named(
     """
     if says_blows_alone(text):
         return None
+    if _SEVERAL.fullmatch(text):
+        first = text.split(maxsplit=1)[0]
+        raise Refusal("The box takes one size at a time: type {} and Enter, then the next.", first)
     asked = [Called(one.name, one.label, one.zone) for one in checks]
     more = [Called(f"{one.zone}.{one.dimension}", label(one.zone, one.dimension), one.zone) for one in others]
     rest = [Called(f"{zone}.{dimension}", label(zone, dimension), zone) for zone, dimension in besides]

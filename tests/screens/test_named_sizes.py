@@ -195,6 +195,18 @@ def test_a_size_of_one_of_several_goes_by_its_name_without_that_piece_s(typed: s
     assert named(typed, job.standing().checks) == Named("chisel 1 edge.width", "18.2")
 
 
+@pytest.mark.parametrize("typed", ["135 185 211", "28,5 103", "1=135 2=185 3=211"])
+def test_several_numbers_in_one_line_are_refused_with_how_they_are_typed(typed: str) -> None:
+    first = typed.split(maxsplit=1)[0]
+    with pytest.raises(Refusal, match=f"one size at a time: type {first} and Enter, then the next"):
+        named(typed, at_step(4).standing().checks)
+
+
+@pytest.mark.parametrize("typed", ["1 1/4 in", "1 3/8", "1=1 1/4 in", "31.5", "2=91", "3 mm"])
+def test_a_size_with_a_fraction_is_one_number(typed: str) -> None:
+    named(typed, at_step(4).standing().checks)
+
+
 async def test_the_cheek_that_the_bench_asks_about_is_typed_as_it_is_called(shop: Shop) -> None:
     hammer = at_step(3)
     hammer.heat()
