@@ -17,5 +17,5 @@ class Inspect(Cold):
         "curve_height": Kind.GAP,
         "groove_depth": Kind.LENGTH,
     }
-    SUMMARY = "Look it over cold: sizes, cracks, the weld line."
+    SUMMARY = "Look it over cold: sizes, cracks, welds where there are any."
     ALSO_CALLED = ("look", "look over", "measure")

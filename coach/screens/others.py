@@ -64,7 +64,7 @@ class OthersScreen(LiveScreen):
         self.fill()
 
     def _row(self, one: JobAhead) -> Content:
-        heat = f", {write_figure(one.heat, self.shown)}" if one.heat is not None else ""
+        heat = f", heats to {write_figure(one.heat, self.shown)}" if one.heat is not None else ""
         step = f"step {one.step}/{one.steps}, {one.step_title}{heat}"
         told = f"{one.job}, {one.title}: {now_text(one)} · {step}"
         return beside_sign([one_line(told)], self.app.size.width - _AROUND)

@@ -27,7 +27,7 @@ def across_page(found: Sequence[JobAhead], shown: Shown) -> Page:
         section(
             "", [Line(f"{first.job}, step {first.step}, {first.step_title}: it {first.turn}.", "Next"), why]
         ),
-        section("In hand", [Table(rows, ("job", "step", "now", "heat", "rest of it"))]),
+        section("In hand", [Table(rows, ("job", "step", "now", "heats to", "rest of it"))]),
         section(
             "",
             [Line(_together(found, shown))] if len(found) > 1 else [],

@@ -35,6 +35,14 @@ def test_what_lies_in_the_fire_comes_first_then_what_is_out_then_what_goes_in(co
     assert "lies in the fire since" in told
 
 
+def test_the_heat_that_a_step_asks_for_is_not_told_as_that_of_the_piece(coach: Coach) -> None:
+    coach("begin", "first-hook", "--name", "one")
+    coach("done", "one")
+    coach("heat", "one")  # it lies on the anvil, and is not that hot for long
+    told = coach("ahead").out
+    assert "heats to" in told
+
+
 def test_what_waits_for_its_temper_comes_before_all_else(coach: Coach) -> None:
     coach("begin", "first-hook")
     coach("done", "first-hook")
