@@ -25,6 +25,9 @@ TOKEN = "token"
 _TOKEN_BYTES = 24
 _FONT = "16"
 _REFUSED = "This shop is open to those alone who have its whole address, with the token that it ends in."
+_NO_SOCKET = "The screens are drawn at the first page of this address: open that in a browser."
+#: Where a page's screens come from, as the toolkit's server has it.
+_SOCKET = "/ws"
 _FOREIGN = "Another page has asked for these screens: open the address that the coach has told instead."
 
 #: The server's own page fetches a font from the net; this one asks nobody for anything.
@@ -157,7 +160,7 @@ def serve(arguments: Sequence[str], host: str, port: int, token: str, once_open:
 
         async def handle_index(self, request: Request) -> Any:
             font = request.query.get("fontsize", "")
-            socket = escape(f"ws://{called.get()}/ws")
+            socket = escape(f"ws://{called.get()}{_SOCKET}")
             page = _PAGE.format(socket=socket, font=font if font.isdigit() else _FONT)
             return web.Response(text=page, content_type="text/html")
 
@@ -180,6 +183,8 @@ def serve(arguments: Sequence[str], host: str, port: int, token: str, once_open:
             found = web.HTTPSeeOther("/")
             found.set_cookie(TOKEN, token, httponly=True, samesite="Strict")
             return found
+        if request.path == _SOCKET and request.headers.get("Upgrade", "").lower() != "websocket":
+            return web.Response(status=400, text=f"{_NO_SOCKET}\n")
         called.set(request.host)
         return await handler(request)
 

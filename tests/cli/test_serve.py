@@ -136,6 +136,38 @@ def test_a_served_shop_lets_in_who_has_the_token_and_keeps_it_out_of_the_address
             assert answer.status == 200
 
 
+def test_what_asks_for_the_screens_without_a_socket_is_told_so_and_nothing_runs_over_the_terminal(
+    tmp_path: Path,
+) -> None:
+    port = free_port()
+    serving = [
+        sys.executable,
+        "-m",
+        "coach",
+        "serve",
+        "--port",
+        str(port),
+        "--shop",
+        str(tmp_path / "shop.db"),
+    ]
+    with subprocess.Popen(serving, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as served:
+        assert served.stdout is not None
+        with ended(served):
+            here = f"http://127.0.0.1:{port}/"
+            while here not in served.stdout.readline():
+                pass
+            for path in ("ws", "static/no-such-file", "download/none", "ws/../ws"):
+                with pytest.raises(urllib.error.HTTPError, match=r"40[04]") as refused:
+                    urllib.request.urlopen(f"{here}{path}")
+                refused.value.close()
+            with socket.create_connection(("127.0.0.1", port)) as line:
+                line.sendall(b"no request at all\r\n\r\n")
+                line.recv(100)
+        told = served.stdout.read()
+    assert "Traceback" not in told
+    assert "Error" not in told
+
+
 @contextmanager
 def ended(served: subprocess.Popen[str]) -> Iterator[None]:
     """Once all is looked at, the server is ended as Ctrl+C ends it."""
