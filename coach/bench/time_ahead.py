@@ -221,7 +221,7 @@ def _ahead(
         forging, safe = pace.of(heats * pace.heats_for_one), may_rest_after(steps, step.number)
         in_all = Span(forging.low + soaks_s, forging.high + soaks_s, Kind.TIME)
         struck = blows[step.number] if left else None
-        so_many = None if struck is None else struck.of(left * pace.heats_for_one)
+        so_many = None if struck is None else struck.of(left)
         yield StepAhead(step.number, step.title, left, in_all, safe, _needs(step), so_many)
 
 

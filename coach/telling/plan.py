@@ -36,6 +36,8 @@ _NOTHING_DRAWN: Mapping[str, str] = MappingProxyType({})
 #: What a step adds is told where it is this share of all that comes together, with that of the marked bar
 #: (our choice).
 _ADDS_MUCH = 0.15
+#: What is drawn out later by less than this is cut as it is to be, mm (our choice).
+_DRAWN_LATER_MM = 0.05
 _SIGNS = {PlanState.ON_PLAN: "✓", PlanState.TIGHT: "~", PlanState.OFF_PLAN: "✗"}
 _TONES = {PlanState.ON_PLAN: Tone.GOOD, PlanState.TIGHT: Tone.CARE, PlanState.OFF_PLAN: Tone.BAD}
 
@@ -248,7 +250,7 @@ def end_words(mark: MarkOnBar) -> str:
 def cut_rows(plan: Planned, shown: Shown) -> Iterator[tuple[str, ...]]:
     """Each length to cut at, and how much of it is drawn out later."""
     for cut in plan.cuts:
-        short = say("{} shorter than it will be drawn", cut.short_by) if cut.short_by.value > 0.0 else ""
+        short = say("{} shorter than it will be drawn", cut.short_by) if cut.short_by.value >= _DRAWN_LATER_MM else ""
         yield f"step {cut.step}", cut.zone, write(say("cut at {}", cut.length), shown), write(short, shown)
 
 

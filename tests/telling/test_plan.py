@@ -115,6 +115,25 @@ scale: none
     assert "4.8 mm shorter than it will be drawn" in told
 
 
+def test_a_piece_that_is_drawn_before_its_cut_is_not_told_to_be_cut_0_mm_shorter() -> None:
+    text = """
+title: Pin
+pieces:
+  pin: {metal: mild steel, stock: {form: square, side: 16.4}}
+drawing:
+  pin: {form: square, side: 16 ±0.5, length: 100 ±3}
+steps:
+  - {do: draw, zone: pin, to: drawing}
+  - {do: cut, zone: pin, cold: yes}
+scale: none
+"""
+    plan = the_plan(text)
+    nearly = plan._replace(cuts=tuple(cut._replace(short_by=mm(0.02)) for cut in plan.cuts))
+    told = [cell for part in plan_page(nearly, METRIC).sections for row in cells(part) for cell in row]
+    assert "cut at 100 mm" in told
+    assert not [cell for cell in told if "shorter" in cell]
+
+
 def test_a_bar_that_is_too_short_is_told_first_of_all() -> None:
     page = plan_page(the_plan(DRAW.replace("thickness: 12}", "thickness: 12, length: 100}")), METRIC)
     assert page.sections[1].heading == "To put right first"
