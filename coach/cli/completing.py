@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from types import ModuleType
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, get_args
 
 from coach.quantities.takes import Typed
+from coach.quantities.units import System
 
 SHELLS: Final = ("bash", "zsh", "fish")
 #: What names a shell may ask for, by what a command takes first.
@@ -43,7 +44,8 @@ def verbs_told(commands: Mapping[str, ModuleType]) -> Iterator[Verb]:
             if take.name.startswith("-")
         )
         first = next((take.name for take in command.TAKES if not take.name.startswith("-")), "")
-        yield Verb(name, command.SUMMARY, options, NAMES.get(first, ""), getattr(command, "FINISHES", {}))
+        after = {"--units": " ".join(get_args(System)), **getattr(command, "FINISHES", {})}
+        yield Verb(name, command.SUMMARY, options, NAMES.get(first, ""), after)
 
 
 def script(shell: str, commands: Mapping[str, ModuleType]) -> str:
@@ -114,6 +116,7 @@ def _fish(told: list[Verb]) -> str:
                 lines.append(
                     f"complete -c coach {seen[:-1]}; and __fish_prev_arg_in {word}' -a {_words(what)}"
                 )
+        lines.append(f"complete -c coach {seen} -l units -x -a {_words(one.after['--units'])}")
         for each in one.options:
             value = " -r -F" if each.takes_value else ""
             value = f" -x -a {_words(one.after[each.name])}" if each.name in one.after else value

@@ -250,7 +250,11 @@ def end_words(mark: MarkOnBar) -> str:
 def cut_rows(plan: Planned, shown: Shown) -> Iterator[tuple[str, ...]]:
     """Each length to cut at, and how much of it is drawn out later."""
     for cut in plan.cuts:
-        short = say("{} shorter than it will be drawn", cut.short_by) if cut.short_by.value >= _DRAWN_LATER_MM else ""
+        short = (
+            say("{} shorter than it will be drawn", cut.short_by)
+            if cut.short_by.value >= _DRAWN_LATER_MM
+            else ""
+        )
         yield f"step {cut.step}", cut.zone, write(say("cut at {}", cut.length), shown), write(short, shown)
 
 

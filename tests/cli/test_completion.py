@@ -34,6 +34,8 @@ BASH = [bash] if (bash := shutil.which("bash")) and sys.platform != "win32" else
         (["coach", "begin", "first-hook", "--from-rack", "lo"], {"long-bar"}),
         (["coach", "next-time", "my-hook", "--take", "he"], {"heats"}),
         (["coach", "config", "uns"], {"unset"}),
+        (["coach", "where", "my-hook", "--units", ""], {"mm", "in"}),
+        (["coach", "paper", "first-hook", "--paper", "l"], {"letter"}),
         (["coach", "config", "set", "second"], {"second_folder"}),
     ],
 )

@@ -55,6 +55,10 @@ class Printed(NamedTuple):
     steps: int  # how many are on it to be done
 
 
+#: What a shell finishes after a word.
+FINISHES = {"--paper": "a4 letter"}
+
+
 def run(asked: Asked) -> Reply[Printed]:
     """Write it."""
     if (asked.recipe is None) == (asked.job is None):
