@@ -156,8 +156,9 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
     as it was read; but where a step after the first of them leaves it to the metal, nothing is settled yet.
     One that nobody measured counts in full from the beginning of the last step, when it can be measured last;
     before that by as much as it surely is beyond its limits. So does, while steps are ahead, one that its
-    metal will make too long, and always steel that was laid on, which nobody can measure any more; also
-    where somebody did: near a limit or not, that is no size of the tool any more.
+    metal will make too long, for that is cut off as no width is; and always steel that was laid on, which
+    nobody can measure any more, also where somebody did: near a limit or not, that is no size of the tool
+    any more.
     """
     here, *after = stages_ahead(state) or [{}]
     left, is_last, laid = _left_as_read(state), not after, laid_on(state)
@@ -176,7 +177,7 @@ def settled_sizes(state: JobState, sizes: Iterable[FinishedSize], read: Read) ->
             beyond_mm = size.off.value if size.state is not SizeState.GOOD else 0.0
             share = outside_share(beyond_mm, size.expected.doubt or 0.0)
             lost = 1.0 - size.chance
-            if runs_over:
+            if runs_over and dimension == "length":
                 by_far = share if _read_once_forged(state, size) else 0.0
                 lost -= (1.0 - by_far) * _too_much_share(state, size) * max(0.0, lost - _LOST_BY_TOO_MUCH)
             if share > 0.0:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from coach.bench.hafting import HaftAsked
 from coach.bench.session import Session
 from coach.ledger.verdict import PlanState, Reason, Verdict
 from coach.places import bundled_recipes
@@ -557,3 +558,13 @@ def test_a_blank_cut_short_for_its_spreading_is_not_told_as_the_finished_length(
     size = next(one for one in session.standing().sizes if one.name == "leaf.length")
     assert size.expected.value == pytest.approx(76, abs=2.5)
     assert not session.standing().is_off
+
+
+def test_an_eye_that_will_surely_come_too_wide_is_off_plan_for_nothing_is_cut_off_its_width() -> None:
+    # A hole of 47.6 x 33.6 in the metal marked out for one of 40 x 22: 58.5 mm across, and 49 are allowed.
+    job = at_step_of("carpenters-adze", 1)
+    job.fit_haft(HaftAsked("48x34"))
+    standing = job.standing()
+    width = next(one for one in standing.sizes if one.name == "eye.width")
+    assert width.is_surely_out
+    assert standing.verdict is PlanState.OFF_PLAN
