@@ -115,7 +115,7 @@ def _forge(smith: _Smith, steps: tuple[Step, ...]) -> None:
         _heat(smith, step, heats)
         for name in step.checks:
             smith.measure(step, name, next(off))
-        smith.enter(Done(step=step.number, heats=heats, marked=False))
+        smith.enter(Done(step=step.number, heats=heats, marked=False, told=True))
     _heat(smith, last, last.heats // 2)
     smith.enter(Note(text=_NOTE, step=last.number))
     _measure_up_to_a_thin_one(smith, last, off)

@@ -30,7 +30,7 @@ def worked_again(entries: Sequence[Entry], state: JobState) -> Iterator[ByHand]:
     if not zones:
         return
     last = entries[-1]
-    done = Done(step=step.number, heats=state.heats, marked=True)
+    done = Done(step=step.number, heats=state.heats, marked=True, told=False)
     with suppress(LedgerError, FormError):
         then = after(state, Entry(last.job, last.number + 1, last.at, done, last.digest, "")).forecast()
         if then is None or then.trouble:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import hypot
 from typing import Final
 
 from coach.bench.begun_with import figures_of_shop
@@ -39,6 +40,6 @@ def gauge_reads_off(state: JobState, read: Reading, entry: int) -> Words:
         return NOTHING
     if off_mm > abs(known.value) + COVERAGE * cold.doubt_mm:
         return NOTHING  # it is outside whatever its gauge reads
-    by_that = mm(cold.size_mm - known.value, cold.doubt_mm)
+    by_that = mm(cold.size_mm - known.value, hypot(cold.chance_mm, known.doubt))
     much = "much" if known.value > 0.0 else "little"
     return say(_READS_OFF, read.gauge, mm(abs(known.value)), much, by_that)

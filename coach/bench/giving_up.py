@@ -40,7 +40,7 @@ def ends_with_it(state: JobState, told: str) -> Done | None:
     piece = piece_meant(recipe, told)
     if step is None or not state.is_begun or not is_on(step, recipe.pieces[piece].every_zone):
         return None
-    return Done(step=step.number, heats=state.heats, marked=state.heats > 0)
+    return Done(step=step.number, heats=state.heats, marked=state.heats > 0, told=False)
 
 
 def giving_up(state: JobState, entries: Sequence[Entry], told: str) -> tuple[GivenUp, FileChanges]:

@@ -318,7 +318,7 @@ def _finish(state: JobState, entry: int, done: Done) -> None:
         isinstance(one.body, LateHeat) and one.body.step == done.step and one.number > entry
         for one in state.counted.values()
     )
-    granted = late > 0 and state.heats == late and done.heats == state.step.heats
+    granted = not done.told and late > 0 and state.heats == late and done.heats == state.step.heats
     told = late if granted else done.heats + late
     counted = state.heats if done.marked else told
     if state.step.does(Does.MARKS_OUT):

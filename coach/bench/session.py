@@ -211,7 +211,8 @@ class Session(Happening):
         counted = told if told is not None else marked or step.heats
         warning, beware = self.done_warning(counted), ends_unworked(self._state)
         before = {one.entry for one in self.standing().to_right}
-        entry = self._enter(self._end(Done(step=step.number, heats=counted, marked=by_marks), at))
+        done = Done(step=step.number, heats=counted, marked=by_marks, told=told is not None)
+        entry = self._enter(self._end(done, at))
         following = self._state.step.title if self._state.step is not None else ""
         unmarked = counted if told is None and not marked else 0
         did = StepDone(step.number, step.title, unmarked, warning, following)

@@ -18,7 +18,7 @@ def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | No
     """The heats that were told when a step was finished, and those since it was gone back to.
 
     None where there is no more to it than its marks: as many as planned are what was taken for granted while
-    none was marked, and a heat that is marked since stands in their place.
+    none was marked, unless a smith said so, and a heat that is marked since stands in their place.
     """
     last, since = None, 0
     for entry in entries:
@@ -30,7 +30,7 @@ def heats_told(state: JobState, entries: Iterable[Entry], step: int) -> int | No
     if not isinstance(end, Done) or end.marked:
         return None
     planned = state.plan.recipe.steps[step - 1].heats
-    return None if since and end.heats == planned else end.heats + since
+    return None if since and end.heats == planned and not end.told else end.heats + since
 
 
 def in_place_of_planned(state: JobState, entries: Iterable[Entry], step: int) -> Words:
@@ -43,7 +43,7 @@ def in_place_of_planned(state: JobState, entries: Iterable[Entry], step: int) ->
     end = ends[-1].body if ends and ends[-1].number not in state.counted else None
     if not isinstance(end, Done):
         return NOTHING
-    if end.marked or planned < 1 or end.heats != planned or state.heats != 1:
+    if end.marked or end.told or planned < 1 or end.heats != planned or state.heats != 1:
         return NOTHING
     were = "one planned heat that was" if planned == 1 else f"{planned} planned heats that were"
     return say("; it stands in place of the {} counted before: say at its end how many it took", were)

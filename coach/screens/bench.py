@@ -204,7 +204,9 @@ class BenchScreen(FireScreen):
                 again = f"No heat is marked: {keys} counts {planned}, Delete none, Esc goes on."
             self._ask_this(f"{said} {again}")
             return
-        if self.enter(self.session.done) and self.session.standing().step is None:
+        said_yes = step is not None and standing.heats_told is None and counts_the_planned(standing)
+        heats = step.heats_planned if step is not None and said_yes else None
+        if self.enter(partial(self.session.done, heats)) and self.session.standing().step is None:
             self.action_open("sheet")  # what came of it
 
     @staticmethod

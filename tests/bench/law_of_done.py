@@ -100,7 +100,7 @@ class Job(NamedTuple):
 
     def done(self) -> Job:
         step = self.step
-        return self.with_entry(Done(step=step.number, heats=step.heats, marked=step.heats > 0))
+        return self.with_entry(Done(step=step.number, heats=step.heats, marked=step.heats > 0, told=False))
 
     def asked(self) -> dict[Size, Limits]:
         """The sizes of the step: those that it works to, what the metal makes of them, those to measure."""

@@ -49,7 +49,10 @@ def a_way_back(**lists: object) -> Made:
 MISFITS: list[tuple[Made, str]] = [
     (("heat", {"step": 7}), "is of step 7, and this job has 6"),
     (("fire", {"step": 99}), "is of step 99, and this job has 6"),
-    (("done", {"step": 10_000, "heats": 1, "marked": False}), "is of step 10000, and this job has 6"),
+    (
+        ("done", {"step": 10_000, "heats": 1, "marked": False, "told": False}),
+        "is of step 10000, and this job has 6",
+    ),
     (("note", {"text": "x", "step": 7}), "is of step 7, and this job has 6"),
     (
         ("reading", {**READ, "zone": "handle"}),
@@ -254,7 +257,7 @@ entries = st.one_of(
     st.builds(lambda step: ("heat", {"step": step}), steps),
     st.builds(lambda step: ("fire", {"step": step}), steps),
     st.builds(
-        lambda step, heats, marked: ("done", {"step": step, "heats": heats, "marked": marked}),
+        lambda step, heats, marked: ("done", {"step": step, "heats": heats, "marked": marked, "told": False}),
         steps,
         st.integers(0, 200),
         st.booleans(),

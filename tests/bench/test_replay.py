@@ -31,7 +31,7 @@ def entry(number: int, body: Body) -> Entry:
 
 
 def done(step: int, heats: int) -> Done:
-    return Done(step=step, heats=heats, marked=False)
+    return Done(step=step, heats=heats, marked=False, told=False)
 
 
 def test_a_struck_entry_does_not_count_and_a_struck_strike_does_nothing() -> None:

@@ -132,7 +132,7 @@ def test_why_a_job_cannot_be_read_is_told_in_the_units_asked_for(coach: Coach) -
 @pytest.mark.parametrize(
     "made",
     [
-        ("done", {"step": 1, "heats": -5, "marked": False}),
+        ("done", {"step": 1, "heats": -5, "marked": False, "told": False}),
         ("corrected", {"entry": 1, "typed": "3", "size": 3, "hot_doubt_c": 0, "insisted": False}),
         ("a kind unheard of", {}),
     ],

@@ -90,7 +90,7 @@ _BY_HAND: tuple[Body, ...] = (
     Corrected(entry=2, typed="32", size=32.0, hot_doubt_c=0.0, insisted=False),
     ToPutRight(text="not closed at the heel", zone="blade", step=1),
     PutRight(entry=7),
-    Done(step=1, heats=1, marked=True),
+    Done(step=1, heats=1, marked=True, told=False),
     WAY_BACK,
     Rested(forced=True, reason=say("Temper it at {} first.", celsius(200.0))),
     Resumed(),

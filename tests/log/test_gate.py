@@ -29,12 +29,18 @@ def a_way_back(**lists: object) -> tuple[str, object]:
 
 CORRECTION = {"typed": "3", "size": 3, "hot_doubt_c": 0, "insisted": False}
 HOSTILE = [
-    (("done", {"step": 1, "heats": 1_000_000_000, "marked": False}), "a whole number from 0 to 200"),
-    (("done", {"step": 1, "heats": -5, "marked": False}), "from 0 to 200, not -5"),
-    (("done", {"step": 1, "heats": 2.5, "marked": False}), "heats .* must be a whole number"),
-    (("done", {"step": 1, "heats": True, "marked": False}), "heats .* not true"),
-    (("done", {"step": 0, "heats": 1, "marked": False}), "step .* from 1 to 10000, not 0"),
-    (("done", {"step": 1, "heats": 1, "marked": "no"}), "marked .* must be true or false, not 'no'"),
+    (
+        ("done", {"step": 1, "heats": 1_000_000_000, "marked": False, "told": False}),
+        "a whole number from 0 to 200",
+    ),
+    (("done", {"step": 1, "heats": -5, "marked": False, "told": False}), "from 0 to 200, not -5"),
+    (("done", {"step": 1, "heats": 2.5, "marked": False, "told": False}), "heats .* must be a whole number"),
+    (("done", {"step": 1, "heats": True, "marked": False, "told": False}), "heats .* not true"),
+    (("done", {"step": 0, "heats": 1, "marked": False, "told": False}), "step .* from 1 to 10000, not 0"),
+    (
+        ("done", {"step": 1, "heats": 1, "marked": "no", "told": False}),
+        "marked .* must be true or false, not 'no'",
+    ),
     (("done", {"step": 1}), "the body of the end of a step must have heats, marked"),
     (("heat", {}), "the body of a heat must have step"),
     (("heat", {"step": 10**400}), "not a number beyond all measure"),

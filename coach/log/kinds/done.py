@@ -23,6 +23,7 @@ class Done(Body):
     step: int = step_number()
     heats: int = whole(0, MOST_HEATS)
     marked: bool = flag()  # whether those were the heats marked: then they are counted again
+    told: bool = flag()  # whether a smith said so many; else they are those marked, or the planned ones
 
     def words(self) -> Words:
         """See Body."""
