@@ -9,7 +9,7 @@ import pytest
 
 from coach.bench.shop import Shop
 from coach.screens.resume import ResumeScreen
-from tests.screens.stage import on_stage, recipes, screen_text, showing
+from tests.screens.stage import on_stage, recipes, screen_text, settled, showing
 
 
 @pytest.mark.parametrize("size", [(80, 24), (110, 30), (120, 40), (160, 48), (200, 60)])
@@ -17,8 +17,9 @@ async def test_every_line_of_the_care_hangs_under_its_first_word_and_none_holds_
     shop: Shop, tmp_path: Path, size: tuple[int, int]
 ) -> None:
     async with on_stage(shop, folders=recipes(tmp_path), size=size) as (app, pilot):
+        await settled(app, pilot)
         await pilot.press("enter")
-        await pilot.pause()
+        await settled(app, pilot)
         assert showing(app) is ResumeScreen
         lines = screen_text(app).split("\n")
     told = lines[lines.index(next(one for one in lines if "Before you begin" in one)) + 1 :]
