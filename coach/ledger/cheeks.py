@@ -22,6 +22,7 @@ from coach.ledger.verdict import judge
 from coach.ledger.working import LedgerError
 from coach.ledger.workpiece import Estimate, Workpiece, size_name
 from coach.operations import Does
+from coach.operations.gauges import GAUGES
 from coach.operations.measures import ALIKE, MEASURED, with_margin
 from coach.quantities import COVERAGE, NOTHING, Kind, Limits, Words, mm, say
 from coach.recipe.model import Step
@@ -164,9 +165,10 @@ def _unless_it_stands(outcome: Outcome, against: Words, outcomes: Sequence[Outco
 
 
 def believed_of(outcomes: Iterable[Outcome]) -> dict[str, float]:
-    """The sizes that were read in a step and count, in mm, by name."""
+    """The sizes that were read in a step and count, in mm, by name; what was weighed or tried is no size."""
     read = (one.mark.reading for one in outcomes if one.counts)
-    return {size_name(*one[:2]): cold_reading(one).size_mm for one in read}
+    sizes = (one for one in read if one.then is not None or one.gauge in GAUGES)
+    return {size_name(*one[:2]): cold_reading(one).size_mm for one in sizes}
 
 
 def _read(outcomes: Iterable[Outcome]) -> list[Outcome]:

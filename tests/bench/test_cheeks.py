@@ -327,6 +327,20 @@ def test_the_order_of_typing_says_nothing_of_either_cheek(read: tuple[tuple[str,
         assert other == first
 
 
+def test_both_cheeks_are_taken_beside_a_slug_that_was_weighed_and_a_test() -> None:
+    job = at_step_of("mattock", 3)
+    job.heat()
+    for name, size in (("hole_length", "44.3"), ("hole_width", "12.2"), ("thickness", "45")):
+        job.read(f"eye.{name}", size)
+    job.read("eye.slug", "70 g")
+    job.read("eye.slug", "70 g")
+    job.read("eye.crack_test", "pass")
+    job.read("eye.cheek", "17")
+    job.read("eye.other_cheek", "15")
+    read = {check.name: check.reading for check in job.standing().checks}
+    assert all(read[name] is not None for name in (*BOTH, "eye.slug"))
+
+
 def test_cheeks_without_hole_and_width_say_what_they_make_of_the_width_that_is_wanted() -> None:
     # The mattock's punched eye wants 44 ±2 across with a hole of 12 ±1: 16 for either. 10 + 13 + 12 = 35.
     job = at_step_of("mattock", 3)
