@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from coach.bench.by_own_shop import by_own_shop
 from coach.bench.heat_treated import is_hard_after_all, is_hardness_told
 from coach.bench.in_file import findings_of_job
 from coach.bench.job_state import JobState
@@ -56,7 +57,10 @@ def findings_ahead(state: JobState, step: Step) -> tuple[Finding, ...]:
         and not (one.what is Cannot.GATHER and any(one.zone in done.zones for done in marked))
         and not (one.what is Cannot.TEMPER_TO and _is_told_otherwise(state, one.step))
     ]
-    return findings_of_job(state, ahead)
+    counted = [entry.body for entry in state.counted.values()]
+    forecast = state.forecast()
+    sizes = forecast.sizes(state.plan.recipe) if forecast is not None else ()
+    return findings_of_job(state, by_own_shop(ahead, sizes, counted))
 
 
 def _is_too_short_still(plan: Plan, found: Finding, worked: Sequence[Step]) -> bool:
