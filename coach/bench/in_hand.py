@@ -23,6 +23,7 @@ from coach.log.body import Body
 from coach.log.entries import Entry
 from coach.log.errors import OutOfDate
 from coach.log.jobs import Log
+from coach.log.kinds.forged_with import ForgedWith
 from coach.log.newest import Newest
 from coach.quantities.moments import as_entered
 from coach.quantities.units import System
@@ -84,6 +85,12 @@ class JobInHand:
     def begun_with(self) -> tuple[Known, ...]:
         """What it was begun with of the hand and of the shop, as far as that counts."""
         return known_in(self._state.counted.values())
+
+    @property
+    def forged_with(self) -> ForgedWith | None:
+        """The fire and the hammer that it was begun with; None where neither was named."""
+        bodies = (one.body for one in self._state.counted.values())
+        return next((one for one in bodies if isinstance(one, ForgedWith)), None)
 
     def standing(self) -> Standing:
         """Where the job stands now."""

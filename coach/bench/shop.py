@@ -221,8 +221,11 @@ class Shop:
         return begins_with(self.jobs_before, made_with(made or self.forged_with, recipe), but)
 
     def next_time(self, session: Session) -> NextTime:
-        """What a job cost most, and what to change of its recipe, by what the next job of it begins with."""
-        return session.next_time(self.begins_with(session.recipe_begun_by))
+        """What a job cost most, and what to change of its recipe, by what the next job of it begins with.
+
+        That is forged in the fire and with the hammer that this one was begun with, where they were named.
+        """
+        return session.next_time(self.begins_with(session.recipe_begun_by, session.forged_with))
 
     def _with_what_is_known(self, session: Session, made: ForgedWith) -> Session:
         """A job just begun, with the hand and the figures of the shop as the jobs before have taught them."""

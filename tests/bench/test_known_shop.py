@@ -222,6 +222,17 @@ def test_what_to_change_next_time_is_reckoned_by_the_shop_s_own_figures_as_its_p
     assert "scale (× reckoned)" in told
 
 
+def test_what_to_change_next_time_goes_by_the_fire_that_the_job_was_begun_with(hungry: Shop) -> None:
+    gas = ForgedWith(fire="gas", hammer="")
+    for number in (7, 8):
+        forged(TOOLS[2], number, HUNGRY, 5, hungry, gas)
+    job = hungry.open(hungry.log.jobs()[-1])
+    assert job.forged_with == gas
+    own = hungry.begins_with(job.recipe_begun_by, gas)
+    hungry.forged_with = ForgedWith(fire="coal", hammer="")  # set since, for other jobs
+    assert hungry.next_time(job).shops_own == tuple(one.in_short() for one in own)
+
+
 def test_a_figure_of_jobs_in_no_named_fire_says_so_once_another_fire_is_set(hungry: Shop) -> None:
     hungry.forged_with = ForgedWith(fire="coal", hammer="")
     scale = next(one for one in own_figures(hungry).figures if one.what == "scale")
