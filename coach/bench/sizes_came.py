@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
 from typing import NamedTuple, TypeAlias
 
+from coach.bench.happened import moment_of
 from coach.bench.job_state import JobState
 from coach.bench.settled import Read, stages_ahead
 from coach.bench.treated import treats
@@ -29,7 +30,6 @@ from coach.recipe.model import Step, spoken_of
 
 #: What a step asks for that is no part of the metal, a mark and a test of the shop apart.
 _APART = (Kind.LENGTH, Kind.GAP, Kind.ANGLE, Kind.HARDNESS, Kind.TEMPERATURE, Kind.TIME)
-
 #: What is answered: a zone, a size of it, and the step where each keeps its own answer, else 0.
 _Of: TypeAlias = tuple[str, str, int]
 #: What a heat treatment is measured by.
@@ -54,7 +54,7 @@ class WhenRead(NamedTuple):
 
     entry: int  # its number in the log
     step: int  # the step that it was taken in
-    at: str  # when it was entered
+    at: str  # when it was taken
     gauge: str  # what it was read with
     size: Figure  # as it was read, cold
 
@@ -226,7 +226,7 @@ def _when(state: JobState, course: Course, outcome: Outcome) -> WhenRead:
     size = Figure(reading.size_mm, kind)
     if surprise is not None:
         size = Figure(surprise.cold.size_mm, kind, surprise.cold.doubt_mm)
-    return WhenRead(number, course.step.number, state.counted[number].at, reading.gauge, size)
+    return WhenRead(number, course.step.number, moment_of(state.counted[number]), reading.gauge, size)
 
 
 def sizes_apart(state: JobState) -> Iterator[SizeCame]:

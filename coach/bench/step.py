@@ -215,7 +215,11 @@ def _room_for_scale(plan: Plan, step: Step) -> Iterator[Words]:
         if name in written and limits.low == written[name].low:
             if under_mm := written[name].nominal - limits.nominal:
                 words = "{} is less already, {:hair} under the {} asked for, and no hammer makes it bigger."
-                yield say(words, said(name).capitalize(), mm(under_mm), mm(written[name].nominal))
+                if under_mm < 0.0:
+                    words = (
+                        "{} is a little more, {:hair} over the {} asked for, and this makes it no smaller."
+                    )
+                yield say(words, said(name).capitalize(), mm(abs(under_mm)), mm(written[name].nominal))
         elif name in written and (room_mm := limits.nominal - written[name].nominal):
             rooms.setdefault(round(room_mm, 3), []).append(said(name))
     for room_mm, names in rooms.items():

@@ -107,7 +107,7 @@ def _placed(kind: str, table: Table, cells: Sequence[str]) -> tuple[str, ...]:
         place = _PLACES.get(head.strip(), 4)
         place = 4 if texts[place] else place
         told = f"{head.strip()} {text}" if place == 4 and text.isdecimal() else text
-        texts[place] = f"{texts[place]}, {told}" if texts[place] else told
+        texts[place] = ", ".join(part for part in (texts[place], told) if part)
     return tuple(texts)
 
 

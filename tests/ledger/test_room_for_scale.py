@@ -10,7 +10,7 @@ from coach.ledger.looking_back import look_back
 from coach.operations import operation
 from coach.recipe.reader import read_recipe
 from coach.telling.words import write
-from tests.bench.jobs import begun, shop
+from tests.bench.jobs import at_step_of, begun, shop
 from tests.ledger.recipes import FLAT_SCALE, LAID, planned
 
 ROOT = Path(__file__).parents[2]
@@ -111,3 +111,13 @@ def test_a_weld_asks_for_the_length_of_the_section_that_it_leaves() -> None:
     assert step is not None
     told = [write(words) for words in step.know]
     assert "Side is less already, 0.5 mm under the 37 mm asked for, and no hammer makes it bigger." in told
+
+
+def test_a_bar_that_is_a_little_thicker_than_its_eye_is_asked_to_be_is_not_called_less() -> None:
+    # The strap hinge's bar is 40 mm wide; the eye is asked for at 39, and rolling it up takes no width off.
+    session = at_step_of("strap-hinge", 3)
+    step = session.standing().step
+    assert step is not None
+    told = [write(words) for words in step.know]
+    assert "Width is a little more, 0.8 mm over the 39 mm asked for, and this makes it no smaller." in told
+    assert not [words for words in told if "−" in words]

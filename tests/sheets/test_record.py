@@ -88,6 +88,10 @@ def test_the_rows_for_a_spreadsheet_have_every_figure_too() -> None:
     session, shown = finished(), Shown()
     sheet = session.sheet()
     text = record_csv(sheet, sheet_page(sheet, shown, to_show=True), shown)
+    assert ", ," not in text
+    assert not [
+        row for row in csv.reader(io.StringIO(text, newline="")) if any(one.endswith(", ") for one in row)
+    ]
     rows = list(csv.reader(io.StringIO(text, newline="")))
     held = {cell.removeprefix("'") for row in rows for cell in row}
     signs = "✓✗·?~○»≈ "  # what they say is told in words beside them
