@@ -32,6 +32,7 @@ from coach.ledger.course import (
     believed_name,
 )
 from coach.ledger.cut_on_row import with_the_rest
+from coach.ledger.cut_unread import cut_unread
 from coach.ledger.doubting import driven_with, on_its_way, unformed_mm, widened, worn_further
 from coach.ledger.fire_after_temper import NOT_UNDONE, Undone, before_another_quench, beside_fires
 from coach.ledger.heats import SoFar, hammered, scaled, scaling_forms, unplanned, worked_on
@@ -281,7 +282,8 @@ class _Going:
         # A mark is made where it is read, anew if it was out of its place; a cut goes where the smith cuts.
         new = limits is not None and reading.dimension == MARK and limits.contains(cold.size_mm)
         new = new or mark.entry in self._anew.values()
-        new = new or is_cut_there(self._start, stage, reading, surprise, limits)
+        cut = cut_unread(self._plan, before, self._step, reading)
+        new = new or is_cut_there(self._start, cut or stage, reading, surprise, limits)
         was = self._outset if self._again.unsettled else None
         if was is not None:
             self.impossible |= impossible_by(self._plan, self._start, self._step, mark, limits, *was)
@@ -309,8 +311,9 @@ class _Going:
                 self._left_behind |= left_behind(self._plan, self._step, reading, self._fresh, self.outcomes)
             if mark.insisted or (surprise.questioned and not mark.is_believed):
                 self._now = widened(self._now, reading, surprise, bound)
-            if stage is not None and takes_off(stage, reading.dimension):
-                self._now = worn_further(self._now, reading, surprise, is_cut=stage.step.does(Does.CUTS_FREE))
+            fixes = cut or stage
+            if fixes is not None and takes_off(fixes, reading.dimension):
+                self._now = worn_further(self._now, reading, surprise, is_cut=fixes.step.does(Does.CUTS_FREE))
             self._believed[name] = self._since[name] = cold.size_mm
             self._fresh.add(name)
             self._read_in[own] = mark
