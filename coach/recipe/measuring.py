@@ -68,7 +68,8 @@ def _patterns(kind: Kind) -> _Patterns:
         Kind.LENGTH: rf"(?P<both>\d+ ft {NUMBER} in\b)|",
         Kind.TIME: r"(?P<both>\d+ h \d+ min\b)|",
     }.get(kind, "(?P<both>(?!))|")
-    end = r"(?![\w/°%\"'′″±+*^]|[.,]\d|\.(?:\s|$|,)| ?±(?!\d)| (?:(?:cm|m|dm|yd|inch|inches|k?g|oz|lb)\b|%))"
+    foreign = r"(?:(?:cm|m|dm|yd|inch|inches|k?g|oz|lb)\b|%)"
+    end = r"(?![\w/°%\"'′″±+*^]|[.,]\d|\.(?:\s|$|,)| ?(?:±|\+/-)(?!\d)| " + foreign + ")"
     if kind is Kind.SHARE:
         end = r"(?![\w/°%\"'′″±+*^]|[.,]\d|\.(?:\s|$|,))"
     size = re.compile(rf"(?:{joined}(?P<number>{NUMBER}){unit}){end}")
@@ -94,6 +95,7 @@ _SLIPS: Final = [
         (r"(?:at least|at most|between) -\d[\d.,]*", "{}: no size is less than nothing: leave its sign out"),
         (r"[\d.,/]+(?:±|\+/-|\+\d|\+-)", "{}: a blank belongs before the tolerance, as in 28 ±1"),
         (r"[\d.,/ ]+ ?± ", "{}: no blank belongs behind ±, as in 28 ±1"),
+        (r"[\d.,/]+ (?:±|\+/-)[-+−][\d.,/]+", "{}: ± is both signs: leave the other out, as in 28 ±1"),
         (r"[\d.,/]+ (?:±|\+/-)[.,]\d", "{}: write 0 before its mark, as in 28 ±0.4"),
         (r"[\d.,/]+[x×]", "{}: blanks belong round x, as in 22 x 12"),
         (r"[\d.,/]+ ?%", "{}: a share is no size and no limit of one: write {unit}"),

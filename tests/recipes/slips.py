@@ -62,6 +62,8 @@ SLIPS = [
     (HAMMER, "long 40 ±2", "long 9**9**9", "9**9**9", "9**9**9"),
     (HAMMER, "long 40 ±2", "long 40±2", "40±2", "a blank belongs before"),
     (HAMMER, "long 40 ±2", "long 40 ± 2", "40 ± 2", "no blank belongs behind"),
+    (HAMMER, "long 40 ±2", "long 40 ±-2", "40 ±-2", "± is both signs: leave the other out"),
+    (HAMMER, "long 40 ±2", "long 40 +/-+2", "40 +/-+2", "± is both signs: leave the other out"),
     (HAMMER, "long 40 ±2", "long 40 -2 +6", " -2 +6", "comes first: write 40 +6 -2"),
     (HAMMER, "long 40 ±2", "long 40 ±6 %", "6 %", "no limit of one: write sizes in mm, in or ft"),
     (HAMMER, "long 40 ±2", "twisted two turns, long 40", "twisted two", "as in twisted 2 turns"),
