@@ -67,7 +67,7 @@ def admitted(plan: Plan, state: JobState, entries: Sequence[Entry], entry: Entry
         gate(job, body)
     then, trouble = following(plan, state, entries, entry)
     if trouble:
-        stop = "" if trouble.template.endswith(".") else "."
+        stop = "" if trouble.ends_the_sentence else "."
         raise EntryFault(f"That is not entered, for the job could not go on with it: {{}}{stop}", trouble)
     return then
 

@@ -33,7 +33,7 @@ class ByHand(NamedTuple):
     @property
     def words(self) -> Words:
         """What to do and what comes of it."""
-        stop = "" if self.do.template.endswith(".") else "."
+        stop = "" if self.do.ends_the_sentence else "."
         return say(f"{{}}{stop} {{}}", self.do, self.then)
 
 

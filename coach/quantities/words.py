@@ -39,6 +39,14 @@ class Words(NamedTuple):
             for text, at, how in pieces(self.template)
         )
 
+    @property
+    def ends_the_sentence(self) -> bool:
+        """Whether a full stop stands at its end, its own or that of the part it ends with."""
+        if self.template.endswith("}") and self.parts:
+            last = self.parts[-1]
+            return last.ends_the_sentence if isinstance(last, Words) else str(last).endswith(".")
+        return self.template.endswith(".")
+
 
 def _in_base_units(part: Part, how: str) -> str:
     if how == "aim" and isinstance(part, Wanted):

@@ -24,7 +24,13 @@ class Stumble(ArithmeticError):
 
 
 @pytest.fixture
-def stumbles(monkeypatch: pytest.MonkeyPatch) -> list[type[Exception]]:
+def said() -> list[str]:
+    """What those errors say, the last of it."""
+    return ["the metal cannot make that"]
+
+
+@pytest.fixture
+def stumbles(monkeypatch: pytest.MonkeyPatch, said: list[str]) -> list[type[Exception]]:
     """Errors that following a step raises, the last of them, once the odd reading is among its marks."""
     raised: list[type[Exception]] = []
     follow = following.follow
@@ -32,7 +38,7 @@ def stumbles(monkeypatch: pytest.MonkeyPatch) -> list[type[Exception]]:
     def stumbling(plan: Any, start: Any, step: Any, marks: Any, **named: Any) -> Any:
         odd = (m for m in marks if getattr(getattr(m, "reading", None), "size_mm", None) == ODD_MM)
         if raised and next(odd, None) is not None:
-            raise raised[-1]("the metal cannot make that")
+            raise raised[-1](said[-1])
         return follow(plan, start, step, marks, **named)
 
     for module in ("bench.job_state", "ledger.ended"):
@@ -67,6 +73,17 @@ def test_a_reading_that_stops_the_reckoning_is_refused_before_it_is_written(
     assert session.standing().last_entry == 1
     session.read("eye.length", "46")
     assert session.standing().last_entry == 2
+
+
+@pytest.mark.parametrize("sentence", ["the metal cannot make that", "The metal cannot make that: strike it."])
+def test_a_refusal_ends_in_one_full_stop_whether_its_reason_has_one(
+    stumbles: list[type[Exception]], said: list[str], sentence: str
+) -> None:
+    session = begun(HAMMER)
+    said.append(sentence)
+    stumbles.append(LedgerError)
+    with pytest.raises(EntryFault, match=r"[a-z]\.$"):
+        session.read("eye.length", str(ODD_MM))
 
 
 def test_a_correction_that_stops_the_reckoning_is_refused_too(stumbles: list[type[Exception]]) -> None:
