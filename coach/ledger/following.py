@@ -283,7 +283,7 @@ class _Going:
         new = limits is not None and reading.dimension == MARK and limits.contains(cold.size_mm)
         new = new or mark.entry in self._anew.values()
         cut = cut_unread(self._plan, before, self._step, reading)
-        new = new or is_cut_there(self._start, cut or stage, reading, surprise, limits)
+        new = new or is_cut_there(self._start, stage, reading, surprise, limits)
         was = self._outset if self._again.unsettled else None
         if was is not None:
             self.impossible |= impossible_by(self._plan, self._start, self._step, mark, limits, *was)
