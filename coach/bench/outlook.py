@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from coach.bench.by_own_shop import by_own_shop
 from coach.bench.in_file import findings_in_file
 from coach.bench.skin import SteelSkin, planned_skins, short_skin
 from coach.bench.verdicts import Why, beside_will_pass, how_it_stands
@@ -54,7 +53,10 @@ def outlook(plan: Plan, known: Sequence[Known] = ()) -> Outlook:
         planned_skins(plan),
         found.sizes(recipe),
     )
-    findings = by_own_shop(findings, sizes, known)
+    if known:
+        from coach.bench.by_own_shop import by_own_shop
+
+        findings = by_own_shop(findings, sizes, known)
     so_far = how_it_stands(found, found.trouble, findings, (), (short_skin(skins),), sizes)
     stands = beside_will_pass(*so_far, found.will_pass)
     pieces = tuple(_piece(plan, piece, found) for piece in plan.pieces.values())
