@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from typing import NamedTuple
 
 from coach.bench.job_state import JobState
 from coach.ledger.course import Course, Outcome, asked_names
@@ -11,11 +12,19 @@ from coach.ledger.reading import cold_reading
 from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.ledger.zone_forecast import FinishedSize
+from coach.quantities.figure import Figure, mm
+
+
+class AtOdds(NamedTuple):
+    """A length that was stood by against the reckoning."""
+
+    measure: str  # the size of its section that decides, as `coach read` takes it
+    read_as: Figure  # what was read of it, cold
 
 
 def at_odds(
     state: JobState, sizes: Iterable[FinishedSize], measured: Collection[tuple[str, str]]
-) -> dict[tuple[str, str], str]:
+) -> dict[tuple[str, str], AtOdds]:
     """Sizes that the metal makes, were read outside of the drawing, and against all that is known of them.
 
     Each, by zone and dimension, with the size of its section, as `coach read` takes it, that its step worked
@@ -35,7 +44,8 @@ def at_odds(
             asked = asked_names(state.plan, course.step)
             unread = [name for name in sorted(asked - read) if name.rsplit(".", 1)[0] == size.zone]
             if unread := [name for name in unread if name in now.belief]:
-                found[size.zone, size.dimension] = max(unread, key=lambda name: _share_in_doubt(now, name))
+                decides = max(unread, key=lambda name: _share_in_doubt(now, name))
+                found[size.zone, size.dimension] = AtOdds(decides, _read_as(course, size))
     return found
 
 
@@ -43,6 +53,13 @@ def _read_in(state: JobState, size: FinishedSize) -> Course | None:
     """The step in which a size was read last."""
     courses = (one for one in reversed(state.courses()) if one.last(size.zone, size.dimension) is not None)
     return next(courses, None)
+
+
+def _read_as(course: Course, size: FinishedSize) -> Figure:
+    """What was read of a size last, cold; what it comes to where it was not read."""
+    last = course.last(size.zone, size.dimension)
+    cold = cold_reading(last.mark.reading) if last is not None else None
+    return mm(cold.size_mm, cold.doubt_mm) if cold is not None else size.expected
 
 
 def _is_odd(state: JobState, course: Course, size: FinishedSize) -> bool:

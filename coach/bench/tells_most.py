@@ -17,7 +17,7 @@ from coach.bench.standing import Standing
 from coach.forms import label
 from coach.ledger.course import Course
 from coach.ledger.reading import Reading, cold_reading
-from coach.ledger.verdict import Verdict
+from coach.ledger.verdict import Reason, Verdict
 from coach.ledger.wanting import is_marked_ahead
 from coach.ledger.weighing import expected_mass, surprise_of_mass
 from coach.ledger.workpiece import at_stock, size_name
@@ -77,6 +77,7 @@ class DoubtOfJob(NamedTuple):
     again: tuple[str, ...] = ()  # what was measured, as it is spoken of, and is left unsure by it
     begun: bool = False  # whether anything was done of it, so that its bars are what they are
     asked_next: str = ""  # what the step in hand asks for next, as it is spoken of; "" where it asks nothing
+    hangs_on: str = ""  # the size that the verdict asks for, as it is spoken of: what was read does not agree
 
 
 def doubt_of_job(
@@ -98,13 +99,30 @@ def doubt_of_job(
     # What the step asks for is told as it is where the step stands, and not as it is half way.
     told = {one.name: one.expected for one in standing.checks if one.is_open and one.expected is not None}
     found = (_would_tell(one, told.get(one.name, one.believed), standing, if_read) for one in tried)
-    worth = sorted((one for one in found if one.gain >= _WORTH), key=lambda one: -one.gain)
-    decides = _decides(state)
+    hangs_on = _hangs_on(state, standing)
+    first = hangs_on.name if hangs_on is not None else ""
+    worth = sorted(
+        (one for one in found if one.gain >= _WORTH), key=lambda one: (one.name != first, -one.gain)
+    )
+    decides = hangs_on or _decides(state)
     again = tuple(check.label for check in standing.checks if _may_be_settled(check))
     begun = bool(state.records or state.marks)
     following = next_to_read(standing)
     asked_next = following.label if following is not None else ""
-    return DoubtOfJob(decides and _as_told(decides, standing), tuple(worth), again, begun, asked_next)
+    told_so = decides and _as_told(decides, standing)
+    asked_by_verdict = label(hangs_on.zone, hangs_on.dimension) if hangs_on is not None else ""
+    return DoubtOfJob(told_so, tuple(worth), again, begun, asked_next, asked_by_verdict)
+
+
+def _hangs_on(state: JobState, standing: Standing) -> Decides | None:
+    """The size that the verdict asks for, as what was read does not agree; None where it asks for none."""
+    measure = standing.reason.measure if isinstance(standing.reason, Reason) else ""
+    if not measure or state.now is None:
+        return None
+    zone, _, dimension = measure.rpartition(".")
+    row = next((row for row in standing.sizes if row.name == measure), None)
+    doubt = row.expected.doubt if row is not None else state.now.size(zone, dimension).doubt
+    return Decides(measure, zone, dimension, None, mm(doubt or 0.0), ())
 
 
 def _as_told(decides: Decides, standing: Standing) -> Decides:

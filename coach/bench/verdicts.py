@@ -7,6 +7,7 @@ from math import isfinite
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from coach.bench.at_odds import AtOdds
 from coach.bench.settled import Settled
 from coach.ledger.forecast import Forecast
 from coach.ledger.verdict import (
@@ -30,7 +31,7 @@ Why: TypeAlias = Reason | Words
 #: What lies beyond a limit by less than this share of its doubt may as well be inside (judgement).
 _AS_WELL_INSIDE: Final = 0.2
 
-_NONE_AT_ODDS: Final[Mapping[tuple[str, str], str]] = MappingProxyType({})
+_NONE_AT_ODDS: Final[Mapping[tuple[str, str], AtOdds]] = MappingProxyType({})
 
 _ALL_DONE: Final = "every step is done, and "
 _AS_DRAWN: Final = "every size{} is within the drawing"
@@ -45,7 +46,7 @@ def how_it_stands(
     worries: Sequence[Words],
     sizes: Iterable[FinishedSize],
     failed: Words = NOTHING,
-    at_odds: Mapping[tuple[str, str], str] = _NONE_AT_ODDS,
+    at_odds: Mapping[tuple[str, str], AtOdds] = _NONE_AT_ODDS,
 ) -> tuple[float, PlanState, Why]:
     """The chance, the verdict and its reason while there are steps ahead.
 
@@ -119,14 +120,14 @@ def beside_will_pass(
     return chance, verdict, reason
 
 
-def _reason_of(settled: Settled, at_odds: Mapping[tuple[str, str], str]) -> Why:
+def _reason_of(settled: Settled, at_odds: Mapping[tuple[str, str], AtOdds]) -> Why:
     """A size that decides; where it was read against what is known, with what is to be measured for it."""
     size = settled.size
-    decides = at_odds.get((size.zone, size.dimension), "")
-    if not decides or size.state is SizeState.GOOD:
+    odd = at_odds.get((size.zone, size.dimension))
+    if odd is None or size.state is SizeState.GOOD:
         return settled.words
     why = Unmet.UNDER if size.state is SizeState.UNDER else Unmet.OVER
-    return size.reason(why)._replace(measure=decides, is_read=True)
+    return size.reason(why)._replace(measure=odd.measure, is_read=True, read_as=odd.read_as)
 
 
 def _as_it_seems(reason: Why, sizes: Iterable[FinishedSize]) -> Why:

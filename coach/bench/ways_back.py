@@ -35,6 +35,16 @@ _SURE_ENOUGH = 0.85
 _SEEN = 0.005
 
 
+def _undecided(standing: Standing) -> frozenset[tuple[str, str]]:
+    """The sizes that only follow from others that do not agree, where the verdict asks for one of them."""
+    reason = standing.reason
+    if not isinstance(reason, Reason) or not reason.measure:
+        return frozenset()
+    unread = {(one.zone, one.dimension) for one in standing.sizes if not one.measured}
+    own = {(reason.zone, reason.dimension)} if not reason.is_read else set[tuple[str, str]]()
+    return frozenset(own | {size for size in unread if size[0] == reason.zone})
+
+
 def offers_of(
     state: JobState, standing: Standing, entries: Sequence[Entry], rack: RackOfShop | None
 ) -> tuple[Offer, ...]:
@@ -43,9 +53,7 @@ def offers_of(
     Each is told by how the job would stand if it were taken, for the forecast alone knows neither a size that
     is settled, nor a skin, nor a test that failed. `state` and `standing` are what follows from the entries.
     """
-    course, reason, rights = state.course(), standing.reason, standing.to_right
-    asks = isinstance(reason, Reason) and reason.measure and not reason.is_read
-    undecided = reason if isinstance(reason, Reason) and asks else None
+    course, rights = state.course(), standing.to_right
     found = state.forecast()
     if found is None or state.start is None:
         return ()
@@ -65,7 +73,7 @@ def offers_of(
         left_wrong=left_wrong(state, rights),
         short_steels=tuple(one for one in steels_left(state) if one.is_short),
         short_skins=short_skins(state),
-        unmeasured=(undecided.zone, undecided.dimension) if undecided is not None else None,
+        unmeasured=_undecided(standing),
         told={size.name: size for size in standing.sizes},
         left_over=left_of_bars(state),
         another_bar=lambda name, length_mm: another_bar(rack, state.plan.recipe.pieces[name], length_mm),

@@ -147,6 +147,7 @@ class Reason(NamedTuple):
     #: the size that decides, as `coach read` takes it, where nobody has measured the one that seems wrong
     measure: str = ""
     is_read: bool = False  # whether the size itself was read, and stood by against what was reckoned
+    read_as: Figure | None = None  # what was read of it then, cold; `null` where it was not
     #: whether it would be sure enough by itself, and is the least sure of several that together are not
     of_several: bool = False
     fire: Figure | None = None  # how many times the scale reckoned the fire takes, where it is a hungry one
@@ -157,6 +158,14 @@ class Reason(NamedTuple):
     def size(self) -> Figure:
         """What the size comes to."""
         return mm(self.bound.value + self.beyond.value, self.beyond.doubt)
+
+    @property
+    def comes_to(self) -> Figure | None:
+        """What it comes to, where heats or work make another size of what was read; None where none does."""
+        read, size = self.read_as, self.size
+        if read is None or abs(size.value - read.value) <= (read.doubt or 0.0):
+            return None
+        return size
 
     @property
     def limit(self) -> Limit | Figure:

@@ -84,6 +84,8 @@ def what_helps(decides: Decides, *, begun: bool = False) -> str:
     return _HELPS[most.source] if most is not None and most.share >= _MUCH else ""
 
 
+_AS_IT_IS_NOW = "nobody has measured it as it is now"
+
 #: Why a chance near 100 % may move far: the reading is what makes the size count.
 _NOT_READ = (
     "A size that nobody has read counts in so far only where it is surely out, so a reading may move it by "
@@ -93,6 +95,10 @@ _NOT_READ = (
 
 def measure_parts(doubt: DoubtOfJob, shown: Shown) -> Iterator[Line | Table]:
     """The sizes that are worth measuring now, with how far a reading would move what is told."""
+    if doubt.hangs_on:
+        yield Line(f"Measure the {doubt.hangs_on}: the verdict hangs on it, and {_AS_IT_IS_NOW}.")
+    if not doubt.would_tell and doubt.hangs_on:
+        return
     if not doubt.would_tell and doubt.again:
         yield Line(f"Measure the {listed(doubt.again)} again, cold: as it was read it is not sure.")
         return

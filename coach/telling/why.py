@@ -82,14 +82,17 @@ def _words(reason: Reason) -> Words:
             clause += "it may be short"
         return say(clause, zone, size, off)
     if reason.measure and reason.is_read:
+        told = reason.comes_to or reason.read_as or reason.size
+        comes = say(" and comes out at {:±}", told) if reason.comes_to is not None else ""
         return say(
-            "{}: the {} was read as {:±}, {:hair} {} the {} the drawing allows, and does not agree with the "
-            "other sizes that were read. Nobody has measured the {} as it is now: measure the {}, which "
+            "{}: the {} was read as {:±}{}, {:hair} {} the {} the drawing allows, and does not agree with "
+            "the other sizes that were read. Nobody has measured the {} as it is now: measure the {}, which "
             "decides",
             zone,
             size,
-            reason.size,
-            Apart(reason.size, reason.limit),
+            reason.read_as or reason.size,
+            comes,
+            Apart(told, reason.limit),
             "under" if reason.why is Why.UNDER else "over",
             reason.limit,
             *2 * (said(reason.measure.removeprefix(f"{zone}.")),),

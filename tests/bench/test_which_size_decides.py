@@ -7,7 +7,11 @@ from pathlib import Path
 import pytest
 
 from coach.bench.session import Session
+from coach.cli.page import set_page
 from coach.ledger.verdict import PlanState, Reason
+from coach.telling.doubt import doubt_page, measure_parts
+from coach.telling.page import Line
+from coach.telling.sheet import stands_line
 from coach.telling.sizes import sizes_table
 from coach.telling.why import stands_text
 from coach.telling.writing import Shown
@@ -105,3 +109,66 @@ def test_a_size_read_before_later_heats_is_asked_for_once_its_step_is_done_too()
     assert "measure the hole length" in why(job.standing())
     job.read("eye.hole_length", "27.7", insist=True)
     assert "comes out at 27.7" in why(job.standing())
+
+
+@pytest.mark.parametrize("length", ["110", "125", "160"])
+def test_what_to_measure_first_is_what_the_verdict_asks_for(length: str) -> None:
+    """`coach doubt` said that nothing to measure now would change much, and named another size."""
+    job = drawn_tip(end_thickness="3", thickness="8", length=length)
+    doubt = job.doubt()
+    told = " ".join(" ".join(set_page(doubt_page(doubt, Shown()))).split())
+    assert "measure the end width, which decides" in stands_text(job.standing(), Shown())
+    assert "Decides the tip end width" in told
+    assert "Measure the tip end width: the verdict hangs on it" in told
+    assert "Nothing that you could measure" not in told
+
+
+@pytest.mark.parametrize("length", ["110", "125", "160"])
+def test_no_way_back_goes_by_a_section_that_only_follows_from_what_does_not_agree(length: str) -> None:
+    """At 125 the width, which nobody had measured, was to be upset or accepted at 6.8 mm."""
+    job = drawn_tip(end_thickness="3", thickness="8", length=length)
+    assert not [way.name for way in job.ways_back() if "width" in way.name or "thickness" in way.name]
+
+
+#: Of the shelf: the step, the size that is read there and stood by, and what its section leaves open.
+_STOOD_BY = [
+    ("hay-fork", 4, "neck.length", "80.3"),
+    ("meat-fork", 8, "stem.length", "338"),
+    ("first-hook", 2, "tip.length", "117"),
+    ("hedging-hatchet", 3, "eye.thickness", "37"),
+    ("hedging-hatchet", 24, "bit.length", "84.6"),
+    ("hedging-hatchet", 29, "bit.length", "43.5"),
+    ("carpenters-adze", 8, "poll.length", "48"),
+    ("carpenters-adze", 10, "eye.width", "60.7"),
+    ("carpenters-adze", 26, "bit.length", "86.3"),
+]
+
+
+@pytest.mark.parametrize(("name", "number", "size", "typed"), _STOOD_BY)
+def test_of_the_shelf_verdict_sheet_and_doubt_ask_for_one_size_and_tell_what_was_typed(
+    name: str, number: int, size: str, typed: str
+) -> None:
+    """An eye that was read as 37 was told as read as 39.4, which is what it may come to."""
+    job = at_step(name, number)
+    for _ in range(job.recipe.steps[number - 1].heats):
+        job.heat()
+    job.read(size, typed, insist=True)
+    standing = job.standing()
+    assert isinstance(standing.reason, Reason)
+    asked = standing.reason.measure
+    assert asked.startswith(f"{size.partition('.')[0]}.")
+    assert asked in {check.name for check in standing.checks if check.is_open}
+    told = stands_text(standing, Shown())
+    assert f"was read as {typed} ±" in told
+    assert told in stands_line(job.sheet(), Shown()).words
+    doubt = job.doubt()
+    assert doubt.decides is not None
+    assert doubt.decides.name == asked
+    first = next(part for part in measure_parts(doubt, Shown()) if isinstance(part, Line))
+    assert first.words.startswith(f"Measure the {asked.replace('.', ' ').replace('_', ' ')}:")
+    # Once it is read, in the middle of what is wanted, it is asked for no more.
+    wanted = next(check.wanted for check in standing.checks if check.name == asked)
+    assert wanted is not None
+    job.read(asked, f"{wanted.limits.nominal:.2f}", insist=True)
+    after = job.standing().reason
+    assert not isinstance(after, Reason) or after.measure != asked

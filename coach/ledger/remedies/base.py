@@ -142,7 +142,8 @@ class Situation(NamedTuple):
     wrong_marks: tuple[Outcome, ...] = ()  # out of their places, on a bar that is not shaped there yet
     short_steels: tuple[SteelLeft, ...] = ()  # of which too little will be left, for some was lost
     short_skins: tuple[Skin, ...] = ()  # deeper than what a step ahead grinds off, as things stand
-    unmeasured: tuple[str, str] | None = None  # a size, by zone, that only seems wrong: measured first
+    #: sizes, by zone, that only seem wrong by others that do not agree: one of them is measured first
+    unmeasured: frozenset[tuple[str, str]] = frozenset()
     told: Mapping[str, FinishedSize] = MappingProxyType({})  # the sizes as they are told, by name
     burnt: tuple[str, ...] = ()  # zones that may be burnt
     own: OwnCurves = NOT_TAUGHT  # the smith's own tempering curves
@@ -219,14 +220,12 @@ class Situation(NamedTuple):
 
     def stuck(self) -> list[FinishedSize]:
         """Finished sizes that no step ahead brings within their limits, so far as they are known."""
-        return [
-            size
-            for zone in self.found.zones.values()
-            for size in zone.sizes
-            if size.state is not SizeState.GOOD
-            and not size.take_up
-            and (size.zone, size.dimension) != self.unmeasured
-        ]
+        return [size for size in self._seem_stuck() if (size.zone, size.dimension) not in self.unmeasured]
+
+    def _seem_stuck(self) -> list[FinishedSize]:
+        """The same, with those that only seem so by others that do not agree."""
+        sizes = (size for zone in self.found.zones.values() for size in zone.sizes)
+        return [size for size in sizes if size.state is not SizeState.GOOD and not size.take_up]
 
     def stays_too_long(self, *, settled: bool = False) -> list[FinishedSize]:
         """The lengths that come out over their limits and that no step ahead works; none of hard steel.
@@ -236,7 +235,7 @@ class Situation(NamedTuple):
         if self.is_hard:
             return []
         # A zone is longer for a section that came out too small: what would bring that back is no surplus.
-        spent = {size.zone for size in self.stuck() if size.state is SizeState.UNDER}
+        spent = {size.zone for size in self._seem_stuck() if size.state is SizeState.UNDER}
         return [
             self.told.get(size.name, size)
             for zone in self.found.zones.values()

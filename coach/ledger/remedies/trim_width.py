@@ -31,7 +31,7 @@ class TrimWidth(Remedy):
                 and "width" in size.dimension
                 and "hole" not in size.dimension
                 and size.dimension in state.shape.dimensions
-                and (size.zone, size.dimension) != situation.unmeasured
+                and (size.zone, size.dimension) not in situation.unmeasured
             ]
             if over and state.has_form:
                 yield _idea(situation, over)
