@@ -154,7 +154,10 @@ class _Found:
         if scattered:
             off_mm = fsum((_cold(one) - cold.size_mm) ** 2 for one in some)
             cold = cold._replace(chance_mm=sqrt(off_mm / (len(some) - 1)))
-        whole = last.reading._replace(size_mm=cold.size_mm, hot_c=None, chance_mm=cold.chance_mm)
+        by = _surest(some).reading  # whatever was typed last, it is known by that gauge above all
+        whole = last.reading._replace(
+            size_mm=cold.size_mm, hot_c=None, chance_mm=cold.chance_mm, gauge=by.gauge, then=by.then
+        )
         self.instead[last.entry] = last._replace(reading=whole, insisted=_is_stood_by(some))
         self.inside |= {one.entry for one in some[:-1]}
         self.together[last.entry] = Together(tuple(some), cold.size_mm, scattered)
@@ -214,7 +217,12 @@ def _together(some: Sequence[ReadingMark]) -> ColdReading:
     colds = [cold_reading(one.reading) for one in some]
     weights = [1.0 / one.chance_mm**2 for one in colds]
     mean_mm = fsum(w * one.size_mm for w, one in zip(weights, colds, strict=True)) / fsum(weights)
-    return ColdReading(mean_mm, 1.0 / sqrt(fsum(weights)), colds[-1].bias_mm)
+    return ColdReading(mean_mm, 1.0 / sqrt(fsum(weights)), cold_reading(_surest(some).reading).bias_mm)
+
+
+def _surest(some: Sequence[ReadingMark]) -> ReadingMark:
+    """The one that is known the best, as by a calliper beside a rule."""
+    return min(some, key=lambda one: (cold_reading(one.reading).doubt_mm, one.reading.gauge))
 
 
 def impossible_by(
@@ -246,8 +254,8 @@ def of_several(judged: Judged, whole: Together | None, limits: Limits) -> Judged
         return judged
     if whole.scattered:
         return judged._replace(verdict=Verdict.UNSURE, too_coarse=False)
-    last = cold_reading(whole.of[-1].reading)
-    coarse = judge(last.size_mm, last.doubt_mm, limits, grows=None).too_coarse
+    surest = cold_reading(_surest(whole.of).reading)
+    coarse = judge(surest.size_mm, surest.doubt_mm, limits, grows=None).too_coarse
     return judged._replace(too_coarse=coarse and judged.verdict is not Verdict.GOOD)
 
 
