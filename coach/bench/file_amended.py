@@ -49,7 +49,7 @@ from coach.recipe.model import Recipe, Step
 from coach.recipe.one_bar import across_others
 
 #: What no scriber shows (judgement).
-_A_MARK_MOVES_MM: Final = 0.1
+A_MARK_MOVES_MM: Final = 0.1
 
 #: A file is written to a thousandth of a millimetre, or a ten-thousandth of an inch: less is no change (our
 #: choice).
@@ -222,7 +222,7 @@ def _marks_there(before: JobState, was: Workpiece, step: Step) -> Iterator[float
 def _is_elsewhere(mark: MarkMoved, known: Sequence[float]) -> bool:
     """Whether it is not there already; that of a new zone may be there under another name."""
     there = known if mark.was is None else [mark.was.value]
-    return all(abs(mark.now.value - one) >= _A_MARK_MOVES_MM for one in there)
+    return all(abs(mark.now.value - one) >= A_MARK_MOVES_MM for one in there)
 
 
 def asked_anew(old: Plan, new: Plan) -> tuple[Words, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from coach.bench.entering import EntryFault
+from coach.bench.file_amended import A_MARK_MOVES_MM
 from coach.bench.job_state import JobState
 from coach.bench.standing import Standing
 from coach.bench.stood import Stood
@@ -19,10 +20,12 @@ from coach.finish.haft import (
     wood_called,
 )
 from coach.ledger.amendment import Amendment, NewLimits, NewTarget
+from coach.ledger.remedies.accept import LEAST_SHARE, MOST_SHARE
 from coach.ledger.verdict import PlanState
 from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import operation
-from coach.quantities import NOTHING, Figure, Limits, Words, mm, read_length_mm, say
+from coach.operations.measures import MARK
+from coach.quantities import NOTHING, Figure, Limits, Words, mm, read_length_mm, run_on, say
 from coach.quantities.units import System
 from coach.recipe.model import ZoneDrawing
 from coach.reckoner.asking.reading import NotReckoned, read_two_sizes_mm
@@ -169,6 +172,7 @@ def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHa
         cheek=_cheek(drawing[zone], eye.hole_width.value),
         cheek_drawn=_cheek(drawing[zone], limits["hole_width"].nominal),
         steps=tuple(sorted({target.step for target in amendment.targets})),
+        cannot=_is_another_tool(asked, eye, state.plan.as_written.drawing[zone].limits),
     )
     return told, WayBackTaken(
         name=WayBackTaken.TO_HAFT,
@@ -178,6 +182,32 @@ def fitting(state: JobState, asked: HaftAsked, system: System) -> tuple[EyeForHa
         step=step.number if step is not None else 0,
         amendment=amendment,
     )
+
+
+def with_marks(told: Words, before: Standing, after: Standing) -> Words:
+    """What was changed, and the marks of the step in hand that are to be made elsewhere by it."""
+    was = {one.name: one.wanted.limits.nominal for one in before.checks if one.wanted is not None}
+    moved = (
+        say("{} at {}, was {}", one.zone, mm(one.wanted.limits.nominal), mm(was[one.name]))
+        for one in after.checks
+        if one.dimension == MARK and one.is_open and one.wanted is not None and one.name in was
+        if abs(one.wanted.limits.nominal - was[one.name]) >= A_MARK_MOVES_MM
+    )
+    places = run_on(moved, "; ")
+    return run_on((told, say("The marks lie elsewhere by it: {}.", places) if places else NOTHING), " ")
+
+
+def _is_another_tool(asked: HaftAsked, eye: EyeFor, limits: Mapping[str, Limits]) -> Words:
+    """Why no eye of a drawing is worked to a haft that it has no room for; nothing where it has."""
+    for name, size, way in (("hole_length", eye.hole_length, "long"), ("hole_width", eye.hole_width, "wide")):
+        drawn_mm = limits[name].nominal
+        if not LEAST_SHARE * drawn_mm <= size.value <= MOST_SHARE * drawn_mm:
+            return say(
+                "A haft of {} wants an eye {} {}, where the drawing has {}: that is another tool. Take a "
+                "haft that is nearer to the eye drawn, or begin a recipe with such an eye",
+                *(asked.size.strip()[:30], size, way, mm(drawn_mm)),
+            )
+    return NOTHING
 
 
 def fitted_eye(eye: EyeForHaft, now: Standing, then: Standing) -> EyeForHaft:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from coach.bench.heat_treated import OF_TREATMENT
 from coach.bench.job_state import JobState
+from coach.bench.marked_before import as_marked_then
 from coach.bench.off_middle import drawn_ahead, is_tine_of_split
 from coach.ledger.course import AmendmentMark, Course, Outcome
 from coach.ledger.left_over import left_over
@@ -34,7 +35,8 @@ def left_wrong_in(state: JobState) -> Iterable[tuple[Outcome, Step, bool]]:
         for mark in course.marks:  # what was made anew since is no more where it was read
             for size in mark.amendment.changed_sizes(course.now) if isinstance(mark, AmendmentMark) else ():
                 latest.pop(size, None)
-        for outcome in course.outcomes:
+        for typed in course.outcomes:
+            outcome = as_marked_then(state, course, typed) or typed
             reading = outcome.mark.reading
             kind = operation(step.operation).kind_of(reading.dimension)
             apart = outcome.surprise is None or reading.dimension == MARK

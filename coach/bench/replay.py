@@ -239,6 +239,10 @@ def _take(state: JobState, entry: int, way: Amends) -> None:
         if piece not in cut
     }
     _mark(state, step, mark)
+    if way.amendment.is_of_drawing and state.start is not None and state.step is not None:
+        # Bars that are not marked yet will be marked as the drawing has them now, as for a haft.
+        finished = [one.step for one in state.records]
+        state.start = start_marked_anew(state.start, state.plan, finished, state.step, state.marks)
 
 
 def _quench(state: JobState, entry: int, quenched: QuenchedIn) -> None:

@@ -216,9 +216,7 @@ class Session(Happening):
         following = self._state.step.title if self._state.step is not None else ""
         unmarked = counted if told is None and not marked else 0
         did = StepDone(step.number, step.title, unmarked, warning, following)
-        now = (
-            self.standing()
-        )  # what the step leaves wrong, and is to be put right from its end on, is bad too
+        now = self.standing()  # what the step leaves wrong, to be put right from its end on, is bad too
         bad = warning.is_bad_news or now.is_off or bool({one.entry for one in now.to_right} - before)
         answer = self._answer(did, entry, bad_news=bad)
         care = care_of_first_fire(self.recipe, self._state.step, self._entries[:-1])
@@ -313,8 +311,8 @@ class Session(Happening):
 
         eye, fitted = fitting(self._state, asked, self.system)
         state, trouble = self._with(fitted)
-        if trouble:
-            return eye._replace(cannot=trouble, steps=())
+        if cannot := trouble or eye.cannot:
+            return eye._replace(cannot=cannot, steps=())
         return fitted_eye(eye, self.standing(), standing_of(self._entries, state))
 
     @enters
@@ -323,11 +321,14 @@ class Session(Happening):
 
         Raises EntryFault: the haft cannot be read, or the job has no one eye to fit to it.
         """
-        from coach.bench.hafting import fitting
+        from coach.bench.hafting import fitting, with_marks
 
-        _, fitted = fitting(self._state, asked, self.system)
-        was, entry = self._state, self._enter(fitted)
-        return self._answer(self._with_rack(fitted.changes, was), entry, replanned=True)
+        eye, fitted = fitting(self._state, asked, self.system)
+        if eye.cannot and not self._with(fitted)[1]:
+            raise EntryFault("That is not entered. {}.", eye.cannot)
+        was, stood, entry = self._state, self.standing(), self._enter(fitted)
+        told = with_marks(fitted.changes, stood, self.standing())
+        return self._answer(self._with_rack(told, was), entry, replanned=True)
 
     @enters
     def rest(self, *, force: bool = False) -> Answer:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import pytest
 
 from coach.bench.hafting import HaftAsked
+from coach.bench.session import Session
 from coach.finish.haft import wood_called
 from coach.quantities.refusal import Refusal
 from coach.telling.haft import eye_section
 from coach.telling.writing import Shown
 from tests.bench.jobs import HAMMER, at_step, begun
 from tests.bench.test_settled_sizes import at_step as recipe_at_step
-from tests.told import entry_text
+from tests.told import entry_text, said
 
 
 def test_a_haft_moves_the_eye_s_finished_sizes_and_keeps_their_limits() -> None:
@@ -180,3 +181,67 @@ def test_a_haft_that_is_fitted_begins_no_step() -> None:
     )
     session.heat()
     assert session._state.is_begun
+
+
+def _spare_of_the_eye(session: Session) -> float:
+    return next(one.spare.value for one in session.standing().spares if one.label == "eye width")
+
+
+@pytest.mark.parametrize(
+    ("name", "size"),
+    [("cross-peen-hammer", "36x22"), ("carpenters-adze", "34x18"), ("carpenters-adze", "45x28")],
+)
+def test_marks_that_are_still_to_be_made_are_made_for_the_haft(name: str, size: str) -> None:
+    """They stayed behind: the hammer's eye was told to have 8.9 mm to spare, and the adze's to be short."""
+    job = recipe_at_step(name, 1)
+    before = _spare_of_the_eye(job)
+    was = next(check.wanted for check in job.standing().checks if check.name == "eye.mark")
+    answer = said(job.fit_haft(HaftAsked(size)))
+    eye = next(check for check in job.standing().checks if check.name == "eye.mark")
+    assert was is not None
+    assert eye.wanted is not None
+    assert eye.expected is not None
+    assert eye.expected.value == pytest.approx(eye.wanted.limits.nominal, abs=0.05)
+    # A hole takes no metal out of the drift's eye: what the larger one leaves of it is marked out shorter.
+    assert abs(eye.wanted.limits.nominal - was.limits.nominal) > 3.0
+    assert _spare_of_the_eye(job) == pytest.approx(before, abs=1.0)
+    assert "The marks lie elsewhere by it: eye at" in answer
+    job.done()
+    assert _spare_of_the_eye(job) == pytest.approx(before, abs=1.0)
+
+
+def test_marks_that_were_read_before_the_haft_was_fitted_were_no_slip() -> None:
+    """The hammer's were told as too high, and to be put right: they were right for the drawing as it was."""
+    job = recipe_at_step("cross-peen-hammer", 1)
+    for check in job.standing().checks:
+        assert check.wanted is not None
+        job.read(check.name, f"{check.wanted.limits.nominal:.1f}")
+    answer = said(job.fit_haft(HaftAsked("36x22")))
+    standing = job.standing()
+    assert "The marks lie elsewhere by it: eye at 57.1 mm, was 63 mm; poll at 80.8 mm, was 86.7 mm" in answer
+    assert not standing.to_right
+    assert {check.name for check in standing.checks if check.is_open} == {"eye.mark", "poll.mark"}
+    for name in ("eye.mark", "poll.mark"):
+        wanted = next(check.wanted for check in standing.checks if check.name == name)
+        assert wanted is not None
+        job.read(name, f"{wanted.limits.nominal:.1f}")
+    assert all(check.is_settled for check in job.standing().checks)
+
+
+def test_a_bar_that_is_marked_out_stays_as_it_was_marked() -> None:
+    job = recipe_at_step("cross-peen-hammer", 2)
+    assert "marks" not in said(job.fit_haft(HaftAsked("36x22")))
+    assert _spare_of_the_eye(job) > 8.0  # so much more bar lies between its marks than the wider eye wants
+
+
+@pytest.mark.parametrize("name", ["hedging-hatchet", "carpenters-adze", "cross-peen-hammer"])
+def test_a_haft_that_is_none_of_the_tool_is_refused_with_what_to_take_instead(name: str) -> None:
+    """A haft of 10 by 5 was taken for a hatchet's eye of 34 by 17, and left it off plan."""
+    job = recipe_at_step(name, 1)
+    count = len(job.history())
+    assert "that is another tool" in str(eye_section(job.haft(HaftAsked("10x5")), Shown()))
+    with pytest.raises(Refusal) as refusal:
+        job.fit_haft(HaftAsked("10x5"))
+    assert "A haft of 10x5 wants an eye 9.6 mm long, where the drawing has" in str(refusal.value)
+    assert "Take a haft that is nearer to the eye drawn" in str(refusal.value)
+    assert len(job.history()) == count

@@ -12,7 +12,7 @@ from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities import NOTHING, Limits, Wanted, Words, as_words, mm, run_on, say
 
 #: Smaller or bigger by more than this it is no longer the tool that was drawn (common practice, no source).
-_LEAST_SHARE, _MOST_SHARE = 0.6, 1.7
+LEAST_SHARE, MOST_SHARE = 0.6, 1.7
 
 
 class Accept(Remedy):
@@ -27,7 +27,7 @@ class Accept(Remedy):
         """
         by_zone: dict[str, list[tuple[Words, Idea]]] = {}
         for size in situation.stuck():
-            if not _LEAST_SHARE <= size.expected.value / size.wanted.limits.nominal <= _MOST_SHARE:
+            if not LEAST_SHARE <= size.expected.value / size.wanted.limits.nominal <= MOST_SHARE:
                 continue
             limits = _around(size.expected.value, size.wanted.limits)
             sized = say("{} at {:aim}", size.label, Wanted(limits))
