@@ -10,11 +10,10 @@ from coach.bench.forms_by_step import forms_of
 from coach.bench.job_state import JobState
 from coach.bench.learned import LearnedOfShop
 from coach.bench.righting import Right
+from coach.bench.shop_tests_made import CameOfTest, made_tests
 from coach.bench.sizes_came import (
-    CameOfTest,
     SizeCame,
     counted_sizes,
-    made_tests,
     sizes_apart,
     sizes_drawn,
 )

@@ -1,4 +1,4 @@
-"""What was drawn and asked, held against what was read of it last: size by size, and test by test."""
+"""What was drawn and asked, held against what was read of it last, size by size."""
 
 from __future__ import annotations
 
@@ -10,11 +10,9 @@ from coach.bench.happened import moment_of
 from coach.bench.job_state import JobState
 from coach.bench.settled import Read, stages_ahead
 from coach.bench.treated import treats
-from coach.forms import label, said
+from coach.forms import label
 from coach.ledger.course import Course, Outcome
 from coach.ledger.left_over import left_over
-from coach.ledger.quenched_again import quenched_again
-from coach.ledger.tested_before import undone_since
 from coach.ledger.verdict import ON_PLAN_CHANCE, SizeState, Verdict, beyond_surely, conformance
 from coach.ledger.weighing import kind_of
 from coach.ledger.working import reshapes
@@ -23,7 +21,6 @@ from coach.log.kinds.way_back import WayBackTaken
 from coach.operations import Does, operation
 from coach.operations.gauges import BY_EYE
 from coach.operations.measures import MARK
-from coach.operations.shop_test import Result
 from coach.operations.shop_tests import SHOP_TESTS
 from coach.quantities import Figure, Kind, Limits, Wanted, Words
 from coach.recipe.model import Step, spoken_of
@@ -108,24 +105,6 @@ def counted_sizes(sizes: Iterable[SizeCame]) -> Counted:
     apart = (SizeVerdict.TO_COME, SizeVerdict.AS_READ)
     due = [one.verdict for one in sizes if one.verdict not in apart]
     return Counted(due.count(SizeVerdict.WITHIN), len(due))
-
-
-class CameOfTest(NamedTuple):
-    """A test of the shop, and what came of it last."""
-
-    zone: str
-    test: str
-    result: Result | None  # `pass`, `doubt` or `fail`; `null` when it was asked for and not made
-    step: int  # the step that it was made in, or asked in
-    entry: int  # its number in the log; 0 when it was not made
-    failed_before: int  # how often it had failed before
-    tells: bool = True  # false where a fail is no more than a doubt: a file bites tempered steel too
-    undone_by: int = 0  # the step since, that is done, which makes what came of it old; 0 for none
-
-    @property
-    def label(self) -> str:
-        """As it is spoken of."""
-        return f"{self.zone} {said(self.test)}"
 
 
 def sizes_drawn(state: JobState, found: Sequence[FinishedSize], measured: Read) -> Iterator[SizeCame]:
@@ -237,7 +216,8 @@ def sizes_apart(state: JobState) -> Iterator[SizeCame]:
     found: dict[_Of, SizeCame] = {}
     for course in state.courses():
         step = course.step
-        found = {of: one for of, one in found.items() if _stays(state, of, one, step)}
+        if course.is_begun or step.number <= len(state.records):
+            found = {of: one for of, one in found.items() if _stays(state, of, one, step)}
         for name in (*step.checks, *_wanted_unasked(step)):
             zone, dimension = name.split(".", 1)
             if _is_apart(course, dimension):
@@ -253,8 +233,8 @@ def sizes_apart(state: JobState) -> Iterator[SizeCame]:
                 of, read = _of(step, reading.zone, reading.dimension), _when(state, course, outcome)
                 if _is_of_hardness(course, outcome):
                     found[of] = _asked(course, *reading[:2], finished=True)._replace(read=read)
-                elif of in found and kind_of(step, reading.dimension) not in _OF_TREATMENT:
-                    found[of] = found[of]._replace(read=read)  # worked since
+                elif kind_of(step, reading.dimension) not in _OF_TREATMENT:
+                    found[of] = _worked_since(course, read, *reading[:2], len(state.records))
     yield from found.values()
 
 
@@ -329,6 +309,13 @@ def _asked(course: Course, zone: str, dimension: str, *, finished: bool) -> Size
     )
 
 
+def _worked_since(course: Course, read: WhenRead, zone: str, dimension: str, done: int) -> SizeCame:
+    """What a step asked for, or was read in it unasked, and a heat has worked since it was read."""
+    asked = _asked(course, zone, dimension, finished=course.step.number <= done)._replace(read=read)
+    is_asked = asked.wanted is not None or asked.name in course.step.checks
+    return asked if is_asked else asked._replace(verdict=SizeVerdict.AS_READ)
+
+
 def _read(state: JobState, course: Course, outcome: Outcome) -> SizeCame:
     reading, outcome = outcome.mark.reading, outcome._replace(judged=left_over(course.step, outcome))
     asked = _asked(course, reading.zone, reading.dimension, finished=True)
@@ -349,52 +336,3 @@ def _read(state: JobState, course: Course, outcome: Outcome) -> SizeCame:
         verdict=verdict,
         read=_when(state, course, outcome),
     )
-
-
-def made_tests(state: JobState) -> Iterator[CameOfTest]:
-    """Every test that was made or asked for up to now, with what came of it last.
-
-    One that says something else of tempered steel, as a file does, has two answers: of the quench and since.
-    """
-    found: dict[tuple[str, str, bool], CameOfTest] = {}
-    for course in state.courses():
-        step, again = course.step, quenched_again(course)
-        crack = (f"{step.zones[0]}.crack_test",) if again is not None and not again.looked else ()
-        for name in (*step.checks, *crack):
-            zone, test = name.split(".", 1)
-            if test in SHOP_TESTS and step.number <= len(state.records):
-                of = _of_test(step, zone, test)
-                was = found.get(of)
-                if was is None or _makes_anew(step):
-                    found[of] = CameOfTest(zone, test, None, step.number, 0, _failed(was))
-        for outcome in course.outcomes:
-            reading = outcome.mark.reading
-            if reading.dimension in SHOP_TESTS and outcome.counts:
-                of = _of_test(step, reading.zone, reading.dimension)
-                result, failed = Result.of(reading.size_mm), _failed(found.get(of))
-                tells = outcome.verdict is not Verdict.UNSURE
-                made = CameOfTest(of[0], of[1], result, step.number, outcome.mark.entry, failed, tells)
-                found[of] = made
-        if again is not None:  # what was tried before the second quench is history
-            for of, was in found.items():
-                tried_before = was.step == step.number and 0 < was.entry < again.entry
-                if tried_before and not SHOP_TESTS[was.test].as_it_heats:
-                    found[of] = was._replace(result=None, entry=0, failed_before=_failed(was), tells=True)
-    recipe, done = state.plan.recipe, len(state.records)
-    for one in found.values():
-        since = undone_since(recipe, done, one.step, one.zone, one.test) if one.entry else 0
-        yield one._replace(undone_by=since)
-
-
-def _failed(was: CameOfTest | None) -> int:
-    return was.failed_before + (was.result is Result.FAIL) if was is not None else 0
-
-
-def _makes_anew(step: Step) -> bool:
-    """Whether what a test said before it is history: of steel that is hardened once more, or made again."""
-    return step.again or step.does(Does.QUENCHES)
-
-
-def _of_test(step: Step, zone: str, test: str) -> tuple[str, str, bool]:
-    of_quench = SHOP_TESTS[test].once_tempered is not None and step.does(Does.QUENCHES)
-    return zone, test, of_quench

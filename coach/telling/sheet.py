@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from coach.bench.let_go import seems_let_go
 from coach.bench.sheet import Sheet
-from coach.bench.sizes_came import CameOfTest, SizeCame, SizeVerdict
+from coach.bench.shop_tests_made import CameOfTest
+from coach.bench.sizes_came import SizeCame, SizeVerdict
 from coach.bench.steel import head_words
 from coach.bench.taken import GaugeUsed, HandKept, MetalTaken, StepTaken
 from coach.bench.treated import Treatment

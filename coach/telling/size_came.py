@@ -80,6 +80,9 @@ def _verdict_words(size: SizeCame, shown: Shown) -> Words:
         fire = "not measured since a fire that came later: read {:=} at step {}"
         drawn = size.read.size.kind is Kind.HARDNESS
         told = say(fire, size.read.size, size.read.step) if drawn else _read_before(size.read)
+    elif size.came is None and size.read is not None:
+        told = say("{}; {}", size.verdict, _read_before(size.read))
+        told = _read_before(size.read) if size.verdict is SizeVerdict.AS_READ else told
     elif size.verdict is SizeVerdict.WITHIN and size.read is not None and size.read.gauge == BY_EYE:
         told = say("{} by eye", size.verdict)
     elif size.verdict is SizeVerdict.NOT_SURE:

@@ -431,6 +431,34 @@ def test_a_bow_that_was_read_before_the_last_heat_is_told_as_one_worked_since() 
     assert "not measured since it was worked: read 0.6 mm at step 6" in told_of(session)
 
 
+@pytest.mark.parametrize(
+    ("name", "number", "size", "typed", "told"),
+    [
+        ("garden-sickle", 5, "blade.angle", "85", "85°"),
+        ("bolt-tongs", 15, "arm 1 bow.angle", "85", "85°"),  # the step asks for its radius alone
+        ("bolt-tongs", 19, "arm 1 rein.wind", "2", "2 mm"),  # and this one for the bow
+    ],
+)
+def test_a_bend_read_before_the_last_heat_is_not_forgotten_in_its_step_and_after(
+    name: str, number: int, size: str, typed: str, told: str
+) -> None:
+    """Asked for or not: it was left out where nobody had asked, and in the step that was still to come."""
+    session = at_step(name, number)
+    session.heat()
+    session.read(size, typed, insist=True)
+    session.heat()
+    worked_since = f"not measured since it was worked: read {told} at step {number}"
+    assert worked_since in told_of(session)
+    counted = session.sheet().apart_asked
+    session.done()  # the sickle's blade is spread next: that has not begun, and makes no other angle yet
+    assert worked_since in told_of(session)
+    asked = size in session.recipe.steps[number - 1].checks
+    assert (session.sheet().apart_asked > counted) or not asked
+    row = next(one for one in session.sheet().apart if one.name == size)
+    assert row.came is None
+    assert row.verdict is (SizeVerdict.NOT_MEASURED if asked else SizeVerdict.AS_READ)
+
+
 #: An invented drift of tool steel, which is looked over before it is hardened.
 DRIFT = """
 title: Drift
