@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from difflib import unified_diff
 from functools import reduce
-from typing import NamedTuple
+from typing import NamedTuple, Protocol, TypeAlias
 
 from coach.bench.begun_with import Known
 from coach.bench.chance_fell import chance_fell
@@ -18,6 +18,9 @@ from coach.quantities.words import NOTHING, Words, as_words, run_on, say
 from coach.recipe.faults import RecipeFaults
 from coach.recipe.model import Recipe
 
+#: What the next job of a recipe begins with of the shop and the hand. Another count of heats is another
+#: plan for what a shop has learned of its heats: what is planned as it was taken is not counted up by it.
+BeginsWith: TypeAlias = Callable[[Recipe], tuple[Known, ...]]
 #: Less than this of the chance is not worth a change (judgement).
 _LEAST_CHANCE = 0.01
 
@@ -36,6 +39,13 @@ class Edit(NamedTuple):
     heats_after: int
 
 
+class Try(Protocol):
+    """Tells what a change of the recipe would do, or why it is not offered."""
+
+    def __call__(self, line: str, told: Words, *, betters: bool = True) -> Edit | Words:
+        """What it would do; as `edit_of` has it."""
+
+
 def with_lines(recipe: Recipe, lines: Sequence[str]) -> str:
     """The recipe's text with these changes, one after the other; raises Refusal, RecipeFaults, KeyError."""
     from coach.recipe.in_place import edited
@@ -44,12 +54,13 @@ def with_lines(recipe: Recipe, lines: Sequence[str]) -> str:
 
 
 def edit_of(
-    recipe: Recipe, known: tuple[Known, ...], line: str | Sequence[str], told: Words, *, betters: bool = True
+    recipe: Recipe, begins_with: BeginsWith, line: str | Sequence[str], told: Words, *, betters: bool = True
 ) -> Edit | Words:
     """What a change, or several at once, would do.
 
     Why it is not offered where it cannot be so, or is to better and does not.
     Heats are planned as they are taken, though the scale of more of them is counted then as well.
+    Each recipe stands by what its own next job begins with.
     """
     from coach.recipe.reader import read_recipe
 
@@ -64,8 +75,8 @@ def edit_of(
         return say("the recipe could not be so: {}", refused.words)
     except KeyError:
         return as_words("the recipe is written otherwise")
-    then = outlook(after, known)
-    stood, stands = outlook(before, known).chance, then.chance
+    then = outlook(after, begins_with(changed))
+    stood, stands = outlook(before, begins_with(recipe)).chance, then.chance
     if betters and stands < stood - _LEAST_CHANCE:
         told = say("with it the chance would go {}", chance_fell(stood, stands))
         return run_on((told, _why_less(then)), ": ")

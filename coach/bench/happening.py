@@ -39,6 +39,7 @@ from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, counted, say
 
 if TYPE_CHECKING:
+    from coach.bench.edit_for_next import BeginsWith
     from coach.bench.job_state import JobState
     from coach.bench.losing import FailedTest, HowMuch, LossAsked, MetalGone
     from coach.bench.next_time import NextTime
@@ -124,10 +125,10 @@ class Happening(Noting):
         body, loss, much = losing(then, asked, self.system)
         return LateLoss(**vars(body), taken_at=taken_at), loss, much
 
-    def next_time(self, known: tuple[HandKnown | ShopKnown, ...] = ()) -> NextTime:
+    def next_time(self, begins_with: BeginsWith = lambda _: ()) -> NextTime:
         """What the job cost most, and what of its recipe to change; nothing is entered.
 
-        `known` is what the next begins with of the hand and of the shop, as the shop tells it.
+        `begins_with` says what the next job of a recipe begins with of the hand and of the shop.
         """
         from coach.bench.looking_back import spare_gone
         from coach.bench.next_time import next_time
@@ -136,7 +137,7 @@ class Happening(Noting):
         standing = self.standing()
         sheet = sheet_of(self._entries, self._state, standing)
         gone = spare_gone(self._state, standing, every=True)
-        return next_time(self.recipe_begun_by, sheet, gone, known)
+        return next_time(self.recipe_begun_by, sheet, gone, begins_with)
 
     @property
     def recipe_begun_by(self) -> Recipe:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from typing import Final, NamedTuple, Protocol
+from typing import Final, NamedTuple
 
 from coach.bench.begun_with import Known
 from coach.bench.chance_fell import chance_fell, most_chance_gone
-from coach.bench.edit_for_next import Edit, edit_of, with_lines
+from coach.bench.edit_for_next import BeginsWith, Edit, Try, edit_of, with_lines
+from coach.bench.longer_mark import beside_heats, longer_beside, longer_mark
 from coach.bench.looking_back import SpareGone
 from coach.bench.metal_gone import (
     Fall,
@@ -20,7 +21,6 @@ from coach.bench.metal_gone import (
     left_full,
     marks_out,
     only_found_at,
-    to_spare_by,
     was_foreseen,
 )
 from coach.bench.sheet import Sheet
@@ -31,7 +31,7 @@ from coach.ledger.fire_after_temper import drawn_in
 from coach.ledger.verdict import ON_PLAN_CHANCE, PlanState
 from coach.operations import Does
 from coach.operations.inspect import Inspect
-from coach.quantities import Figure, mm
+from coach.quantities import mm
 from coach.quantities.figure import share
 from coach.quantities.refusal import Refusal
 from coach.quantities.words import NOTHING, Words, run_on, say
@@ -65,12 +65,14 @@ class Cost(NamedTuple):
     told: Words  # the sentence
     edit: Edit | None  # `null` where nothing of the recipe would better it
     unchanged: Words = NOTHING  # why no longer mark is offered, where metal went; else empty
+    beside: Words = NOTHING  # what of a longer mark is needed where the heats are changed too; else empty
 
 
-class _Try(Protocol):
-    """Tells what a change of the recipe would do, or why it is not offered."""
+class _Longer(NamedTuple):
+    """What the metal cost, where a longer mark answers it, and the fall that it answers."""
 
-    def __call__(self, line: str, told: Words, *, betters: bool = True) -> Edit | Words: ...
+    cost: Cost
+    fall: Fall
 
 
 class NextTime(NamedTuple):
@@ -81,57 +83,71 @@ class NextTime(NamedTuple):
     costs: tuple[Cost, ...]  # of metal, of heats and of chance
     shops_own: tuple[Words, ...] = ()  # the shop's own figures that the chances go by; else published ones
     together: Edit | None = None  # all of the edits made at once; `null` where there are not two
+    #: For the metal where the edit for the heats is made as well, whose heats mark their zones out for their
+    #: own scale; `null` where that is enough, or where one of the two has no edit.
+    metal_beside_heats: Edit | None = None
 
 
-def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...]) -> NextTime:
+def next_time(recipe: Recipe, sheet: Sheet, gone: SpareGone, begins_with: BeginsWith) -> NextTime:
     """What a job cost most.
 
     Args:
         recipe: as the job was begun by it.
         sheet: what came of it.
         gone: how its spare went, at every heat.
-        known: what the next job of the recipe begins with of the shop and the hand.
+        begins_with: what the next job of a recipe begins with of the shop and the hand.
     """
-    try_ = partial(edit_of, recipe, known)
-    costs = (
-        _metal(recipe, sheet, gone, known, try_),
-        _heats(recipe, sheet, try_),
-        _chance(recipe, sheet, gone, try_),
+    known = begins_with(recipe)
+    try_ = partial(edit_of, recipe, begins_with)
+    heats = _heats(recipe, sheet, try_)
+    metal, beside = _metal(recipe, sheet, gone, known, try_), None
+    if heats.edit is not None and isinstance(metal, _Longer):
+        beside = longer_beside(recipe, metal.fall, known, heats.edit, try_)
+        metal = metal.cost._replace(beside=beside_heats(beside, heats.edit))
+    found = NextTime(
+        sheet.job,
+        sheet.finished,
+        (metal.cost if isinstance(metal, _Longer) else metal, heats, _chance(recipe, sheet, gone, try_)),
+        tuple(one.in_short() for one in known),
+        metal_beside_heats=beside,
     )
-    found = NextTime(sheet.job, sheet.finished, costs, tuple(one.in_short() for one in known))
-    offered = tuple(cost.of for cost in costs if cost.edit is not None)
-    together = edits_together(recipe, found, offered, known) if len(offered) > 1 else None
-    return found._replace(together=together if isinstance(together, Edit) else None)
+    offered = tuple(cost.of for cost in found.costs if cost.edit is not None)
+    return found._replace(together=_together(recipe, found, offered, begins_with))
 
 
 def with_edits(recipe: Recipe, found: NextTime, wanted: tuple[str, ...]) -> str:
     """The recipe's text with the edits of these costs; raises Refusal where one of them has none."""
-    return with_lines(recipe, [one.line for one in _edits(found.costs, wanted)])
+    return with_lines(recipe, [one.line for one in _edits(found, wanted)])
 
 
-def edits_together(
-    recipe: Recipe, found: NextTime, wanted: tuple[str, ...], known: tuple[Known, ...]
-) -> Edit | Words:
+def _together(
+    recipe: Recipe, found: NextTime, wanted: tuple[str, ...], begins_with: BeginsWith
+) -> Edit | None:
     """What those edits would do made at once, which may be more or less than each alone tells."""
-    edits = _edits(found.costs, wanted)
+    if len(wanted) < 2:
+        return None
+    edits = _edits(found, wanted)
     told = run_on((one.told for one in edits), "; ")
-    return edit_of(recipe, known, [one.line for one in edits], told, betters=False)
+    return _if_offered(edit_of(recipe, begins_with, [one.line for one in edits], told, betters=False))
 
 
-def _edits(costs: Sequence[Cost], wanted: Sequence[str]) -> list[Edit]:
+def _edits(found: NextTime, wanted: Sequence[str]) -> list[Edit]:
     """The edits of these costs; raises Refusal where one of them has none."""
-    edits = {cost.of: cost.edit for cost in costs}
-    found = [edits.get(name) for name in wanted]
-    if None in found:
-        name = wanted[found.index(None)]
-        raise Refusal(f"There is nothing to change for the {name}: leave it out.")
-    return [one for one in found if one is not None]
+    edits = {cost.of: cost.edit for cost in found.costs}
+    none = next((name for name in wanted if edits.get(name) is None), None)
+    if none is not None:
+        raise Refusal(f"There is nothing to change for the {none}: leave it out.")
+    if {"metal", "heats"} <= {*wanted}:
+        edits["metal"] = found.metal_beside_heats
+    return [edit for name in wanted if (edit := edits[name]) is not None]
 
 
 # ── the three costs ─────────────────────────────────────────────────────────────────────────────────
 
 
-def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...], try_: _Try) -> Cost:
+def _metal(
+    recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ...], try_: Try
+) -> Cost | _Longer:
     """At which step most of a zone's spare went, as a share of what there was."""
     losses = {one.entry for one in sheet.lost}
     each = (beside_sizes(fall, sheet.sizes) for fall in falls(gone, losses))
@@ -177,9 +193,9 @@ def _metal(recipe: Recipe, sheet: Sheet, gone: SpareGone, known: tuple[Known, ..
             say("no longer mark is proposed, for those that were told give it enough"),
         )
     left = [one for one in gone.points if (one.zone, one.dimension) == most.size][-1].spare
-    longer = _longer(recipe, most, left, known, try_)
+    longer = longer_mark(recipe, most, left, known, try_)
     if isinstance(longer, Edit):
-        return Cost("metal", step, title, told, longer)
+        return _Longer(Cost("metal", step, title, told, longer), most)
     return Cost("metal", step, title, told, None, say("no longer mark is proposed, for {}", longer))
 
 
@@ -189,23 +205,7 @@ def _with_aside(told: Words, metal: MetalTaken | None) -> Words:
     return told
 
 
-def _longer(recipe: Recipe, fall: Fall, left: Figure, known: tuple[Known, ...], try_: _Try) -> Edit | Words:
-    """So much more bar for the zone that what went would be there again; or why not."""
-    if left.value > fall.gone_mm:
-        return say("{} to spare is left, more than went", left)
-    zone, had = fall.first.zone, recipe.drawing[fall.first.zone].allowance_share
-    a_share_mm = to_spare_by(recipe, fall, known)
-    if a_share_mm <= 0.0:
-        return say("a longer mark gives the {} nothing to spare", fall.first.label)
-    marked = f"{100.0 * (had + fall.gone_mm / a_share_mm):.1f} %"
-    told = say("mark the {} out longer, with an allowance of {}", zone, marked)
-    found = try_(f"allowance {zone} = {marked}", told)
-    if isinstance(found, Edit):
-        return found
-    return say("it would take an allowance of {}, and {}", marked, found)
-
-
-def _heats(recipe: Recipe, sheet: Sheet, try_: _Try) -> Cost:
+def _heats(recipe: Recipe, sheet: Sheet, try_: Try) -> Cost:
     """Which step took most heats beyond its plan; where none did, which took fewest of its own.
 
     Before both comes a fire that drew what was tempered. What a temper took in its oven is no heat too many.
@@ -269,7 +269,7 @@ def _beyond(step: StepTaken) -> int:
     return step.heats - (0 if step.again else step.heats_planned)
 
 
-def _with_heats(recipe: Recipe, title: str, heats: int, try_: _Try) -> Edit | None:
+def _with_heats(recipe: Recipe, title: str, heats: int, try_: Try) -> Edit | None:
     """The same step of the recipe with the heats that it took; None where the job made another of it."""
     step = _by_title(recipe, title)
     if step is None:
@@ -288,7 +288,7 @@ def _by_title(recipe: Recipe, title: str) -> Step | None:
     return steps[0] if len(steps) == 1 else None
 
 
-def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: _Try) -> Cost:
+def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: Try) -> Cost:
     """At which step the chance of the whole drawing fell most, by what was told of it."""
     ends = gone.points[-1].chance if gone.points else 0.0
     fewer = any(one.verdict is SizeVerdict.NOT_MEASURED for one in sheet.sizes)
@@ -334,7 +334,7 @@ def _missed(size: SizeCame) -> bool:
     return size.verdict in bad and size.came is not None and size.wanted is not None
 
 
-def _wider(recipe: Recipe, missed: Sequence[SizeCame], try_: _Try) -> Edit | None:
+def _wider(recipe: Recipe, missed: Sequence[SizeCame], try_: Try) -> Edit | None:
     return next((edit for one in wider(recipe, missed) if (edit := _if_offered(try_(*one)))), None)
 
 

@@ -225,7 +225,7 @@ class Shop:
 
         That is forged in the fire and with the hammer that this one was begun with, where they were named.
         """
-        return session.next_time(self.begins_with(session.recipe_begun_by, session.forged_with))
+        return session.next_time(lambda recipe: self.begins_with(recipe, session.forged_with))
 
     def _with_what_is_known(self, session: Session, made: ForgedWith) -> Session:
         """A job just begun, with the hand and the figures of the shop as the jobs before have taught them."""

@@ -37,7 +37,8 @@ def _sentences(found: NextTime, shown: Shown) -> Iterator[str]:
     for cost in found.costs:
         told = write(cost.told, shown)
         if cost.edit is not None:
-            told = write(say("{}. Next time: {}", told, cost.edit.told), shown)
+            change = say("{}, {}", cost.edit.told, cost.beside) if cost.beside else cost.edit.told
+            told = write(say("{}. Next time: {}", told, change), shown)
         elif cost.unchanged:
             told = write(say("{}; {}", told, cost.unchanged), shown)
         yield sentence(told, shown)

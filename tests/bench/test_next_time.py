@@ -10,8 +10,10 @@ import pytest
 from coach.bench.losing import LossAsked
 from coach.bench.next_time import NextTime, with_edits
 from coach.bench.outlook import outlook
+from coach.bench.planned import planned_tool
 from coach.bench.session import Session
 from coach.ledger.looking_back import look_back
+from coach.log.kinds.shop_known import ShopKnown
 from coach.quantities.refusal import Refusal
 from coach.recipe.in_place import edited
 from coach.recipe.reader import read_recipe
@@ -19,9 +21,10 @@ from coach.telling.chance import chance_text
 from coach.telling.next_time import next_time_page, next_time_section
 from coach.telling.page import Line
 from coach.telling.writing import Shown
-from tests.bench.jobs import at_step_of, begun
+from tests.bench.jobs import at_step_of, begun, shop
 from tests.bench.test_do_again import TREATED
 from tests.bench.test_heats_of_shop import STRAP as IN_FIVE_HEATS
+from tests.bench.test_heats_of_shop import job as five_heats
 
 PEG = """\
 recipe: Tent peg
@@ -535,3 +538,54 @@ def test_what_all_edits_do_at_once_is_what_their_recipe_then_plans() -> None:
     assert found.together.bar_after.value == pytest.approx(sum(p.length.value for p in plan.pieces.values()))
     assert found.together.heats_after == sum(step.heats for step in plan.recipe.steps)
     assert "All of them together" in [part.heading for part in next_time_page(found, Shown()).sections]
+
+
+def test_a_longer_mark_and_more_heats_give_back_what_went_once_and_not_twice() -> None:
+    """What two more heats took, L mm of 37 x 4.5, is made good by L · 166.5 / 240 mm of 30 x 8.
+
+    Five heats planned mark the blade out longer for their scale already; the allowance beside them is for
+    what that does not give.
+    """
+    session = strap_burnt("4.5", "138")
+    found = session.next_time()
+    blade = [one.spare.value for one in session.spare_gone(every=True).points if one.zone == "blade"]
+    by_hand_mm = (blade[0] - blade[-1]) * 37.0 * 4.5 / (30.0 * 8.0)
+    assert found.together is not None
+    more_mm = found.together.bar_after.value - found.together.bar_before.value
+    assert more_mm == pytest.approx(by_hand_mm, rel=0.1)
+    beside = found.metal_beside_heats
+    assert beside is not None
+    metal = found.costs[0].edit
+    assert metal is not None
+    assert with_edits(session.recipe_begun_by, found, ("metal", "heats")).count("allowance") == 1
+    assert beside.line in found.together.line
+    told = sentences(found)[0]
+    assert told.endswith(" %, or 5.5 % where you plan 5 heats for step 3 as well."), told
+
+
+def test_heats_that_are_planned_as_they_were_taken_leave_no_longer_mark_to_be_made() -> None:
+    """All that went from the peg burnt in the heats beyond its plan: planned, they mark it out for it."""
+    found = peg(heats=7).next_time()
+    metal, heats = found.costs[:2]
+    assert metal.edit is not None
+    assert heats.edit is not None
+    assert found.metal_beside_heats is None
+    assert sentences(found)[0].endswith(
+        ", but not where you plan 7 heats for step 2 as well: that marks it out for what went."
+    )
+    assert with_edits(peg(heats=7).recipe_begun_by, found, ("metal", "heats")).count("allowance") == 0
+
+
+def test_what_the_shop_learned_of_heats_is_not_counted_once_more_on_the_heats_that_an_edit_plans() -> None:
+    """What next-time tells of the changed recipe is what a plan of the changed recipe then tells."""
+    at = shop()
+    for _ in range(3):
+        session = five_heats(at)
+    found = at.next_time(session)
+    edit = found.costs[1].edit
+    assert edit is not None
+    began = session.recipe_begun_by
+    assert "heats" in {one.what for one in at.begins_with(began) if isinstance(one, ShopKnown)}
+    changed = read_recipe(with_edits(began, found, ("heats",)), "strap.yaml")
+    plan = planned_tool(look_back(changed), at.begins_with(changed))
+    assert edit.chance_after == plan.chance
