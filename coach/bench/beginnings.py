@@ -16,6 +16,8 @@ from coach.log.entries import Entry
 from coach.log.errors import TAKE_BACK, LogDamaged
 from coach.log.jobs import Log
 from coach.log.kinds.began import Began
+from coach.log.kinds.lesson_left_out import LessonLeftOut
+from coach.log.kinds.struck import Struck
 from coach.log.status import JobStatus
 from coach.metals.grade import keep_to
 from coach.quantities.refusal import Refusal
@@ -106,13 +108,23 @@ def _kept(beginning: Began) -> Mapping[str, object]:
     return kept if isinstance(kept, Mapping) else {}
 
 
+def taken_up_at(entries: Sequence[Entry]) -> str:
+    """The moment of a job's newest entry, those aside that only say what it is to teach the shop."""
+    of_shop = {one.number for one in entries if isinstance(one.body, LessonLeftOut)}
+    return next(
+        one.at
+        for one in reversed(entries)
+        if one.number not in of_shop and not (isinstance(one.body, Struck) and one.body.entry in of_shop)
+    )
+
+
 def summary(log: Log, name: str, plans: Plans) -> JobSummary:
     """One job's line in the list of them all."""
     title, last_at = name, ""
     try:
         entries = log.entries(name)
         beginning = beginning_of(entries)
-        title, last_at = beginning.title, entries[-1].at
+        title, last_at = beginning.title, taken_up_at(entries)
         recipe = plans.of(name, beginning).recipe
         check_entries(name, recipe, entries)
         done, status, titles = progress(entries, [step.title for step in recipe.steps])

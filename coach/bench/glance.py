@@ -25,7 +25,7 @@ class JobSummary(NamedTuple):
     step: int  # the step in hand, from 1
     steps: int  # how many steps there are
     step_title: str  # what the step is called
-    last_at: str  # when the newest entry was made
+    last_at: str  # when the newest entry was made; what it is to teach the shop is none
     worked_at: str  # when it was worked, rested or set aside last: as that was said, else as it was entered
     trouble: Words = NOTHING  # why the job cannot be opened, "" when it can
 

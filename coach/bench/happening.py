@@ -107,7 +107,7 @@ class Happening(Noting):
         """How long the rest takes, how far it comes by an hour of today; raises EntryFault."""
         from coach.bench.time_ahead import time_ahead
 
-        return time_ahead(self._state, self._entries, self._clock(), by)
+        return time_ahead(self._state, self._clock(), by)
 
     def _then_in_hand(self, at: str, what: str) -> tuple[JobState, list[Entry], str]:
         """How the job stood at a time of the step in hand, what was entered by then, and its moment."""

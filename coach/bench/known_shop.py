@@ -194,7 +194,7 @@ class JobsBefore:
         if readings_in(entries) < LEAST_SIZES:
             return OfJob(None, None)  # and nothing of it need be reckoned
         state = replay(self._plans.of(job, beginning_of(entries)), entries)
-        return OfJob(taught_by(job, state, entries), hand_taught_by(job, state))
+        return OfJob(taught_by(job, state), hand_taught_by(job, state))
 
 
 def _with(entries: Sequence[Entry], hand: HandKnown | None) -> Iterator[Entry]:

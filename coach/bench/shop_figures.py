@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from math import exp, log, sqrt
 from types import MappingProxyType
 from typing import Final, NamedTuple
@@ -53,7 +53,7 @@ class ShopFigure(NamedTuple):
     kind: Kind
     by: str  # what it hangs on, of what a smith names: `fire`, `hammer`, or nothing
     published: Callable[[Scale], Known]  # before any job, in the terms that jobs are drawn together in
-    said: Callable[[JobState, Sequence[Entry], Known], Known | None]  # by a job that began with that
+    said: Callable[[JobState, Known], Known | None]  # by a job that began with that
     is_log: bool = False  # whether those terms are its natural logarithm
     metal: str = ""  # the only grade that it is of; empty where it is of any
     operation: str = ""  # the only one that it is of; empty where it is of any
@@ -112,7 +112,7 @@ def shop_figure(what: str) -> ShopFigure | None:
     return next((one for one in shop_figures() if one.what == what), None)
 
 
-def taught_by(job: str, state: JobState, entries: Sequence[Entry]) -> Taught:
+def taught_by(job: str, state: JobState) -> Taught:
     """What a job has taught so far of each figure, apart from what it began with."""
     bodies = [one.body for one in state.counted.values()]
     known = {body.what: body for body in bodies if isinstance(body, ShopKnown)}
@@ -124,7 +124,7 @@ def taught_by(job: str, state: JobState, entries: Sequence[Entry]) -> Taught:
             began = as_pooled(figure, known[figure.what])
         else:
             began = _bias_then(bodies, figure.what) or figure.published(recipe.scale)
-        said = figure.said(state, entries, began)
+        said = figure.said(state, began)
         if said is not None:
             says[figure.what] = said
     left_out = {
@@ -198,10 +198,10 @@ def in_bounds(figure: ShopFigure, known: Known) -> Known:
 # ── each figure ─────────────────────────────────────────────────────────────────────────────────────
 
 
-def _believed(name: str) -> Callable[[JobState, Sequence[Entry], Known], Known | None]:
+def _believed(name: str) -> Callable[[JobState, Known], Known | None]:
     """A quantity of the belief, as a job has come to know it."""
 
-    def said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+    def said(state: JobState, began: Known) -> Known | None:
         now = state.now
         if now is None or name not in now.belief:
             return None
@@ -214,7 +214,7 @@ def _scale_published(rates: Scale) -> Known:
     return Known(1.0, rates.doubt_share)
 
 
-def _scale_said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+def _scale_said(state: JobState, began: Known) -> Known | None:
     if state.now is None:
         return None
     ended = Known(state.now.scale_factor(), state.now.belief.doubt(SCALE))
@@ -233,7 +233,7 @@ def _fullness_published(_: Scale) -> Known:
     return Known(1.0, FULLNESS_DOUBT_SHARE)
 
 
-def _fullness_said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+def _fullness_said(state: JobState, began: Known) -> Known | None:
     now = state.now
     if now is None or FULLNESS not in now.belief:
         return None
@@ -258,7 +258,7 @@ def _bias_then(bodies: Iterable[Body], gauge: str) -> Known | None:
 def _of_temper(row: TemperingRow) -> ShopFigure:
     """How far a smith's own curve of one steel lies above the published one, for one column of it."""
 
-    def said(state: JobState, _: Sequence[Entry], began: Known) -> Known | None:
+    def said(state: JobState, began: Known) -> Known | None:
         if all(grade(piece.metal).name != row.name for piece in state.plan.recipe.pieces.values()):
             return None
         read = (one for one in own_steels_of(state) if name_of(one.published) == name_of(row))
@@ -278,8 +278,8 @@ def _pace_published(_: Scale) -> Known:
     return Known(log(BOOK_S), BOOK_SPREAD)
 
 
-def _pace_said(state: JobState, entries: Sequence[Entry], _: Known) -> Known | None:
-    own = times_of_heats(entries, treated_in(state))
+def _pace_said(state: JobState, _: Known) -> Known | None:
+    own = times_of_heats(state.counted.values(), treated_in(state))
     if len(own) < _LEAST_HEATS:
         return None
     return Known(sum(own) / len(own), HEAT_SPREAD / sqrt(len(own)))
@@ -288,7 +288,7 @@ def _pace_said(state: JobState, entries: Sequence[Entry], _: Known) -> Known | N
 def _of_blows(struck: str) -> ShopFigure:
     """The blows that a heat takes in one operation, with one hammer."""
 
-    def said(state: JobState, _: Sequence[Entry], __: Known) -> Known | None:
+    def said(state: JobState, _: Known) -> Known | None:
         own = own_blows(state, struck)
         if not own:  # few heats say it in more doubt, and jobs of few heats say it together
             return None
@@ -310,7 +310,7 @@ def _heats_published(_: Scale) -> Known:
     return Known(0.0, _HEATS_BOOK)
 
 
-def _heats_said(state: JobState, _: Sequence[Entry], __: Known) -> Known | None:
+def _heats_said(state: JobState, _: Known) -> Known | None:
     """How many heats the steps at the hammer took that are done, beside those planned as they were begun."""
     return _heats_beside(_heats_taken(state).values())
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from functools import partial
 from itertools import pairwise
@@ -97,13 +97,13 @@ class TimeAhead(NamedTuple):
     blows: tuple[BlowsAhead, ...] = ()  # a heat of each operation ahead of which blows were counted
 
 
-def time_ahead(state: JobState, entries: Sequence[Entry], now: datetime, by: str = "") -> TimeAhead:
+def time_ahead(state: JobState, now: datetime, by: str = "") -> TimeAhead:
     """The rest of a job; raises EntryFault where the hour cannot be read or everything is done."""
     recipe, step = state.plan.recipe, state.step
     if step is None:
         raise EntryFault("Every step of this job is done: nothing is ahead.")
     known = {one.body.what: one.body for one in state.counted.values() if isinstance(one.body, ShopKnown)}
-    pace = pace_of(times_of_heats(entries, treated_in(state)), known.get("pace"))
+    pace = pace_of(times_of_heats(state.counted.values(), treated_in(state)), known.get("pace"))
     if (more := known.get("heats")) is not None:
         pace = pace._replace(heats_for_one=more.value, heats_of_shop=more.jobs)
     instead, steps = _instead(state), [*recipe.steps]
@@ -190,12 +190,13 @@ def treated_in(state: JobState) -> frozenset[int]:
     )
 
 
-def times_of_heats(entries: Sequence[Entry], treated: Collection[int] = ()) -> list[float]:
+def times_of_heats(counted: Iterable[Entry], treated: Collection[int] = ()) -> list[float]:
     """The logarithms of the seconds between a job's heats, where nothing else came between.
 
+    `counted` are the entries that count: a heat that was struck out was none, and parts no other two.
     A treatment's heats, by the numbers of their entries, stand between others and are no pace themselves.
     """
-    heats = (one for one in entries if isinstance(one.body, Heat) and _is_timed(one.body))
+    heats = (one for one in counted if isinstance(one.body, Heat) and _is_timed(one.body))
     times = sorted((datetime.fromisoformat(moment_of(one)), one.number in treated) for one in heats)
     pairs = [(one, other) for one, other in pairwise(times) if not (one[1] or other[1])]
     apart = [after - before for (before, _), (after, _) in pairs]

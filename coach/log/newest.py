@@ -13,6 +13,10 @@ from coach.log.errors import from_sqlite
 from coach.log.file import APPLICATION_ID, LAYOUTS, connect, is_laid_out_as_ours, whole_number
 from coach.log.names import RACK, is_of_rack, meant
 
+#: What of a job's entries is about the shop's figures alone, and what takes it back: whoever says what a job
+#: of last year is to teach has not taken that job up again, so it keeps its place among the others. The names
+#: of the kinds stand here, for a list of jobs is told without loading any; a test holds them.
+OF_SHOP_ALONE, TAKES_BACK = "lesson left out", "struck"
 #: No job is called so: it is the rack.
 _OF_A_JOB = f"job NOT GLOB '{RACK}*'"
 
@@ -56,14 +60,16 @@ def end_of(path: Path) -> tuple[int, int, str]:
 
 
 def latest_names(path: Path, most: int) -> tuple[Mark, list[str]]:
-    """How far the log at `path` goes, and the jobs whose newest entries have the latest moments.
+    """How far the log at `path` goes, and the jobs that were taken up last by the moments of their entries.
 
-    At most so many, the latest first; of two of one moment that which was begun first. Raises LogError.
+    At most so many, the latest first; what a job is to teach the shop takes it up nowhere. Of two of one
+    moment that which was begun first. Raises LogError.
     """
     with _reading(path) as connection:
         # All in one question, so that nothing comes between; for beginnings of those alone that may be told.
         rows = connection.execute(
-            f"""{_EACH_LAST}, job_last AS (SELECT * FROM last WHERE {_OF_A_JOB}),
+            f"""{_EACH_LAST},
+            job_last AS (SELECT place, job, {_TAKEN_UP} AS at FROM last WHERE {_OF_A_JOB}),
             told (at) AS (SELECT at FROM job_last ORDER BY at DESC LIMIT :most)
             SELECT last.job, (SELECT count(*) FROM job_last), (SELECT max(place) FROM entries)
             FROM job_last AS last LEFT JOIN entries AS first ON first.job = last.job AND first.number = 1
@@ -132,12 +138,21 @@ _EACH_JOB = """WITH RECURSIVE each (job) AS (
 )"""
 
 # The last entry of each job in the same way, from the last name to the first, with one look for both.
-_EACH_LAST = """WITH RECURSIVE last (place, job, at) AS (
-    SELECT * FROM (SELECT place, job, at FROM entries ORDER BY job DESC, number DESC LIMIT 1)
-    UNION ALL SELECT before.place, before.job, before.at FROM last CROSS JOIN entries AS before
+_EACH_LAST = """WITH RECURSIVE last (place, job, at, kind) AS (
+    SELECT * FROM (SELECT place, job, at, kind FROM entries ORDER BY job DESC, number DESC LIMIT 1)
+    UNION ALL SELECT before.place, before.job, before.at, before.kind FROM last CROSS JOIN entries AS before
         WHERE before.place =
             (SELECT place FROM entries WHERE job < last.job ORDER BY job DESC, number DESC LIMIT 1)
 )"""
+
+# When a job was last taken up: of the few whose last entry is about the shop alone, or takes one back, the
+# entries before it are looked at.
+_TAKEN_UP = f"""CASE WHEN kind NOT IN ('{OF_SHOP_ALONE}', '{TAKES_BACK}') THEN at ELSE (
+    SELECT of_job.at FROM entries AS of_job WHERE of_job.job = last.job AND of_job.kind <> '{OF_SHOP_ALONE}'
+        AND NOT (of_job.kind = '{TAKES_BACK}' AND EXISTS (SELECT 1 FROM entries AS taken
+            WHERE taken.job = of_job.job AND taken.kind = '{OF_SHOP_ALONE}'
+            AND taken.number = iif(json_valid(of_job.body), json_extract(of_job.body, '$.entry'), 0)))
+        ORDER BY of_job.number DESC LIMIT 1) END"""
 
 
 def all_last_in(connection: sqlite3.Connection) -> list[Newest]:

@@ -116,7 +116,7 @@ def test_a_treatment_takes_the_heats_that_it_asks_for_whatever_the_hammer() -> N
     """5 planned at the hammer at 8/5 of that are 8, and 3 to normalise stay 3: 11 in all."""
     assert planned_tool(planned(), (heats(8.0 / 5.0),)).heats_here == 11
     session = job(shop())
-    said = taught_by(session.job, session._state, session._entries).says[HEATS]
+    said = taught_by(session.job, session._state).says[HEATS]
     assert exp(said.value) == pytest.approx(8.0 / 5.0), (
         "5 and 3 for 3 and 2; the normalising is no part of it"
     )
@@ -124,7 +124,7 @@ def test_a_treatment_takes_the_heats_that_it_asks_for_whatever_the_hammer() -> N
 
 def test_a_recipe_that_plans_what_its_jobs_took_is_not_counted_up_once_more() -> None:
     session = job(shop())
-    taught = taught_by(session.job, session._state, session._entries)
+    taught = taught_by(session.job, session._state)
     made = made_with(ForgedWith(fire="", hammer=""), planned(AS_TAKEN).recipe)
     again = of_plan(taught, made.recipe, dict(made.planned))
     assert again is not None

@@ -12,7 +12,9 @@ import pytest
 
 from coach.bench.glance import JobSummary, latest
 from coach.bench.shop import Shop
-from coach.log.newest import latest_names
+from coach.log.kinds.lesson_left_out import LessonLeftOut
+from coach.log.kinds.struck import Struck
+from coach.log.newest import OF_SHOP_ALONE, TAKES_BACK, latest_names
 from coach.log.status import JobStatus
 from coach.remembered import Memory
 from tests.screens.stage import PEG
@@ -81,6 +83,28 @@ def test_a_job_set_aside_gives_way_to_one_that_was_not_told(bench: Bench) -> Non
     assert bench.told()[0] == "peg-5"
 
 
+def test_a_job_keeps_its_place_when_its_lesson_is_left_out_or_counts_again(bench: Bench) -> None:
+    """Whoever says what an old job is to teach has not taken it up; a note beside it has."""
+    old = bench.shop.open("peg-1")
+    was = bench.shop.summary("peg-1").last_at
+    for leave_first in (True, False):
+        if leave_first:
+            bench.told()
+        old.leave_lesson_out("scale")
+        assert bench.told() == ["peg-5", "peg-4", "peg-3", "peg-2"]
+        old.strike(old.left_out_of_shop()["scale"])
+        assert bench.told() == ["peg-5", "peg-4", "peg-3", "peg-2"]
+        assert bench.shop.summary("peg-1").last_at == was
+    old.leave_lesson_out("scale")
+    old.note("Found its tongs.")
+    old.leave_lesson_out("pace")
+    assert bench.told() == ["peg-1", "peg-5", "peg-4", "peg-3"]
+
+
+def test_the_kinds_that_take_up_no_job_are_called_as_the_list_reads_them() -> None:
+    assert (LessonLeftOut.KIND, Struck.KIND) == (OF_SHOP_ALONE, TAKES_BACK)
+
+
 def test_a_clock_that_was_put_back_puts_a_job_behind_those_that_were_not_told(bench: Bench) -> None:
     bench.told()
     bench.at -= timedelta(days=300)
@@ -110,13 +134,16 @@ def test_whatever_is_done_in_turn_it_is_what_a_full_look_gives(bench: Bench, see
     chance = Random(seed)
     for number in range(20):
         job = bench.shop.open(f"peg-{chance.randrange(6)}")
-        way = chance.randrange(6)
+        way = chance.randrange(7)
         if way == 0:
             bench.begin(f"more-{number}")
         elif way == 1:
             job.bring_back() if job.standing().state is JobStatus.SET_ASIDE else job.set_aside()
         elif way == 2:
             bench.at += timedelta(seconds=chance.randrange(-100, 100))
+        elif way == 3:
+            left_out = job.left_out_of_shop().get("scale", 0)
+            job.strike(left_out) if left_out else job.leave_lesson_out("scale")
         else:
             job.note("thin")
         if chance.random() < 0.7:

@@ -215,3 +215,24 @@ def test_what_lies_hard_stays_first_wherever_it_was_put(put_down: str) -> None:
         hard.read("edge.crack_test", "fail")
         hard.set_aside()
         assert [one.job for one in across(shop.jobs(), shop.open)] == [soft.job]
+
+
+def test_a_heat_that_is_struck_out_parts_no_other_two() -> None:
+    """Ten minutes lie between two heats, whatever was entered by a slip meanwhile and struck out."""
+    clock = Clock()
+    session = begun(clock)
+    session.done()
+    session.heat()
+    clock.on(2)
+    slip = session.heat().entry
+    session.strike(slip)
+    clock.on(8)
+    session.heat()
+    pace = session.ahead().pace
+    assert pace.rests_on == 1
+    plain = begun(clock)
+    plain.done()
+    plain.heat()
+    clock.on(10)
+    plain.heat()
+    assert pace.a_heat == plain.ahead().pace.a_heat
