@@ -43,14 +43,29 @@ NUMBER: Final = re.compile(
 )
 _TWO_MARKS = re.compile(r"[0-9][.,][0-9]*[.,][0-9]")
 _POWER_OF_TEN = re.compile(r"[0-9][eE][+-]?[0-9]")
+#: What a number may begin with that is no digit.
+_BEGINS = (".", ",", "+", "-", "\N{MINUS SIGN}")
 _THOUSAND = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+
+
+def in_cells(line: str) -> list[str]:
+    r"""The numbers of a row of a table, a tab between each two; the whole line where it is no such row.
+
+    What stands between two tabs is a number of its own, and no fraction of the one before it.
+
+    >>> in_cells("3.2\t7.9"), in_cells("tip.length\t90"), in_cells("1 3/8 in"), in_cells("8\tmm")
+    (['3.2', '7.9'], ['tip.length\t90'], ['1 3/8 in'], ['8\tmm'])
+    """
+    cells = [cell.strip() for cell in line.strip().split("\t")]
+    return cells if all(cell[:1].isnumeric() or cell[:1] in _BEGINS for cell in cells if cell) else [line]
 
 
 def tidy(text: str, wanted: str) -> str:
     """Return `text` in plain signs, lower case, with single blanks and none at the ends.
 
     `wanted` ends every refusal: what to type instead, as in `"type a length such as 31.5 mm"`.
-    Raises SizeError when the text is empty, too long, of more than one line, or has digits other than 0 to 9.
+    Raises SizeError when the text is empty, too long, of more than one line or of several cells of a table,
+    or has digits other than 0 to 9.
     """
     if len(text) > LONGEST_TEXT:
         raise SizeError(f"{briefly(text)} is too long to be read; {wanted}.")
@@ -58,6 +73,8 @@ def tidy(text: str, wanted: str) -> str:
         raise SizeError(f"{briefly(text)} has a line break in it; {wanted}.")
     if not text.strip():
         raise SizeError(f"Nothing was typed; {wanted}.")
+    if len(in_cells(text)) > 1:
+        raise SizeError(f"{briefly(text)} has a tab between its numbers: give one at a time; {wanted}.")
     plain: list[str] = []
     for place, sign in enumerate(text):
         if sign in _VULGAR:

@@ -171,3 +171,10 @@ def test_a_character_that_is_not_seen_is_told_alike_each_time() -> None:
     with pytest.raises(SizeError) as refused:
         read_length_mm("13,3\t22,3\t9,9 x")
     assert "<U+0009>22,3<U+0009>9" in str(refused.value)
+
+
+@pytest.mark.parametrize("text", ["3.2\t7.9", "5\t1/2", '1\t3/8"', "12\t34 mm", "3,2 \t 7,9", "8\t½"])
+def test_cells_of_a_table_are_never_read_as_one_number(text: str) -> None:
+    """Read as 1 3/8 in and 5 1/2 in: what stands between two tabs is a number of its own."""
+    with pytest.raises(SizeError, match="has a tab between its numbers: give one at a time"):
+        read_length_mm(text, "mm")

@@ -34,6 +34,34 @@ async def test_lines_of_one_paste_go_to_the_rows_in_order_from_the_chosen_one(
     assert read(job) == {"point.side": "8.1", "point.length": "91", "shank.side": "11"}
 
 
+@pytest.mark.parametrize("row", ["8.1\t91\t11", "8.1 \t 91\t11\t", "8.1\t91\n11", "\t8.1\t91\t11"])
+async def test_the_cells_of_a_pasted_row_are_several_numbers(shop: Shop, row: str) -> None:
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.query_one(Input).post_message(events.Paste(row))
+        for _ in range(4):
+            await pilot.pause()
+        assert read(job) == {"point.side": "8.1", "point.length": "91"}
+        assert bench.query_one(Input).value == "11"
+
+
+@pytest.mark.parametrize("row", ["8\t1/2", "8.1\t\t91"])
+async def test_cells_that_cannot_be_told_apart_are_no_one_number(shop: Shop, row: str) -> None:
+    """Two cells, 8 and 1/2, would be 8 1/2; an empty one leaves open whose number comes next."""
+    job = a_job(shop, BLOCK)
+    async with at_the_bench(shop, job) as (bench, pilot):
+        bench.query_one(Input).post_message(events.Paste(row))
+        for _ in range(4):
+            await pilot.pause()
+        await pilot.press("enter")
+        await pilot.pause()
+        assert read(job).get("point.side") in (None, "8")
+        assert "8.5" not in words_on(bench.coach)
+        if "\t\t" in row:
+            assert not read(job)
+            assert "one size at a time" in answer_on(bench)
+
+
 async def test_a_calliper_that_ends_its_numbers_with_tab_puts_each_at_its_size(shop: Shop) -> None:
     job = a_job(shop, BLOCK)
     async with at_the_bench(shop, job) as (bench, pilot):

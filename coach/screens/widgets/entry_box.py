@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final, Literal
 from textual import events
 
 from coach.quantities.amounts import ANGLE, DURATION, LENGTH, MASS, TEMPERATURE
+from coach.quantities.numerals import in_cells
 from coach.screens.widgets.box import Box
 
 if TYPE_CHECKING:
@@ -135,6 +136,11 @@ class EntryBox(Box):
         event.stop()
         event.prevent_default()
 
+    def _cells_of(self, line: str) -> list[str]:
+        """The numbers of a pasted line; left whole, to be refused, where a cell between them is empty."""
+        cells = in_cells(line) if self.mode == "size" else [line]
+        return cells if all(cells) else [line]
+
     @property
     def _no_hand_s(self) -> float:
         return min(self.taker.coach.burst_s, NO_HAND_S)
@@ -176,10 +182,14 @@ class EntryBox(Box):
         self.taker.begin_anew()
 
     def _on_paste(self, event: events.Paste) -> None:
-        """Each line as if it had been typed; the last without its Enter where it has none. A note is one."""
+        """Each line as if it had been typed; the last without its Enter where it has none. A note is one.
+
+        Of a size the numbers between tabs, as a table has them in a row, are lines of their own.
+        """
         event.stop()
         event.prevent_default()
-        *lines, last = re.split(r"\r\n|\r|\n", event.text)
+        as_lines = re.split(r"\r\n|\r|\n", event.text)
+        *lines, last = [one for line in as_lines for one in self._cells_of(line)]
         if len(lines) > MOST_LINES:
             told = f"{len(lines)} lines came at once: nothing is taken of them. Paste {MOST_LINES} at most."
             self.taker.tell(told, bad=True)
