@@ -59,7 +59,7 @@ async def test_cells_that_cannot_be_told_apart_are_no_one_number(shop: Shop, row
         assert "8.5" not in words_on(bench.coach)
         if "\t\t" in row:
             assert not read(job)
-            assert "one size at a time" in answer_on(bench)
+            assert "one size at a time" in answer_on(bench.coach)
 
 
 async def test_a_calliper_that_ends_its_numbers_with_tab_puts_each_at_its_size(shop: Shop) -> None:
