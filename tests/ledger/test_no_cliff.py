@@ -415,23 +415,3 @@ def test_what_is_just_more_than_the_metal_makes_of_its_section_is_not_surely_too
         assert abs(before.so_far - after.so_far) < bound
         assert abs(before.will_pass - after.will_pass) < bound
         assert all(abs(before.by_size[of] - after.by_size[of]) < bound for of in before.by_size)
-
-
-def test_a_length_that_is_shorter_is_never_told_as_further_on() -> None:
-    """Cold chisel, no heat marked, its end not read: at 50.75 more to go, at 50.74 as good as done.
-
-    What the metal makes of the section so far is about 50.4, what the drawing wants 52.5. Whether the step's
-    heats were taken hung on that, and will pass leapt by 7 points, that of the size by 10.
-    """
-    beside = {"edge.end_width": 26.05, "edge.thickness": 17.15, "edge.width": 18.86}
-    found = [
-        told_at("cold-chisel", 2, 0, beside, "edge.length", hundredths / 100.0, insisted=True)
-        for hundredths in [*range(4985, 4995), *range(5070, 5080)]
-    ]
-    bound = most(Reading("edge", "length", 50.7, "calliper"), 0.01)
-    for before, after in pairwise(found):
-        if before is found[9]:
-            continue
-        assert abs(before.so_far - after.so_far) < bound
-        assert abs(before.will_pass - after.will_pass) < bound
-        assert all(abs(before.by_size[of] - after.by_size[of]) < bound for of in before.by_size)
