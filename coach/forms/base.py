@@ -69,6 +69,7 @@ class Form(ABC):
         Mapping[str, float]
     ]  # the sizes between two faces: by how much a skin off all changes each
 
+    _places: ClassVar[Mapping[str, int]]  # of its dimensions, in their order
     _read_sizes: ClassVar[Callable[[Any], tuple[float, ...]]]
     _read_choices: ClassVar[Callable[[Any], tuple[object, ...]]]
 
@@ -87,6 +88,7 @@ class Form(ABC):
         fields = cls.__annotations__
         sizes = [name for name in fields if name.endswith("_mm")]
         cls.DIMENSIONS = tuple(name.removesuffix("_mm") for name in sizes)
+        cls._places = {name: place for place, name in enumerate(cls.DIMENSIONS)}
         cls.STATIONS = "stations" in fields
         cls.SHEDS = MappingProxyType({name: by for name in cls.DIMENSIONS if (by := _shed(name))})
         cls._read_sizes = staticmethod(_reader(sizes))
@@ -156,12 +158,13 @@ class Form(ABC):
     def with_sizes(self, sizes_mm: Mapping[str, float]) -> Self:
         """The same form with some sizes changed, unchecked; FormError for a dimension it does not have."""
         cls = type(self)
-        sizes = dict(zip(cls.DIMENSIONS, cls._read_sizes(self), strict=True))
+        sizes = [*cls._read_sizes(self)]
         for dimension, size in sizes_mm.items():
-            if dimension not in sizes:
+            place = cls._places.get(dimension)
+            if place is None:
                 raise FormError(unknown_dimension(cls, dimension))
-            sizes[dimension] = size
-        return cls(*sizes.values(), *cls._read_choices(self))
+            sizes[place] = size
+        return cls(*sizes, *cls._read_choices(self))
 
     @classmethod
     def filled(cls, sizes_mm: Mapping[str, float], options: Mapping[str, str]) -> dict[str, float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from math import inf
 from types import MappingProxyType
 from typing import Any, Final, NamedTuple
@@ -83,14 +84,19 @@ class Shape(NamedTuple):
 
     def sources(self, dimension: str) -> tuple[str, ...]:
         """Where a size may come from when a step does not state it, the best first."""
-        found = [dimension]
-        if dimension in ("width", "thickness"):
-            found += CROSS_SIZES
-        elif dimension == "wall":
-            found += ["thickness"]  # the plate that it is rolled of, or that a ring's bar lies on
-        elif dimension in CROSS_SIZES:
-            found += [other for other in CROSS_SIZES if other != dimension] + ["thickness"]
-        fallback = self.follows(dimension)
-        if fallback is not None and fallback != dimension:
-            found += [name for name in self.sources(fallback) if name not in found]
-        return tuple(found)
+        return _sources(form_kind(self.kind), dimension)
+
+
+@cache
+def _sources(form: type[Form], dimension: str) -> tuple[str, ...]:
+    found = [dimension]
+    if dimension in ("width", "thickness"):
+        found += CROSS_SIZES
+    elif dimension == "wall":
+        found += ["thickness"]  # the plate that it is rolled of, or that a ring's bar lies on
+    elif dimension in CROSS_SIZES:
+        found += [other for other in CROSS_SIZES if other != dimension] + ["thickness"]
+    fallback = form.FALLBACKS.get(dimension)
+    if fallback is not None and fallback != dimension:
+        found += [name for name in _sources(form, fallback) if name not in found]
+    return tuple(found)

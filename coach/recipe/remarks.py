@@ -9,7 +9,7 @@ from typing import NamedTuple
 from coach.recipe.keys import unit_of
 from coach.recipe.spelling import Speller
 from coach.recipe.spelt import Origins
-from coach.recipe.tree import Plain, read_plain
+from coach.recipe.tree import Plain, read_laid_out
 from coach.recipe.words import key as spelt_key
 
 _KEY = re.compile(r"([^\s#:-][^:]*):")
@@ -34,7 +34,7 @@ class _File(NamedTuple):
 
     @classmethod
     def of(cls, text: str) -> _File:
-        plain = read_plain(text, "")
+        plain = read_laid_out(text, "")
         return cls(_remarks_of(text, plain), _origins_of(plain))
 
 
@@ -150,7 +150,7 @@ def _spot_of(origins: Origins, spelt: int) -> _Spot:
 
 def step_in_file(text: str, spelt: int) -> int | None:
     """The step of a file, from 0, that is the one of that number once it is spelt out; None where none is."""
-    return _step_of(_origins_of(read_plain(text, "")), spelt)
+    return _step_of(_origins_of(read_laid_out(text, "")), spelt)
 
 
 def _step_of(origins: Origins, spelt: int) -> int | None:

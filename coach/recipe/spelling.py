@@ -361,7 +361,7 @@ class Speller:
 
 def spelt_out(text: str, source: str) -> dict[str, Any]:
     """The recipe of a text spelt out; raises RecipeFaults where it cannot be taken apart."""
-    from coach.recipe.tree import read_plain
+    from coach.recipe.tree import read_laid_out
 
-    plain = read_plain(text.removeprefix("\ufeff"), source)
+    plain = read_laid_out(text.removeprefix("\ufeff"), source)
     return Speller(plain.tree, unit_of(plain.tree)).spell()

@@ -175,6 +175,19 @@ def tree_of_sound_text(text: str) -> dict[str, object] | None:
 
     `read_plain` then says what is wrong, in the words that are known here.
     """
+    plain = _plain_of_sound_text(text)
+    return plain.tree if plain is not None else None
+
+
+def read_laid_out(text: str, source: str) -> Plain:
+    """As `read_plain`, of a text that was read before: where all stands, but not its texts as written.
+
+    It is ten times as quick where the text is sound.
+    """
+    return _plain_of_sound_text(text) or read_plain(text, source)
+
+
+def _plain_of_sound_text(text: str) -> Plain | None:
     loader_of = _quick_loader()
     if loader_of is None or _is_too_large(text) or _ODD.search(text):
         return None
@@ -186,7 +199,7 @@ def tree_of_sound_text(text: str) -> dict[str, object] | None:
     if not isinstance(root, yaml.MappingNode) or loader.refusals:
         return None
     plain = _taken_apart(root)
-    return None if plain.findings.found else plain.tree
+    return None if plain.findings.found else plain
 
 
 def _is_too_large(text: str) -> bool:

@@ -14,7 +14,7 @@ from coach.places import bundled_recipes
 from coach.recipe.keys import is_sound
 from coach.recipe.reader import read_recipe, read_wording_faults
 from coach.recipe.schema import check
-from coach.recipe.tree import read_plain, tree_of_sound_text
+from coach.recipe.tree import read_laid_out, read_plain, tree_of_sound_text
 from tests.recipes.slips import SLIPS
 from tests.recipes.texts import HAMMER, PIN, WEDGE
 
@@ -26,7 +26,9 @@ Path = tuple[str | int, ...]
 @pytest.mark.parametrize("name", BUNDLED)
 def test_a_bundled_recipe_comes_out_the_same_by_both(name: str) -> None:
     text = BUNDLED[name]
-    assert tree_of_sound_text(text) == read_plain(text, name).tree
+    plain, laid_out = read_plain(text, name), read_laid_out(text, name)
+    assert tree_of_sound_text(text) == plain.tree == laid_out.tree
+    assert (laid_out.places.values, laid_out.places.keys) == (plain.places.values, plain.places.keys)
     assert is_sound(read_plain(text, name).tree)
     assert read_recipe(text, name) == read_wording_faults(text, name)
 
