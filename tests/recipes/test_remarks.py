@@ -7,7 +7,7 @@ import pytest
 from coach.drafting.make import made_often
 from coach.places import bundled_recipes
 from coach.recipe import remarks
-from coach.recipe.tree import Plain, read_plain
+from coach.recipe.tree import Plain, read_laid_out
 
 
 def test_a_text_is_taken_apart_once_however_many_steps_stand_in_it(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -16,8 +16,8 @@ def test_a_text_is_taken_apart_once_however_many_steps_stand_in_it(monkeypatch: 
 
     def counted(one: str, source: str) -> Plain:
         taken_apart.append(one)
-        return read_plain(one, source)
+        return read_laid_out(one, source)
 
-    monkeypatch.setattr(remarks, "read_plain", counted)
+    monkeypatch.setattr(remarks, "read_laid_out", counted)
     remarks.with_remarks(text, text, [(text, at) for at in range(40)], {})
     assert taken_apart == [text]
