@@ -113,6 +113,23 @@ class Beside(NamedTuple):
             return judge(cold.size_mm, cold.doubt_mm, drawn, grows=True), drawn  # enough metal is not all
         return judged, limits
 
+    def of_work(
+        self, plan: Plan, step: Step, reading: Reading, cold: ColdReading, limits: Limits, judged: Judged
+    ) -> Judged:
+        """What a verdict says of the work done: a length short of the drawing may have it before it still.
+
+        By its section alone one that is too short for it would be further on than a longer one that suits it.
+        """
+        stage, sure = plan.by_step[step.number].get(reading.zone), judged.verdict is Verdict.GOOD
+        if stage is None or sure or not judged.below or not self.found or Verdict.MORE_TO_GO in self.found:
+            return judged
+        if not is_drawn_out(stage, reading.dimension):
+            return judged
+        if len(self.found) == self.asked and final_limits(plan, stage) is not None:
+            return judged  # by the drawing already
+        drawn = no_less_than_drawn(plan, stage, limits)
+        return judge(cold.size_mm, cold.doubt_mm, drawn, grows=True)
+
 
 def beside_found(
     found: Mapping[str, Verdict], asked: Collection[str], there: ZoneState, reading: Reading

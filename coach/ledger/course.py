@@ -245,14 +245,13 @@ def stays_as_read(
         last = course.last(zone, stage.after.free)
         gathered = stage.shrinks(stage.after.free)  # what is too long goes into the section still
         share = _too_long_share(plan, course, last) if last is not None and not gathered else 0.0
-        if (zone, stage.after.free) in left and not (
-            last is not None and last.verdict is Verdict.OUT and share
-        ):
+        too_long = _is_too_long(last) and not gathered and (share or zone not in cut)
+        if (zone, stage.after.free) in left and not too_long:
             mine = [name for name in needed if name.rsplit(".", 1)[0] == zone and name in shares]
             share = 1.0 if zone in cut else max(share, min((shares[name] for name in mine), default=1.0))
             if last is not None and zone not in cut and last.verdict is not Verdict.OUT:
                 share *= 1.0 - _to_go_share(plan, course, last)
-        elif last is not None and last.verdict is Verdict.MORE_TO_GO and not last.mark.insisted:
+        elif last is not None and last.verdict is Verdict.MORE_TO_GO:
             verdicts = _section_verdicts(plan, course, zone)
             if verdicts is None:  # what must be read of it may be left so all the same
                 least = [shares.get(name, 0.0) for name in needed if name.rsplit(".", 1)[0] == zone]
@@ -262,6 +261,11 @@ def stays_as_read(
         if share:
             found[zone] = share
     return found
+
+
+def _is_too_long(outcome: Outcome | None) -> bool:
+    judged = outcome.judged if outcome is not None else None
+    return judged is not None and judged.verdict is Verdict.OUT and not judged.below
 
 
 def _too_long_share(plan: Plan, course: Course, outcome: Outcome) -> float:
@@ -291,12 +295,10 @@ def _to_go_share(plan: Plan, course: Course, outcome: Outcome) -> float:
     """How surely what the metal makes has more to go as it was read, by what its section may give it yet.
 
     Certain where it would be out for the drawing, a guard band beyond its limit. Where all of its section was
-    read, only as surely as that holds the metal for it. What is stood by stays as it was read.
+    read, only as surely as that holds the metal for it.
     """
     judged, limits, surprise = outcome.judged, outcome.limits, outcome.surprise
     if judged is None or not judged.below or limits is None or surprise is None or not outcome.counts:
-        return 0.0
-    if outcome.mark.insisted:
         return 0.0
     (zone, dimension), cold = outcome.mark.reading[:2], surprise.cold
     to_go = outside_share(limits.low - cold.size_mm, cold.doubt_mm)

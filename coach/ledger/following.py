@@ -298,9 +298,8 @@ class _Going:
         dressed = stage is not None and reading.dimension in stage.dressed
         if limits is not None:
             beside = beside_found(self._found, self._so_far.asked, self._now.zones[reading.zone], reading)
-            judged, limits = beside.judged(
-                self._plan, self._step, reading, cold, limits, grows=grows, dressed=dressed
-            )
+            about = self._plan, self._step, reading, cold, limits
+            judged, limits = beside.judged(*about, grows=grows, dressed=dressed)
             cuts = operation(self._step.operation).FIXES and is_worked(self._step, reading)
             judged, limits = no_more_than_there_is(
                 judged, limits, surprise, bound, questioned=questioned, cuts=cuts
@@ -320,8 +319,8 @@ class _Going:
             if judged is not None:
                 self._found[own] = judged.verdict
                 if is_worked(self._step, reading):
-                    about = self._now, stage, reading, cold, judged, self._since
-                    self._to_go[own] = read_to_go_share(*about, is_asked=name in self._so_far.asked)
+                    of_it = self._now, stage, reading, cold, beside.of_work(*about, judged), self._since
+                    self._to_go[own] = read_to_go_share(*of_it, is_asked=name in self._so_far.asked)
             there = driven_with(stage, reading, surprise, self._so_far.asked)
             unread = [n for n in there if n not in self._since and self._home.get(n, self._at + 1) > self._at]
             self._now = on_its_way(self._now, unread, surprise)
