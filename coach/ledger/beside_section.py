@@ -106,9 +106,11 @@ class Beside(NamedTuple):
             if in_the_end.verdict is Verdict.OUT and in_the_end.below and judged.verdict is not Verdict.OUT:
                 in_the_end = in_the_end._replace(verdict=Verdict.MORE_TO_GO)  # the metal for it is there
             return in_the_end, final
+        short = judged.below and judged.verdict is Verdict.UNSURE
         if judged.verdict is Verdict.OUT and judged.below and len(self.found) < self.asked:
             judged = judged._replace(verdict=Verdict.MORE_TO_GO)  # what was not read may be full still
-        if judged.verdict is Verdict.GOOD and Verdict.MORE_TO_GO not in self.found:
+            short = True
+        if (judged.verdict is Verdict.GOOD or short) and Verdict.MORE_TO_GO not in self.found:
             drawn = no_less_than_drawn(plan, stage, limits)
             return judge(cold.size_mm, cold.doubt_mm, drawn, grows=True), drawn  # enough metal is not all
         return judged, limits

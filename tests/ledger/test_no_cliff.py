@@ -256,6 +256,45 @@ def test_what_a_step_believes_is_believed_of_its_end_too(
     assert all(abs(before.by_size[of] - after.by_size[of]) < bound for of in before.by_size)
 
 
+#: What the step in hand leaves as it was read: a width just under its limit and stood by (89 points), a
+#: length too long by what its section makes (50), one short of the drawing (72), and whether the heats that
+#: nobody marked were taken (10).
+LEFT_BY_DEGREES = [
+    ("first-hook", 8, 0, {"plate.hole_width": 5.39, "plate.length": 45.37}, "plate.width", 13.72),
+    (
+        "hay-fork",
+        3,
+        5,
+        {"tines.end_tine": 3.21, "tines.thickness": 9.24, "tines.tine": 8.38},
+        "tines.length",
+        281.1,
+    ),
+    ("folded-froe", 6, 3, {"blade.edge": 3.19, "blade.width": 52.28}, "blade.length", 247.18),
+    (
+        "cold-chisel",
+        2,
+        0,
+        {"edge.end_width": 26.05, "edge.thickness": 17.15, "edge.width": 18.86},
+        "edge.length",
+        50.74,
+    ),
+]
+
+
+@pytest.mark.parametrize(("name", "number", "heats", "beside", "size", "at_mm"), LEFT_BY_DEGREES)
+def test_what_a_step_leaves_as_it_was_read_it_leaves_by_degrees(
+    name: str, number: int, heats: int, beside: Mapping[str, float], size: str, at_mm: float
+) -> None:
+    before, after = (
+        told_at(name, number, heats, beside, size, mm, insisted=True) for mm in (at_mm, at_mm + 0.01)
+    )
+    zone, dimension = size.rsplit(".", 1)
+    bound = most(Reading(zone, dimension, at_mm, "calliper"), 0.01)
+    assert abs(before.so_far - after.so_far) < bound
+    assert abs(before.will_pass - after.will_pass) < bound
+    assert all(abs(before.by_size[of] - after.by_size[of]) < bound for of in before.by_size)
+
+
 def test_where_a_length_becomes_too_long_no_chance_leaps() -> None:
     """Cold chisel: inside, a length is told by the least that suffices, over it by the drawing.
 
