@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from typing import NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.verdicts import AtOdds
 from coach.ledger.course import Course, Outcome, asked_names
 from coach.ledger.finishing import as_if_finished
 from coach.ledger.reading import cold_reading
@@ -13,13 +13,6 @@ from coach.ledger.verdict import SizeState
 from coach.ledger.workpiece import Workpiece, size_name
 from coach.ledger.zone_forecast import FinishedSize
 from coach.quantities.figure import Figure, mm
-
-
-class AtOdds(NamedTuple):
-    """A length that was stood by against the reckoning."""
-
-    measure: str  # the size of its section that decides, as `coach read` takes it
-    read_as: Figure  # what was read of it, cold
 
 
 def at_odds(

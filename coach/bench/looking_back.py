@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from coach.bench.job_state import JobState
+from coach.bench.numbered_now import numbered_now
 from coach.bench.replay import apply
 from coach.bench.standing import Standing, standing_of
 from coach.forms import label
@@ -29,7 +30,7 @@ class MomentOfSpare(NamedTuple):
 
     entry: int  # after which entry, 0 for the beginning
     heats: int  # of the whole job up to then
-    step: int  # the step then in hand
+    step: int  # the step then in hand, by the number that it has now
     zone: str
     dimension: str
     spare: Figure  # above the least that the drawing allows; negative when metal was missing
@@ -75,15 +76,21 @@ def spare_gone(now: JobState, standing: Standing, *, every: bool = False) -> Spa
     begun = max(known, default=0)  # what a job begins with took no metal
     for entry in entries[:begun]:
         apply(state, entry)
-    found = list(_points(state, entries[:begun]))
+    found = [_numbered(one, entries[begun:]) for one in _points(state, entries[:begun])]
     for at, entry in enumerate(entries[begun:], begun + 1):
         apply(state, entry)
         if entry.number in told:
-            found += _points(state, entries[:at], entry.number)
+            points = _points(state, entries[:at], entry.number)
+            found += [_numbered(one, entries[at:]) for one in points]
     if now.step is None and found:
         found = [_as_it_stands(one, standing) if one.entry == found[-1].entry else one for one in found]
     redrawn = (number for number, one in now.counted.items() if isinstance(one.body, Amended))
     return SpareGone(tuple(found), len(others) - len(kept), tuple(redrawn))
+
+
+def _numbered(point: MomentOfSpare, since: Sequence[Entry]) -> MomentOfSpare:
+    """A moment whose step has the number that it has now, after those that ways back put in before it."""
+    return point._replace(step=numbered_now(since, point.step))
 
 
 def _as_it_stands(point: MomentOfSpare, standing: Standing) -> MomentOfSpare:

@@ -315,10 +315,14 @@ def _chance(recipe: Recipe, sheet: Sheet, gone: SpareGone, try_: Try) -> Cost:
     before, after = most
     step, title = _step(sheet, before.step)
     looked = any(one.operation == Inspect.NAME for one in recipe.steps if one.title == title)
-    told = say(
-        "most chance was found gone at step {}, {}: {}" if looked else "most chance went at step {}, {}: {}",
-        *(step, title, chance_fell(before.chance, after.chance)),
-    )
+    fell = chance_fell(before.chance, after.chance)
+    accident = next((one for one in sheet.lost if one.entry == after.entry), None)
+    if accident is not None:
+        told = say("most chance went at step {}, {}, with {}: {}", step, title, accident.title, fell)
+    elif looked:
+        told = say("most chance was found gone at step {}, {}: {}", step, title, fell)
+    else:
+        told = say("most chance went at step {}, {}: {}", step, title, fell)
     if held_back and near:
         told = say("{}, and it is tight {}, for the {} came {:±}, {}", told, when, *near, _TOO_NEAR)
     elif held_back:

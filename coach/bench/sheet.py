@@ -9,6 +9,7 @@ from typing import NamedTuple
 from coach.bench.forms_by_step import forms_of
 from coach.bench.job_state import JobState
 from coach.bench.learned import LearnedOfShop
+from coach.bench.numbered_now import numbered_now
 from coach.bench.righting import Right
 from coach.bench.shop_tests_made import CameOfTest, made_tests
 from coach.bench.sizes_came import (
@@ -49,7 +50,7 @@ class WayTaken(NamedTuple):
     """A way back that was taken, a haft that the eye was worked to, or metal that was lost."""
 
     entry: int  # its entry's number
-    step: int  # the step then in hand; 0 when every step was done
+    step: int  # the step then in hand, by its number now; 0 when every step was done
     title: Words  # what was done
     changes: Words  # what that changed
 
@@ -65,7 +66,7 @@ class PhotographTaken(NamedTuple):
     """A photograph, by the path of its file."""
 
     entry: int  # its entry's number
-    step: int  # the step then in hand; 0 when every step was done
+    step: int  # the step then in hand, by its number now; 0 when every step was done
     file: str
     text: str  # what is to be seen on it; empty where nothing was said
 
@@ -147,8 +148,8 @@ def sheet_of(entries: Sequence[Entry], state: JobState, standing: Standing) -> S
         lost=tuple(_taken(state, MetalLost)),
         notes=standing.notes,
         photographs=tuple(
-            PhotographTaken(entry.number, body.step, body.file, body.text)
-            for entry in state.counted.values()
+            PhotographTaken(entry.number, numbered_now(since, body.step), body.file, body.text)
+            for entry, since in _with_those_since(state)
             if isinstance(body := entry.body, Photograph)
         ),
         to_right=standing.to_right,
@@ -177,6 +178,13 @@ def as_measured(forms: Mapping[str, Form], came_sizes: Sequence[SizeCame]) -> di
 
 
 def _taken(state: JobState, *kinds: type[Amends | Amended]) -> Iterator[WayTaken]:
-    for entry in state.counted.values():
+    for entry, since in _with_those_since(state):
         if isinstance(body := entry.body, Amends | Amended) and isinstance(body, kinds):
-            yield WayTaken(entry.number, body.step, body.title, body.changes)
+            step = numbered_now((entry, *since), body.step)
+            yield WayTaken(entry.number, step, body.title, body.changes)
+
+
+def _with_those_since(state: JobState) -> Iterator[tuple[Entry, Sequence[Entry]]]:
+    """Each entry that counts, with those after it."""
+    counted = list(state.counted.values())
+    return ((one, counted[at:]) for at, one in enumerate(counted, 1))

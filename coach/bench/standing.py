@@ -23,6 +23,7 @@ from coach.bench.hard_left import steel_rows, too_little_left
 from coach.bench.job_state import JobState, StepRecord
 from coach.bench.learned import LearnedOfShop, learned_of_shop
 from coach.bench.let_go import let_go_outside
+from coach.bench.numbered_now import numbered_now
 from coach.bench.resting import heat_name, held
 from coach.bench.righting import Right, rights, told_first, worry
 from coach.bench.settled import as_read, as_rows, laid_on, settled_sizes
@@ -57,7 +58,7 @@ class Noted(NamedTuple):
 
     entry: int  # its entry's number
     text: str  # what was written down
-    step: int  # the step then in hand
+    step: int  # the step then in hand, by the number that it has now
     at: str  # when
 
 
@@ -306,9 +307,11 @@ def _is_worked_since(course: Course, mark: AmendmentMark) -> bool:
 
 
 def _notes(state: JobState) -> Iterator[Noted]:
-    for entry in state.counted.values():
+    counted = list(state.counted.values())
+    for at, entry in enumerate(counted, 1):
         if isinstance(entry.body, Note):
-            yield Noted(entry.number, entry.body.text, entry.body.step, moment_of(entry))
+            step = numbered_now(counted[at:], entry.body.step)
+            yield Noted(entry.number, entry.body.text, step, moment_of(entry))
 
 
 def _finished(state: JobState, record: StepRecord) -> FinishedStep:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import isfinite
 from types import MappingProxyType
-from typing import Final, TypeAlias
+from typing import Final, NamedTuple, TypeAlias
 
-from coach.bench.at_odds import AtOdds
 from coach.bench.settled import Settled
 from coach.ledger.forecast import Forecast
 from coach.ledger.verdict import (
@@ -24,12 +23,21 @@ from coach.ledger.will_pass import WillPass
 from coach.ledger.workpiece import Workpiece
 from coach.ledger.zone_forecast import FinishedSize, unless_inside
 from coach.quantities import NOTHING, Words, run_on, say
+from coach.quantities.figure import Figure
 
 Why: TypeAlias = Reason | Words
 """Why it stands so: the size that decides, or words."""
 
 #: What lies beyond a limit by less than this share of its doubt may as well be inside (judgement).
 _AS_WELL_INSIDE: Final = 0.2
+
+
+class AtOdds(NamedTuple):
+    """A length that was stood by against the reckoning."""
+
+    measure: str  # the size of its section that decides, as `coach read` takes it
+    read_as: Figure  # what was read of it, cold
+
 
 _NONE_AT_ODDS: Final[Mapping[tuple[str, str], AtOdds]] = MappingProxyType({})
 

@@ -107,7 +107,9 @@ def test_chance_that_was_won_back_is_told_so() -> None:
     session.heat()
     session.lose(LossAsked("point", "20"))
     lost = sentences(session.next_time())[2]
-    assert lost.startswith("Most chance went at step 2, Draw the point: from ")
+    assert lost.startswith(
+        "Most chance went at step 2, Draw the point, with 20 mm of the end of the point, burnt: from "
+    )
     assert "and it is" not in lost
     session.take("mark-longer-point")
     assert sentences(session.next_time())[2].startswith(f"{lost.removesuffix('.')}, and it is ")
