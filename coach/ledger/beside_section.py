@@ -55,7 +55,9 @@ class Beside(NamedTuple):
             return judged, held
         cold = cold._replace(chance_mm=hypot(cold.chance_mm, self.unformed_mm))
         perhaps, _ = self._judged(plan, step, reading, cold, limits, grows=grows, dressed=dressed)
-        return (perhaps._replace(too_coarse=True) if perhaps.verdict is Verdict.UNSURE else judged), held
+        if perhaps.verdict in (Verdict.UNSURE, Verdict.MORE_TO_GO):  # which of the two no gauge tells either
+            judged = judged._replace(verdict=Verdict.UNSURE, too_coarse=True)
+        return judged, held
 
     def _judged(
         self,
